@@ -1,0 +1,22 @@
+// Constants and unit changes. Inside the program: metres, radians, seconds, nanometres for
+// wavelengths, photometric units for light. Degrees and millimetres stop at scene/.
+#pragma once
+
+#include <cstdint>
+#include <limits>
+
+namespace dapple {
+
+inline constexpr double kPi = 3.14159265358979323846;
+inline constexpr float kPiF = 3.14159265358979323846F;
+inline constexpr float kInvPiF = 0.31830988618379067154F;
+inline constexpr float kInfinity = std::numeric_limits<float>::infinity();
+
+// Luminous efficacy of monochromatic light at 540 THz, lm/W (SI, defining constant).
+inline constexpr double kLuminousEfficacy = 683.0;
+
+constexpr double radians_from_degrees(double degrees) { return degrees * (kPi / 180.0); }
+constexpr double degrees_from_radians(double radians) { return radians * (180.0 / kPi); }
+constexpr double metres_from_mm(double mm) { return mm * 1e-3; }
+
+}  // namespace dapple

@@ -1,0 +1,100 @@
+// What passes add up to: per pixel and light group CIE XYZ, Y in cd/m².
+//
+// Sums are integers (fixed point), so that any order of adding gives the same bits. One layer is
+// one light group: a fixture, or the warm or cool channel of one. Beside the layers stands the
+// luminance of each finished pass, all groups together, from which the standard error over passes
+// is made.
+//
+// Colour: a walk carries throughput at the pass's wavelengths; the group's `GroupColour` of the
+// pass turns it into XYZ. The few wavelengths drawn so far would tint a young film, so each layer
+// is corrected by the ratio of its source's exact XYZ to the XYZ that those wavelengths give it:
+// a ratio estimator, consistent (Cochran 1977, chapter 6).
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "math/vec.h"
+#include "spectrum/curve.h"
+#include "spectrum/wavelengths.h"
+
+namespace dapple {
+
+struct LightGroup {
+    std::string name;  // "key", "net.warm", "net.cool"
+    Curve spectrum;    // per lumen of the group's share: 683 ∫ S V dλ = share
+    int fixture = 0;
+};
+
+// Weights that turn throughput at the pass's wavelengths into XYZ.
+struct GroupColour {
+    Spectrum x, y, z;
+    float luminance_ratio = 1;  // exact Y over the Y of this pass's wavelengths
+};
+
+GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavelengths);
+
+// Sums over a set of pixels of one pass, kept so that a region has an honest standard error.
+struct PixelSet {
+    std::string name;
+    std::vector<int32_t> pixels;
+};
+
+class Film {
+  public:
+    // `quantum`: cd/m² that one unit of the integer sums stands for (a power of two).
+    Film(int width, int height, std::vector<LightGroup> groups, double quantum);
+
+    int width() const { return width_; }
+    int height() const { return height_; }
+    int pixels() const { return width_ * height_; }
+    const std::vector<LightGroup>& groups() const { return groups_; }
+    int passes() const { return static_cast<int>(passes_); }
+    uint64_t nonfinite_samples() const { return nonfinite_; }
+
+    void set_regions(std::vector<PixelSet> regions) { regions_ = std::move(regions); }
+    const std::vector<PixelSet>& regions() const { return regions_; }
+
+    // A pass: begin, then any number of add from any thread, then end.
+    void begin_pass(const Wavelengths& wavelengths);
+    // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
+    void add(int pixel, int group, const Spectrum& throughput);
+    void end_pass();
+
+    // Mean over passes, with the ratio correction. Y in cd/m².
+    Xyz resolve(int pixel, int group) const;
+    Xyz resolve(int pixel) const;  // all groups
+    // Mean luminance over passes and its standard error from their spread; 0 for one pass.
+    double luminance_stderr(int pixel) const;
+
+    struct MeanAndError {
+        double mean = 0;
+        double stderr_of_mean = 0;
+    };
+    MeanAndError region_luminance(size_t region) const;  // from the per-pass sums
+    MeanAndError frame_luminance() const;
+
+    // The integer sums themselves, for tests of equality and for saving.
+    const std::vector<int64_t>& sums() const { return sums_; }
+
+  private:
+    int width_;
+    int height_;
+    std::vector<LightGroup> groups_;
+    double quantum_;
+    int64_t passes_ = 0;
+    uint64_t nonfinite_ = 0;
+    std::vector<int64_t> sums_;            // [group][pixel][xyz]
+    std::vector<int64_t> pass_luminance_;  // [pixel], this pass
+    std::vector<double> luminance_squares_;
+    std::vector<double> luminance_sums_;
+    std::vector<GroupColour> colours_;  // this pass
+    std::vector<Xyz> exact_xyz_;        // per group
+    std::vector<Xyz> drawn_xyz_;        // per group, summed over passes
+    std::vector<PixelSet> regions_;
+    std::vector<std::vector<double>> region_passes_;  // [region][pass] mean luminance
+    std::vector<double> frame_passes_;
+};
+
+}  // namespace dapple

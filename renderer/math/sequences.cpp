@@ -1,0 +1,87 @@
+#include "math/sequences.h"
+
+#include <cmath>
+
+#include "base/random.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr uint32_t reverse_bits(uint32_t x) {
+    x = (x << 16U) | (x >> 16U);
+    x = ((x & 0x00ff00ffU) << 8U) | ((x & 0xff00ff00U) >> 8U);
+    x = ((x & 0x0f0f0f0fU) << 4U) | ((x & 0xf0f0f0f0U) >> 4U);
+    x = ((x & 0x33333333U) << 2U) | ((x & 0xccccccccU) >> 2U);
+    return ((x & 0x55555555U) << 1U) | ((x & 0xaaaaaaaaU) >> 1U);
+}
+
+// Owen scrambling of the reversed digits: a hash whose bit k depends on lower bits only.
+constexpr uint32_t laine_karras(uint32_t x, uint32_t seed) {
+    x += seed;
+    x ^= x * 0x6c50b47cU;
+    x ^= x * 0xb82f1e52U;
+    x ^= x * 0xc7afe638U;
+    x ^= x * 0x8d22f6e6U;
+    return x;
+}
+
+constexpr uint32_t owen_scramble(uint32_t x, uint32_t seed) {
+    return reverse_bits(laine_karras(reverse_bits(x), seed));
+}
+
+// Direction numbers from the primitive polynomials and initial values of Joe and Kuo 2008 for
+// dimensions 2 to 4: (s, a, m) = (1, 0, {1}), (2, 1, {1, 3}), (3, 1, {1, 3, 1}).
+struct DirectionNumbers {
+    uint32_t v[4][32];
+};
+
+constexpr DirectionNumbers make_direction_numbers() {
+    DirectionNumbers numbers{};
+    for (uint32_t i = 0; i < 32; ++i) numbers.v[0][i] = 1U << (31U - i);
+    constexpr uint32_t kDegree[3] = {1, 2, 3};
+    constexpr uint32_t kPolynomial[3] = {0, 1, 1};
+    constexpr uint32_t kInitial[3][3] = {{1, 0, 0}, {1, 3, 0}, {1, 3, 1}};
+    for (uint32_t d = 0; d < 3; ++d) {
+        uint32_t* v = numbers.v[d + 1];
+        const uint32_t s = kDegree[d];
+        for (uint32_t i = 0; i < s; ++i) v[i] = kInitial[d][i] << (31U - i);
+        for (uint32_t i = s; i < 32; ++i) {
+            v[i] = v[i - s] ^ (v[i - s] >> s);
+            for (uint32_t k = 1; k < s; ++k) {
+                if ((kPolynomial[d] >> (s - 1 - k)) & 1U) v[i] ^= v[i - k];
+            }
+        }
+    }
+    return numbers;
+}
+
+constexpr DirectionNumbers kNumbers = make_direction_numbers();
+
+constexpr uint32_t sobol(uint32_t index, uint32_t dimension) {
+    uint32_t x = 0;
+    for (uint32_t bit = 0; index != 0; index >>= 1U, ++bit) {
+        if (index & 1U) x ^= kNumbers.v[dimension][bit];
+    }
+    return x;
+}
+
+}  // namespace
+
+std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed) {
+    const uint32_t shuffled = owen_scramble(index, static_cast<uint32_t>(mix_bits(seed, 99)));
+    std::array<float, 4> point{};
+    for (uint32_t d = 0; d < 4; ++d) {
+        const auto scramble = static_cast<uint32_t>(mix_bits(seed, d));
+        point[d] = uniform_from_bits(owen_scramble(sobol(shuffled, d), scramble));
+    }
+    return point;
+}
+
+double golden_sequence(uint64_t index, double offset) {
+    constexpr double kGolden = 0.61803398874989484820;
+    const double x = offset + static_cast<double>(index) * kGolden;
+    return x - std::floor(x);
+}
+
+}  // namespace dapple

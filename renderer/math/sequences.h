@@ -1,0 +1,20 @@
+// Low-discrepancy points that are made from counters.
+//
+// Owen-scrambled Sobol points in up to four dimensions, scrambled and shuffled by hashing
+// (Burley 2020, "Practical hash-based Owen scrambling"; hash of Laine and Karras 2011). Further
+// sets of four dimensions are made by another `seed`: the shuffle makes them independent.
+#pragma once
+
+#include <array>
+#include <cstdint>
+
+namespace dapple {
+
+// Point `index` of the sequence named by `seed`, dimensions 0 … 3, each in [0, 1).
+std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed);
+
+// Additive recurrence on the golden ratio, frac(offset + index φ): a 1-D sequence whose every
+// prefix is well spread.
+double golden_sequence(uint64_t index, double offset);
+
+}  // namespace dapple

@@ -1,0 +1,56 @@
+// Warps from the unit square to disks, hemispheres, cones and spheres, each with its density.
+// Input (u, v) in [0, 1)²; directions are in a local frame with z as the axis; densities per
+// steradian for directions, per unit area for points.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+
+#include "math/vec.h"
+
+namespace dapple {
+
+// Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π.
+inline Vec2 sample_disk(float u, float v) {
+    const float a = 2.0F * u - 1.0F;
+    const float b = 2.0F * v - 1.0F;
+    if (a == 0.0F && b == 0.0F) return Vec2(0.0F);
+    float r = a;
+    float phi = 0;
+    if (a * a > b * b) {
+        phi = 0.25F * kPiF * (b / a);
+    } else {
+        r = b;
+        phi = 0.5F * kPiF - 0.25F * kPiF * (a / b);
+    }
+    return r * Vec2(std::cos(phi), std::sin(phi));
+}
+
+// Cosine-weighted hemisphere around +z (Malley's method); density cosθ/π.
+inline Direction sample_cosine_hemisphere(float u, float v) {
+    const Vec2 d = sample_disk(u, v);
+    return Direction(d.x, d.y, std::sqrt(std::max(0.0F, 1.0F - d.x * d.x - d.y * d.y)));
+}
+inline float pdf_cosine_hemisphere(float cos_theta) { return std::max(0.0F, cos_theta) * kInvPiF; }
+
+inline Direction direction_from_angles(float cos_theta, float phi) {
+    const float sin_theta = std::sqrt(std::max(0.0F, 1.0F - cos_theta * cos_theta));
+    return Direction(sin_theta * std::cos(phi), sin_theta * std::sin(phi), cos_theta);
+}
+
+// Uniform sphere; density 1/(4π).
+inline Direction sample_sphere(float u, float v) {
+    return direction_from_angles(1.0F - 2.0F * u, 2.0F * kPiF * v);
+}
+inline constexpr float kPdfSphere = 0.25F * kInvPiF;
+
+// Uniform cone around +z. `one_minus_cos` is 1 - cos of the half-angle: narrow cones keep digits.
+inline Direction sample_cone(float one_minus_cos, float u, float v) {
+    const float x = u * one_minus_cos;  // 1 - cosθ
+    const float sin_theta = std::sqrt(std::max(0.0F, x * (2.0F - x)));
+    const float phi = 2.0F * kPiF * v;
+    return Direction(sin_theta * std::cos(phi), sin_theta * std::sin(phi), 1.0F - x);
+}
+inline float pdf_cone(float one_minus_cos) { return 1.0F / (2.0F * kPiF * one_minus_cos); }
+
+}  // namespace dapple

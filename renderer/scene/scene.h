@@ -1,0 +1,181 @@
+// What the renderer believes: checked, in metres and radians, names resolved to indices.
+//
+// Built by build_scene.h from a set description, then never changed. Stages to the right of this
+// folder read it by const reference. World frame: right-handed, y up.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "math/vec.h"
+
+namespace dapple {
+
+using MaterialId = int32_t;
+inline constexpr MaterialId kNoMaterial = -1;
+
+// ---- Camera ----------------------------------------------------------------------------------
+
+struct Camera {
+    Point position{0};
+    Frame frame;                // s right, t up, n the way it looks
+    float focal_length = 0.05F; // m
+    Vec2 sensor{0.036F, 0.024F};  // m, the part of the sensor that the frame uses
+    int width = 960;            // px
+    int height = 640;
+    float f_number = 4;
+    float shutter = 1.0F / 60;  // s
+    float iso = 800;
+    float focus_distance = 0;   // m; 0: everything sharp
+    float white_k = 5600;       // K, the light that a white card looks white in
+};
+
+// ---- Surfaces --------------------------------------------------------------------------------
+
+enum class MaterialKind {
+    kLambertian,
+    kConductor,  // GGX, reflectance at normal incidence
+    kCoated,     // smooth or rough clear coat over a Lambertian base: wet, varnished
+    kSheet,      // thin scattering sheet: cloth, diffuser
+    kGlass,      // the boundary of a solid or a liquid
+    kThinGlass,  // a window pane modelled as one surface
+};
+
+enum class GlassType { kSodaLime, kBorosilicate, kLeadCrystal, kSilica, kAcrylic, kWater };
+enum class Tint { kClear, kGreen, kAmber, kCobalt };
+
+struct Material {
+    std::string name;
+    MaterialKind kind = MaterialKind::kLambertian;
+    Rgb reflectance{0.5F};         // 0 to 1 each
+    int reflectance_texture = -1;  // index into Scene::textures; replaces the colour by its product
+    float opacity = 1;             // part of the surface that is there; the rest lets light pass
+    int opacity_texture = -1;
+    float roughness = 0;           // 0 to 1; the GGX width is its square
+    float coat = 0;                // kCoated: share of the surface that the coat covers
+    // kSheet: of all light that falls on it; reflectance + transmission <= 1
+    float transmission = 0;        // passes in all, the direct part included
+    float spread = 0;              // rad, half-angle at half intensity of the forward lobe
+    float direct = 0;              // passes unscattered
+    // kGlass, kThinGlass
+    GlassType glass = GlassType::kSodaLime;
+    Tint tint = Tint::kClear;
+    int priority = 0;              // of overlapping solids the higher one fills the overlap
+};
+
+struct Texture {
+    std::string name;
+    int width = 0;
+    int height = 0;
+    int channels = 3;             // 1 or 3
+    bool srgb = true;             // decoded when read at a point
+    std::vector<uint8_t> texels;  // rows from the top, channels interleaved
+};
+
+// Triangles that share vertices. `normals` and `uvs` are empty or as many as positions.
+struct Mesh {
+    std::string name;
+    std::vector<Point> positions;
+    std::vector<Normal> normals;  // empty: flat
+    std::vector<Vec2> uvs;
+    std::vector<glm::uvec3> triangles;
+    std::vector<MaterialId> materials;  // one per triangle
+};
+
+// ---- Things that stand in the room -------------------------------------------------------------
+
+enum class GlassForm { kMesh, kJar, kBottle, kTumbler, kPane, kBall };
+
+// A solid of glass. Its own frame has y up, the origin at the centre of its base; it is tilted
+// about its own x, turned about y, then moved to `position`.
+struct GlassObject {
+    std::string name;
+    GlassForm form = GlassForm::kJar;
+    int mesh = -1;          // kMesh: index into Scene::glass_meshes, in the object's own frame
+    Point position{0};
+    float turn = 0;         // rad
+    float tilt = 0;         // rad
+    float height = 0.26F;   // m
+    float diameter = 0.12F; // m, outside
+    float wall = 0.003F;    // m
+    float width = 0;        // m, pane: width by height by wall
+    int ribs = 0;           // round the outside
+    float rib_depth = 0;    // m, crest to trough
+    MaterialId material = kNoMaterial;
+    MaterialId liquid = kNoMaterial;  // kNoMaterial: empty
+    float liquid_level = 0;           // share of the inner height
+};
+
+enum class BoardKind { kDiffuser, kFlag, kBounce };
+
+// A flat sheet: rectangle or disc.
+struct Board {
+    std::string name;
+    BoardKind kind = BoardKind::kFlag;
+    Point centre{0};
+    Direction facing{0, 0, 1};
+    Vec2 size{1, 1};  // m; a disc has its diameter in x
+    bool round = false;
+    MaterialId material = kNoMaterial;
+};
+
+enum class FixtureForm { kSpot, kBare, kPanel };
+enum class SourceKind { kLed, kTungsten, kDaylight, kFlat };
+enum class OutputKind { kLumens, kPeakCandela, kLux };
+enum class Supply { kMains, kBattery };
+
+struct Fixture {
+    std::string name;
+    FixtureForm form = FixtureForm::kSpot;
+    SourceKind source = SourceKind::kLed;
+    Point position{0};          // centre of the apparent source
+    Direction axis{0, 0, -1};
+    float beam_angle = 0;       // rad, full angle at half intensity
+    float field_angle = 0;      // rad, full angle at a tenth
+    float cct_k = 5600;
+    float duv = 0;
+    OutputKind output = OutputKind::kLumens;
+    double output_value = 0;    // lm, cd or lx, before dimmer and gel
+    double output_distance = 1; // m, for kLux
+    float source_diameter = 0;  // m; 0 is a point
+    Vec2 panel_size{0, 0};      // m, kPanel
+    float dimmer = 1;           // linear in light
+    float gel_shift_mired = 0;
+    float gel_stops = 0;
+    float housing_diameter = 0; // m; 0: no body
+    float housing_length = 0;
+    float power_w = 0;
+    Supply supply = Supply::kMains;
+};
+
+// ---- What is measured --------------------------------------------------------------------------
+
+struct Meter {
+    std::string name;
+    Point position{0};
+    Direction facing{0, 1, 0};
+};
+
+struct Region {
+    std::string name;
+    MaterialId surface = kNoMaterial;       // kNoMaterial: any
+    bool has_rect = false;
+    glm::ivec4 rect{0};                     // px: x0, y0, x1, y1; the last two not included
+};
+
+struct Scene {
+    std::string title;
+    Camera camera;
+    std::vector<Material> materials;
+    std::vector<Texture> textures;
+    std::vector<Mesh> room;
+    std::vector<Mesh> glass_meshes;
+    std::vector<GlassObject> glasses;
+    std::vector<Board> boards;
+    std::vector<Fixture> fixtures;
+    std::vector<Meter> meters;
+    std::vector<Region> regions;
+};
+
+}  // namespace dapple

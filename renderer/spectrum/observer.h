@@ -1,0 +1,22 @@
+// The CIE 1931 2° standard observer, and XYZ of spectra.
+#pragma once
+
+#include "math/vec.h"
+#include "spectrum/curve.h"
+
+namespace dapple {
+
+struct Observer {
+    Curve x, y, z;
+};
+
+// 1 nm table, 380–780 nm (CIE 018:2019 data set; y = V(λ)).
+const Observer& cie_1931();
+
+// (∫S x̄, ∫S ȳ, ∫S z̄), not scaled: 1 nm sums over 380–780 nm.
+Xyz integrate_xyz(const Curve& spectrum);
+
+// lm per unit of the spectrum's integral unit: 683 ∫ S V dλ.
+double luminous_flux(const Curve& spectrum);
+
+}  // namespace dapple

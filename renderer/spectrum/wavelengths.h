@@ -1,0 +1,29 @@
+// The eight wavelengths that all walks of one pass share.
+//
+// u_j = frac(u + j/8) with u from a golden-ratio sequence over passes; λ_j = λ(u_j) by inversion
+// of the visible-importance density p(λ) = 0.0041046487 / cosh²(0.0072 (λ - 538)) on 380–780 nm
+// (Radziszewski, Boryczko, Alda 2009, renormalised), so that each λ_j is distributed by p
+// (Wilkie et al. 2014). Wavelengths in nm, densities per nm.
+#pragma once
+
+#include <cstdint>
+
+#include "spectrum/spectrum.h"
+
+namespace dapple {
+
+inline constexpr double kMinWavelength = 380.0;  // nm
+inline constexpr double kMaxWavelength = 780.0;
+
+struct Wavelengths {
+    Spectrum nm;
+    Spectrum pdf;  // per nm
+};
+
+double sample_visible_wavelength(double u);
+double pdf_visible_wavelength(double nm);
+
+// Pass `pass` of the run with `seed`: the same wavelengths in every process.
+Wavelengths make_pass_wavelengths(uint64_t seed, uint32_t pass);
+
+}  // namespace dapple
