@@ -1,0 +1,46 @@
+// An OBJ model and its MTL files, as written: the file's own units and axes, nothing repaired
+// but what the format leaves open (polygons come as triangles, negative indices are resolved).
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/problems.h"
+
+namespace dapple {
+
+// One `newmtl`. Colours are linear Rec.709 as the file gives them.
+struct MtlDescription {
+    std::string name;
+    Place place;
+    std::array<float, 3> diffuse{0.5F, 0.5F, 0.5F};  // Kd
+    float opacity = 1;                               // d, or 1 - Tr
+    std::string diffuse_map;                         // map_Kd, path as found on disk; empty: none
+    std::string opacity_map;                         // map_d
+};
+
+struct ObjCorner {
+    int32_t position = -1;
+    int32_t uv = -1;      // -1: not given
+    int32_t normal = -1;  // -1: not given
+};
+
+struct ObjTriangle {
+    std::array<ObjCorner, 3> corners;
+    int32_t material = -1;         // index into materials; -1: before any usemtl
+    uint32_t smoothing_group = 0;  // 0: off
+    int32_t line = 0;              // of the face, for messages
+};
+
+struct ObjDescription {
+    std::string path;
+    std::vector<std::array<float, 3>> positions;
+    std::vector<std::array<float, 3>> normals;
+    std::vector<std::array<float, 2>> uvs;
+    std::vector<ObjTriangle> triangles;
+    std::vector<MtlDescription> materials;
+};
+
+}  // namespace dapple
