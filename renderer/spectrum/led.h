@@ -1,0 +1,32 @@
+// A bi-colour LED fixture: a warm and a cool channel, each a blue chip under a mix of two broad
+// phosphors (Ohno 2005; Smet et al. 2011).
+//
+//   channel  S = a1 L1 + a2 L2 + a3 L3,  each lobe L a Gaussian with its own width on either side
+//   fixture  S = warm_share S_warm + cool_share S_cool      shares are parts of the lumens
+//
+// The lobes are fits to the CIE LED illuminants B1 and B5 (CIE 015:2018). Invented by us: a real
+// fixture has fixed channels, whose mix dips under the Planckian locus by up to 0.006 in Duv
+// between them, and mends that with more channels. Here the phosphors of both channels are
+// rebalanced together until the mix is exactly the white that the set file asks for.
+#pragma once
+
+#include "spectrum/curve.h"
+
+namespace dapple {
+
+struct LedChannels {
+    Curve warm;  // one lumen each: 683 ∫ S V dλ = 1
+    Curve cool;
+    double warm_share = 0;  // of the lumens; the two sum to 1
+    double cool_share = 0;
+};
+
+inline constexpr double kWarmChannelCct = 2700.0;  // K
+inline constexpr double kCoolChannelCct = 6500.0;
+
+// Between 2700 and 6500 K the channels keep these temperatures and their shares change. Outside,
+// the nearer channel takes the asked white itself and the other one's share is 0.
+// Never negative for cct_k in 2000 … 10000 and |duv| up to 0.006.
+LedChannels make_led(double cct_k, double duv);
+
+}  // namespace dapple
