@@ -1,0 +1,46 @@
+// Everything that the statistics file says about a film: frame, stops, fixtures, regions.
+//
+//   share of a fixture = its mean luminance over the frame / that of all light             (D13)
+// Means are those of the resolved film, so they agree with the EXR; standard errors are from the
+// spread over passes.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "develop/pattern.h"
+#include "develop/statistics.h"
+#include "film/film.h"
+#include "film/first_hits.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+struct FixtureShare {
+    std::string name;
+    double share = 0;           // 0 to 1
+    double mean_luminance = 0;  // cd/m², over the frame
+};
+
+struct RegionJudgement {
+    std::string name;
+    int pixels = 0;
+    double mean_luminance = 0;  // cd/m²
+    double mean_stderr = 0;
+    std::optional<Uniformity> uniformity;
+    std::optional<Pattern> pattern;
+};
+
+struct Statistics {
+    double white_luminance = 0;  // cd/m²
+    LuminanceStatistics luminance;
+    StopsStatistics stops;
+    std::vector<FixtureShare> fixtures;    // in the scene's order
+    std::vector<RegionJudgement> regions;  // in the film's order
+};
+
+// `first_hits` may be empty; patches then have no size in cm.
+Statistics judge(const Film& film, const Scene& scene, const FirstHits& first_hits);
+
+}  // namespace dapple

@@ -1,0 +1,13 @@
+// A developed picture as an 8-bit sRGB PNG.
+#pragma once
+
+#include <string>
+
+#include "develop/develop.h"
+
+namespace dapple {
+
+// `display` as develop_display makes it: sRGB encoded, 0 to 1. Throws FileError.
+void write_png(const std::string& path, const Picture& display);
+
+}  // namespace dapple
