@@ -21,12 +21,17 @@ struct LedChannels {
     double cool_share = 0;
 };
 
+// Between these the channels keep their temperatures and the shares change. Outside, the nearer
+// channel takes the asked white itself and the other one's share is 0.
 inline constexpr double kWarmChannelCct = 2700.0;  // K
 inline constexpr double kCoolChannelCct = 6500.0;
 
-// Between 2700 and 6500 K the channels keep these temperatures and their shares change. Outside,
-// the nearer channel takes the asked white itself and the other one's share is 0.
-// Never negative for cct_k in 2000 … 10000 and |duv| up to 0.006.
+inline constexpr double kLedMinCct = 2000.0;
+inline constexpr double kLedMaxCct = 10000.0;
+inline constexpr double kLedMaxDuv = 0.006;
+
+// Meets the white exactly within these limits. Beyond them a lobe may be asked for less than
+// nothing: it is left out, so that no power is negative, and the white is missed.
 LedChannels make_led(double cct_k, double duv);
 
 }  // namespace dapple
