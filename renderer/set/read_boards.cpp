@@ -1,0 +1,52 @@
+// [[diffuser]], [[flag]], [[bounce]], [[stand_in]] and [[window]].
+#include "set/set_tables.h"
+
+namespace dapple {
+
+namespace {
+
+void read_placement(TableReader& table, BoardDescription& board) {
+    table.read(board.name, "name");
+    table.read(board.position, "position");
+    table.read(board.aim, "aim");
+    table.read(board.size_m, "size_m");
+    table.read(board.diameter_m, "diameter_m");
+}
+
+}  // namespace
+
+void read_diffuser(TableReader& table, BoardDescription& board) {
+    read_placement(table, board);
+    read_sheet(table, board.sheet);
+    table.read_colour(board.reflectance, "reflectance");
+}
+
+void read_flag(TableReader& table, BoardDescription& board) {
+    read_placement(table, board);
+}
+
+void read_bounce(TableReader& table, BoardDescription& board) {
+    read_placement(table, board);
+    table.read_colour(board.reflectance, "reflectance");
+    table.read(board.roughness, "roughness");
+}
+
+void read_stand_in(TableReader& table, StandInDescription& stand_in) {
+    table.read(stand_in.name, "name");
+    table.read(stand_in.position, "position");
+    table.read(stand_in.turn_deg, "turn_deg");
+    table.read(stand_in.height_m, "height_m");
+    table.read_colour(stand_in.skin, "skin");
+    table.read_table(stand_in.dress, "dress", [&](TableReader& dress) {
+        read_sheet(dress, stand_in.dress.sheet);
+    });
+}
+
+void read_window(TableReader& table, WindowDescription& window) {
+    table.read(window.name, "name");
+    table.read(window.surface, "surface");
+    table.read(window.luminance_cd_m2, "luminance_cd_m2");
+    table.read(window.cct_k, "cct_k");
+}
+
+}  // namespace dapple

@@ -1,0 +1,153 @@
+#include "set/read_set.h"
+
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <string_view>
+#include <system_error>
+
+#include "set/set_tables.h"
+
+namespace dapple {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr uintmax_t kMaxSetBytes = 4 << 20;  // a set file is some kilobytes
+
+// The parser limits nested values itself, but it takes nested tables apart by recursion, so that a
+// dotted key of some 30,000 parts would end the program's stack. Ordinary text has far fewer dots.
+constexpr size_t kMaxKeyDots = 2000;
+
+std::string read_text(const std::string& path) {
+    std::error_code error;
+    const fs::file_status status = fs::status(path, error);
+    if (!fs::exists(status)) throw FileError(path, "no such file");
+    if (fs::is_directory(status)) throw FileError(path, "is a folder; must be a set file (TOML)");
+    if (!fs::is_regular_file(status)) throw FileError(path, "is not a regular file");
+    std::ifstream stream(path, std::ios::binary);
+    const uintmax_t size = fs::file_size(path, error);
+    if (!stream || error) throw FileError(path, "cannot be read");
+    if (size > kMaxSetBytes) throw FileError(path, "is over 4 MB; not a set file");
+    std::string text(static_cast<size_t>(size), '\0');
+    stream.read(text.data(), static_cast<std::streamsize>(size));
+    if (stream.bad()) throw FileError(path, "cannot be read");
+    text.resize(static_cast<size_t>(stream.gcount()));
+    return text;
+}
+
+// Dots that may join the parts of a key: all but the decimal point of a number ("1.5").
+bool is_key_dot(std::string_view text, size_t dot) {
+    const auto digit = [&](size_t i) {
+        return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
+    };
+    if (dot == 0 || !digit(dot - 1) || !digit(dot + 1)) return true;
+    size_t first = dot;
+    while (first > 0 && digit(first - 1)) --first;
+    return first > 0 && text[first - 1] == '.';
+}
+
+// The line in which the text has more dotted keys than the parser's stack is good for; 0: none.
+int line_of_too_many_dots(std::string_view text) {
+    size_t dots = 0;
+    int line = 1;
+    for (size_t i = 0; i < text.size(); ++i) {
+        if (text[i] == '\n') ++line;
+        if (text[i] == '.' && is_key_dot(text, i) && ++dots > kMaxKeyDots) return line;
+    }
+    return 0;
+}
+
+Place place_in(const std::string& path, const toml::source_region& source) {
+    return {path, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
+}
+
+// `fixture "net"`, or "fixture 2" where the name is missing.
+std::string label_of(const std::string& kind, const toml::table& table, size_t index) {
+    const toml::node* name = table.get("name");
+    if (name != nullptr && name->is_string()) {
+        return kind + " \"" + *name->value<std::string>() + "\"";
+    }
+    return kind + " " + std::to_string(index + 1);
+}
+
+// The whole file; each key of the root is asked for once.
+class RootReader {
+  public:
+    RootReader(const toml::table& root, const std::string& path, Problems& problems)
+        : path_(path), problems_(problems), top_(root, {path}, "", problems) {}
+
+    SetDescription read() {
+        SetDescription set;
+        set.path = path_;
+        set.parsed = true;
+        top_.read(set.title, "title");
+        read_one(set.room, "room", read_room);
+        read_one(set.camera, "camera", read_camera);
+        read_all(set.fixtures, "fixture", read_fixture);
+        read_all(set.glasses, "glass", read_glass);
+        read_all(set.diffusers, "diffuser", read_diffuser);
+        read_all(set.flags, "flag", read_flag);
+        read_all(set.bounces, "bounce", read_bounce);
+        read_all(set.stand_ins, "stand_in", read_stand_in);
+        read_all(set.windows, "window", read_window);
+        read_all(set.surfaces, "surface", read_surface);
+        read_all(set.meters, "meter", read_meter);
+        read_all(set.regions, "region", read_region);
+        top_.finish();
+        return set;
+    }
+
+  private:
+    template <typename Description>
+    void read_one(Description& description,
+                  const std::string& key,
+                  void (*read_body)(TableReader&, Description&)) {
+        top_.read_table(
+            description, key, [&](TableReader& table) { read_body(table, description); });
+    }
+
+    template <typename Description>
+    void read_all(std::vector<Description>& descriptions,
+                  const std::string& key,
+                  void (*read_body)(TableReader&, Description&)) {
+        for (const toml::table* table : top_.tables(key)) {
+            Description& description = descriptions.emplace_back();
+            description.given = true;
+            description.place = place_in(path_, table->source());
+            description.label = label_of(key, *table, descriptions.size() - 1);
+            TableReader reader(*table, description.place, description.label, problems_);
+            read_body(reader, description);
+            reader.finish();
+        }
+    }
+
+    const std::string& path_;
+    Problems& problems_;
+    TableReader top_;
+};
+
+}  // namespace
+
+SetDescription read_set_text(const std::string& text, const std::string& path, Problems& problems) {
+    SetDescription nothing;
+    nothing.path = path;
+    if (const int line = line_of_too_many_dots(text); line > 0) {
+        problems.add({path, line}, "", "has too many dotted keys to be a set file");
+        return nothing;
+    }
+    try {
+        const toml::table root = toml::parse(text, path);
+        return RootReader(root, path, problems).read();
+    } catch (const toml::parse_error& error) {
+        problems.add(place_in(path, error.source()), "", std::string(error.description()));
+        return nothing;
+    }
+}
+
+SetDescription read_set(const std::string& path, Problems& problems) {
+    return read_set_text(read_text(path), path, problems);
+}
+
+}  // namespace dapple

@@ -1,0 +1,18 @@
+// Reads a set file (TOML) into a description, collecting every problem with file, line and column.
+#pragma once
+
+#include <string>
+
+#include "base/problems.h"
+#include "set/set_description.h"
+
+namespace dapple {
+
+// Problems: TOML syntax, unknown keys and tables, wrong types and array lengths, numbers that are
+// not finite. Throws FileError where the file cannot be read at all.
+SetDescription read_set(const std::string& path, Problems& problems);
+
+// The same for a text in memory; `path` is what messages name.
+SetDescription read_set_text(const std::string& text, const std::string& path, Problems& problems);
+
+}  // namespace dapple

@@ -1,0 +1,205 @@
+// A set file exactly as written: its own units and words, nothing checked but types.
+//
+// Every value remembers where it stands and how messages name it. A value that is left out has
+// the place of its table; what then holds is decided in scene/defaults.h.
+// Key endings give the unit (_mm, _deg, _k, _lm); lengths without an ending are metres.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/problems.h"
+
+namespace dapple {
+
+using Pair = std::array<double, 2>;
+using Triple = std::array<double, 3>;
+using Quad = std::array<double, 4>;
+
+template <typename T>
+struct Field {
+    T value{};
+    Place place;
+    std::string key;       // as messages name it: `fixture "net": beam_angle_deg`
+    bool written = false;  // stands in the file
+    bool given = false;    // and can be read: `value` holds it
+};
+
+// What all tables have. `label` names the table in messages: `fixture "net"`, `room`.
+struct TableDescription {
+    bool given = false;
+    Place place;
+    std::string label;
+};
+
+// How an OBJ model's numbers are meant.
+struct ModelUnits {
+    Field<std::string> unit;  // m cm mm ft in
+    Field<std::string> up;    // y z
+};
+
+struct RoomDescription : TableDescription {
+    Field<std::string> model;  // OBJ path
+    Field<Triple> size_m;      // along x, along z, height: a plain box
+    ModelUnits units;
+    Field<Triple> reflectance;  // of the plain box, linear Rec.709
+};
+
+struct CameraDescription : TableDescription {
+    Field<Triple> position;
+    Field<Triple> aim;
+    Field<double> focal_length_mm;
+    Field<Pair> sensor_mm;
+    Field<std::array<int64_t, 2>> frame_px;
+    Field<double> f_number;
+    Field<double> shutter_s;
+    Field<double> iso;
+    Field<double> focus_m;
+    Field<double> white_k;
+};
+
+struct LuxDescription : TableDescription {
+    Field<double> value;  // lx
+    Field<double> at_m;
+};
+
+struct GelDescription : TableDescription {
+    Field<double> shift_mired;
+    Field<double> stops;
+};
+
+struct FixtureDescription : TableDescription {
+    Field<std::string> name;
+    Field<std::string> form;    // spot bare panel
+    Field<std::string> source;  // led tungsten daylight flat
+    Field<Triple> position;
+    Field<Triple> aim;
+    Field<double> beam_angle_deg;   // full angle at half intensity
+    Field<double> field_angle_deg;  // full angle at a tenth
+    Field<double> cct_k;
+    Field<double> duv;
+    Field<double> output_lm;
+    Field<double> peak_cd;
+    LuxDescription lux;
+    Field<double> source_mm;
+    Field<Pair> panel_m;  // width, height
+    Field<double> dimmer;
+    GelDescription gel;
+    Field<std::string> photometry;  // IES or EULUMDAT path
+    Field<Quad> barn_doors_deg;     // left right top bottom
+    Field<double> power_w;
+    Field<std::string> supply;  // battery mains
+    Field<Pair> housing_mm;     // diameter, length
+};
+
+struct FillDescription : TableDescription {
+    Field<std::string> liquid;  // water
+    Field<double> level;        // share of the inner height
+};
+
+struct GlassDescription : TableDescription {
+    Field<std::string> name;
+    Field<std::string> form;   // jar bottle tumbler pane ball
+    Field<std::string> model;  // OBJ path of a closed mesh
+    ModelUnits units;          // of the model
+    Field<Triple> position;    // centre of the base
+    Field<double> turn_deg;
+    Field<double> tilt_deg;
+    Field<double> height_mm;
+    Field<double> diameter_mm;
+    Field<double> width_mm;  // pane
+    Field<double> wall_mm;
+    Field<int64_t> ribs;
+    Field<double> rib_depth_mm;
+    Field<std::string> glass;
+    Field<std::string> tint;
+    Field<double> roughness;
+    Field<int64_t> priority;
+    FillDescription fill;
+};
+
+// A thin sheet's ways to pass light.
+struct SheetDescription {
+    Field<double> transmission;
+    Field<double> spread_deg;
+    Field<double> direct;
+};
+
+// [[diffuser]], [[flag]] or [[bounce]]
+struct BoardDescription : TableDescription {
+    Field<std::string> name;
+    Field<Triple> position;  // centre
+    Field<Triple> aim;
+    Field<Pair> size_m;
+    Field<double> diameter_m;
+    SheetDescription sheet;     // diffuser
+    Field<Triple> reflectance;  // diffuser, bounce
+    Field<double> roughness;    // bounce
+};
+
+struct DressDescription : TableDescription {
+    SheetDescription sheet;
+};
+
+struct StandInDescription : TableDescription {
+    Field<std::string> name;
+    Field<Triple> position;
+    Field<double> turn_deg;
+    Field<double> height_m;
+    Field<Triple> skin;  // reflectance
+    DressDescription dress;
+};
+
+struct WindowDescription : TableDescription {
+    Field<std::string> name;
+    Field<std::string> surface;  // MTL name
+    Field<double> luminance_cd_m2;
+    Field<double> cct_k;
+};
+
+struct SurfaceDescription : TableDescription {
+    Field<std::string> name;  // MTL name
+    Field<Triple> reflectance;
+    Field<double> roughness;
+    Field<double> coat;
+    Field<bool> metal;
+    SheetDescription sheet;
+    Field<std::string> glass;
+    Field<std::string> tint;
+    Field<bool> thin;
+    Field<int64_t> priority;
+};
+
+struct MeterDescription : TableDescription {
+    Field<std::string> name;
+    Field<Triple> position;
+    Field<Triple> facing;
+};
+
+struct RegionDescription : TableDescription {
+    Field<std::string> name;
+    Field<std::string> surface;  // MTL name
+    Field<std::array<int64_t, 4>> rect_px;
+};
+
+struct SetDescription {
+    std::string path;
+    bool parsed = false;  // false: not TOML, all the rest is empty
+    Field<std::string> title;
+    RoomDescription room;
+    CameraDescription camera;
+    std::vector<FixtureDescription> fixtures;
+    std::vector<GlassDescription> glasses;
+    std::vector<BoardDescription> diffusers;
+    std::vector<BoardDescription> flags;
+    std::vector<BoardDescription> bounces;
+    std::vector<StandInDescription> stand_ins;
+    std::vector<WindowDescription> windows;
+    std::vector<SurfaceDescription> surfaces;
+    std::vector<MeterDescription> meters;
+    std::vector<RegionDescription> regions;
+};
+
+}  // namespace dapple
