@@ -1,0 +1,80 @@
+#!/bin/sh
+# tools/check_includes passes a small house in order and names every planted breach in it.
+set -u
+cd "$(dirname "$0")/../.."
+. tests/house/expect.sh
+
+house=$work/house
+mkdir -p "$house/tools/dapple"
+cat >"$house/CMakeLists.txt" <<'END'
+add_subdirectory(renderer/base)
+add_subdirectory(renderer/math)
+add_subdirectory(renderer/fixtures)
+add_subdirectory(renderer/transport)
+add_subdirectory(renderer/output)
+END
+folder() { # folder NAME LINKS...
+    name=$1
+    shift
+    mkdir -p "$house/renderer/$name"
+    printf 'dapple_folder(%s\n    SOURCES\n        a.cpp  # LINKS nothing\n    LINKS %s\n)\n' \
+        "$name" "$*" >"$house/renderer/$name/CMakeLists.txt"
+}
+folder base
+folder math base
+folder fixtures base math
+folder transport base math fixtures
+folder output base math
+printf '#include "fixtures/emitter.h"\n\n#include "base/units.h"\n#include <set>\n' \
+    >"$house/renderer/fixtures/emitter.cpp"
+printf '#include <OpenImageIO/imageio.h>\n' >"$house/renderer/output/write_exr.cpp"
+printf '#include "transport/walk.h"\n' >"$house/tools/dapple/main.cpp"
+git -C "$house" init -q
+git -C "$house" add .
+
+expect "a house in order is passed in silence" "" "$(tools/check_includes "$house" 2>&1)"
+tools/check_includes "$house" >/dev/null
+expect "and with exit code 0" 0 $?
+
+breach() { # breach CLAIM FILE CONTENT EXPECTED: planted alone, then taken away
+    mkdir -p "$(dirname "$house/$2")"
+    [ ! -f "$house/$2" ] || cp "$house/$2" "$work/before"
+    printf "$3" >"$house/$2"
+    git -C "$house" add .
+    out=$(tools/check_includes "$house" 2>&1)
+    code=$?
+    expect "$1" "$4" "$out"
+    expect "$1: exit code" 1 "$code"
+    rm "$house/$2"
+    [ ! -f "$work/before" ] || mv "$work/before" "$house/$2"
+    git -C "$house" add .
+}
+
+breach "an include against the direction is named with its line" \
+    renderer/fixtures/emitter.h '\n#include <cmath>\n#include "transport/walk.h"\n' \
+    "renderer/fixtures/emitter.h:3: fixtures/ may not include transport/"
+breach "angle brackets and spaces do not hide it" \
+    renderer/fixtures/emitter.h ' # include <transport/walk.h>\n' \
+    "renderer/fixtures/emitter.h:1: fixtures/ may not include transport/"
+breach "a folder to the left that is not linked is not included either" \
+    renderer/output/write_exr.h '#include "fixtures/emitter.h"\n' \
+    "renderer/output/write_exr.h:1: output/ may not include fixtures/"
+breach "no way round by a relative path" \
+    renderer/fixtures/emitter.h '#include "../transport/walk.h"\n' \
+    'renderer/fixtures/emitter.h:1: "../transport/walk.h" does not begin with a folder of renderer/'
+breach "image files are known to output alone" \
+    renderer/transport/walk.h '#include <OpenImageIO/imageio.h>\n' \
+    "renderer/transport/walk.h:1: only renderer/output may include OpenImageIO/imageio.h"
+breach "rays are known to geometry alone" \
+    tools/dapple/desk.cpp '#include <embree3/rtcore.h>\n' \
+    "tools/dapple/desk.cpp:1: only renderer/geometry may include embree3/rtcore.h"
+breach "set files are known to set alone" \
+    renderer/output/sheet.cpp '#include <toml++/toml.h>\n' \
+    "renderer/output/sheet.cpp:1: only renderer/set may include toml++/toml.h"
+breach "the build may not turn a folder round" \
+    renderer/math/CMakeLists.txt 'dapple_folder(math\n    LINKS base\n        transport\n)\n' \
+    "renderer/math/CMakeLists.txt:3: math/ may not link transport/, which does not come before it"
+breach "nothing new at the top level" \
+    notes.txt 'x\n' "notes.txt: does not belong at the top level"
+
+exit $((failures > 0))

@@ -1,0 +1,5 @@
+# Data races; assertions on. tests/house/tsan.supp says what is left out, and why.
+# Embree, oneTBB and OpenImageIO come from the system and are not instrumented.
+set(CMAKE_BUILD_TYPE RelWithDebInfo CACHE STRING "" FORCE)
+set(CMAKE_CXX_FLAGS -UNDEBUG CACHE STRING "" FORCE)
+set(DAPPLE_SANITIZE thread CACHE STRING "" FORCE)
