@@ -26,6 +26,8 @@ ThreadLimit::ThreadLimit(int threads)
                                                      static_cast<size_t>(threads))
                            : nullptr) {}
 
-ThreadLimit::~ThreadLimit() { delete static_cast<tbb::global_control*>(control_); }
+ThreadLimit::~ThreadLimit() {
+    delete static_cast<tbb::global_control*>(control_);
+}
 
 }  // namespace dapple

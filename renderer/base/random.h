@@ -33,8 +33,7 @@ enum class Purpose : uint32_t { kCameraWalk, kLightWalk, kLightWalkScramble, kWa
 class RandomStream {
   public:
     RandomStream(uint64_t seed, uint32_t pass, uint64_t index, Purpose purpose)
-        : state_(mix_bits(mix_bits(seed, pass),
-                          mix_bits(index, static_cast<uint64_t>(purpose)))),
+        : state_(mix_bits(mix_bits(seed, pass), mix_bits(index, static_cast<uint64_t>(purpose)))),
           increment_((mix_bits(state_, index) << 1U) | 1U) {
         next_bits();
     }

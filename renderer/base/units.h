@@ -15,8 +15,14 @@ inline constexpr float kInfinity = std::numeric_limits<float>::infinity();
 // Luminous efficacy of monochromatic light at 540 THz, lm/W (SI, defining constant).
 inline constexpr double kLuminousEfficacy = 683.0;
 
-constexpr double radians_from_degrees(double degrees) { return degrees * (kPi / 180.0); }
-constexpr double degrees_from_radians(double radians) { return radians * (180.0 / kPi); }
-constexpr double metres_from_mm(double mm) { return mm * 1e-3; }
+constexpr double radians_from_degrees(double degrees) {
+    return degrees * (kPi / 180.0);
+}
+constexpr double degrees_from_radians(double radians) {
+    return radians * (180.0 / kPi);
+}
+constexpr double metres_from_mm(double mm) {
+    return mm * 1e-3;
+}
 
 }  // namespace dapple

@@ -63,6 +63,8 @@ Discrete::Discrete(const std::vector<double>& weights) {
     cumulative_.back() = 1.0F;
 }
 
-int Discrete::sample(float u) const { return static_cast<int>(find_bin(cumulative_, u)); }
+int Discrete::sample(float u) const {
+    return static_cast<int>(find_bin(cumulative_, u));
+}
 
 }  // namespace dapple

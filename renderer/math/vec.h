@@ -74,7 +74,9 @@ struct Bounds {
     float diagonal() const { return empty() ? 0.0F : glm::length(high - low); }
 };
 
-inline float square(float x) { return x * x; }
+inline float square(float x) {
+    return x * x;
+}
 
 inline bool is_finite(const Vec3& v) {
     return std::isfinite(v.x) && std::isfinite(v.y) && std::isfinite(v.z);

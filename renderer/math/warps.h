@@ -31,16 +31,19 @@ inline Direction sample_cosine_hemisphere(float u, float v) {
     const Vec2 d = sample_disk(u, v);
     return Direction(d.x, d.y, std::sqrt(std::max(0.0F, 1.0F - d.x * d.x - d.y * d.y)));
 }
-inline float pdf_cosine_hemisphere(float cos_theta) { return std::max(0.0F, cos_theta) * kInvPiF; }
+inline float pdf_cosine_hemisphere(float cos_theta) {
+    return std::max(0.0F, cos_theta) * kInvPiF;
+}
 
-inline Direction direction_from_angles(float cos_theta, float phi) {
-    const float sin_theta = std::sqrt(std::max(0.0F, 1.0F - cos_theta * cos_theta));
+inline Direction direction_from_angles(float cos_theta, float sin_theta, float phi) {
     return Direction(sin_theta * std::cos(phi), sin_theta * std::sin(phi), cos_theta);
 }
 
 // Uniform sphere; density 1/(4π).
 inline Direction sample_sphere(float u, float v) {
-    return direction_from_angles(1.0F - 2.0F * u, 2.0F * kPiF * v);
+    const float cos_theta = 1.0F - 2.0F * u;
+    const float sin_theta = std::sqrt(std::max(0.0F, 1.0F - cos_theta * cos_theta));
+    return direction_from_angles(cos_theta, sin_theta, 2.0F * kPiF * v);
 }
 inline constexpr float kPdfSphere = 0.25F * kInvPiF;
 
@@ -48,9 +51,10 @@ inline constexpr float kPdfSphere = 0.25F * kInvPiF;
 inline Direction sample_cone(float one_minus_cos, float u, float v) {
     const float x = u * one_minus_cos;  // 1 - cosθ
     const float sin_theta = std::sqrt(std::max(0.0F, x * (2.0F - x)));
-    const float phi = 2.0F * kPiF * v;
-    return Direction(sin_theta * std::cos(phi), sin_theta * std::sin(phi), 1.0F - x);
+    return direction_from_angles(1.0F - x, sin_theta, 2.0F * kPiF * v);
 }
-inline float pdf_cone(float one_minus_cos) { return 1.0F / (2.0F * kPiF * one_minus_cos); }
+inline float pdf_cone(float one_minus_cos) {
+    return 1.0F / (2.0F * kPiF * one_minus_cos);
+}
 
 }  // namespace dapple

@@ -19,16 +19,16 @@ inline constexpr MaterialId kNoMaterial = -1;
 
 struct Camera {
     Point position{0};
-    Frame frame;                // s right, t up, n the way it looks
-    float focal_length = 0.05F; // m
+    Frame frame;                  // s right, t up, n the way it looks
+    float focal_length = 0.05F;   // m
     Vec2 sensor{0.036F, 0.024F};  // m, the part of the sensor that the frame uses
-    int width = 960;            // px
+    int width = 960;              // px
     int height = 640;
     float f_number = 4;
     float shutter = 1.0F / 60;  // s
     float iso = 800;
-    float focus_distance = 0;   // m; 0: everything sharp
-    float white_k = 5600;       // K, the light that a white card looks white in
+    float focus_distance = 0;  // m; 0: everything sharp
+    float white_k = 5600;      // K, the light that a white card looks white in
 };
 
 // ---- Surfaces --------------------------------------------------------------------------------
@@ -52,16 +52,16 @@ struct Material {
     int reflectance_texture = -1;  // index into Scene::textures; replaces the colour by its product
     float opacity = 1;             // part of the surface that is there; the rest lets light pass
     int opacity_texture = -1;
-    float roughness = 0;           // 0 to 1; the GGX width is its square
-    float coat = 0;                // kCoated: share of the surface that the coat covers
+    float roughness = 0;  // 0 to 1; the GGX width is its square
+    float coat = 0;       // kCoated: share of the surface that the coat covers
     // kSheet: of all light that falls on it; reflectance + transmission <= 1
-    float transmission = 0;        // passes in all, the direct part included
-    float spread = 0;              // rad, half-angle at half intensity of the forward lobe
-    float direct = 0;              // passes unscattered
+    float transmission = 0;  // passes in all, the direct part included
+    float spread = 0;        // rad, half-angle at half intensity of the forward lobe
+    float direct = 0;        // passes unscattered
     // kGlass, kThinGlass
     GlassType glass = GlassType::kSodaLime;
     Tint tint = Tint::kClear;
-    int priority = 0;              // of overlapping solids the higher one fills the overlap
+    int priority = 0;  // of overlapping solids the higher one fills the overlap
 };
 
 struct Texture {
@@ -92,16 +92,16 @@ enum class GlassForm { kMesh, kJar, kBottle, kTumbler, kPane, kBall };
 struct GlassObject {
     std::string name;
     GlassForm form = GlassForm::kJar;
-    int mesh = -1;          // kMesh: index into Scene::glass_meshes, in the object's own frame
+    int mesh = -1;  // kMesh: index into Scene::glass_meshes, in the object's own frame
     Point position{0};
-    float turn = 0;         // rad
-    float tilt = 0;         // rad
-    float height = 0.26F;   // m
-    float diameter = 0.12F; // m, outside
-    float wall = 0.003F;    // m
-    float width = 0;        // m, pane: width by height by wall
-    int ribs = 0;           // round the outside
-    float rib_depth = 0;    // m, crest to trough
+    float turn = 0;          // rad
+    float tilt = 0;          // rad
+    float height = 0.26F;    // m
+    float diameter = 0.12F;  // m, outside
+    float wall = 0.003F;     // m
+    float width = 0;         // m, pane: width by height by wall
+    int ribs = 0;            // round the outside
+    float rib_depth = 0;     // m, crest to trough
     MaterialId material = kNoMaterial;
     MaterialId liquid = kNoMaterial;  // kNoMaterial: empty
     float liquid_level = 0;           // share of the inner height
@@ -129,21 +129,21 @@ struct Fixture {
     std::string name;
     FixtureForm form = FixtureForm::kSpot;
     SourceKind source = SourceKind::kLed;
-    Point position{0};          // centre of the apparent source
+    Point position{0};  // centre of the apparent source
     Direction axis{0, 0, -1};
-    float beam_angle = 0;       // rad, full angle at half intensity
-    float field_angle = 0;      // rad, full angle at a tenth
+    float beam_angle = 0;   // rad, full angle at half intensity
+    float field_angle = 0;  // rad, full angle at a tenth
     float cct_k = 5600;
     float duv = 0;
     OutputKind output = OutputKind::kLumens;
-    double output_value = 0;    // lm, cd or lx, before dimmer and gel
-    double output_distance = 1; // m, for kLux
-    float source_diameter = 0;  // m; 0 is a point
-    Vec2 panel_size{0, 0};      // m, kPanel
-    float dimmer = 1;           // linear in light
+    double output_value = 0;     // lm, cd or lx, before dimmer and gel
+    double output_distance = 1;  // m, for kLux
+    float source_diameter = 0;   // m; 0 is a point
+    Vec2 panel_size{0, 0};       // m, kPanel
+    float dimmer = 1;            // linear in light
     float gel_shift_mired = 0;
     float gel_stops = 0;
-    float housing_diameter = 0; // m; 0: no body
+    float housing_diameter = 0;  // m; 0: no body
     float housing_length = 0;
     float power_w = 0;
     Supply supply = Supply::kMains;
@@ -159,9 +159,9 @@ struct Meter {
 
 struct Region {
     std::string name;
-    MaterialId surface = kNoMaterial;       // kNoMaterial: any
+    MaterialId surface = kNoMaterial;  // kNoMaterial: any
     bool has_rect = false;
-    glm::ivec4 rect{0};                     // px: x0, y0, x1, y1; the last two not included
+    glm::ivec4 rect{0};  // px: x0, y0, x1, y1; the last two not included
 };
 
 struct Scene {
@@ -174,6 +174,7 @@ struct Scene {
     std::vector<GlassObject> glasses;
     std::vector<Board> boards;
     std::vector<Fixture> fixtures;
+    MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;
     std::vector<Region> regions;
 };

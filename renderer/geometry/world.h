@@ -1,0 +1,75 @@
+// The scene as rays meet it. Owns every mesh (the room's, made glassware, boards, housings) and
+// the Embree scenes over them; nothing outside this folder knows Embree.
+//
+// Bodies: a triangle mesh with materials, or the face of a lamp. Lamp faces are exact discs,
+// spheres and rectangles. Two Embree scenes share the bodies: one holds everything, the other
+// leaves out what light can pass straight through (cloth with open weave, window panes, cut-outs),
+// so that most shadow rays end after one query.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+#include "math/vec.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+struct Hit {
+    float t = kInfinity;
+    uint32_t body = 0;
+    uint32_t triangle = 0;
+    float u = 0, v = 0;
+    Vec3 normal{0};  // geometric, not unit length
+};
+
+// Where a ray met a body.
+struct SurfacePoint {
+    Point position{0};
+    Normal geometric{0, 0, 1};  // outer side of the surface as its mesh is wound
+    Normal shading{0, 0, 1};    // interpolated, on the same side
+    Vec2 uv{0};
+    MaterialId material = kNoMaterial;
+    int lamp = -1;  // index of the fixture whose lamp face this is; -1: a surface
+    float distance = 0;
+};
+
+class World {
+  public:
+    explicit World(const Scene& scene);
+    ~World();
+    World(World&&) noexcept;
+    World& operator=(World&&) noexcept;
+
+    // The first hit along the ray within [t_min, t_max].
+    bool closest(const Ray& ray, Hit& hit) const;
+    // Whether anything that light cannot pass straight through lies within [t_min, t_max].
+    bool blocked(const Ray& ray) const;
+    // Whether there is anything that light can pass straight through, so that an unblocked
+    // connection must still be walked for its attenuation.
+    bool has_see_through() const;
+
+    SurfacePoint surface_at(const Ray& ray, const Hit& hit) const;
+
+    const Bounds& bounds() const;
+    // World bounds of each glass object, for aiming budgets.
+    const std::vector<Bounds>& glass_bounds() const;
+    int64_t triangles() const;
+
+    // Embree 3 or 4 and its version, for reports.
+    static const char* backend();
+
+  private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
+
+// Whether light can pass a surface of this material unscattered and unbent.
+bool is_see_through(const Material& material);
+
+// A point just off the surface on the side that `direction` leaves to, far enough for a ray to
+// escape it: the offset grows with the coordinates' rounding.
+Point offset_origin(const SurfacePoint& at, const Direction& direction);
+
+}  // namespace dapple

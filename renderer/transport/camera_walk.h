@@ -1,0 +1,16 @@
+// Camera walks: from a pixel into the room. At every vertex each fixture is asked for its direct
+// light; a lamp that the walk meets adds what it sends.
+#pragma once
+
+#include <span>
+
+#include "transport/light_walk.h"
+
+namespace dapple {
+
+// The camera walk of pixel (x, y) in the stage's pass. Adds to `by_fixture` (one per fixture) the
+// pixel's luminance in cd/m² at the pass's wavelengths, per unit of the group spectra.
+void trace_camera_walk(
+    const Stage& stage, int x, int y, std::span<Spectrum> by_fixture, WalkCounts& counts);
+
+}  // namespace dapple

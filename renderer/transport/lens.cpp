@@ -1,0 +1,64 @@
+#include "transport/lens.h"
+
+#include "math/warps.h"
+
+namespace dapple {
+
+Lens::Lens(const Camera& camera)
+    : position_(camera.position),
+      frame_(camera.frame),
+      width_(camera.width),
+      height_(camera.height) {
+    float image_distance = camera.focal_length;
+    if (camera.focus_distance > 0) {
+        // Thin lens, 1/f = 1/s + 1/s': close focus narrows the view.
+        plane_ = camera.focus_distance;
+        image_distance = 1.0F / (1.0F / camera.focal_length - 1.0F / plane_);
+        aperture_radius_ = 0.5F * camera.focal_length / camera.f_number;
+    }
+    half_ = 0.5F * camera.sensor * (plane_ / image_distance);
+    pixel_ = Vec2(2.0F * half_.x / static_cast<float>(width_),
+                  2.0F * half_.y / static_cast<float>(height_));
+}
+
+Point Lens::aperture_point(float u, float v) const {
+    if (aperture_radius_ <= 0) return position_;
+    const Vec2 d = aperture_radius_ * sample_disk(u, v);
+    return position_ + frame_.s * d.x + frame_.t * d.y;
+}
+
+float Lens::pdf_direction(float cos_axis) const {
+    return square(plane_) / (pixel_.x * pixel_.y * cos_axis * cos_axis * cos_axis);
+}
+
+Lens::Start Lens::sample_ray(const Vec2& raster, float u, float v) const {
+    const Point on_plane = position_ + frame_.n * plane_ +
+                           frame_.s * (raster.x * pixel_.x - half_.x) +
+                           frame_.t * (half_.y - raster.y * pixel_.y);
+    Start start;
+    start.ray.origin = aperture_point(u, v);
+    start.ray.direction = glm::normalize(on_plane - start.ray.origin);
+    start.pdf_direction = pdf_direction(glm::dot(start.ray.direction, frame_.n));
+    return start;
+}
+
+bool Lens::project(const Point& point, float u, float v, Projection& projection) const {
+    projection.lens_point = aperture_point(u, v);
+    const Vec3 from_lens = point - projection.lens_point;
+    const float depth = glm::dot(from_lens, frame_.n);
+    if (depth <= 1e-4F) return false;
+    const Point on_plane = projection.lens_point + from_lens * (plane_ / depth);
+    const Vec3 local = on_plane - position_;
+    projection.raster = Vec2((glm::dot(local, frame_.s) + half_.x) / pixel_.x,
+                             (half_.y - glm::dot(local, frame_.t)) / pixel_.y);
+    if (!(projection.raster.x >= 0 && projection.raster.x < static_cast<float>(width_) &&
+          projection.raster.y >= 0 && projection.raster.y < static_cast<float>(height_))) {
+        return false;
+    }
+    projection.distance = glm::length(from_lens);
+    projection.to_lens = -from_lens / projection.distance;
+    projection.pdf_direction = pdf_direction(depth / projection.distance);
+    return true;
+}
+
+}  // namespace dapple

@@ -1,0 +1,54 @@
+// The camera as walks see it: a thin lens with a round aperture, or a pinhole where no focus is
+// given. A pixel's value is the mean luminance over its area and the aperture; there is no
+// vignetting.
+//
+// Raster coordinates: pixels from the top left, x right, y down. Densities of directions are per
+// steradian for one pixel: the solid angle of a pixel integrates to 1.
+#pragma once
+
+#include "math/vec.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+class Lens {
+  public:
+    explicit Lens(const Camera& camera);
+
+    struct Start {
+        Ray ray;
+        float pdf_direction = 0;
+    };
+    // The ray through a raster position; (u, v) chooses the point on the aperture.
+    Start sample_ray(const Vec2& raster, float u, float v) const;
+
+    struct Projection {
+        Point lens_point{0};
+        Vec2 raster{0};
+        Direction to_lens{0, 0, 1};  // from the projected point
+        float distance = 0;
+        float pdf_direction = 0;  // of the ray from the lens to the point
+    };
+    // Where a point is seen through the aperture's point (u, v); false outside the frame.
+    bool project(const Point& point, float u, float v, Projection& projection) const;
+
+    // Width of a pixel seen at a distance along the view axis, m.
+    float pixel_width_at(float depth) const { return pixel_.x / plane_ * depth; }
+    const Frame& frame() const { return frame_; }
+    const Point& position() const { return position_; }
+
+  private:
+    Point aperture_point(float u, float v) const;
+    float pdf_direction(float cos_axis) const;
+
+    Point position_;
+    Frame frame_;
+    float aperture_radius_ = 0;
+    float plane_ = 1;  // m, distance of the plane of sharp focus
+    Vec2 half_{0};     // m, half the frame on that plane
+    Vec2 pixel_{0};    // m, one pixel on that plane
+    int width_ = 0;
+    int height_ = 0;
+};
+
+}  // namespace dapple

@@ -1,0 +1,28 @@
+// Light walks: from a lamp, through glass, from surface to surface; every vertex that can be
+// joined is joined to the lens.
+#pragma once
+
+#include "transport/walk.h"
+
+namespace dapple {
+
+// Where light walks leave what they find. `luminance` is in cd/m² at the pass's wavelengths, per
+// unit of the fixture's group spectra; it may be called from any thread.
+class LightSink {
+  public:
+    virtual void add_splat(const Vec2& raster, int fixture, const Spectrum& luminance) = 0;
+
+  protected:
+    ~LightSink() = default;
+};
+
+struct WalkCounts {
+    uint64_t rays = 0;
+    uint64_t nonfinite = 0;
+};
+
+// Light walk number `index` of a fixture in the stage's pass.
+void trace_light_walk(
+    const Stage& stage, int fixture, int index, LightSink& sink, WalkCounts& counts);
+
+}  // namespace dapple

@@ -1,0 +1,190 @@
+#include "transport/walk.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dapple {
+
+namespace {
+
+constexpr int kMaxStraight = 64;  // surfaces that one edge may pass straight through
+
+MediumSides sides_at(const Stage& stage,
+                     const MediumStack& media,
+                     const SurfacePoint& at,
+                     bool entering) {
+    MediumStack other = media;
+    other.cross(at.material, entering);
+    const MaterialId here = media.current(stage.scene);
+    const MaterialId there = other.current(stage.scene);
+    MediumSides sides;
+    sides.outside = entering ? here : there;
+    sides.inside = entering ? there : here;
+    return sides;
+}
+
+bool is_boundary(const Stage& stage, MaterialId id) {
+    return stage.scene.materials[static_cast<size_t>(id)].kind == MaterialKind::kGlass;
+}
+
+// Light that a medium takes over a distance.
+void absorb(const Stage& stage, const MediumStack& media, float distance, Spectrum& light) {
+    const MaterialId medium = media.current(stage.scene);
+    if (medium != kNoMaterial) {
+        light *= transmittance(stage.materials.absorption(medium), distance);
+    }
+}
+
+void make_vertex(const Ray& ray, const SurfacePoint& at, Vertex& vertex) {
+    vertex.at = at;
+    vertex.wo_world = -ray.direction;
+    // Where the interpolated normal looks away from the ray it cannot be used.
+    const float side = glm::dot(at.geometric, vertex.wo_world);
+    if (glm::dot(at.shading, vertex.wo_world) * side <= 0.0F) vertex.at.shading = at.geometric;
+    vertex.frame = Frame(vertex.at.shading);
+    vertex.wo = vertex.frame.to_local(vertex.wo_world);
+    vertex.cos_geometric = std::abs(side);
+}
+
+}  // namespace
+
+bool find_next_vertex(const Stage& stage, Walk& walk, RandomStream& random, Vertex& vertex) {
+    float length = 0;
+    for (int straight = 0; straight < kMaxStraight; ++straight) {
+        Hit hit;
+        ++walk.rays;
+        if (!stage.world.closest(walk.ray, hit)) return false;
+        const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
+        length += hit.t;
+        if (!walk.media.empty()) absorb(stage, walk.media, hit.t, walk.throughput);
+        make_vertex(walk.ray, at, vertex);
+        if (vertex.cos_geometric <= 0.0F) return false;
+        if (at.lamp < 0) {
+            if (at.material == kNoMaterial) return false;
+            MediumSides sides;
+            if (is_boundary(stage, at.material)) {
+                const bool entering = glm::dot(at.geometric, walk.ray.direction) < 0.0F;
+                sides = sides_at(stage, walk.media, at, entering);
+                if (sides.outside == sides.inside) {
+                    walk.media.cross(at.material, entering);
+                    walk.ray.origin = offset_origin(at, walk.ray.direction);
+                    continue;
+                }
+            }
+            vertex.bsdf = make_bsdf(
+                stage.materials, at.material, at.uv, sides, walk.hero, walk.monochromatic);
+            const float q = straight_through_probability(vertex.bsdf, vertex.wo);
+            if (q > 0.0F && random.next() < q) {
+                walk.throughput *= straight_through(vertex.bsdf, vertex.wo) / q;
+                walk.weights.pass_straight(q);
+                walk.ray.origin = offset_origin(at, walk.ray.direction);
+                continue;
+            }
+        }
+        walk.weights.arrive(length * length, vertex.cos_geometric);
+        return true;
+    }
+    return false;
+}
+
+bool scatter(const Stage& stage,
+             Walk& walk,
+             const Vertex& vertex,
+             Carrying carrying,
+             const float (&u)[3],
+             RandomStream& random) {
+    BsdfSample s;
+    if (!sample(vertex.bsdf, vertex.wo, u[0], u[1], u[2], carrying, s)) return false;
+    const Direction wi = vertex.frame.to_world(s.wi);
+    const float wi_geometric = glm::dot(vertex.at.geometric, wi);
+    const float wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
+    if (s.transmitted == (wi_geometric * wo_geometric > 0.0F)) return false;
+
+    walk.throughput *= s.weight;
+    if (carrying == Carrying::kFlux) {
+        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3).
+        const float below = std::abs(wo_geometric * s.wi.z);
+        if (below <= 0.0F) return false;
+        walk.throughput *= std::abs(vertex.wo.z * wi_geometric) / below;
+    }
+    if (walk.throughput.is_black()) return false;
+    if (!walk.throughput.is_finite()) {
+        ++walk.nonfinite;
+        return false;
+    }
+    if (s.delta) {
+        walk.weights.scatter_delta(s.pdf, s.pdf_reverse, std::abs(wi_geometric));
+    } else {
+        walk.weights.scatter(s.pdf, s.pdf_reverse, std::abs(wi_geometric), walk.edge);
+    }
+    walk.monochromatic = walk.monochromatic || s.dispersed;
+    if (s.transmitted && is_boundary(stage, vertex.at.material)) {
+        walk.media.cross(vertex.at.material, wi_geometric < 0.0F);
+    }
+    walk.ray = Ray{offset_origin(vertex.at, wi), wi, 0.0F, kInfinity};
+    walk.last_position = vertex.at.position;
+    if (++walk.edge > stage.max_bounces) return false;
+
+    // Roulette on what is left of the walk's light. A monochromatic walk carries its light in one
+    // wavelength of eight. The weights leave it out: they stay the same function of the path for
+    // every technique.
+    const float left = walk.throughput.max() * (walk.monochromatic ? 1.0F / kSpectrumSize : 1.0F);
+    const float survival = std::min(1.0F, 3.0F * left);
+    if (survival < 1.0F) {
+        if (random.next() >= survival) return false;
+        walk.throughput *= 1.0F / survival;
+    }
+    return true;
+}
+
+bool sides_agree(const Vertex& vertex, const Direction& direction_world, float local_z) {
+    return glm::dot(vertex.at.geometric, direction_world) * local_z > 0.0F;
+}
+
+bool connect(const Stage& stage,
+             Walk& walk,
+             const Vertex& vertex,
+             const Point& target,
+             const Direction& direction,
+             float distance,
+             Connection& connection) {
+    Ray ray;
+    ray.origin = offset_origin(vertex.at, direction);
+    ray.direction = direction;
+    ray.t_max = distance * (1.0F - 1e-4F);
+    ++walk.rays;
+    if (stage.world.blocked(ray)) return false;
+
+    connection.transmittance = Spectrum(1.0F);
+    connection.probability = 1;
+    if (!walk.media.empty()) {
+        MediumStack media = walk.media;
+        const float side = glm::dot(vertex.at.geometric, direction);
+        const bool transmitted = side * glm::dot(vertex.at.geometric, vertex.wo_world) < 0.0F;
+        if (transmitted && is_boundary(stage, vertex.at.material)) {
+            media.cross(vertex.at.material, side < 0.0F);
+        }
+        absorb(stage, media, distance, connection.transmittance);
+    }
+    if (!stage.world.has_see_through()) return true;
+    for (int straight = 0; straight < kMaxStraight; ++straight) {
+        Hit hit;
+        ++walk.rays;
+        ray.t_max = glm::dot(target - ray.origin, direction) - 1e-4F * distance;
+        if (ray.t_max <= 0.0F || !stage.world.closest(ray, hit)) return true;
+        const SurfacePoint at = stage.world.surface_at(ray, hit);
+        if (at.lamp >= 0 || at.material == kNoMaterial) return false;
+        Vertex through;
+        make_vertex(ray, at, through);
+        through.bsdf =
+            make_bsdf(stage.materials, at.material, at.uv, {}, walk.hero, walk.monochromatic);
+        const float q = straight_through_probability(through.bsdf, through.wo);
+        if (q <= 0.0F) return false;
+        connection.transmittance *= straight_through(through.bsdf, through.wo);
+        connection.probability *= q;
+        ray.origin = offset_origin(at, direction);
+    }
+    return false;
+}
+
+}  // namespace dapple

@@ -1,0 +1,68 @@
+// A random walk through the room, from the lens or from a lamp: its state, how it finds its next
+// vertex and how it leaves one.
+//
+// Passing straight through a sheet, a pane or a cut-out is no vertex: the ray goes on as it was.
+#pragma once
+
+#include "base/random.h"
+#include "transport/media.h"
+#include "transport/stage.h"
+#include "transport/weights.h"
+
+namespace dapple {
+
+struct Walk {
+    Ray ray;
+    Spectrum throughput{1.0F};
+    PartialWeights weights;
+    MediumStack media;
+    Point last_position{0};  // where the present edge began
+    int edge = 1;            // number of the present edge; the walk's own end point is vertex 0
+    int hero = 0;            // index of the wavelength that chooses directions at dispersive glass
+    bool monochromatic = false;  // only the hero is left
+    uint32_t rays = 0;
+    uint32_t nonfinite = 0;
+};
+
+struct Vertex {
+    SurfacePoint at;
+    Frame frame;      // around the shading normal
+    Direction wo{0};  // local, back to where the walk came from
+    Direction wo_world{0};
+    float cos_geometric = 0;  // |wo · geometric normal|
+    Bsdf bsdf;
+    bool is_lamp() const { return at.lamp >= 0; }
+};
+
+// Follows the walk's ray to the next vertex: through media, false boundaries and see-through
+// surfaces. False when it leaves the scene or ends on something black.
+bool find_next_vertex(const Stage& stage, Walk& walk, RandomStream& random, Vertex& vertex);
+
+// Draws the direction in which the walk leaves `vertex`, from three uniform numbers, and plays
+// roulette with it. False when it ends.
+bool scatter(const Stage& stage,
+             Walk& walk,
+             const Vertex& vertex,
+             Carrying carrying,
+             const float (&u)[3],
+             RandomStream& random);
+
+// A straight edge from a vertex towards a point of a lamp or of the lens.
+struct Connection {
+    Spectrum transmittance;  // of media and see-through surfaces on the way; black if blocked
+    float probability = 1;   // with which a walk over the same edge would have passed straight
+};
+
+// Whether the vertex can be joined at all from the side that `direction` lies on: both normals
+// must agree on the side, or light would leak through the surface.
+bool sides_agree(const Vertex& vertex, const Direction& direction_world, float local_z);
+
+bool connect(const Stage& stage,
+             Walk& walk,
+             const Vertex& vertex,
+             const Point& target,
+             const Direction& direction,
+             float distance,
+             Connection& connection);
+
+}  // namespace dapple
