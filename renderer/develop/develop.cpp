@@ -1,0 +1,96 @@
+#include "develop/develop.h"
+
+#include <algorithm>
+
+#include "base/parallel.h"
+#include "develop/exposure.h"
+#include "spectrum/white_balance.h"
+
+namespace dapple {
+
+namespace {
+
+template <typename XyzAt>
+Picture develop_pixels(const Film& film, const Camera& camera, const XyzAt& xyz_at) {
+    Picture picture{film.width(), film.height(), {}};
+    picture.pixels.resize(static_cast<size_t>(film.pixels()));
+    const DMat3 develop = develop_matrix(camera);
+    parallel_blocks(film.pixels(), 4096, [&](int64_t first, int64_t last) {
+        for (int64_t i = first; i < last; ++i) {
+            picture.pixels[static_cast<size_t>(i)] = Rgb(develop * xyz_at(static_cast<int>(i)));
+        }
+    });
+    return picture;
+}
+
+float luminance_of(const Rgb& c) {
+    return 0.2126F * c.r + 0.7152F * c.g + 0.0722F * c.b;
+}
+float highest(const Rgb& c) {
+    return std::max({c.r, c.g, c.b});
+}
+float lowest(const Rgb& c) {
+    return std::min({c.r, c.g, c.b});
+}
+
+// The colour of the same luminance that is 1 - `keep` of the way to grey.
+Rgb desaturate(const Rgb& c, float grey, float keep) {
+    return Rgb(grey) + keep * (c - Rgb(grey));
+}
+
+Rgb into_gamut(Rgb c, float grey) {
+    const float low = lowest(c);
+    if (low < 0) c = desaturate(c, grey, grey / (grey - low));
+    const float high = highest(c);
+    if (high > kShoulderKnee && grey < 1) {
+        const float reach = (high - grey) / (1 - grey);
+        if (reach > kShoulderKnee) c = desaturate(c, grey, shoulder(reach) / reach);
+    }
+    return glm::clamp(c, Rgb(0), Rgb(1));  // rounding only
+}
+
+}  // namespace
+
+DMat3 develop_matrix(const Camera& camera) {
+    const DMat3 balance = bradford_adaptation(white_point_of(camera.white_k), d65_white());
+    return linear_rec709_from_xyz() * balance * (1.0 / white_luminance(camera));
+}
+
+Picture develop_linear(const Film& film, const Camera& camera) {
+    return develop_pixels(film, camera, [&](int pixel) { return film.resolve(pixel); });
+}
+
+Picture develop_linear(const Film& film, const Camera& camera, int group) {
+    return develop_pixels(film, camera, [&](int pixel) { return film.resolve(pixel, group); });
+}
+
+float shoulder(float x) {
+    if (x <= kShoulderKnee) return x;
+    constexpr float kRoom = 1 - kShoulderKnee;
+    const float u = (x - kShoulderKnee) / kRoom;
+    return kShoulderKnee + kRoom * (u / (1 + u));
+}
+
+Rgb display_colour(const Rgb& linear) {
+    const float luminance = luminance_of(linear);
+    if (!(luminance > 0)) return Rgb(0);
+    const float grey = shoulder(luminance);
+    // Where the shoulder leaves the luminance alone the colour passes through to the bit.
+    const Rgb toned = grey == luminance ? linear : linear * (grey / luminance);
+    const Rgb shown = into_gamut(toned, grey);
+    return Rgb(srgb_encode(shown.r), srgb_encode(shown.g), srgb_encode(shown.b));
+}
+
+Picture develop_display(const Picture& linear) {
+    Picture picture{linear.width, linear.height, {}};
+    picture.pixels.resize(linear.pixels.size());
+    parallel_blocks(
+        static_cast<int64_t>(linear.pixels.size()), 4096, [&](int64_t first, int64_t last) {
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                picture.pixels[i] = display_colour(linear.pixels[i]);
+            }
+        });
+    return picture;
+}
+
+}  // namespace dapple

@@ -1,0 +1,69 @@
+#include "develop/exposure.h"
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+
+namespace dapple {
+
+namespace {
+
+// N²/(t S)
+double exposure_setting(double f_number, double shutter_s, double iso) {
+    return f_number * f_number / (shutter_s * iso);
+}
+
+// Full stops as engraved on lenses; the exact ones are powers of √2.
+constexpr std::array kFullStops = {
+    "0.5", "0.7", "1", "1.4", "2", "2.8", "4", "5.6", "8", "11", "16", "22", "32", "45", "64"};
+constexpr int kFirstFullStop = -2;  // f/0.5, counted from f/1
+
+}  // namespace
+
+double exposure_value(double f_number, double shutter_s, double iso) {
+    return std::log2(100.0 * exposure_setting(f_number, shutter_s, iso));
+}
+
+double metered_illuminance(double f_number, double shutter_s, double iso) {
+    return kIncidentCalibration * exposure_setting(f_number, shutter_s, iso);
+}
+
+double white_luminance(double f_number, double shutter_s, double iso) {
+    return metered_illuminance(f_number, shutter_s, iso) / kPi;
+}
+
+double metered_luminance(double f_number, double shutter_s, double iso) {
+    return kReflectedCalibration * exposure_setting(f_number, shutter_s, iso);
+}
+
+double white_luminance(const Camera& camera) {
+    return white_luminance(camera.f_number, camera.shutter, camera.iso);
+}
+
+double exposure_value(const Camera& camera) {
+    return exposure_value(camera.f_number, camera.shutter, camera.iso);
+}
+
+double metered_f_number(double illuminance, double shutter_s, double iso) {
+    return std::sqrt(illuminance * shutter_s * iso / kIncidentCalibration);
+}
+
+double stops_from_ratio(double ratio) {
+    return std::log2(ratio);
+}
+
+std::string f_stop_text(double f_number) {
+    const double stops = 2.0 * std::log2(f_number);
+    const auto last = static_cast<double>(kFirstFullStop + static_cast<int>(kFullStops.size()));
+    if (!(stops > kFirstFullStop - 0.05 && stops < last - 0.05)) {
+        char text[32];
+        std::snprintf(text, sizeof text, "%.3g", f_number);
+        return text;
+    }
+    const auto tenths = static_cast<int>(std::lround(10.0 * (stops - kFirstFullStop)));
+    std::string text = kFullStops[static_cast<size_t>(tenths / 10)];
+    if (tenths % 10 != 0) text += " + " + std::to_string(tenths % 10) + "/10";
+    return text;
+}
+
+}  // namespace dapple
