@@ -1,0 +1,65 @@
+#include "output/image_file.h"
+
+#include <unistd.h>
+
+#include <stdexcept>
+#include <utility>
+
+#include "base/problems.h"
+
+namespace dapple {
+
+size_t SafeFileProxy::write(const void* data, size_t size) {
+    const size_t written = pwrite(data, size, m_pos);
+    m_pos += static_cast<int64_t>(written);
+    return written;
+}
+
+size_t SafeFileProxy::pwrite(const void* data, size_t size, int64_t offset) {
+    if (!trouble_.empty()) return 0;
+    try {
+        file_.write_at(data, size, offset);
+        return size;
+    } catch (const std::exception& e) {
+        trouble_ = e.what();
+        return 0;
+    }
+}
+
+size_t SafeFileProxy::read(void* data, size_t size) {
+    const size_t got = pread(data, size, m_pos);
+    m_pos += static_cast<int64_t>(got);
+    return got;
+}
+
+size_t SafeFileProxy::pread(void* data, size_t size, int64_t offset) {
+    const ssize_t got = ::pread(file_.descriptor(), data, size, offset);
+    return got > 0 ? static_cast<size_t>(got) : 0;
+}
+
+ImageFile::ImageFile(const std::string& path, const std::string& format, OIIO::ImageSpec spec)
+    : file_(path), proxy_(file_), output_(OIIO::ImageOutput::create(format)) {
+    if (!output_) throw FileError(path, "cannot be written: " + OIIO::geterror());
+    OIIO::Filesystem::IOProxy* proxy = &proxy_;
+    spec.attribute("oiio:ioproxy", OIIO::TypeDesc::PTR, &proxy);
+    if (!output_->open(path, spec)) fail();
+}
+
+void ImageFile::write_rows(int first, int last, OIIO::TypeDesc type, const void* data) {
+    if (!output_->write_scanlines(first, last, 0, type, data)) fail();
+}
+
+void ImageFile::commit() {
+    const bool closed = output_->close();
+    if (!closed || !proxy_.trouble().empty()) fail();
+    file_.commit();
+}
+
+void ImageFile::fail() const {
+    // The system's reason first: the library only knows that fewer bytes went out.
+    const std::string library = output_->geterror();
+    if (!proxy_.trouble().empty()) throw std::runtime_error(proxy_.trouble());
+    throw FileError(file_.path(), "cannot be written: " + library);
+}
+
+}  // namespace dapple

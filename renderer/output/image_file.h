@@ -1,0 +1,53 @@
+// The image library's writers, made to write through a SafeFile. Private to this folder.
+#pragma once
+
+#include <OpenImageIO/filesystem.h>
+#include <OpenImageIO/imageio.h>
+
+#include <memory>
+#include <string>
+
+#include "output/safe_file.h"
+
+namespace dapple {
+
+// The library hands its bytes to this. It may be C code that calls, so the first trouble is kept
+// here instead of being thrown through it.
+class SafeFileProxy : public OIIO::Filesystem::IOProxy {
+  public:
+    explicit SafeFileProxy(SafeFile& file) : IOProxy(file.path(), IOProxy::Write), file_(file) {}
+
+    const char* proxytype() const override { return "dapple"; }
+    size_t write(const void* data, size_t size) override;
+    size_t pwrite(const void* data, size_t size, int64_t offset) override;
+    size_t read(void* data, size_t size) override;
+    size_t pread(void* data, size_t size, int64_t offset) override;
+    size_t size() const override { return static_cast<size_t>(file_.size()); }
+    void flush() const override {}
+
+    const std::string& trouble() const { return trouble_; }  // a whole line; empty: none
+
+  private:
+    SafeFile& file_;
+    std::string trouble_;
+};
+
+// An image being written: open, rows from the top, commit.
+class ImageFile {
+  public:
+    // `format` as the library names it: "openexr", "png". Throws FileError, as all here do.
+    ImageFile(const std::string& path, const std::string& format, OIIO::ImageSpec spec);
+
+    // Rows [first, last), `data` interleaved by channel.
+    void write_rows(int first, int last, OIIO::TypeDesc type, const void* data);
+    void commit();
+
+  private:
+    [[noreturn]] void fail() const;
+
+    SafeFile file_;
+    SafeFileProxy proxy_;
+    std::unique_ptr<OIIO::ImageOutput> output_;
+};
+
+}  // namespace dapple

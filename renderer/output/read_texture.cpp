@@ -1,0 +1,94 @@
+#include "output/read_texture.h"
+
+#include <OpenImageIO/imageio.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cmath>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+
+#include "base/problems.h"
+#include "spectrum/white_balance.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int64_t kMostTexels = int64_t{1} << 28;  // 16384 × 16384: what is larger is damaged
+
+std::string first_line(const std::string& text) {
+    return text.substr(0, text.find('\n'));
+}
+
+// Names the plain troubles itself: the library would call a missing file an unknown format.
+void check_readable(const std::string& path) {
+    if (std::filesystem::is_directory(path)) throw FileError(path, "is a folder, not a picture");
+    errno = 0;
+    if (!std::ifstream(path)) {
+        throw FileError(path, std::string("cannot be read: ") + std::strerror(errno));
+    }
+}
+
+std::unique_ptr<OIIO::ImageInput> open_picture(const std::string& path) {
+    OIIO::ImageSpec wishes;
+    wishes.attribute("oiio:UnassociatedAlpha", 1);
+    auto input = OIIO::ImageInput::open(path, &wishes);
+    if (!input) {
+        const std::string reason = first_line(OIIO::geterror());
+        throw FileError(path, "is not a picture that can be read: " + reason);
+    }
+    const OIIO::ImageSpec& spec = input->spec();
+    if (spec.deep || spec.depth > 1 || spec.nchannels < 1 || spec.width < 1 || spec.height < 1 ||
+        int64_t{spec.width} * spec.height > kMostTexels) {
+        throw FileError(path, "is not a plain picture of at most 2^28 pixels");
+    }
+    return input;
+}
+
+bool holds_linear_light(const OIIO::ImageSpec& spec) {
+    return spec.format.basetype == OIIO::TypeDesc::FLOAT ||
+           spec.format.basetype == OIIO::TypeDesc::HALF ||
+           spec.format.basetype == OIIO::TypeDesc::DOUBLE;
+}
+
+void read_rows(OIIO::ImageInput& input,
+               const std::string& path,
+               int channels,
+               OIIO::TypeDesc type,
+               void* data) {
+    if (!input.read_image(0, 0, 0, channels, type, data)) {
+        throw FileError(path, "is damaged: " + first_line(input.geterror()));
+    }
+}
+
+uint8_t encode_texel(float linear) {
+    const float code = srgb_encode(std::isfinite(linear) ? std::clamp(linear, 0.0F, 1.0F) : 0.0F);
+    return static_cast<uint8_t>(std::lround(255.0F * code));
+}
+
+}  // namespace
+
+Texture read_texture(const std::string& path) {
+    check_readable(path);
+    const auto input = open_picture(path);
+    const OIIO::ImageSpec spec = input->spec();
+    Texture texture;
+    texture.name = path;
+    texture.width = spec.width;
+    texture.height = spec.height;
+    texture.channels = spec.nchannels >= 3 ? 3 : 1;
+    texture.texels.resize(static_cast<size_t>(spec.width) * static_cast<size_t>(spec.height) *
+                          static_cast<size_t>(texture.channels));
+    if (holds_linear_light(spec)) {
+        std::vector<float> linear(texture.texels.size());
+        read_rows(*input, path, texture.channels, OIIO::TypeDesc::FLOAT, linear.data());
+        std::transform(linear.begin(), linear.end(), texture.texels.begin(), encode_texel);
+    } else {
+        read_rows(*input, path, texture.channels, OIIO::TypeDesc::UINT8, texture.texels.data());
+    }
+    return texture;
+}
+
+}  // namespace dapple
