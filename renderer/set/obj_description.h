@@ -19,6 +19,8 @@ struct MtlDescription {
     float opacity = 1;                               // d, or 1 - Tr
     std::string diffuse_map;                         // map_Kd, path as found on disk; empty: none
     std::string opacity_map;                         // map_d
+    Place diffuse_map_place;                         // of the name, for messages
+    Place opacity_map_place;
 };
 
 struct ObjCorner {

@@ -1,0 +1,41 @@
+#include "set/obj_report.h"
+
+#include <utility>
+
+namespace dapple {
+
+ObjReport::ObjReport(std::string file, Problems& problems)
+    : file_(std::move(file)), problems_(problems) {}
+
+void ObjReport::problem(Place place, std::string key, std::string message) {
+    if (problem_count_++ >= kMaxProblemsPerFile) return;
+    problems_.add(std::move(place), std::move(key), std::move(message));
+}
+
+void ObjReport::note(Place place, std::string key, std::string message) {
+    if (note_count_++ >= kMaxProblemsPerFile) return;
+    problems_.note(std::move(place), std::move(key), std::move(message));
+}
+
+void ObjReport::finish() {
+    const int64_t more_problems = problem_count_ - kMaxProblemsPerFile;
+    const int64_t more_notes = note_count_ - kMaxProblemsPerFile;
+    if (more_problems > 0) {
+        problems_.add(place(0, 0), "", "and " + std::to_string(more_problems) + " more problems");
+    }
+    if (more_notes > 0) {
+        problems_.note(place(0, 0), "", "and " + std::to_string(more_notes) + " more notes");
+    }
+}
+
+std::string quoted(std::string_view word) {
+    constexpr size_t kLongest = 60;
+    std::string text = "\"";
+    for (const char c : word.substr(0, kLongest)) {
+        const auto byte = static_cast<unsigned char>(c);
+        text += byte < 0x20 || byte == 0x7f ? '?' : c;
+    }
+    return text + (word.size() > kLongest ? "…\"" : "\"");
+}
+
+}  // namespace dapple

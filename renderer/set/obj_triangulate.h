@@ -1,0 +1,63 @@
+// Cuts a polygon in space into triangles that keep its winding, by clipping ears (Meisters 1975).
+//
+// The polygon is seen along the axis nearest to its Newell normal, so that its float coordinates
+// are used unrounded. Each triangle that is cut off turns the same way as the polygon; a set of
+// such triangles covers a simple polygon exactly once, for winding numbers add up.
+// Holes may be joined to the outline by a doubled edge. Where a polygon crosses itself there is no
+// right answer: it comes as a fan in the end, and `crosses` says so.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace dapple {
+
+// The most corners that a face may have: keeps the time for one face (at worst their square) low.
+inline constexpr int kMaxCorners = 10000;
+
+struct PolygonCut {
+    std::span<const std::array<int32_t, 3>> triangles;  // corner numbers; until the next cut
+    int32_t flat = 0;      // triangles left out because they have no area
+    bool crosses = false;  // the polygon crosses itself
+};
+
+// Owns the working memory, so that a model's faces need no allocation each.
+class Triangulator {
+  public:
+    PolygonCut cut(std::span<const std::array<float, 3>> polygon);
+
+  private:
+    struct Point2 {
+        double x, y;
+    };
+    enum class Ear {
+        kClean,     // no other corner in the closed triangle
+        kTouching,  // no other corner inside it, some on its edges
+        kTurning    // turns the right way, whatever lies in it
+    };
+
+    bool project();
+    bool cut_as_fan();
+    void clip_ears();
+    bool clip_all(Ear kind);
+    bool drop_flat_corner();
+    void finish_as_fan(int32_t first);
+    bool is_ear(int32_t corner, Ear kind) const;
+    bool holds_corner(int32_t a, int32_t b, int32_t c, Ear kind) const;
+    void clip(int32_t corner);
+    void emit(int32_t a, int32_t b, int32_t c);
+
+    std::span<const std::array<float, 3>> polygon_;
+    std::vector<Point2> flat_points_;
+    std::vector<int32_t> next_;
+    std::vector<int32_t> previous_;
+    std::vector<char> known_no_ear_;
+    std::vector<std::array<int32_t, 3>> triangles_;
+    int32_t some_corner_ = 0;  // of those that are left
+    int32_t left_ = 0;
+    PolygonCut result_;
+};
+
+}  // namespace dapple
