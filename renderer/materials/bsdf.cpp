@@ -1,0 +1,211 @@
+#include "materials/bsdf.h"
+
+#include <type_traits>
+
+#include "materials/texture_lookup.h"
+
+namespace dapple {
+
+namespace {
+
+Spectrum eval(const MatchedGlass&, const Direction&, const Direction&, Carrying) {
+    return Spectrum(0.0F);
+}
+float pdf(const MatchedGlass&, const Direction&, const Direction&) {
+    return 0.0F;
+}
+bool sample(const MatchedGlass&, const Direction&, const Vec3&, Carrying, BsdfSample&) {
+    return false;
+}
+
+// ---- Straight on, of a surface that is there: the share, and the probability to draw it ---------
+
+struct Straight {
+    Spectrum share;
+    float probability = 0;
+};
+
+template <typename Kind>
+Straight straight_on(const Kind&, const Direction&) {
+    return {Spectrum(0.0F), 0.0F};
+}
+Straight straight_on(const MatchedGlass&, const Direction&) {
+    return {Spectrum(1.0F), 1.0F};
+}
+Straight straight_on(const Sheet& m, const Direction&) {
+    const float all = m.direct + m.forward + m.reflectance.mean();
+    return {Spectrum(m.direct), all > 0.0F ? m.direct / all : 0.0F};
+}
+Straight straight_on(const ThinGlass& m, const Direction& wo) {
+    const PaneShares shares = pane_shares(m, std::abs(wo.z));
+    const float passed = shares.transmitted.mean();
+    return {shares.transmitted, passed / (passed + shares.reflected.mean())};
+}
+
+template <typename Kind>
+constexpr bool kPasses = std::is_same_v<Kind, MatchedGlass> || std::is_same_v<Kind, Sheet> ||
+                         std::is_same_v<Kind, ThinGlass>;
+
+template <typename Kind>
+float pass_probability(const Kind& kind, float opacity, const Direction& wo) {
+    if constexpr (kPasses<Kind>) {
+        return (1.0F - opacity) + opacity * straight_on(kind, wo).probability;
+    }
+    return 1.0F - opacity;
+}
+
+// ---- Colour of the surface itself ---------------------------------------------------------------
+
+Spectrum own_colour(const Lambertian& m) {
+    return m.reflectance;
+}
+Spectrum own_colour(const Mirror& m) {
+    return m.reflectance;
+}
+Spectrum own_colour(const Conductor& m) {
+    return m.reflectance;
+}
+Spectrum own_colour(const Coated& m) {
+    return m.colour;
+}
+Spectrum own_colour(const Sheet& m) {
+    return m.reflectance + Spectrum(m.forward + m.direct);
+}
+template <typename Glass>
+Spectrum own_colour(const Glass&) {
+    return Spectrum(1.0F);
+}
+
+// ---- Making
+// ---------------------------------------------------------------------------------------
+
+Spectrum colour_at(const PassMaterials& materials, MaterialId id, const Vec2& uv) {
+    const Material& m = materials.prepared(id).material;
+    if (m.reflectance_texture < 0) return materials.reflectance(id);
+    return materials.basis().lift(m.reflectance *
+                                  texture_colour(materials.texture(m.reflectance_texture), uv));
+}
+
+float opacity_at(const PassMaterials& materials, const Material& m, const Vec2& uv) {
+    if (m.opacity_texture < 0) return m.opacity;
+    return m.opacity * texture_value(materials.texture(m.opacity_texture), uv);
+}
+
+Bsdf make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero) {
+    Spectrum eta;
+    float low = kInfinity;
+    float high = 0;
+    for (int j = 0; j < kSpectrumSize; ++j) {
+        eta[j] = sides.index_inside[j] / sides.index_outside[j];
+        low = std::min(low, eta[j]);
+        high = std::max(high, eta[j]);
+    }
+    // Rounding of an index is 1e-7; glass on glass of one kind must not count as an interface.
+    constexpr float kRounding = 1e-6F;
+    if (std::abs(low - 1.0F) < kRounding && std::abs(high - 1.0F) < kRounding) {
+        return {MatchedGlass{}};
+    }
+    const bool dispersive = high - low > kRounding;
+    if (p.alpha == 0) return {SmoothGlass{eta, hero, dispersive, sides.monochromatic}};
+    return {RoughGlass{eta, p.alpha, hero, dispersive, sides.monochromatic}};
+}
+
+Bsdf make_sheet_bsdf(const PreparedMaterial& p, const Spectrum& colour) {
+    const Material& m = p.material;
+    const bool narrow = m.spread < kNarrowestSpread;
+    const float direct = narrow ? m.transmission : m.direct;
+    return {make_sheet(colour, p.sheet, std::max(0.0F, m.transmission - direct), direct)};
+}
+
+Bsdf make_whole(const PassMaterials& materials,
+                MaterialId id,
+                const Vec2& uv,
+                const MediumSides& sides,
+                int hero) {
+    const PreparedMaterial& p = materials.prepared(id);
+    switch (p.material.kind) {
+        case MaterialKind::kLambertian:
+            break;
+        case MaterialKind::kConductor: {
+            const Spectrum colour = colour_at(materials, id, uv);
+            if (p.alpha == 0) return {Mirror{colour}};
+            return {make_conductor(colour, p.lobe, p.alpha)};
+        }
+        case MaterialKind::kCoated:
+            return {make_coated(colour_at(materials, id, uv), p.lobe, p.alpha, p.material.coat)};
+        case MaterialKind::kSheet:
+            return make_sheet_bsdf(p, colour_at(materials, id, uv));
+        case MaterialKind::kGlass:
+            return make_glass(p, sides, hero);
+        case MaterialKind::kThinGlass:
+            return {ThinGlass{materials.index(id), materials.absorption(id) * kPaneThickness}};
+    }
+    return {Lambertian{colour_at(materials, id, uv)}};
+}
+
+}  // namespace
+
+Bsdf make_bsdf(const PassMaterials& materials,
+               MaterialId material,
+               const Vec2& uv,
+               const MediumSides& sides,
+               int hero) {
+    Bsdf bsdf = make_whole(materials, material, uv, sides, hero);
+    const Material& m = materials.prepared(material).material;
+    // The boundary of a solid has no holes: light would enter without the medium knowing.
+    if (m.kind != MaterialKind::kGlass) bsdf.opacity = opacity_at(materials, m, uv);
+    return bsdf;
+}
+
+Spectrum eval(const Bsdf& bsdf, const Direction& wo, const Direction& wi, Carrying carrying) {
+    return std::visit([&](const auto& kind) { return eval(kind, wo, wi, carrying) * bsdf.opacity; },
+                      bsdf.kind);
+}
+
+float pdf(const Bsdf& bsdf, const Direction& wo, const Direction& wi) {
+    return std::visit(
+        [&](const auto& kind) {
+            return pdf(kind, wo, wi) * (1.0F - pass_probability(kind, bsdf.opacity, wo));
+        },
+        bsdf.kind);
+}
+
+bool sample(
+    const Bsdf& bsdf, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
+    return std::visit(
+        [&](const auto& kind) {
+            const float stays = 1.0F - pass_probability(kind, bsdf.opacity, wo);
+            if (!(stays > 0.0F) || !sample(kind, wo, u, carrying, out)) return false;
+            out.weight *= bsdf.opacity / stays;
+            out.pdf *= stays;
+            out.pdf_reverse *= 1.0F - pass_probability(kind, bsdf.opacity, out.wi);
+            return true;
+        },
+        bsdf.kind);
+}
+
+Spectrum straight_through(const Bsdf& bsdf, const Direction& wo) {
+    return std::visit(
+        [&](const auto& kind) {
+            return straight_on(kind, wo).share * bsdf.opacity + Spectrum(1.0F - bsdf.opacity);
+        },
+        bsdf.kind);
+}
+
+float straight_through_probability(const Bsdf& bsdf, const Direction& wo) {
+    return std::visit([&](const auto& kind) { return pass_probability(kind, bsdf.opacity, wo); },
+                      bsdf.kind);
+}
+
+bool is_delta(const Bsdf& bsdf) {
+    return std::holds_alternative<SmoothGlass>(bsdf.kind) ||
+           std::holds_alternative<Mirror>(bsdf.kind) ||
+           std::holds_alternative<ThinGlass>(bsdf.kind) ||
+           std::holds_alternative<MatchedGlass>(bsdf.kind);
+}
+
+Spectrum albedo(const Bsdf& bsdf) {
+    return std::visit([&](const auto& kind) { return own_colour(kind); }, bsdf.kind);
+}
+
+}  // namespace dapple

@@ -1,0 +1,64 @@
+#include "materials/scene_materials.h"
+
+#include "materials/coated.h"
+#include "materials/glass_catalogue.h"
+
+namespace dapple {
+
+namespace {
+
+PreparedMaterial prepare(const Material& material) {
+    PreparedMaterial p{material, square(material.roughness), {}, {}, {}, {}};
+    if (p.alpha < kSmoothAlpha) p.alpha = 0;
+    switch (material.kind) {
+        case MaterialKind::kLambertian:
+            break;
+        case MaterialKind::kConductor:
+            if (p.alpha > 0) p.lobe = make_white_lobe_albedo(p.alpha);
+            break;
+        case MaterialKind::kCoated:
+            p.lobe = make_dielectric_lobe_albedo(p.alpha, kCoatIndex);
+            break;
+        case MaterialKind::kSheet:
+            p.sheet = make_sheet_lobe(material.spread);
+            break;
+        case MaterialKind::kGlass:
+            p.index = refractive_index_curve(material.glass);
+            p.absorption = absorption_curve(material.glass, material.tint);
+            break;
+        case MaterialKind::kThinGlass:
+            p.index = refractive_index_curve(material.glass);
+            p.absorption = material.glass == GlassType::kSodaLime
+                               ? window_absorption_curve(material.tint)
+                               : absorption_curve(material.glass, material.tint);
+            break;
+    }
+    return p;
+}
+
+bool is_glass(MaterialKind kind) {
+    return kind == MaterialKind::kGlass || kind == MaterialKind::kThinGlass;
+}
+
+}  // namespace
+
+SceneMaterials::SceneMaterials(const Scene& scene) : textures_(&scene.textures) {
+    materials_.reserve(scene.materials.size());
+    for (const Material& material : scene.materials) materials_.push_back(prepare(material));
+}
+
+PassMaterials::PassMaterials(const SceneMaterials& scene, const Wavelengths& wavelengths)
+    : scene_(&scene), basis_(sample_rgb_basis(wavelengths)) {
+    spectra_.reserve(scene.all().size());
+    for (const PreparedMaterial& p : scene.all()) {
+        Spectra s;
+        s.reflectance = basis_.lift(p.material.reflectance);
+        if (is_glass(p.material.kind)) {
+            s.index = p.index.at(wavelengths);
+            s.absorption = p.absorption.at(wavelengths);
+        }
+        spectra_.push_back(s);
+    }
+}
+
+}  // namespace dapple

@@ -1,0 +1,66 @@
+// Materials prepared for walks, in two steps.
+//
+// SceneMaterials: once per scene, what does not depend on wavelengths drawn: lobe tables and the
+// curves of glass. PassMaterials: once per pass, every material's spectra at its eight wavelengths.
+// Each keeps a reference to what it was made from.
+#pragma once
+
+#include <vector>
+
+#include "materials/lobe_albedo.h"
+#include "materials/sheet_lobe.h"
+#include "scene/scene.h"
+#include "spectrum/curve.h"
+#include "spectrum/rgb_reflectance.h"
+#include "spectrum/wavelengths.h"
+
+namespace dapple {
+
+struct PreparedMaterial {
+    Material material;
+    float alpha = 0;   // GGX width, roughness squared; 0 where it counts as smooth
+    LobeAlbedo lobe;   // kConductor, kCoated
+    SheetLobe sheet;   // kSheet
+    Curve index;       // kGlass, kThinGlass
+    Curve absorption;  // kGlass, kThinGlass, per metre
+};
+
+class SceneMaterials {
+  public:
+    explicit SceneMaterials(const Scene& scene);
+
+    const std::vector<PreparedMaterial>& all() const { return materials_; }
+    const Texture& texture(int i) const { return (*textures_)[static_cast<size_t>(i)]; }
+
+  private:
+    std::vector<PreparedMaterial> materials_;
+    const std::vector<Texture>* textures_;
+};
+
+class PassMaterials {
+  public:
+    PassMaterials(const SceneMaterials& scene, const Wavelengths& wavelengths);
+
+    const PreparedMaterial& prepared(MaterialId id) const { return scene_->all()[at(id)]; }
+    const Texture& texture(int i) const { return scene_->texture(i); }
+    const RgbBasisSample& basis() const { return basis_; }
+
+    const Spectrum& reflectance(MaterialId id) const { return spectra_[at(id)].reflectance; }
+    // What the inside of a solid of this material has; 1 and 0 for all that is not glass.
+    const Spectrum& index(MaterialId id) const { return spectra_[at(id)].index; }
+    const Spectrum& absorption(MaterialId id) const { return spectra_[at(id)].absorption; }
+
+  private:
+    struct Spectra {
+        Spectrum reflectance;  // without texture
+        Spectrum index{1.0F};
+        Spectrum absorption;  // per metre
+    };
+    static size_t at(MaterialId id) { return static_cast<size_t>(id); }
+
+    const SceneMaterials* scene_;
+    RgbBasisSample basis_;
+    std::vector<Spectra> spectra_;
+};
+
+}  // namespace dapple

@@ -1,0 +1,73 @@
+// A polished interface between two clear media: mirror direction and refracted direction, chosen
+// by the Fresnel reflectance at the hero wavelength.
+//
+// Reflection keeps all wavelengths, weighted F_j / F_hero. Where the index differs between the
+// wavelengths, refraction sends them apart: the hero goes on with weight 8 (the number of heroes
+// that share the light, Wilkie et al. 2014) and the others end. Radiance scales by (ηo/ηi)² on
+// refraction, flux does not.
+#pragma once
+
+#include "materials/fresnel.h"
+#include "materials/scatter.h"
+
+namespace dapple {
+
+struct SmoothGlass {
+    Spectrum eta;  // index inside (z < 0) / index outside
+    int hero = 0;
+    bool dispersive = false;
+    bool monochromatic = false;  // the walk has only its hero left
+};
+
+inline Spectrum eval(const SmoothGlass&, const Direction&, const Direction&, Carrying) {
+    return Spectrum(0.0F);
+}
+inline float pdf(const SmoothGlass&, const Direction&, const Direction&) {
+    return 0.0F;
+}
+
+// Index beyond / index on wo's side.
+inline float eta_from(const Spectrum& eta, int j, const Direction& wo) {
+    return wo.z > 0.0F ? eta[j] : 1.0F / eta[j];
+}
+inline Spectrum eta_from(const Spectrum& eta, const Direction& wo) {
+    if (wo.z > 0.0F) return eta;
+    Spectrum inverse;
+    for (int j = 0; j < kSpectrumSize; ++j) inverse.v[j] = 1.0F / eta.v[j];
+    return inverse;
+}
+
+// What a wavelength that is left carries on after refraction: all of it, or the hero's share.
+inline Spectrum refracted_weight(bool dispersive, bool monochromatic, int hero, float weight) {
+    if (!dispersive) return Spectrum(weight);
+    Spectrum w(0.0F);
+    w[hero] = monochromatic ? weight : weight * kSpectrumSize;
+    return w;
+}
+
+inline bool sample(
+    const SmoothGlass& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
+    out = BsdfSample{};
+    out.delta = true;
+    const float cos_o = std::abs(wo.z);
+    const float eta = eta_from(m.eta, m.hero, wo);
+    const float reflectance = fresnel_dielectric(cos_o, eta);
+    if (u.z < reflectance) {
+        out.wi = mirrored(wo);
+        out.weight = m.dispersive
+                         ? fresnel_dielectric(cos_o, eta_from(m.eta, wo)) * (1.0F / reflectance)
+                         : Spectrum(1.0F);
+        out.pdf = out.pdf_reverse = reflectance;
+        return true;
+    }
+    const float cos_t = refracted_cosine(cos_o, eta);
+    out.wi = Direction(-wo.x / eta, -wo.y / eta, wo.z > 0.0F ? -cos_t : cos_t);
+    const float scale = carrying == Carrying::kRadiance ? 1.0F / (eta * eta) : 1.0F;
+    out.weight = refracted_weight(m.dispersive, m.monochromatic, m.hero, scale);
+    out.pdf = out.pdf_reverse = 1.0F - reflectance;
+    out.transmitted = true;
+    out.dispersed = m.dispersive;
+    return out.pdf > 0.0F;
+}
+
+}  // namespace dapple
