@@ -1,0 +1,115 @@
+#include "geometry/make_glass.h"
+
+#include <array>
+#include <cassert>
+#include <cmath>
+
+#include "geometry/make_glass_forms.h"
+#include "geometry/make_glass_lathe.h"
+#include "geometry/make_glass_liquid.h"
+#include "scene/glass_limits.h"
+
+namespace dapple {
+
+namespace {
+
+// Columns are the object's axes in the world: R_y(turn) R_x(tilt).
+glm::dmat3 object_axes(const GlassObject& object) {
+    const double ct = std::cos(static_cast<double>(object.turn));
+    const double st = std::sin(static_cast<double>(object.turn));
+    const double cx = std::cos(static_cast<double>(object.tilt));
+    const double sx = std::sin(static_cast<double>(object.tilt));
+    return {glm::dvec3(ct, 0, -st),
+            glm::dvec3(st * sx, cx, ct * sx),
+            glm::dvec3(st * cx, -sx, ct * cx)};
+}
+
+// Triangles that rounding to floats has closed to a line by welding two corners are left out.
+Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, MaterialId material) {
+    const glm::dmat3 axes = object_axes(object);
+    Mesh mesh;
+    mesh.name = object.name;
+    mesh.positions.reserve(solid.positions.size());
+    mesh.normals.reserve(solid.normals.size());
+    for (const glm::dvec3& p : solid.positions) {
+        mesh.positions.emplace_back(axes * p + glm::dvec3(object.position));
+    }
+    for (const glm::dvec3& n : solid.normals) mesh.normals.emplace_back(axes * n);
+    for (const glm::uvec3& t : solid.triangles) {
+        const Point& a = mesh.positions[t.x];
+        const Point& b = mesh.positions[t.y];
+        const Point& c = mesh.positions[t.z];
+        if (a != b && b != c && c != a) mesh.triangles.push_back(t);
+    }
+    mesh.materials.assign(mesh.triangles.size(), material);
+    return mesh;
+}
+
+// A box on its base, width along x, wall along z, with sharp edges.
+SolidMesh make_pane(const GlassObject& object) {
+    const glm::dvec3 half(0.5 * object.width, 0.5 * object.height, 0.5 * object.wall);
+    SolidMesh box;
+    for (int axis = 0; axis < 3; ++axis) {
+        for (const double side : {-1.0, 1.0}) {
+            glm::dvec3 n(0), u(0), v(0);  // u × v = n
+            n[axis] = side;
+            u[(axis + 1) % 3] = side;
+            v[(axis + 2) % 3] = 1;
+            const auto first = static_cast<uint32_t>(box.positions.size());
+            for (const glm::dvec2 corner : {glm::dvec2(-1, -1), {1, -1}, {1, 1}, {-1, 1}}) {
+                box.positions.push_back(half * (n + corner.x * u + corner.y * v) +
+                                        glm::dvec3(0, half.y, 0));
+                box.normals.push_back(n);
+            }
+            box.triangles.emplace_back(first, first + 1, first + 2);
+            box.triangles.emplace_back(first, first + 2, first + 3);
+        }
+    }
+    return box;
+}
+
+Mesh place_user_mesh(const Mesh& own, const GlassObject& object) {
+    const glm::dmat3 axes = object_axes(object);
+    Mesh mesh = own;
+    mesh.name = object.name;
+    for (Point& p : mesh.positions) {
+        p = Point(axes * glm::dvec3(p) + glm::dvec3(object.position));
+    }
+    for (Normal& n : mesh.normals) n = Normal(glm::normalize(axes * glm::dvec3(n)));
+    mesh.materials.assign(mesh.triangles.size(), object.material);
+    return mesh;
+}
+
+std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
+    const Vessel vessel = make_vessel(object);
+    std::vector<Mesh> meshes{
+        place_in_world(make_lathe_mesh(vessel.glass, vessel.ribs), object, object.material)};
+    if (object.liquid == kNoMaterial) return meshes;
+
+    const glm::dvec3 up = glm::transpose(object_axes(object)) * glm::dvec3(0, 1, 0);
+    const SolidMesh liquid = make_liquid_body(vessel, object.liquid_level, up);
+    if (!liquid.triangles.empty()) {
+        meshes.push_back(place_in_world(liquid, object, object.liquid));
+    }
+    return meshes;
+}
+
+}  // namespace
+
+std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene) {
+    assert(glass_problem(object).empty() && "scene/ lets only makeable glass pass");
+    switch (object.form) {
+        case GlassForm::kMesh:
+            return {
+                place_user_mesh(scene.glass_meshes.at(static_cast<size_t>(object.mesh)), object)};
+        case GlassForm::kPane:
+            return {place_in_world(make_pane(object), object, object.material)};
+        case GlassForm::kBall:
+            return {place_in_world(
+                make_lathe_mesh(make_ball_outline(object.diameter), {}), object, object.material)};
+        default:
+            return make_filled_vessel(object);
+    }
+}
+
+}  // namespace dapple
