@@ -58,7 +58,9 @@ struct alignas(32) Spectrum {
     bool is_finite() const { return std::isfinite(sum()); }
 };
 
-inline float dot(const Spectrum& a, const Spectrum& b) { return (a * b).sum(); }
+inline float dot(const Spectrum& a, const Spectrum& b) {
+    return (a * b).sum();
+}
 
 inline Spectrum exp(const Spectrum& a) {
     Spectrum r;
