@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Writes scenes/boathouse/boathouse.obj and .mtl: the boat shed of the demo set.
+"""Writes scenes/boathouse/boathouse.obj, its .mtl and two textures: the boat shed of the demo set.
 
     tools/make_boathouse.py [FOLDER]
 
@@ -11,7 +11,9 @@ vertices backwards from the last one written (OBJ allows it), which keeps the fi
 import math
 import os
 import random
+import struct
 import sys
+import zlib
 
 LENGTH, DEPTH, RIDGE, EAVES = 12.0, 7.0, 4.2, 3.0
 X0, X1, Z0, Z1 = -LENGTH / 2, LENGTH / 2, -DEPTH / 2, DEPTH / 2
@@ -54,6 +56,10 @@ MATERIALS = {
     "boots": (0.030, 0.032, 0.030),
     "cape": (0.40, 0.31, 0.15),
 }
+GRAIN_SIZE, STAIN_SIZE = (2.8, 1.44), (3.2, 3.2)  # m of wood and of concrete that an image covers
+GRAIN = {name: "grain.png" for name in MATERIALS if name.startswith("planks") or name in (
+    "roof_boards", "door_paint")}
+STAIN = {"floor": "stain.png", "floor_worn": "stain.png"}
 PLANK_TONES = ["planks"] * 5 + ["planks_black"] * 3 + ["planks_grey"] * 2 + ["planks_red"] * 2 + [
     "planks_pale"]
 
@@ -113,9 +119,10 @@ class Model:
         self.parts = []
         self.object = ""
 
-    def part(self, material, vertices, faces, smooth=False, decimals=3):
+    def part(self, material, vertices, faces, smooth=False, decimals=3, uvs=()):
+        """`uvs` belong to the vertices of the first faces, one tuple of pairs per face."""
         assert material in MATERIALS, material
-        self.parts.append((self.object, material, vertices, faces, smooth, decimals))
+        self.parts.append((self.object, material, vertices, faces, smooth, decimals, uvs))
 
     def grid(self, material, rows, closed=False, smooth=True, decimals=4, flip=False):
         """A surface over rows of points; `closed` joins the last column to the first. A row whose
@@ -135,27 +142,38 @@ class Model:
                 faces.append(face[::-1] if flip else face)
         self.part(material, vertices, faces, smooth, decimals)
 
-    def write(self, folder):
+    def write(self, folder, texture_means):
         with open(os.path.join(folder, "boathouse.mtl"), "w") as out:
             out.write("# The boathouse's surfaces; linear Rec.709. Made by tools/make_boathouse.py\n")
             for name, colour in MATERIALS.items():
-                out.write("\nnewmtl %s\nKd %g %g %g\n" % ((name,) + colour))
+                image = GRAIN.get(name) or STAIN.get(name)
+                # The image darkens by its mean; Kd makes up for it.
+                scale = 1 / texture_means[image] if image else 1
+                out.write("\nnewmtl %s\nKd %.3g %.3g %.3g\n" % ((name,) + tuple(scale * c for c in colour)))
+                if image:
+                    out.write("map_Kd %s\n" % image)
         with open(os.path.join(folder, "boathouse.obj"), "w") as out:
             out.write("# A rowing club's boat shed, invented. Metres, y up. "
                       "Made by tools/make_boathouse.py\nmtllib boathouse.mtl\n")
             state = [None, None, None]
-            for name, material, vertices, faces, smooth, decimals in self.parts:
+            for name, material, vertices, faces, smooth, decimals, uvs in self.parts:
                 now = [name, material, "1" if smooth else "off"]
                 for key, old, new in zip(("o", "usemtl", "s"), state, now):
                     if old != new:
                         out.write("%s %s\n" % (key, new))
                 state = now
                 written = 0
-                for face in faces:
+                for k, face in enumerate(faces):
                     while written <= max(face):
                         out.write("v %s\n" % " ".join(short(v, decimals) for v in vertices[written]))
                         written += 1
-                    out.write("f %s\n" % " ".join(str(i - written) for i in face))
+                    if k < len(uvs):
+                        for uv in uvs[k]:
+                            out.write("vt %s\n" % " ".join(short(x, 3) for x in uv))
+                        out.write("f %s\n" % " ".join("%d/%d" % (i - written, j - len(face))
+                                                      for j, i in enumerate(face)))
+                    else:
+                        out.write("f %s\n" % " ".join(str(i - written) for i in face))
 
     def triangles(self):
         return sum(len(f) - 2 for p in self.parts for f in p[3])
@@ -166,9 +184,63 @@ def short(value, decimals):
     return "0" if text == "-0" else text
 
 
+# ---- Textures ----------------------------------------------------------------------------------
+def tiling_noise(rng, width, height, cells_x, cells_y):
+    """Smooth noise, -1 to 1, that repeats; cells_x by cells_y lattice values. Rows of floats."""
+    lattice = [[rng.uniform(-1, 1) for _ in range(cells_x)] for _ in range(cells_y)]
+
+    def steps(size, cells):
+        for i in range(size):
+            at = i * cells / size
+            k, t = int(at), at - int(at)
+            yield k, (k + 1) % cells, t * t * (3 - 2 * t)
+
+    across = list(steps(width, cells_x))
+    rows = []
+    for k, k1, t in steps(height, cells_y):
+        line = [a + (b - a) * t for a, b in zip(lattice[k], lattice[k1])]
+        rows.append([line[i] + (line[j] - line[i]) * s for i, j, s in across])
+    return rows
+
+
+def write_texture(path, layers, contrast):
+    """A grey sRGB PNG of summed noise layers, 1 at the brightest. Returns its mean, linear."""
+    rows = [[sum(values) for values in zip(*lines)] for lines in zip(*layers)]
+    linear = [[max(0.25, min(1.0, 0.80 + contrast * v)) for v in row] for row in rows]
+    encoded = [bytes(round(255 * (1.055 * v ** (1 / 2.4) - 0.055)) for v in row) for row in linear]
+
+    def chunk(kind, data):
+        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+
+    with open(path, "wb") as out:
+        out.write(b"\x89PNG\r\n\x1a\n"
+                  + chunk(b"IHDR", struct.pack(">IIBBBBB", len(rows[0]), len(rows), 8, 0, 0, 0, 0))
+                  + chunk(b"sRGB", b"\0")
+                  + chunk(b"IDAT", zlib.compress(b"".join(b"\0" + line for line in encoded), 9))
+                  + chunk(b"IEND", b""))
+    return sum(map(sum, linear)) / (len(rows) * len(rows[0]))
+
+
+def write_textures(folder):
+    """Wood grain, long in u, and stained concrete."""
+    rng = random.Random(7)
+    size = (384, 256)
+    grain = [[[k * v for v in row] for row in tiling_noise(rng, *size, cx, cy)]
+             for cx, cy, k in ((3, 24, 0.5), (5, 64, 0.7), (9, 128, 0.8), (60, 128, 0.25), (12, 8, 0.3))]
+    side = 192
+    stain = [[[k * v for v in row] for row in tiling_noise(rng, side, side, c, c)]
+             for c, k in ((3, 0.8), (6, 0.6), (13, 0.5), (31, 0.35), (96, 0.25))]
+    return {"grain.png": write_texture(os.path.join(folder, "grain.png"), grain, 0.30),
+            "stain.png": write_texture(os.path.join(folder, "stain.png"), stain, 0.17)}
+
+
 # ---- Shapes -------------------------------------------------------------------------------------
-def prism(model, material, p0, p1, section, right, up, caps=True):
-    """`section` (points across `right`, `up`, counter-clockwise seen from p1) drawn from p0 to p1."""
+def prism(model, material, p0, p1, section, right, up, grain=None):
+    """`section` (points across `right`, `up`, counter-clockwise seen from p1) drawn from p0 to p1.
+
+    `grain`: a board. Which side of the section shows wood, where in the image it starts; side 0
+    is its back.
+    """
     vertices = [add(add(p, right, x), up, y) for p in (p0, p1) for x, y in section]
     n = len(section)
     faces = [(i, (i + 1) % n, n + (i + 1) % n, n + i) for i in range(n)]
@@ -177,7 +249,16 @@ def prism(model, material, p0, p1, section, right, up, caps=True):
         ends = [tuple(range(n)), tuple(range(2 * n - 1, n - 1, -1))]
     else:
         ends = [tuple(range(n - 1, -1, -1)), tuple(range(n, 2 * n))]
-    model.part(material, vertices, faces + (ends if caps else []))
+    uvs = []
+    if grain:
+        side, u, v = grain
+        a, b = section[side], section[(side + 1) % n]
+        u1 = u + math.sqrt(dot(sub(p1, p0), sub(p1, p0))) / GRAIN_SIZE[0]
+        v1 = v + math.hypot(b[0] - a[0], b[1] - a[1]) / GRAIN_SIZE[1]
+        at = {side: (u, v), (side + 1) % n: (u, v1), n + (side + 1) % n: (u1, v1), n + side: (u1, v)}
+        faces = [faces[side]] + faces[1:side] + faces[side + 1:]  # no back, nobody sees it
+        uvs = [tuple(at[i] for i in faces[0])]
+    model.part(material, vertices, faces + ends, uvs=uvs)
 
 
 def beam(model, material, p0, p1, width, height, up=(0.0, 1.0, 0.0), bevel=0.006):
@@ -205,7 +286,7 @@ def board(model, rng, material, p0, p1, across, face, width=PLANK_WIDTH, thick=0
     p1 = add(p1, face, rng.uniform(-0.002, 0.002))
     w, b = width / 2 - 0.0015 - rng.uniform(0, 0.0015), 0.005
     section = [(-w, 0), (w, 0), (w, thick - b), (w - b, thick), (-w + b, thick), (-w, thick - b)]
-    prism(model, material, p0, p1, section, across, face)
+    prism(model, material, p0, p1, section, across, face, (3, rng.random(), rng.randrange(8) / 8))
 
 
 def plank_run(model, rng, start, along, length, across, face, cuts):
@@ -364,7 +445,8 @@ def floor(model, rng):
             c = ((xa + xb) / 2, 0, (za + zb) / 2)
             top = [(x + math.copysign(b, c[0] - x), y, z + math.copysign(b, c[2] - z)) for x, _, z in low]
             faces = [(4, 5, 6, 7)] + [(i, (i + 1) % 4, 4 + (i + 1) % 4, 4 + i) for i in range(4)]
-            model.part(rng.choice(("floor", "floor", "floor_worn")), low + top, faces, decimals=4)
+            uvs = [tuple((x / STAIN_SIZE[0], z / STAIN_SIZE[1]) for x, _, z in top)]
+            model.part(rng.choice(("floor", "floor", "floor_worn")), low + top, faces, decimals=4, uvs=uvs)
     model.part("floor_worn", [(X0 - .2, -0.5, Z0 - .2), (X0 - .2, -0.5, Z1 + .2), (X1 + .2, -0.5, Z1 + .2),
                          (X1 + .2, -0.5, Z0 - .2)], [(0, 1, 2, 3)])
     for x, inward in ((SLIP_X0, 1), (SLIP_X1, -1)):  # the kerbs beside the slipway
@@ -393,7 +475,7 @@ def slipway(model, rng):
         inside = k > 0 and k % 5 in (3, 4) and k < len(z_rows) - 2
         rows.append([(x, slip_height(z) + lift(x, z) * smoothstep(0, 0.4, SLIP_Z - z)
                       - (0.007 if inside else 0.0), z)
-                     for x in (SLIP_X0 + (SLIP_X1 - SLIP_X0) * c / 22 for c in range(23))])
+                     for x in (SLIP_X0 + (SLIP_X1 - SLIP_X0) * c / 20 for c in range(21))])
     model.grid("slipway", rows)
 
 
@@ -597,8 +679,8 @@ def hanging_rope(model, peg, drop, rng):
     for k in range(6):
         width, long = 0.10 + 0.012 * k + rng.uniform(-0.01, 0.01), drop * (1 + rng.uniform(-0.10, 0.10))
         path = []
-        for j in range(28):
-            a = 2 * math.pi * j / 28
+        for j in range(24):
+            a = 2 * math.pi * j / 24
             y = long / 2 * math.cos(a)
             path.append((peg[0] + 0.03 + 0.022 * k, peg[1] - long / 2 + y + 0.01,
                          peg[2] + width * math.sin(a) * (0.75 - 0.25 * math.cos(a))))
@@ -827,7 +909,7 @@ def cape(model, pose, solid, rng):
     drawn in below a wider one, with folds that open towards the hem. Returns its least distance
     from the body in metres.
     """
-    columns, levels = 84, 38
+    columns, levels = 80, 36
     open_from, open_to = math.radians(-58), math.radians(14)  # from the front, positive to the left
     step = math.radians(4)
     directions = [k * step for k in range(90)]
@@ -901,7 +983,7 @@ def main():
     here = os.path.dirname(os.path.abspath(__file__))
     folder = sys.argv[1] if len(sys.argv) > 1 else os.path.join(here, "..", "scenes", "boathouse")
     model, clearance = build()
-    model.write(folder)
+    model.write(folder, write_textures(folder))
     print("%d triangles; the cape stays %.0f mm off the body" % (model.triangles(), clearance * 1000))
 
 
