@@ -1,0 +1,64 @@
+// What holds where a set file leaves a value out and the default in scene.h does not say, because
+// it depends on something else. Common practice, no source, unless one is named.
+#pragma once
+
+#include "math/vec.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+// The field angle of a soft-edged beam, as a multiple of its beam angle; with it the exponent of
+// the beam law is 4.
+inline constexpr double kFieldPerBeam = 1.35;
+
+// The beam of a spot that has a photometric file instead, until that is rendered; degrees.
+inline constexpr double kBeamAngle = 40;
+
+// Correlated colour temperature of a source, K: halogen photo lamps; mean noon daylight.
+constexpr double default_cct(SourceKind source) {
+    return source == SourceKind::kTungsten ? 3200 : 5600;
+}
+
+inline constexpr double kSourceDiameter = 0.010;  // m, a small lens or lamp
+
+inline constexpr float kBoxReflectance = 0.5F;     // walls of a box room
+inline constexpr float kFlagReflectance = 0.03F;   // black cloth
+inline constexpr float kBounceReflectance = 0.9F;  // white board
+inline constexpr double kDiffuserTransmission = 0.5;
+inline constexpr double kSheetSpread = 45;         // degrees, half-angle of the forward lobe
+inline constexpr double kDiffuserReflected = 0.9;  // part of what a diffuser does not pass
+inline constexpr double kCoatRoughness = 0.1;      // varnish, wet ground
+inline constexpr double kMetalRoughness = 0.2;
+
+// No surface sends back all light that falls on it: clean snow comes to 0.97 to 0.99 (ECOSTRESS
+// spectral library, luminous reflectance of its samples).
+inline constexpr double kMaxReflectance = 0.98;
+
+// Solids by their places: a liquid gives way to the glass around it.
+inline constexpr int kGlassPriority = 10;
+inline constexpr int kLiquidPriority = 5;
+
+inline constexpr double kRibDepth = 0.0015;  // m, of ribs without a depth
+
+// Made glassware, m.
+struct GlassSize {
+    double height, diameter, width, wall;
+};
+constexpr GlassSize default_glass_size(GlassForm form) {
+    switch (form) {
+        case GlassForm::kJar:
+            return {0.260, 0.120, 0, 0.0030};
+        case GlassForm::kBottle:
+            return {0.300, 0.075, 0, 0.0030};
+        case GlassForm::kTumbler:
+            return {0.100, 0.080, 0, 0.0025};
+        case GlassForm::kPane:
+            return {0.300, 0, 0.300, 0.0040};
+        case GlassForm::kBall:
+            return {0.080, 0.080, 0, 0};  // solid
+        default:
+            return {};
+    }
+}
+
+}  // namespace dapple
