@@ -8,9 +8,10 @@ namespace dapple {
 
 namespace {
 
-constexpr double kMinStep = 0.0283;  // rad, √(8e-4): a sagitta of a ten-thousandth of the radius
-constexpr double kMaxStep = 0.0654;  // rad, 96 segments in a circle however small
-constexpr double kOnAxis = 1e-9;     // m
+constexpr double kMinStep = 0.0283;    // rad, √(8e-4): a chord's height is a ten-thousandth of r
+constexpr double kMaxStep = 0.1;       // rad, along small arcs
+constexpr int kMinSegments = 96;       // round small circles
+constexpr double kOnAxis = 1e-9;       // m
 constexpr double kSmoothJoint = 1e-9;  // rad
 constexpr int kMinSegmentsPerRib = 24;
 constexpr int kMaxRibSegments = 2048;  // round; more than that and the mesh outgrows its use
@@ -44,8 +45,18 @@ double widest(const Outline& outline) {
     return r;
 }
 
+// Where ribs lie nearest to the axis, and so are steepest.
+double narrowest_ribs(const Outline& outline) {
+    double r = kInfinity;
+    for (const OutlinePiece& piece : outline) {
+        if (piece.ribbed) r = std::min({r, piece.start.x, position_at(piece, piece.length).x});
+    }
+    return r;
+}
+
 uint32_t plain_segments(double radius) {
-    return static_cast<uint32_t>(4 * steps(2 * kPi / arc_step(radius) / 4));
+    const int wanted = 4 * steps(kPi / 2 / arc_step(radius));  // the widest places are vertices
+    return static_cast<uint32_t>(std::max(kMinSegments, wanted));
 }
 
 double rib_steepness(const Ribs& ribs, double radius) {
@@ -60,16 +71,17 @@ uint32_t ribbed_segments(const Ribs& ribs, double radius) {
     return static_cast<uint32_t>(ribs.count * std::clamp(wanted, kMinSegmentsPerRib, most));
 }
 
-// f'' of the raised cosine is at most (π²/2)/fade². The slope depth f' of the fade bends by at most
-// depth (π³/2)/fade³; both are second differences of the normal.
+// f'' of the raised cosine is at most (π²/2)/fade², at its ends; the fade's own slope depth f'
+// bends by at most depth (π³/2)/fade³, in its middle and at right angles to that.
 int fade_rows(const Ribs& ribs, double radius) {
-    const double bend =
-        rib_steepness(ribs, radius) * kPi * kPi / 2 + ribs.depth / ribs.fade * kPi * kPi * kPi / 2;
+    const double bend = std::max(rib_steepness(ribs, radius) * kPi * kPi / 2,
+                                 ribs.depth / ribs.fade * kPi * kPi * kPi / 2);
     return std::clamp(steps(std::sqrt(bend / (9 * kNormalError))), 4, kMaxFadeRows);
 }
 
 // Shares of a piece's length at which it gets a ring, from 0 to 1.
 std::vector<double> ring_places(const OutlinePiece& piece, const Ribs& ribs, double radius) {
+    const glm::dvec2 end = position_at(piece, piece.length);
     std::vector<double> places{0};
     const auto add = [&](double to, int rows) {
         const double from = places.back();
@@ -77,7 +89,7 @@ std::vector<double> ring_places(const OutlinePiece& piece, const Ribs& ribs, dou
     };
     if (piece.ribbed) {
         const double fade = ribs.fade / (ribs.high - ribs.low);
-        const int rows = fade_rows(ribs, radius);
+        const int rows = fade_rows(ribs, std::min(piece.start.x, end.x));
         add(fade, rows);
         add(1 - fade, kRibbedSideRows);
         add(1, rows);
@@ -177,7 +189,8 @@ SolidMesh make_lathe_mesh(const Outline& outline, const Ribs& ribs) {
     assert(!outline.empty() && std::abs(outline.front().start.x) < kOnAxis);
     const double radius = widest(outline);
     const uint32_t plain = plain_segments(radius);
-    const uint32_t fine = ribs.count > 0 ? std::max(plain, ribbed_segments(ribs, radius)) : plain;
+    const uint32_t fine =
+        ribs.count > 0 ? std::max(plain, ribbed_segments(ribs, narrowest_ribs(outline))) : plain;
     std::vector<Ring> rings = make_rings(outline, ribs, radius);
 
     SolidMesh mesh;
