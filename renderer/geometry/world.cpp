@@ -187,9 +187,7 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
     for (const Board& board : scene.boards) p.add_mesh(make_board(board), scene);
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];
-        Mesh housing = make_housing(fixture);
-        housing.materials.assign(housing.triangles.size(), scene.housing_material);
-        p.add_mesh(std::move(housing), scene);
+        p.add_mesh(make_housing(fixture, scene.housing_material), scene);
         p.add_lamp(fixture, static_cast<int>(i));
         p.bounds.add(fixture.position);
     }

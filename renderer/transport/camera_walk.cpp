@@ -21,17 +21,21 @@ class CameraNumbers {
 
     std::array<float, 4> film_and_aperture() const { return set(0); }
 
-    void scatter(int edge, float (&u)[3]) {
+    Vec3 scatter(int edge) {
         if (edge == 1) {
             const auto s = set(1);
-            for (size_t i = 0; i < 3; ++i) u[i] = s[i];
-        } else {
-            for (float& x : u) x = random.next();
+            return Vec3(s[0], s[1], s[2]);
         }
+        const float u = random.next();
+        const float v = random.next();
+        return Vec3(u, v, random.next());
     }
 
     std::array<float, 2> lamp(int edge, size_t fixture) {
-        if (edge > 1) return {random.next(), random.next()};
+        if (edge > 1) {
+            const float u = random.next();
+            return {u, random.next()};
+        }
         const auto s = set(2 + static_cast<uint32_t>(fixture));
         return {s[0], s[1]};
     }
@@ -133,8 +137,7 @@ void trace_camera_walk(
                 add_direct_light(stage, walk, vertex, f, numbers.lamp(walk.edge, f), by_fixture);
             }
         }
-        float u[3];
-        numbers.scatter(walk.edge, u);
+        const Vec3 u = numbers.scatter(walk.edge);
         if (!scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random)) break;
     }
     counts.rays += walk.rays;

@@ -96,8 +96,10 @@ void trace_light_walk(
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);
         }
         join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
-        const float u[3] = {random.next(), random.next(), random.next()};
-        if (!scatter(stage, walk, vertex, Carrying::kFlux, u, random)) break;
+        const float u = random.next();
+        const float v = random.next();
+        const Vec3 numbers(u, v, random.next());
+        if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) break;
     }
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;

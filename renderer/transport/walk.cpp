@@ -3,24 +3,30 @@
 #include <algorithm>
 #include <cmath>
 
+#include "materials/glass_catalogue.h"
+
 namespace dapple {
 
 namespace {
 
 constexpr int kMaxStraight = 64;  // surfaces that one edge may pass straight through
 
-MediumSides sides_at(const Stage& stage,
-                     const MediumStack& media,
-                     const SurfacePoint& at,
-                     bool entering) {
+// The media on the two sides of a boundary, as priorities leave them.
+struct Media {
+    MaterialId outside = kNoMaterial;
+    MaterialId inside = kNoMaterial;
+};
+
+Media media_at(const Stage& stage, const MediumStack& media, MaterialId id, bool entering) {
     MediumStack other = media;
-    other.cross(at.material, entering);
+    other.cross(id, entering);
     const MaterialId here = media.current(stage.scene);
     const MaterialId there = other.current(stage.scene);
-    MediumSides sides;
-    sides.outside = entering ? here : there;
-    sides.inside = entering ? there : here;
-    return sides;
+    return entering ? Media{here, there} : Media{there, here};
+}
+
+Spectrum index_of(const Stage& stage, MaterialId medium) {
+    return medium == kNoMaterial ? Spectrum(1.0F) : stage.materials.index(medium);
 }
 
 bool is_boundary(const Stage& stage, MaterialId id) {
@@ -62,17 +68,19 @@ bool find_next_vertex(const Stage& stage, Walk& walk, RandomStream& random, Vert
         if (at.lamp < 0) {
             if (at.material == kNoMaterial) return false;
             MediumSides sides;
+            sides.monochromatic = walk.monochromatic;
             if (is_boundary(stage, at.material)) {
                 const bool entering = glm::dot(at.geometric, walk.ray.direction) < 0.0F;
-                sides = sides_at(stage, walk.media, at, entering);
-                if (sides.outside == sides.inside) {
+                const Media media = media_at(stage, walk.media, at.material, entering);
+                if (media.outside == media.inside) {
                     walk.media.cross(at.material, entering);
                     walk.ray.origin = offset_origin(at, walk.ray.direction);
                     continue;
                 }
+                sides.index_outside = index_of(stage, media.outside);
+                sides.index_inside = index_of(stage, media.inside);
             }
-            vertex.bsdf = make_bsdf(
-                stage.materials, at.material, at.uv, sides, walk.hero, walk.monochromatic);
+            vertex.bsdf = make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero);
             const float q = straight_through_probability(vertex.bsdf, vertex.wo);
             if (q > 0.0F && random.next() < q) {
                 walk.throughput *= straight_through(vertex.bsdf, vertex.wo) / q;
@@ -91,10 +99,10 @@ bool scatter(const Stage& stage,
              Walk& walk,
              const Vertex& vertex,
              Carrying carrying,
-             const float (&u)[3],
+             const Vec3& u,
              RandomStream& random) {
     BsdfSample s;
-    if (!sample(vertex.bsdf, vertex.wo, u[0], u[1], u[2], carrying, s)) return false;
+    if (!sample(vertex.bsdf, vertex.wo, u, carrying, s)) return false;
     const Direction wi = vertex.frame.to_world(s.wi);
     const float wi_geometric = glm::dot(vertex.at.geometric, wi);
     const float wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
@@ -176,8 +184,7 @@ bool connect(const Stage& stage,
         if (at.lamp >= 0 || at.material == kNoMaterial) return false;
         Vertex through;
         make_vertex(ray, at, through);
-        through.bsdf =
-            make_bsdf(stage.materials, at.material, at.uv, {}, walk.hero, walk.monochromatic);
+        through.bsdf = make_bsdf(stage.materials, at.material, at.uv, {}, walk.hero);
         const float q = straight_through_probability(through.bsdf, through.wo);
         if (q <= 0.0F) return false;
         connection.transmittance *= straight_through(through.bsdf, through.wo);

@@ -44,7 +44,7 @@ bool scatter(const Stage& stage,
              Walk& walk,
              const Vertex& vertex,
              Carrying carrying,
-             const float (&u)[3],
+             const Vec3& u,
              RandomStream& random);
 
 // A straight edge from a vertex towards a point of a lamp or of the lens.

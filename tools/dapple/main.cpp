@@ -1,1 +1,44 @@
-int main() { return 0; }
+// dapple: see the light before the studio is booked.
+#include <exception>
+#include <iostream>
+#include <new>
+
+#include "base/problems.h"
+#include "commands.h"
+
+namespace {
+
+int run(int argc, char** argv) {
+    CLI::App app{"See a lit set as the camera would expose it, before the studio is booked."};
+    app.name("dapple");
+    app.require_subcommand(1);
+    app.set_version_flag("--version", "dapple " DAPPLE_VERSION);
+    int exit_code = dapple::kDone;
+    dapple::add_render_command(app, exit_code);
+    dapple::add_check_command(app, exit_code);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        if (error.get_exit_code() == 0) return app.exit(error);  // --help, --version
+        std::cerr << "dapple: " << error.what() << "; see dapple --help\n";
+        return dapple::kBadInput;
+    }
+    return exit_code;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const dapple::FileError& error) {
+        std::cerr << error.what() << '\n';
+        return dapple::kBadInput;
+    } catch (const std::bad_alloc&) {
+        std::cerr << "dapple: not enough memory for this set\n";
+        return dapple::kOurFault;
+    } catch (const std::exception& error) {
+        std::cerr << "dapple: our fault, please report it: " << error.what() << '\n';
+        return dapple::kOurFault;
+    }
+}

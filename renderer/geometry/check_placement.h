@@ -1,0 +1,21 @@
+// Whether fixtures and the camera stand where they can: not inside a wall or a solid.
+//
+// A fixture is inside something when every ray around it meets a surface from behind, while the
+// camera's do not (in a model whose normals are all flipped they do for both), or when a surface
+// cuts through its lamp.
+#pragma once
+
+#include <string>
+
+#include "base/problems.h"
+#include "geometry/world.h"
+
+namespace dapple {
+
+// `path` is the set file, named in the messages.
+void check_placement(const Scene& scene,
+                     const World& world,
+                     const std::string& path,
+                     Problems& problems);
+
+}  // namespace dapple

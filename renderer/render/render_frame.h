@@ -1,0 +1,55 @@
+// The driver: a scene to a film, pass by pass.
+//
+// Read `render_frame` first: it is the table of contents of the renderer.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+
+#include "film/film.h"
+#include "film/first_hits.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+enum class Transport {
+    kWalks,   // light walks and camera walks under one set of weights
+    kCamera,  // camera walks alone, with next-event estimation
+};
+
+struct Progress {
+    int passes = 0;
+    double seconds = 0;        // since the first pass began
+    double seconds_left = -1;  // by whichever limit comes first; negative: no limit known
+    double rays_per_second = 0;
+    double noise_percent =
+        0;  // standard error of the typical pixel over its mean; 0: not known yet
+};
+
+struct RenderOptions {
+    // Stops at whichever comes first; 0 means no such limit. With none of them: one pass.
+    int passes = 0;
+    double seconds = 0;
+    double noise_percent = 0;
+    uint64_t seed = 1;  // same seed, same passes: same film, any thread count
+    int threads = 0;    // 0: all
+    Transport transport = Transport::kWalks;
+    int max_bounces = 128;
+    double light_walks_per_pixel = 1;  // in one pass, all fixtures together
+    // Called after every pass with the film so far; false stops the render and keeps the passes.
+    std::function<bool(const Progress&, const Film&)> on_pass;
+};
+
+struct RenderResult {
+    Film film;
+    FirstHits first_hits;
+    Progress progress;
+    uint64_t rays = 0;
+    uint64_t nonfinite_samples = 0;
+    bool stopped_early = false;  // by on_pass
+};
+
+class World;
+RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options);
+
+}  // namespace dapple

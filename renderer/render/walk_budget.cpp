@@ -1,0 +1,72 @@
+#include "render/walk_budget.h"
+
+#include <cmath>
+
+#include "math/sequences.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr uint32_t kProbes = 4096;
+
+bool meets(const Bounds& box, const Point& origin, const Direction& direction) {
+    float near = 0;
+    float far = kInfinity;
+    for (int a = 0; a < 3; ++a) {
+        const float inverse = 1.0F / direction[a];
+        float t0 = (box.low[a] - origin[a]) * inverse;
+        float t1 = (box.high[a] - origin[a]) * inverse;
+        if (t0 > t1) std::swap(t0, t1);
+        // Written so that a NaN (0 times infinity) leaves the interval as it is.
+        near = t0 > near ? t0 : near;
+        far = t1 < far ? t1 : far;
+    }
+    return near <= far;
+}
+
+double share_that_meets_glass(const Emitter& emitter, const std::vector<Bounds>& glasses) {
+    if (glasses.empty()) return 0;
+    uint32_t hits = 0;
+    for (uint32_t i = 0; i < kProbes; ++i) {
+        const auto u = sobol_owen_4d(i, 1);
+        const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
+        for (const Bounds& box : glasses) {
+            if (!box.empty() && meets(box, light.position, light.direction)) {
+                ++hits;
+                break;
+            }
+        }
+    }
+    return static_cast<double>(hits) / kProbes;
+}
+
+}  // namespace
+
+std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
+                                  const World& world,
+                                  int64_t walks) {
+    double flux = 0;
+    double glass_flux = 0;
+    std::vector<double> through_glass;
+    for (const Emitter& emitter : emitters) {
+        const double share = share_that_meets_glass(emitter, world.glass_bounds());
+        through_glass.push_back(share * emitter.lumens());
+        glass_flux += through_glass.back();
+        flux += emitter.lumens();
+    }
+    std::vector<int> budget(emitters.size(), 0);
+    if (!(flux > 0)) return budget;
+    const auto total = static_cast<double>(walks);
+    for (size_t i = 0; i < emitters.size(); ++i) {
+        if (!(emitters[i].lumens() > 0)) continue;
+        const double by_flux = emitters[i].lumens() / flux;
+        const double n = glass_flux > 0
+                             ? total * (0.9 * through_glass[i] / glass_flux + 0.1 * by_flux)
+                             : total * 0.125 * by_flux;
+        budget[i] = std::max(1, static_cast<int>(std::lround(n)));
+    }
+    return budget;
+}
+
+}  // namespace dapple

@@ -1,1 +1,0 @@
-// Nothing here yet.

@@ -1,0 +1,18 @@
+// The commands of the program, one file each. They join the stages and hold no physics.
+#pragma once
+
+#include <CLI/CLI.hpp>
+
+namespace dapple {
+
+// Exit codes of the program.
+inline constexpr int kDone = 0;
+inline constexpr int kOurFault = 1;
+inline constexpr int kBadInput = 2;
+inline constexpr int kStoppedEarly = 3;  // results kept
+
+// Each adds its subcommand; when it was asked for, it runs and sets `exit_code`.
+void add_render_command(CLI::App& app, int& exit_code);
+void add_check_command(CLI::App& app, int& exit_code);
+
+}  // namespace dapple

@@ -1,0 +1,28 @@
+// A set file to a scene that can be rendered, with every problem told.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "base/problems.h"
+#include "geometry/world.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+struct LoadedSet {
+    Scene scene;
+    World world;
+};
+
+// Reads, checks and builds. `width` > 0 scales the frame to that many pixels across. Nothing comes
+// back when there are problems.
+std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems);
+
+// Problems and notes as lines on standard error.
+void print_problems(const Problems& problems);
+
+// "scenes/boathouse/boathouse.toml" → "boathouse"
+std::string set_stem(const std::string& path);
+
+}  // namespace dapple

@@ -1,0 +1,143 @@
+// dapple render SET: the frame, its linear EXR and its statistics.
+#include <filesystem>
+#include <iostream>
+
+#include "commands.h"
+#include "develop/judge.h"
+#include "interrupt.h"
+#include "load_set.h"
+#include "output/safe_file.h"
+#include "output/write_exr.h"
+#include "output/write_png.h"
+#include "output/write_stats.h"
+#include "progress_line.h"
+#include "render/render_frame.h"
+
+namespace dapple {
+
+namespace {
+
+struct Options {
+    std::string set;
+    std::string folder = ".";
+    RenderOptions render;
+    int width = 0;
+    std::string transport = "walks";
+    bool json = false;
+    bool csv = false;
+};
+
+// Where the results of one set go.
+struct Outputs {
+    std::string exr, png, stats, csv;
+
+    Outputs(const std::string& folder, const std::string& stem) {
+        const std::filesystem::path base = std::filesystem::path(folder) / stem;
+        exr = base.string() + ".exr";
+        png = base.string() + ".png";
+        stats = base.string() + ".stats.json";
+        csv = base.string() + ".luminance.csv";
+    }
+};
+
+void write_picture(const Film& film, const Camera& camera, const std::string& path) {
+    write_png(path, develop_display(develop_linear(film, camera)));
+}
+
+// A picture after the first pass, then at growing intervals.
+class PictureSchedule {
+  public:
+    bool due(double seconds) {
+        if (seconds < next_) return false;
+        next_ = seconds + std::clamp(seconds, 2.0, 15.0);
+        return true;
+    }
+
+  private:
+    double next_ = 0;
+};
+
+RenderReport make_report(const Options& options, const RenderResult& result) {
+    RenderReport report;
+    report.passes = result.film.passes();
+    report.seconds = result.progress.seconds;
+    report.rays = result.rays;
+    report.seed = options.render.seed;
+    report.nonfinite_samples = result.nonfinite_samples;
+    report.stopped_early = result.stopped_early;
+    report.transport = options.transport;
+    report.threads = options.render.threads;
+    return report;
+}
+
+int render(const Options& options) {
+    Problems problems;
+    const std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
+    print_problems(problems);
+    if (!set) return kBadInput;
+    check_writable_folder(options.folder);
+    const Outputs outputs(options.folder, set_stem(options.set));
+    const Camera& camera = set->scene.camera;
+
+    watch_for_interrupt();
+    ProgressLine line;
+    PictureSchedule pictures;
+    RenderOptions render_options = options.render;
+    render_options.on_pass = [&](const Progress& progress, const Film& film) {
+        if (pictures.due(progress.seconds)) write_picture(film, camera, outputs.png);
+        line.show(progress);
+        return !interrupted();
+    };
+    const RenderResult result = render_frame(set->scene, set->world, render_options);
+    line.end();
+
+    const Statistics statistics = judge(result.film, set->scene, result.first_hits);
+    const RenderReport report = make_report(options, result);
+    write_picture(result.film, camera, outputs.png);
+    write_exr(outputs.exr, result.film, set->scene, result.first_hits);
+    write_stats(outputs.stats, statistics, set->scene, report);
+    if (options.csv) write_luminance_csv(outputs.csv, result.film);
+    if (options.json) {
+        std::cout << stats_text(statistics, set->scene, report) << '\n';
+    } else {
+        std::cout << outputs.png << '\n' << outputs.exr << '\n' << outputs.stats << '\n';
+    }
+    return result.stopped_early ? kStoppedEarly : kDone;
+}
+
+}  // namespace
+
+void add_render_command(CLI::App& app, int& exit_code) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* command =
+        app.add_subcommand("render", "Render a set: a picture, a linear EXR and a statistics file");
+    RenderOptions& r = options->render;
+    command->add_option("SET", options->set, "The set file")->required();
+    command->add_option("-o,--output", options->folder, "Folder for the results");
+    command->add_option("--seconds", r.seconds, "Stop after this time")->check(CLI::PositiveNumber);
+    command->add_option("--passes", r.passes, "Stop after this many passes")
+        ->check(CLI::PositiveNumber);
+    command->add_option("--noise", r.noise_percent, "Stop when the typical pixel's error is below")
+        ->check(CLI::PositiveNumber);
+    command->add_option("--width", options->width, "Frame width in pixels, in place of the set's")
+        ->check(CLI::Range(1, 16384));
+    command->add_option("--threads", r.threads, "Threads; all of the machine's when left out")
+        ->check(CLI::Range(1, 1024));
+    command->add_option("--seed", r.seed, "Another seed is another grain");
+    command
+        ->add_option("--transport", options->transport, "walks, or camera for camera walks alone")
+        ->check(CLI::IsMember({"walks", "camera"}));
+    command->add_flag("--json", options->json, "Print the statistics as JSON");
+    command->add_flag("--csv", options->csv, "Also write every pixel's luminance as CSV");
+    command->callback([options, &exit_code] {
+        RenderOptions& render_options = options->render;
+        if (options->transport == "camera") render_options.transport = Transport::kCamera;
+        if (render_options.passes == 0 && render_options.seconds == 0 &&
+            render_options.noise_percent == 0) {
+            render_options.seconds = 60;
+        }
+        exit_code = render(*options);
+    });
+}
+
+}  // namespace dapple
