@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace dapple {
 
@@ -40,7 +41,10 @@ PiecewiseConstant::Sample PiecewiseConstant::sample(float u) const {
     const double c0 = cumulative_[bin];
     const double c1 = cumulative_[bin + 1];
     const double within = c1 > c0 ? std::clamp((u - c0) / (c1 - c0), 0.0, 1.0) : 0.5;
-    return {static_cast<float>(low_ + width * (static_cast<double>(bin) + within)), density_[bin]};
+    // Rounding must not carry x over the bin's end, where the density may be 0.
+    const auto end = static_cast<float>(low_ + width * static_cast<double>(bin + 1));
+    const auto x = static_cast<float>(low_ + width * (static_cast<double>(bin) + within));
+    return {std::min(x, std::nextafter(end, static_cast<float>(low_))), density_[bin]};
 }
 
 float PiecewiseConstant::pdf(float x) const {
