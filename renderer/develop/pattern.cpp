@@ -13,10 +13,11 @@ namespace {
 
 constexpr int kUniformityCells = 16;  // along the longer side
 constexpr int kUniformityCellPx = 8;  // at least
+constexpr int kLeastCells = 4;        // fewer say nothing about evenness
 
 // Texture less than this has no patches that could be measured.
 constexpr double kLeastTextureStops = 0.05;
-constexpr double kLeastTextureOverNoise = 0.1;  // variances
+constexpr double kLeastTextureOverNoise = 0.5;  // variances
 
 int cell_size(const RegionImage& region, int cells, int least) {
     return std::max(least, (std::max(region.width, region.height) + cells - 1) / cells);
@@ -49,9 +50,9 @@ void visit_cells(const RegionImage& region, int size, const Visit& visit) {
     }
 }
 
-// The smallest power of two that brings the noise of block means to 20 % of the local mean, as
-// cells of 8 × 8 px see both: with few samples the noise of a single pixel says nothing.
-int choose_block(const RegionImage& region, int largest) {
+// Mean of σ²/L², as cells of 8 × 8 px see both: with few samples a single pixel's σ and L say
+// nothing about its noise.
+double relative_noise_variance(const RegionImage& region) {
     double sum = 0;
     int cells = 0;
     visit_cells(region, 8, [&](const CellMeans& cell) {
@@ -59,9 +60,17 @@ int choose_block(const RegionImage& region, int largest) {
         sum += cell.variance / (level * level);
         ++cells;
     });
-    constexpr double kNoise = 0.2;
+    return cells > 0 ? sum / cells : 0;
+}
+
+// None where even the largest leaves too much noise.
+std::optional<int> choose_block(const RegionImage& region, int largest) {
+    constexpr double kWanted = 0.2;
+    constexpr double kMost = 0.3;  // of the mean; beyond, the logarithm bends the noise
+    const double noise = std::sqrt(relative_noise_variance(region));
     int block = 1;
-    while (2 * block <= largest && sum > cells * kNoise * kNoise * block * block) block *= 2;
+    while (2 * block <= largest && noise > kWanted * block) block *= 2;
+    if (noise > kMost * block) return std::nullopt;
     return block;
 }
 
@@ -180,25 +189,27 @@ std::optional<Uniformity> measure_uniformity(const RegionImage& region) {
             sum += cell.luminance;
             if (cells++ == 0 || cell.luminance < darkest.luminance) darkest = cell;
         });
-    if (!(sum > 0)) return std::nullopt;
+    if (cells < kLeastCells || !(sum > 0)) return std::nullopt;
     const double mean = sum / cells;
     return Uniformity{darkest.luminance / mean,
                       std::sqrt(darkest.variance / darkest.pixels) / mean};
 }
 
 std::optional<Pattern> measure_pattern(const RegionImage& region) {
+    if (!region.noise_known) return std::nullopt;
     constexpr int kBlocksPerCell = 8;  // at least, so that a fit of six terms leaves enough over
     const int cell = cell_size(region, kFitCells, kFitCellPx);
-    Pattern result;
-    if (!region.noise_known) return std::nullopt;
-    result.block_px = choose_block(region, cell / kBlocksPerCell);
-    const RegionImage blocks = make_blocks(region, result.block_px);
-    const auto field = make_log_remainder(blocks, cell / result.block_px);
+    const auto block = choose_block(region, cell / kBlocksPerCell);
+    if (!block) return std::nullopt;
+    const RegionImage blocks = make_blocks(region, *block);
+    const auto field = make_log_remainder(blocks, cell / *block);
     if (!field) return std::nullopt;
+    Pattern result;
+    result.block_px = *block;
     result.texture_stops = std::sqrt(std::max(0.0, field->variance - field->noise));
-    const auto width = patch_size(*field, cell / result.block_px);
+    const auto width = patch_size(*field, cell / *block);
     if (width) {
-        result.patch_px = *width * result.block_px;
+        result.patch_px = *width * *block;
         if (region.pixel_m > 0) result.patch_cm = 100 * *result.patch_px * region.pixel_m;
     }
     result.cover = measure_cover(blocks);

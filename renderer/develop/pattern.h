@@ -18,6 +18,7 @@
 //   black cover their share of the area.
 // Texture, patch size and cover are measured on blocks of b × b px, b the smallest power of two
 // that brings the noise to 20 % of the local mean: a noisy frame shows less texture, not more.
+// Where even eight blocks across a cell keep more than 30 % of noise, nothing is claimed.
 // D9 is the standard's; D10 to D12 are our own.
 #pragma once
 
@@ -54,10 +55,10 @@ struct Pattern {
     int block_px = 1;  // b
 };
 
-// None where no cell lies in the region, or where it is unlit.
+// None where fewer than four cells lie in the region, or where it is unlit.
 std::optional<Uniformity> measure_uniformity(const RegionImage& region);
 
-// None where the region is too small for a cell, unlit, or has no known noise.
+// None where the region is too small for a cell, unlit, too noisy, or its noise not known.
 std::optional<Pattern> measure_pattern(const RegionImage& region);
 
 }  // namespace dapple
