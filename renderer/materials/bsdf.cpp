@@ -8,17 +8,7 @@ namespace dapple {
 
 namespace {
 
-Spectrum eval(const MatchedGlass&, const Direction&, const Direction&, Carrying) {
-    return Spectrum(0.0F);
-}
-float pdf(const MatchedGlass&, const Direction&, const Direction&) {
-    return 0.0F;
-}
-bool sample(const MatchedGlass&, const Direction&, const Vec3&, Carrying, BsdfSample&) {
-    return false;
-}
-
-// ---- Straight on, of a surface that is there: the share, and the probability to draw it ---------
+// Straight on, of a surface that is there: the share, and the probability to draw it.
 
 struct Straight {
     Spectrum share;
@@ -28,9 +18,6 @@ struct Straight {
 template <typename Kind>
 Straight straight_on(const Kind&, const Direction&) {
     return {Spectrum(0.0F), 0.0F};
-}
-Straight straight_on(const MatchedGlass&, const Direction&) {
-    return {Spectrum(1.0F), 1.0F};
 }
 Straight straight_on(const Sheet& m, const Direction&) {
     const float all = m.direct + m.forward + m.reflectance.mean();
@@ -43,8 +30,7 @@ Straight straight_on(const ThinGlass& m, const Direction& wo) {
 }
 
 template <typename Kind>
-constexpr bool kPasses = std::is_same_v<Kind, MatchedGlass> || std::is_same_v<Kind, Sheet> ||
-                         std::is_same_v<Kind, ThinGlass>;
+constexpr bool kPasses = std::is_same_v<Kind, Sheet> || std::is_same_v<Kind, ThinGlass>;
 
 template <typename Kind>
 float pass_probability(const Kind& kind, float opacity, const Direction& wo) {
@@ -54,7 +40,7 @@ float pass_probability(const Kind& kind, float opacity, const Direction& wo) {
     return 1.0F - opacity;
 }
 
-// ---- Colour of the surface itself ---------------------------------------------------------------
+// Colour of the surface itself.
 
 Spectrum own_colour(const Lambertian& m) {
     return m.reflectance;
@@ -76,8 +62,7 @@ Spectrum own_colour(const Glass&) {
     return Spectrum(1.0F);
 }
 
-// ---- Making
-// ---------------------------------------------------------------------------------------
+// Making.
 
 Spectrum colour_at(const PassMaterials& materials, MaterialId id, const Vec2& uv) {
     const Material& m = materials.prepared(id).material;
@@ -100,13 +85,12 @@ Bsdf make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero) {
         low = std::min(low, eta[j]);
         high = std::max(high, eta[j]);
     }
-    // Rounding of an index is 1e-7; glass on glass of one kind must not count as an interface.
-    constexpr float kRounding = 1e-6F;
-    if (std::abs(low - 1.0F) < kRounding && std::abs(high - 1.0F) < kRounding) {
-        return {MatchedGlass{}};
-    }
+    constexpr float kRounding = 1e-6F;  // ten times that of an index
     const bool dispersive = high - low > kRounding;
-    if (p.alpha == 0) return {SmoothGlass{eta, hero, dispersive, sides.monochromatic}};
+    // With nearly equal indices even ground glass bends nothing, and its half vector loses digits.
+    constexpr float kNearlyEqual = 1e-3F;
+    const bool vanishes = std::abs(eta[hero] - 1.0F) < kNearlyEqual;
+    if (p.alpha == 0 || vanishes) return {SmoothGlass{eta, hero, dispersive, sides.monochromatic}};
     return {RoughGlass{eta, p.alpha, hero, dispersive, sides.monochromatic}};
 }
 
@@ -200,8 +184,7 @@ float straight_through_probability(const Bsdf& bsdf, const Direction& wo) {
 bool is_delta(const Bsdf& bsdf) {
     return std::holds_alternative<SmoothGlass>(bsdf.kind) ||
            std::holds_alternative<Mirror>(bsdf.kind) ||
-           std::holds_alternative<ThinGlass>(bsdf.kind) ||
-           std::holds_alternative<MatchedGlass>(bsdf.kind);
+           std::holds_alternative<ThinGlass>(bsdf.kind);
 }
 
 Spectrum albedo(const Bsdf& bsdf) {

@@ -24,19 +24,8 @@
 
 namespace dapple {
 
-// Both sides of an interface between solids have the same index: nothing happens to light.
-struct MatchedGlass {};
-
 struct Bsdf {
-    std::variant<Lambertian,
-                 Mirror,
-                 Conductor,
-                 Coated,
-                 SmoothGlass,
-                 RoughGlass,
-                 MatchedGlass,
-                 ThinGlass,
-                 Sheet>
+    std::variant<Lambertian, Mirror, Conductor, Coated, SmoothGlass, RoughGlass, ThinGlass, Sheet>
         kind;
     float opacity = 1;  // part of the surface that is there
 };
