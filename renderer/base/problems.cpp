@@ -18,7 +18,14 @@ std::string to_string(const Problem& problem) {
     std::string text = to_string(problem.place);
     if (!text.empty()) text += ": ";
     if (!problem.key.empty()) text += problem.key + ": ";
-    return text + problem.message;
+    text += problem.message;
+    // Names come from the user's files: a line break in one must not break the line.
+    std::replace_if(
+        text.begin(),
+        text.end(),
+        [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; },
+        '?');
+    return text;
 }
 
 void Problems::add(Place place, std::string key, std::string message) {

@@ -102,7 +102,7 @@ int TextureShelf::index(const std::string& path,
     return index;
 }
 
-Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, Problems& problems) {
+Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped) {
     Material material;
     material.name = mtl.name;
     const Rgb written(mtl.diffuse[0], mtl.diffuse[1], mtl.diffuse[2]);
@@ -110,18 +110,15 @@ Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, P
     // Many exporters leave Kd black beside a texture and mean the texture alone.
     const Rgb meant = textured && max_channel(written) <= 0 ? Rgb(1) : written;
     material.reflectance = glm::clamp(meant, Rgb(0), Rgb(static_cast<float>(kMaxReflectance)));
-    if (!textured && material.reflectance != written) {
-        problems.note(mtl.place,
-                      "material \"" + mtl.name + "\": Kd",
-                      "is brought into 0 to " + number_text(kMaxReflectance));
-    }
+    is_clamped = !textured && material.reflectance != written;
     material.opacity = std::clamp(mtl.opacity, 0.0F, 1.0F);
-    const std::string key = "material \"" + mtl.name + "\"";
     if (textured) {
-        material.reflectance_texture = textures.index(mtl.diffuse_map, true, mtl.place, key);
+        material.reflectance_texture =
+            textures.index(mtl.diffuse_map, true, mtl.diffuse_map_place, "map_Kd");
     }
     if (!mtl.opacity_map.empty()) {
-        material.opacity_texture = textures.index(mtl.opacity_map, false, mtl.place, key);
+        material.opacity_texture =
+            textures.index(mtl.opacity_map, false, mtl.opacity_map_place, "map_d");
     }
     return material;
 }

@@ -33,8 +33,9 @@ class TextureShelf {
     std::vector<Entry> entries_;
 };
 
-// MTL knows paint: a Lambertian surface, perhaps with a texture and with holes.
-Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, Problems& problems);
+// MTL knows paint: a Lambertian surface, perhaps with a texture and with holes. Colours beyond
+// kMaxReflectance are brought down to it: `is_clamped` tells.
+Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped);
 
 // Changes `material` to what [[surface]] says of it. What it leaves out stays as it is.
 void apply_surface(const SurfaceDescription& surface, Material& material, Problems& problems);

@@ -150,6 +150,26 @@ void build_meshes(const RoomDescription& room,
     }
 }
 
+void build_mtl_materials(const ObjDescription& obj,
+                         const ImageReader& read_image,
+                         Scene& scene,
+                         Problems& problems) {
+    TextureShelf textures(read_image, scene, problems);
+    std::string clamped;
+    for (const MtlDescription& mtl : obj.materials) {
+        bool is_clamped = false;
+        scene.materials.push_back(build_mtl_material(mtl, textures, is_clamped));
+        if (is_clamped) clamped += (clamped.empty() ? "" : ", ") + mtl.name;
+    }
+    scene.materials.emplace_back().name = "no material";  // of faces before any usemtl
+    if (!clamped.empty()) {
+        problems.note({obj.path},
+                      "Kd",
+                      "is brought into 0 to " + number_text(kMaxReflectance) +
+                          ", as no surface sends back all light: " + clamped);
+    }
+}
+
 void build_model(const SetDescription& set,
                  const ImageReader& read_image,
                  Scene& scene,
@@ -163,12 +183,7 @@ void build_model(const SetDescription& set,
     const ModelAxes axes = build_model_axes(room.units, problems);
     const std::optional<ObjDescription> obj = read_model(room.model, set.path, problems);
     if (!obj) return;
-    TextureShelf textures(read_image, scene, problems);
-    for (const MtlDescription& mtl : obj->materials) {
-        scene.materials.push_back(build_mtl_material(mtl, textures, problems));
-    }
-    Material& unnamed = scene.materials.emplace_back();  // of faces before any usemtl
-    unnamed.name = "no material";
+    build_mtl_materials(*obj, read_image, scene, problems);
     apply_surfaces(set, scene, problems);
     build_meshes(room, *obj, axes, scene, problems);
 }

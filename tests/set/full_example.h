@@ -1,0 +1,157 @@
+// A set that uses every key there is: the vocabulary as the manual shows it.
+#pragma once
+
+#include <string>
+
+inline const std::string kFullExample = R"(title = "Boathouse, blue hour"
+
+[room]
+model = "boathouse.obj"
+unit = "m"
+up = "y"
+
+[camera]
+position = [5.2, 1.5, 0.4]
+aim = [0.0, 1.2, 0.0]
+focal_length_mm = 35.0
+sensor_mm = [36.0, 24.0]
+frame_px = [960, 640]
+f_number = 4.0
+shutter_s = 0.0166667
+iso = 800
+focus_m = 5.0
+white_k = 4300
+
+[[fixture]]
+name = "net"
+form = "spot"
+source = "led"
+position = [-1.0, 1.6, 2.5]
+aim = [-5.9, 1.4, 0.5]
+beam_angle_deg = 20.0
+field_angle_deg = 27.0
+cct_k = 5600
+duv = 0.0
+output_lm = 2600
+source_mm = 12.0
+dimmer = 1.0
+gel = { shift_mired = 0, stops = 0.0 }
+photometry = "net.ies"
+barn_doors_deg = [90, 90, 90, 90]
+power_w = 40
+supply = "battery"
+housing_mm = [110, 180]
+
+[[fixture]]
+name = "wash"
+form = "panel"
+source = "tungsten"
+position = [0, 2, 0]
+aim = [0, 0, 0]
+lux = { value = 1800, at_m = 3.0 }
+panel_m = [0.3, 0.6]
+
+[[fixture]]
+name = "bulb"
+form = "bare"
+source = "flat"
+position = [0, 2, 1]
+peak_cd = 100
+
+[[glass]]
+name = "ribbed jar"
+form = "jar"
+position = [-1.5, 1.45, 2.35]
+turn_deg = 0.0
+tilt_deg = 0.0
+height_mm = 260
+diameter_mm = 120
+width_mm = 100
+wall_mm = 3.0
+ribs = 24
+rib_depth_mm = 1.5
+glass = "soda-lime"
+tint = "clear"
+roughness = 0.0
+priority = 10
+fill = { liquid = "water", level = 0.6 }
+
+[[glass]]
+name = "cut block"
+model = "block.obj"
+unit = "mm"
+up = "z"
+position = [0, 1, 0]
+
+[[diffuser]]
+name = "corner cloth"
+position = [1, 1, 1]
+aim = [0, 1, 0]
+size_m = [0.9, 0.9]
+transmission = 0.55
+spread_deg = 45.0
+direct = 0.05
+reflectance = 0.4
+
+[[flag]]
+name = "black"
+position = [1, 1, 2]
+aim = [0, 1, 0]
+diameter_m = 0.5
+
+[[bounce]]
+name = "silver"
+position = [1, 1, 3]
+aim = [0, 1, 0]
+size_m = [1.2, 0.8]
+reflectance = [0.9, 0.88, 0.85]
+roughness = 0.3
+
+[[stand_in]]
+name = "figure"
+position = [0, 0, 0]
+turn_deg = 30
+height_m = 1.68
+skin = [0.35, 0.25, 0.2]
+dress = { transmission = 0.4, spread_deg = 40, direct = 0.1 }
+
+[[window]]
+name = "pane sky"
+surface = "sky"
+luminance_cd_m2 = 15
+cct_k = 12000
+
+[[surface]]
+name = "slipway"
+reflectance = [0.05, 0.05, 0.05]
+roughness = 0.25
+coat = 1.0
+
+[[surface]]
+name = "cape"
+transmission = 0.3
+spread_deg = 30
+direct = 0.02
+
+[[surface]]
+name = "bracket"
+metal = true
+roughness = 0.4
+
+[[surface]]
+name = "pane"
+glass = "soda-lime"
+tint = "green"
+thin = true
+priority = 3
+
+[[meter]]
+name = "face, key side"
+position = [0, 1.6, 0]
+facing = [1, 1.6, 1]
+
+[[region]]
+name = "back wall"
+surface = "planks"
+rect_px = [0, 0, 480, 320]
+)";
