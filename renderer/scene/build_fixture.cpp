@@ -1,9 +1,9 @@
 // [[fixture]] to Fixture: degrees to radians, millimetres to metres, exactly one output.
 #include <algorithm>
-#include <array>
 #include <cctype>
 #include <filesystem>
 #include <map>
+#include <system_error>
 
 #include "base/units.h"
 #include "scene/checks.h"
@@ -198,7 +198,8 @@ void check_attachments(const FixtureDescription& description,
                        const std::string& set_path,
                        Problems& problems) {
     const Field<std::string>& file = description.photometry;
-    if (file.given && !std::filesystem::is_regular_file(path_beside(set_path, file.value))) {
+    std::error_code code;
+    if (file.given && !std::filesystem::is_regular_file(path_beside(set_path, file.value), code)) {
         problems.add(file.place, file.key, "is \"" + file.value + "\"; there is no such file");
     }
     if (!description.barn_doors_deg.given) return;

@@ -1,5 +1,8 @@
 #include "scene/read_model.h"
 
+#include <filesystem>
+#include <system_error>
+
 #include "scene/checks.h"
 #include "set/read_obj.h"
 
@@ -8,9 +11,15 @@ namespace dapple {
 std::optional<ObjDescription> read_model(const Field<std::string>& model,
                                          const std::string& set_path,
                                          Problems& problems) {
+    const std::string path = path_beside(set_path, model.value);
+    std::error_code code;
+    if (!std::filesystem::exists(path, code)) {
+        problems.add(model.place, model.key, "is \"" + model.value + "\"; there is no such file");
+        return std::nullopt;
+    }
     const size_t problems_before = problems.all().size();
     try {
-        ObjDescription obj = read_obj(path_beside(set_path, model.value), problems);
+        ObjDescription obj = read_obj(path, problems);
         if (!obj.triangles.empty()) return obj;
         if (problems.all().size() == problems_before) {
             problems.add(model.place, model.key, "\"" + model.value + "\" has no faces");

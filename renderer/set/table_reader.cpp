@@ -175,7 +175,9 @@ void TableReader::read_table(TableDescription& description,
                              const std::function<void(TableReader&)>& read_body) {
     const toml::node* node = look_up(key);
     description.label = name_of(key);
-    description.place = place_of_key(key);
+    // A [table] stands where its bracket does, key = { … } where its key does.
+    const bool has_header = node != nullptr && node->is_table() && !node->as_table()->is_inline();
+    description.place = has_header ? place_of(node->source()) : place_of_key(key);
     static const toml::table empty;
     const toml::table* table = node == nullptr ? &empty : node->as_table();
     if (table == nullptr) {
