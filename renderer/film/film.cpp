@@ -53,13 +53,13 @@ GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavele
 Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum)
     : width_(width), height_(height), groups_(std::move(groups)), quantum_(quantum) {
     const auto n = static_cast<size_t>(pixels());
-    sums_.resize(groups_.size() * n * 3);
+    state_.sums.resize(groups_.size() * n * 3);
     pass_luminance_.resize(n);
-    luminance_squares_.resize(n);
-    luminance_sums_.resize(n);
+    state_.luminance_squares.resize(n);
+    state_.luminance_sums.resize(n);
+    state_.drawn_xyz.resize(groups_.size() * 3);
     for (const LightGroup& group : groups_) {
         exact_xyz_.push_back(kLuminousEfficacy * integrate_xyz(group.spectrum));
-        drawn_xyz_.emplace_back(0.0);
     }
 }
 
@@ -72,58 +72,63 @@ void Film::begin_pass(const Wavelengths& wavelengths) {
 
 void Film::add(int pixel, int group, const Spectrum& throughput) {
     const GroupColour& colour = colours_[static_cast<size_t>(group)];
-    const double x = dot(throughput, colour.x) / quantum_;
-    const double y = dot(throughput, colour.y) / quantum_;
-    const double z = dot(throughput, colour.z) / quantum_;
+    const double per_quantum = 1 / quantum_;  // a power of two: exact
+    const double x = dot(throughput, colour.x) * per_quantum;
+    const double y = dot(throughput, colour.y) * per_quantum;
+    const double z = dot(throughput, colour.z) * per_quantum;
     constexpr double kLimit = 0x1p53;  // beyond this a sum of passes could overflow
     if (!(std::abs(x) < kLimit && std::abs(y) < kLimit && std::abs(z) < kLimit)) {
-        std::atomic_ref<uint64_t>(nonfinite_).fetch_add(1, std::memory_order_relaxed);
+        std::atomic_ref<uint64_t>(state_.nonfinite).fetch_add(1, std::memory_order_relaxed);
         return;
     }
-    const size_t at = (static_cast<size_t>(group) * static_cast<size_t>(pixels()) +
-                       static_cast<size_t>(pixel)) * 3;
-    add_atomic(sums_[at], std::llround(x));
-    add_atomic(sums_[at + 1], std::llround(y));
-    add_atomic(sums_[at + 2], std::llround(z));
+    const size_t at =
+        (static_cast<size_t>(group) * static_cast<size_t>(pixels()) + static_cast<size_t>(pixel)) *
+        3;
+    add_atomic(state_.sums[at], std::llround(x));
+    add_atomic(state_.sums[at + 1], std::llround(y));
+    add_atomic(state_.sums[at + 2], std::llround(z));
     add_atomic(pass_luminance_[static_cast<size_t>(pixel)],
                std::llround(y * colour.luminance_ratio));
 }
 
 void Film::end_pass() {
-    ++passes_;
-    for (size_t g = 0; g < groups_.size(); ++g) drawn_xyz_[g] += drawn_xyz(colours_[g]);
-    region_passes_.resize(regions_.size());
+    ++state_.passes;
+    for (size_t g = 0; g < groups_.size(); ++g) {
+        const Xyz drawn = drawn_xyz(colours_[g]);
+        for (int c = 0; c < 3; ++c) state_.drawn_xyz[3 * g + static_cast<size_t>(c)] += drawn[c];
+    }
+    state_.region_passes.resize(regions_.size());
     for (size_t r = 0; r < regions_.size(); ++r) {
         int64_t sum = 0;
         for (const int32_t pixel : regions_[r].pixels) {
             sum += pass_luminance_[static_cast<size_t>(pixel)];
         }
         const auto count = static_cast<double>(std::max<size_t>(1, regions_[r].pixels.size()));
-        region_passes_[r].push_back(static_cast<double>(sum) * quantum_ / count);
+        state_.region_passes[r].push_back(static_cast<double>(sum) * quantum_ / count);
     }
     int64_t frame_sum = 0;
     for (const int64_t y : pass_luminance_) frame_sum += y;
-    frame_passes_.push_back(static_cast<double>(frame_sum) * quantum_ / pixels());
+    state_.frame_passes.push_back(static_cast<double>(frame_sum) * quantum_ / pixels());
     parallel_blocks(pixels(), 16384, [&](int64_t first, int64_t last) {
         for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
             const double y = static_cast<double>(pass_luminance_[i]) * quantum_;
-            luminance_sums_[i] += y;
-            luminance_squares_[i] += y * y;
+            state_.luminance_sums[i] += y;
+            state_.luminance_squares[i] += y * y;
             pass_luminance_[i] = 0;
         }
     });
 }
 
 Xyz Film::resolve(int pixel, int group) const {
-    if (passes_ == 0) return Xyz(0.0);
+    if (state_.passes == 0) return Xyz(0.0);
     const auto g = static_cast<size_t>(group);
     const size_t at = (g * static_cast<size_t>(pixels()) + static_cast<size_t>(pixel)) * 3;
     Xyz result(0.0);
     for (int c = 0; c < 3; ++c) {
-        const double drawn = drawn_xyz_[g][c];
+        const double drawn = state_.drawn_xyz[3 * g + static_cast<size_t>(c)];
         const double exact = exact_xyz_[g][c];
         // sum / passes · exact / (drawn / passes): the passes cancel.
-        const double sum = static_cast<double>(sums_[at + static_cast<size_t>(c)]) * quantum_;
+        const double sum = static_cast<double>(state_.sums[at + static_cast<size_t>(c)]) * quantum_;
         result[c] = drawn > 0 ? sum * exact / drawn : 0.0;
     }
     return result;
@@ -136,19 +141,32 @@ Xyz Film::resolve(int pixel) const {
 }
 
 double Film::luminance_stderr(int pixel) const {
-    if (passes_ < 2) return 0;
+    if (state_.passes < 2) return 0;
     const auto i = static_cast<size_t>(pixel);
-    const auto n = static_cast<double>(passes_);
-    const double mean = luminance_sums_[i] / n;
-    const double variance = std::max(0.0, luminance_squares_[i] / n - mean * mean) * n / (n - 1);
+    const auto n = static_cast<double>(state_.passes);
+    const double mean = state_.luminance_sums[i] / n;
+    const double variance =
+        std::max(0.0, state_.luminance_squares[i] / n - mean * mean) * n / (n - 1);
     return std::sqrt(variance / n);
 }
 
 Film::MeanAndError Film::region_luminance(size_t region) const {
-    return region < region_passes_.size() ? mean_and_error(region_passes_[region])
-                                          : MeanAndError{};
+    return region < state_.region_passes.size() ? mean_and_error(state_.region_passes[region])
+                                                : MeanAndError{};
 }
 
-Film::MeanAndError Film::frame_luminance() const { return mean_and_error(frame_passes_); }
+bool Film::restore(FilmState state) {
+    const bool same = state.sums.size() == state_.sums.size() &&
+                      state.luminance_sums.size() == state_.luminance_sums.size() &&
+                      state.luminance_squares.size() == state_.luminance_squares.size() &&
+                      state.drawn_xyz.size() == state_.drawn_xyz.size() &&
+                      state.region_passes.size() == regions_.size();
+    if (same) state_ = std::move(state);
+    return same;
+}
+
+Film::MeanAndError Film::frame_luminance() const {
+    return mean_and_error(state_.frame_passes);
+}
 
 }  // namespace dapple

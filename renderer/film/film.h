@@ -41,6 +41,18 @@ struct PixelSet {
     std::vector<int32_t> pixels;
 };
 
+// All that a film has summed so far; what a checkpoint keeps.
+struct FilmState {
+    int64_t passes = 0;
+    uint64_t nonfinite = 0;
+    std::vector<int64_t> sums;  // [group][pixel][xyz]
+    std::vector<double> luminance_sums;
+    std::vector<double> luminance_squares;
+    std::vector<double> drawn_xyz;                   // [group][xyz], summed over passes
+    std::vector<double> frame_passes;                // mean luminance of each pass
+    std::vector<std::vector<double>> region_passes;  // [region][pass]
+};
+
 class Film {
   public:
     // `quantum`: cd/m² that one unit of the integer sums stands for (a power of two).
@@ -50,8 +62,8 @@ class Film {
     int height() const { return height_; }
     int pixels() const { return width_ * height_; }
     const std::vector<LightGroup>& groups() const { return groups_; }
-    int passes() const { return static_cast<int>(passes_); }
-    uint64_t nonfinite_samples() const { return nonfinite_; }
+    int passes() const { return static_cast<int>(state_.passes); }
+    uint64_t nonfinite_samples() const { return state_.nonfinite; }
 
     void set_regions(std::vector<PixelSet> regions) { regions_ = std::move(regions); }
     const std::vector<PixelSet>& regions() const { return regions_; }
@@ -76,25 +88,22 @@ class Film {
     MeanAndError frame_luminance() const;
 
     // The integer sums themselves, for tests of equality and for saving.
-    const std::vector<int64_t>& sums() const { return sums_; }
+    const std::vector<int64_t>& sums() const { return state_.sums; }
+
+    const FilmState& state() const { return state_; }
+    // Goes on from a saved state of the same frame, groups and regions; false if it is of another.
+    bool restore(FilmState state);
 
   private:
     int width_;
     int height_;
     std::vector<LightGroup> groups_;
     double quantum_;
-    int64_t passes_ = 0;
-    uint64_t nonfinite_ = 0;
-    std::vector<int64_t> sums_;            // [group][pixel][xyz]
+    FilmState state_;
     std::vector<int64_t> pass_luminance_;  // [pixel], this pass
-    std::vector<double> luminance_squares_;
-    std::vector<double> luminance_sums_;
-    std::vector<GroupColour> colours_;  // this pass
-    std::vector<Xyz> exact_xyz_;        // per group
-    std::vector<Xyz> drawn_xyz_;        // per group, summed over passes
+    std::vector<GroupColour> colours_;     // this pass
+    std::vector<Xyz> exact_xyz_;           // per group
     std::vector<PixelSet> regions_;
-    std::vector<std::vector<double>> region_passes_;  // [region][pass] mean luminance
-    std::vector<double> frame_passes_;
 };
 
 }  // namespace dapple

@@ -3,6 +3,7 @@
 #include <atomic>
 #include <chrono>
 #include <cmath>
+#include <stdexcept>
 
 #include "base/parallel.h"
 #include "fixtures/emitter.h"
@@ -138,7 +139,7 @@ class Clock {
 // Time left until the first of the limits, as the passes so far foretell.
 double foretell_seconds_left(const RenderOptions& options, const Progress& p) {
     double left = kInfinity;
-    const double per_pass = p.seconds / p.passes;
+    const double per_pass = p.seconds / p.passes_now;
     if (options.passes > 0) left = std::min(left, (options.passes - p.passes) * per_pass);
     if (options.seconds > 0) left = std::min(left, options.seconds - p.seconds);
     if (options.noise_percent > 0 && p.noise_percent > 0) {
@@ -149,11 +150,11 @@ double foretell_seconds_left(const RenderOptions& options, const Progress& p) {
 }
 
 bool reached_a_limit(const RenderOptions& options, const Progress& p) {
-    const bool unlimited =
-        options.passes <= 0 && options.seconds <= 0 && options.noise_percent <= 0;
-    if (unlimited || (options.passes > 0 && p.passes >= options.passes)) return true;
+    if (options.passes > 0 && p.passes >= options.passes) return true;
+    if (p.passes_now == 0) return false;
+    if (options.passes <= 0 && options.seconds <= 0 && options.noise_percent <= 0) return true;
     // A pass that would end well past the limit is not begun.
-    if (options.seconds > 0 && p.seconds + 0.5 * p.seconds / p.passes >= options.seconds) {
+    if (options.seconds > 0 && p.seconds + 0.5 * p.seconds / p.passes_now >= options.seconds) {
         return true;
     }
     return options.noise_percent > 0 && p.noise_percent > 0 &&
@@ -177,10 +178,14 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
 
     RenderResult result{std::move(film), look_first(scene, world, lens), {}};
     result.film.set_regions(find_region_pixels(scene, result.first_hits));
+    if (options.go_on_from && !result.film.restore(*options.go_on_from)) {
+        throw std::invalid_argument("the film to go on from is of another frame");
+    }
+    result.progress.passes = result.film.passes();
     FilmSink sink(result.film, groups);
     TotalCounts total;
     const Clock clock;
-    do {
+    while (!reached_a_limit(options, result.progress)) {
         const auto pass = static_cast<uint32_t>(result.film.passes());
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
         const PassMaterials materials(scene_materials, wavelengths);
@@ -199,6 +204,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         result.film.end_pass();
 
         result.progress.passes = result.film.passes();
+        ++result.progress.passes_now;
         result.progress.seconds = clock.seconds();
         result.progress.rays_per_second = static_cast<double>(total.rays) / result.progress.seconds;
         result.progress.noise_percent = typical_noise_percent(result.film);
@@ -207,7 +213,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
             result.stopped_early = true;
             break;
         }
-    } while (!reached_a_limit(options, result.progress));
+    }
     result.rays = total.rays;
     result.nonfinite_samples = total.nonfinite + result.film.nonfinite_samples();
     return result;

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 
 #include "film/film.h"
 #include "film/first_hits.h"
@@ -18,7 +19,8 @@ enum class Transport {
 };
 
 struct Progress {
-    int passes = 0;
+    int passes = 0;            // on the film
+    int passes_now = 0;        // of them, made by this call
     double seconds = 0;        // since the first pass began
     double seconds_left = -1;  // by whichever limit comes first; negative: no limit known
     double rays_per_second = 0;
@@ -36,6 +38,8 @@ struct RenderOptions {
     Transport transport = Transport::kWalks;
     int max_bounces = 128;
     double light_walks_per_pixel = 1;  // in one pass, all fixtures together
+    // A film of the same scene and options to go on from; `passes` counts its passes too.
+    std::optional<FilmState> go_on_from;
     // Called after every pass with the film so far; false stops the render and keeps the passes.
     std::function<bool(const Progress&, const Film&)> on_pass;
 };

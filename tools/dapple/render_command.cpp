@@ -1,9 +1,12 @@
 // dapple render SET: the frame, its linear EXR and its statistics.
 #include <filesystem>
+#include <fstream>
 #include <iostream>
 
 #include "commands.h"
 #include "develop/judge.h"
+#include "film/checkpoint.h"
+#include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"
 #include "output/safe_file.h"
@@ -25,11 +28,12 @@ struct Options {
     std::string transport = "walks";
     bool json = false;
     bool csv = false;
+    bool resume = false;
 };
 
 // Where the results of one set go.
 struct Outputs {
-    std::string exr, png, stats, csv;
+    std::string exr, png, stats, csv, passes;
 
     Outputs(const std::string& folder, const std::string& stem) {
         const std::filesystem::path base = std::filesystem::path(folder) / stem;
@@ -37,6 +41,7 @@ struct Outputs {
         png = base.string() + ".png";
         stats = base.string() + ".stats.json";
         csv = base.string() + ".luminance.csv";
+        passes = base.string() + ".passes";
     }
 };
 
@@ -56,6 +61,29 @@ class PictureSchedule {
   private:
     double next_ = 0;
 };
+
+// The passes of an earlier run of the very same set and options, if they were kept.
+std::optional<FilmState> kept_passes(const std::string& path, uint64_t fingerprint) {
+    std::ifstream file(path, std::ios::binary);
+    if (!file) return std::nullopt;
+    std::optional<FilmState> state = read_checkpoint(file, fingerprint);
+    if (state) {
+        std::cerr << "going on after pass " << state->passes << " of " << path << '\n';
+    } else {
+        std::cerr << "note: " << path << ": is of another set or other options; starting anew\n";
+    }
+    return state;
+}
+
+void keep_passes(const std::string& path, const Film& film, uint64_t fingerprint) {
+    SafeFile file(path);
+    int64_t offset = 0;
+    write_checkpoint(film.state(), fingerprint, [&](const void* data, size_t size) {
+        file.write_at(data, size, offset);
+        offset += static_cast<int64_t>(size);
+    });
+    file.commit();
+}
 
 RenderReport make_report(const Options& options, const RenderResult& result) {
     RenderReport report;
@@ -83,6 +111,8 @@ int render(const Options& options) {
     ProgressLine line;
     PictureSchedule pictures;
     RenderOptions render_options = options.render;
+    const uint64_t fingerprint = fingerprint_of(options.set, set->scene, render_options);
+    if (options.resume) render_options.go_on_from = kept_passes(outputs.passes, fingerprint);
     render_options.on_pass = [&](const Progress& progress, const Film& film) {
         if (pictures.due(progress.seconds)) write_picture(film, camera, outputs.png);
         line.show(progress);
@@ -96,6 +126,9 @@ int render(const Options& options) {
     write_picture(result.film, camera, outputs.png);
     write_exr(outputs.exr, result.film, set->scene, result.first_hits);
     write_stats(outputs.stats, statistics, set->scene, report);
+    if (options.resume || result.stopped_early) {
+        keep_passes(outputs.passes, result.film, fingerprint);
+    }
     if (options.csv) write_luminance_csv(outputs.csv, result.film);
     if (options.json) {
         std::cout << stats_text(statistics, set->scene, report) << '\n';
@@ -127,6 +160,9 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command
         ->add_option("--transport", options->transport, "walks, or camera for camera walks alone")
         ->check(CLI::IsMember({"walks", "camera"}));
+    command->add_flag("--resume",
+                      options->resume,
+                      "Keep the passes, and go on from those kept before (also after Ctrl-C)");
     command->add_flag("--json", options->json, "Print the statistics as JSON");
     command->add_flag("--csv", options->csv, "Also write every pixel's luminance as CSV");
     command->callback([options, &exit_code] {

@@ -1,0 +1,79 @@
+#include "film/checkpoint.h"
+
+#include <cstring>
+#include <istream>
+
+namespace dapple {
+
+namespace {
+
+constexpr char kMagic[] = "dapple film 1\n";
+constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
+
+template <class T>
+void put(const ByteSink& sink, const T& value) {
+    sink(&value, sizeof value);
+}
+
+template <class T>
+void put(const ByteSink& sink, const std::vector<T>& values) {
+    put(sink, static_cast<uint64_t>(values.size()));
+    if (!values.empty()) sink(values.data(), values.size() * sizeof(T));
+}
+
+template <class T>
+bool get(std::istream& in, T& value) {
+    return static_cast<bool>(in.read(reinterpret_cast<char*>(&value), sizeof value));
+}
+
+// Grows as bytes arrive, so that a false length cannot ask for more memory than the file has.
+template <class T>
+bool get(std::istream& in, std::vector<T>& values) {
+    constexpr uint64_t kStep = uint64_t{1} << 20U;
+    uint64_t size = 0;
+    if (!get(in, size) || size > kMostValues) return false;
+    values.clear();
+    while (values.size() < size) {
+        const size_t first = values.size();
+        values.resize(static_cast<size_t>(std::min<uint64_t>(size, first + kStep)));
+        const auto bytes = static_cast<std::streamsize>((values.size() - first) * sizeof(T));
+        if (!in.read(reinterpret_cast<char*>(values.data() + first), bytes)) return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+void write_checkpoint(const FilmState& state, uint64_t fingerprint, const ByteSink& sink) {
+    sink(kMagic, sizeof kMagic);
+    put(sink, fingerprint);
+    put(sink, state.passes);
+    put(sink, state.nonfinite);
+    put(sink, state.sums);
+    put(sink, state.luminance_sums);
+    put(sink, state.luminance_squares);
+    put(sink, state.drawn_xyz);
+    put(sink, state.frame_passes);
+    put(sink, static_cast<uint64_t>(state.region_passes.size()));
+    for (const std::vector<double>& passes : state.region_passes) put(sink, passes);
+}
+
+std::optional<FilmState> read_checkpoint(std::istream& in, uint64_t fingerprint) {
+    char magic[sizeof kMagic] = {};
+    uint64_t found = 0;
+    FilmState state;
+    uint64_t regions = 0;
+    const bool head = in.read(magic, sizeof magic) && std::memcmp(magic, kMagic, sizeof magic) == 0;
+    if (!head || !get(in, found) || found != fingerprint) return std::nullopt;
+    const bool body = get(in, state.passes) && get(in, state.nonfinite) && get(in, state.sums) &&
+                      get(in, state.luminance_sums) && get(in, state.luminance_squares) &&
+                      get(in, state.drawn_xyz) && get(in, state.frame_passes) && get(in, regions);
+    if (!body || regions > kMostValues) return std::nullopt;
+    for (uint64_t r = 0; r < regions; ++r) {
+        state.region_passes.emplace_back();
+        if (!get(in, state.region_passes.back())) return std::nullopt;
+    }
+    return state;
+}
+
+}  // namespace dapple

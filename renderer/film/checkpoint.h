@@ -1,0 +1,26 @@
+// A film's state as bytes, to go on from later.
+//
+// Layout: the line "dapple film 1", the fingerprint of what was rendered, then each array as its
+// length and its values, in the order of FilmState and in this machine's byte order. A checkpoint
+// is for the machine that wrote it; pictures are for keeping.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <iosfwd>
+#include <optional>
+
+#include "film/film.h"
+
+namespace dapple {
+
+// Takes the next bytes of the checkpoint.
+using ByteSink = std::function<void(const void* data, size_t size)>;
+
+void write_checkpoint(const FilmState& state, uint64_t fingerprint, const ByteSink& sink);
+
+// Nothing when the bytes are not a whole checkpoint with this fingerprint.
+std::optional<FilmState> read_checkpoint(std::istream& in, uint64_t fingerprint);
+
+}  // namespace dapple

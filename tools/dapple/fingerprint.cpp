@@ -1,0 +1,68 @@
+#include "fingerprint.h"
+
+#include <fstream>
+#include <iterator>
+
+#include "base/random.h"
+
+namespace dapple {
+
+namespace {
+
+class Hash {
+  public:
+    void add(uint64_t value) { state_ = mix_bits(state_, value); }
+
+    void add_bytes(const void* data, size_t size) {
+        const auto* bytes = static_cast<const unsigned char*>(data);
+        uint64_t word = 0xcbf29ce484222325ULL;  // FNV-1a, mixed in once
+        for (size_t i = 0; i < size; ++i) word = (word ^ bytes[i]) * 0x100000001b3ULL;
+        add(word);
+        add(size);
+    }
+
+    template <class T>
+    void add_all(const std::vector<T>& values) {
+        add_bytes(values.data(), values.size() * sizeof(T));
+    }
+
+    uint64_t value() const { return state_; }
+
+  private:
+    uint64_t state_ = 0;
+};
+
+void add_mesh(Hash& hash, const Mesh& mesh) {
+    hash.add_all(mesh.positions);
+    hash.add_all(mesh.normals);
+    hash.add_all(mesh.uvs);
+    hash.add_all(mesh.triangles);
+    hash.add_all(mesh.materials);
+}
+
+}  // namespace
+
+uint64_t fingerprint_of(const std::string& set_path,
+                        const Scene& scene,
+                        const RenderOptions& options) {
+    Hash hash;
+    std::ifstream file(set_path, std::ios::binary);
+    const std::string text((std::istreambuf_iterator<char>(file)), {});
+    hash.add_bytes(text.data(), text.size());
+    // What other files brought in: the room, user glass, MTL colours, textures.
+    for (const Mesh& mesh : scene.room) add_mesh(hash, mesh);
+    for (const Mesh& mesh : scene.glass_meshes) add_mesh(hash, mesh);
+    for (const Material& m : scene.materials) {
+        hash.add_bytes(&m.reflectance, sizeof m.reflectance);
+        hash.add_bytes(&m.opacity, sizeof m.opacity);
+    }
+    for (const Texture& texture : scene.textures) hash.add_all(texture.texels);
+    hash.add(static_cast<uint64_t>(scene.camera.width));
+    hash.add(options.seed);
+    hash.add(static_cast<uint64_t>(options.transport));
+    hash.add(static_cast<uint64_t>(options.max_bounces));
+    hash.add(static_cast<uint64_t>(options.light_walks_per_pixel * 1024));
+    return hash.value();
+}
+
+}  // namespace dapple

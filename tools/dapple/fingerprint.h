@@ -1,0 +1,16 @@
+// One number for everything that decides a film's passes: the set, its models and the options.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "render/render_frame.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+uint64_t fingerprint_of(const std::string& set_path,
+                        const Scene& scene,
+                        const RenderOptions& options);
+
+}  // namespace dapple
