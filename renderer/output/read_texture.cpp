@@ -1,13 +1,17 @@
 #include "output/read_texture.h"
 
 #include <OpenImageIO/imageio.h>
+#include <fcntl.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cerrno>
 #include <cmath>
+#include <cstdio>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
+#include <new>
 
 #include "base/problems.h"
 #include "spectrum/white_balance.h"
@@ -17,6 +21,30 @@ namespace dapple {
 namespace {
 
 constexpr int64_t kMostTexels = int64_t{1} << 28;  // 16384 × 16384: what is larger is damaged
+
+// The PNG library prints its errors itself and leaves no way to stop it from here. While this
+// lives the whole process prints nothing to stderr; pictures are read one by one, before the work.
+class QuietErrors {
+  public:
+    QuietErrors() : stderr_(::dup(STDERR_FILENO)) {
+        std::fflush(stderr);
+        const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
+        if (nowhere < 0) return;
+        ::dup2(nowhere, STDERR_FILENO);
+        ::close(nowhere);
+    }
+    ~QuietErrors() {
+        if (stderr_ < 0) return;  // was closed from the start
+        std::fflush(stderr);
+        ::dup2(stderr_, STDERR_FILENO);
+        ::close(stderr_);
+    }
+    QuietErrors(const QuietErrors&) = delete;
+    QuietErrors& operator=(const QuietErrors&) = delete;
+
+  private:
+    int stderr_;
+};
 
 std::string first_line(const std::string& text) {
     return text.substr(0, text.find('\n'));
@@ -64,14 +92,11 @@ void read_rows(OIIO::ImageInput& input,
 }
 
 uint8_t encode_texel(float linear) {
-    const float code = srgb_encode(std::isfinite(linear) ? std::clamp(linear, 0.0F, 1.0F) : 0.0F);
+    const float code = srgb_encode(std::isnan(linear) ? 0.0F : std::clamp(linear, 0.0F, 1.0F));
     return static_cast<uint8_t>(std::lround(255.0F * code));
 }
 
-}  // namespace
-
-Texture read_texture(const std::string& path) {
-    check_readable(path);
+Texture read_open_texture(const std::string& path) {
     const auto input = open_picture(path);
     const OIIO::ImageSpec spec = input->spec();
     Texture texture;
@@ -89,6 +114,18 @@ Texture read_texture(const std::string& path) {
         read_rows(*input, path, texture.channels, OIIO::TypeDesc::UINT8, texture.texels.data());
     }
     return texture;
+}
+
+}  // namespace
+
+Texture read_texture(const std::string& path) {
+    check_readable(path);
+    const QuietErrors quiet;
+    try {
+        return read_open_texture(path);
+    } catch (const std::bad_alloc&) {
+        throw FileError(path, "is too large for the memory, or damaged");
+    }
 }
 
 }  // namespace dapple
