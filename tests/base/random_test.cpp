@@ -4,6 +4,8 @@
 
 #include <cmath>
 #include <functional>
+#include <set>
+#include <utility>
 #include <vector>
 
 #include "chi_square.h"
@@ -99,6 +101,24 @@ TEST_CASE("later numbers of neighbouring streams do not run in step") {
               }
               return std::pair(a.next(), b.next());
           }) < kChiSquareLimit);
+}
+
+TEST_CASE("no two names lead to the same stream") {
+    // 64 bits of 24 000 streams: two alike by chance at 1 : 10^11.
+    std::set<uint64_t> starts;
+    for (uint64_t seed = 0; seed < 20; ++seed) {
+        for (uint32_t pass = 0; pass < 20; ++pass) {
+            for (uint64_t index = 0; index < 20; ++index) {
+                for (const Purpose p :
+                     {Purpose::kCameraWalk, Purpose::kLightWalk, Purpose::kTest}) {
+                    RandomStream random(seed, pass, index, p);
+                    const uint64_t high = random.next_bits();
+                    starts.insert((high << 32U) | random.next_bits());
+                }
+            }
+        }
+    }
+    CHECK(starts.size() == 20 * 20 * 20 * 3);
 }
 
 TEST_CASE("a stream made again by the same name says the same") {
