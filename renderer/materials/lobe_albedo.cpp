@@ -4,29 +4,40 @@
 
 #include "materials/fresnel.h"
 #include "materials/microfacet.h"
-#include "math/sequences.h"
 #include "math/warps.h"
 
 namespace dapple {
 
 namespace {
 
-// Sobol points over the visible normals: the integrand is smooth and within 0 … 1, 4096 points
-// leave about 1e-4.
+// Midpoint rule over the visible normals as sample_visible_normal() maps them, u = 1 - t⁴ to see
+// the long tail of GGX near u = 1. Half of the second number does: the other half is its mirror
+// image. The error is about 1e-4.
 template <typename FacetReflectance>
 float lobe_albedo(float cos_o, float alpha, const FacetReflectance& facet_reflectance) {
-    constexpr uint32_t kPoints = 4096;
+    constexpr int kRadii = 64;
+    constexpr int kAngles = 24;
     const Direction wo = direction_from_angles(cos_o, std::sqrt(1.0F - cos_o * cos_o), 0);
     double sum = 0;
-    for (uint32_t i = 0; i < kPoints; ++i) {
-        const auto u = sobol_owen_4d(i, 1);
-        const Direction h = sample_visible_normal(wo, alpha, u[0], u[1]);
-        const Direction wi = reflect(wo, h);
-        if (wi.z <= 0) continue;
-        const float g2_over_g1 = smith_g2_reflection(wo, wi, alpha) / smith_g1(wo, alpha);
-        sum += g2_over_g1 * facet_reflectance(std::max(0.0F, glm::dot(wo, h)));
+    double weights = 0;
+    for (int a = 0; a < kRadii; ++a) {
+        const float t = (static_cast<float>(a) + 0.5F) / kRadii;
+        const float u = 1.0F - t * t * t * t;
+        double ring = 0;
+        for (int b = 0; b < kAngles; ++b) {
+            const float v = 0.25F + (static_cast<float>(b) + 0.5F) / (2 * kAngles);
+            const Direction h = sample_visible_normal(wo, alpha, u, v);
+            const Direction wi = reflect(wo, h);
+            if (wi.z <= 0) continue;
+            const float g2_over_g1 = smith_g2_reflection(wo, wi, alpha) / smith_g1(wo, alpha);
+            ring += static_cast<double>(g2_over_g1 *
+                                        facet_reflectance(std::max(0.0F, glm::dot(wo, h))));
+        }
+        const double du = static_cast<double>(t) * t * t;
+        sum += ring * du;
+        weights += kAngles * du;
     }
-    return static_cast<float>(sum / kPoints);
+    return static_cast<float>(sum / weights);
 }
 
 template <typename FacetReflectance>

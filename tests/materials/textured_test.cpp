@@ -1,0 +1,71 @@
+// Textures on materials: where they are read, and what they change.
+#include <doctest/doctest.h>
+
+#include "materials/all_materials.h"
+#include "materials/texture_lookup.h"
+
+namespace dapple {
+
+namespace {
+
+// 2 × 2, rows from the top: red green / blue white.
+Texture four_colours(bool srgb) {
+    return {"four", 2, 2, 3, srgb, {255, 0, 0, 0, 255, 0, 0, 0, 255, 255, 255, 255}};
+}
+
+bool near(const Rgb& a, const Rgb& b) {
+    return glm::length(a - b) < 1e-5F;
+}
+
+}  // namespace
+
+TEST_CASE("v runs upwards and the picture repeats") {
+    const Texture t = four_colours(true);
+    CHECK(near(texture_colour(t, Vec2(0.25F, 0.75F)), Rgb(1, 0, 0)));
+    CHECK(near(texture_colour(t, Vec2(0.75F, 0.75F)), Rgb(0, 1, 0)));
+    CHECK(near(texture_colour(t, Vec2(0.25F, 0.25F)), Rgb(0, 0, 1)));
+    CHECK(near(texture_colour(t, Vec2(-2.75F, 3.25F)), Rgb(0, 0, 1)));
+}
+
+TEST_CASE("between texel centres colours are mixed, over the edge too") {
+    const Texture t = four_colours(true);
+    CHECK(near(texture_colour(t, Vec2(0.5F, 0.75F)), Rgb(0.5F, 0.5F, 0)));
+    CHECK(near(texture_colour(t, Vec2(0.0F, 0.75F)), Rgb(0.5F, 0.5F, 0)));
+    CHECK(near(texture_colour(t, Vec2(0.5F, 0.5F)), Rgb(0.5F, 0.5F, 0.5F)));
+}
+
+TEST_CASE("sRGB bytes are decoded, plain bytes are not") {
+    // IEC 61966-2-1: byte 188 is 0.50289, byte 5 lies on the straight part, 5 / 255 / 12.92.
+    Texture grey{"grey", 1, 1, 1, true, {188}};
+    CHECK(texture_value(grey, Vec2(0.3F)) == doctest::Approx(0.50289).epsilon(1e-4));
+    grey.texels = {5};
+    CHECK(texture_value(grey, Vec2(0.3F)) == doctest::Approx(5 / 255.0 / 12.92));
+    grey.srgb = false;
+    CHECK(texture_value(grey, Vec2(0.3F)) == doctest::Approx(5 / 255.0));
+}
+
+TEST_CASE("a texture multiplies the colour, and another cuts holes") {
+    Scene scene;
+    scene.textures = {{"half", 1, 1, 1, false, {51}}, {"holes", 2, 1, 1, false, {0, 255}}};
+    Material leaf;
+    leaf.reflectance = Rgb(0.5F);
+    leaf.reflectance_texture = 0;
+    leaf.opacity_texture = 1;
+    scene.materials = {leaf};
+    const SceneMaterials prepared(scene);
+    const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
+    const Direction wo = direction_at(30, 0);
+    const Bsdf there = make_bsdf(pass, 0, Vec2(0.75F, 0.5F), {}, 0);
+    CHECK(albedo(there)[2] == doctest::Approx(0.1));
+    CHECK(straight_through_probability(there, wo) == 0.0F);
+    const Bsdf hole = make_bsdf(pass, 0, Vec2(0.25F, 0.5F), {}, 0);
+    CHECK(straight_through(hole, wo)[2] == 1.0F);
+    CHECK(straight_through_probability(hole, wo) == 1.0F);
+    BsdfSample s;
+    CHECK_FALSE(sample(hole, wo, Vec3(0.5F), Carrying::kFlux, s));
+    const Bsdf edge = make_bsdf(pass, 0, Vec2(0.5F, 0.5F), {}, 0);
+    CHECK(straight_through(edge, wo)[2] == doctest::Approx(0.5));
+    CHECK(eval(edge, wo, wo, Carrying::kFlux)[2] == doctest::Approx(0.5 * 0.1 / kPi));
+}
+
+}  // namespace dapple
