@@ -31,11 +31,14 @@ CupStyle tumbler_style(const GlassObject& object) {
             std::min(0.10 * object.diameter, 0.2 * object.height)};
 }
 
-// Ribs on the straight side between two heights, with a plain band at each end.
+// Ribs on the straight side between two heights, with a plain band at each end. The fades are long
+// enough to stay gentler than 1 in 2 where there is room.
 Ribs ribs_between(const GlassObject& object, double low, double high) {
     if (object.ribs == 0) return {};
     const double plain = 0.04 * (high - low);
-    return {object.ribs, object.rib_depth, low + plain, high - plain, 0.08 * (high - low)};
+    const double length = high - low - 2 * plain;
+    const double fade = std::max(0.08 * (high - low), 3.0 * object.rib_depth);
+    return {object.ribs, object.rib_depth, low + plain, high - plain, std::min(fade, 0.4 * length)};
 }
 
 void draw_side(OutlinePen& pen, const Ribs& ribs, double top) {

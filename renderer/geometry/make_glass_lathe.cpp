@@ -15,7 +15,7 @@ constexpr double kOnAxis = 1e-9;       // m
 constexpr double kSmoothJoint = 1e-9;  // rad
 constexpr int kMinSegmentsPerRib = 24;
 constexpr int kMaxRibSegments = 2048;  // round; more than that and the mesh outgrows its use
-constexpr int kMaxFadeRows = 32;
+constexpr int kMaxFadeRows = 48;
 constexpr int kRibbedSideRows = 4;  // between the fades, where the surface is ruled
 
 // One circle of vertices. Neighbours in the list are joined by a band of triangles unless a crease

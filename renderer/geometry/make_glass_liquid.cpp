@@ -6,6 +6,8 @@
 #include <map>
 #include <utility>
 
+#include "geometry/make_glass_lid.h"
+
 namespace dapple {
 
 namespace {
@@ -54,20 +56,32 @@ class LevelCut {
         }
     }
 
+    // The lid has vertices of its own: its edge is a crease.
     SolidMesh closed_by_lid(const glm::dvec3& up) {
-        if (lid_edges_.empty()) return std::move(out_);
-        const uint32_t centre = add_lid_vertex(centroid(), up);
-        std::map<uint32_t, uint32_t> on_lid;  // its own vertices: the edge is a crease
+        const glm::dvec3 u = glm::normalize(
+            glm::cross(up, std::abs(up.x) < 0.5 ? glm::dvec3(1, 0, 0) : glm::dvec3(0, 0, 1)));
+        const glm::dvec3 v = glm::cross(up, u);
+        std::map<std::array<double, 3>, uint32_t> at_place;
+        std::vector<glm::dvec2> flat;
+        const auto first = static_cast<uint32_t>(out_.positions.size());
         const auto lid_vertex = [&](uint32_t i) {
-            const auto [at, is_new] = on_lid.try_emplace(i, 0U);
-            if (is_new) at->second = add_lid_vertex(out_.positions[i], up);
+            const glm::dvec3 p = out_.positions[i];
+            const auto [at, is_new] = at_place.try_emplace({p.x, p.y, p.z}, 0U);
+            if (is_new) {
+                at->second = static_cast<uint32_t>(flat.size());
+                flat.emplace_back(glm::dot(p, u), glm::dot(p, v));
+                out_.positions.push_back(p);
+                out_.normals.push_back(up);
+            }
             return at->second;
         };
+        std::vector<std::pair<uint32_t, uint32_t>> edges;
         for (const auto& [a, b] : lid_edges_) {
-            // The side runs along a to b below the lid; the lid runs the other way.
-            const uint32_t from = lid_vertex(b);
-            const uint32_t to = lid_vertex(a);
-            out_.triangles.emplace_back(centre, from, to);
+            // Below the lid the side's triangle runs from a to b, so the lid's runs back.
+            edges.emplace_back(lid_vertex(b), lid_vertex(a));
+        }
+        for (const glm::uvec3& t : fill_loops(flat, chain_loops(edges))) {
+            out_.triangles.push_back(t + first);
         }
         return std::move(out_);
     }
@@ -98,23 +112,6 @@ class LevelCut {
                 glm::normalize(glm::mix(solid_.normals[low], solid_.normals[high], x)));
         }
         return at->second;
-    }
-
-    uint32_t add_lid_vertex(const glm::dvec3& position, const glm::dvec3& up) {
-        out_.positions.push_back(position);
-        out_.normals.push_back(up);
-        return static_cast<uint32_t>(out_.positions.size() - 1);
-    }
-
-    glm::dvec3 centroid() const {
-        glm::dvec3 sum(0);
-        double length = 0;
-        for (const auto& [a, b] : lid_edges_) {
-            const double edge = glm::length(out_.positions[b] - out_.positions[a]);
-            sum += 0.5 * edge * (out_.positions[a] + out_.positions[b]);
-            length += edge;
-        }
-        return sum / length;
     }
 
     const SolidMesh& solid_;

@@ -14,8 +14,7 @@ namespace dapple {
 // `up` is the world's up in the object's frame. Empty when nothing stays in the vessel.
 SolidMesh make_liquid_body(const Vessel& vessel, double level, const glm::dvec3& up);
 
-// The part of a closed mesh where dot(up, p) < height, closed by a flat lid with normal `up`. The
-// section must be star-shaped about its centroid, as sections of convex bodies are.
+// The part of a closed mesh where dot(up, p) < height, closed by a flat lid with normal `up`.
 SolidMesh cut_level(const SolidMesh& solid, const glm::dvec3& up, double height);
 
 }  // namespace dapple

@@ -32,7 +32,7 @@ inline std::string vessel_problem(const GlassObject& object) {
         return bottle ? "wall and rib depth together must be at most a tenth of the diameter"
                       : "wall and rib depth together must be at most a fifth of the diameter";
     }
-    if (bottle && !(object.height >= 0.8F * object.diameter)) {
+    if (bottle && !(object.height >= 0.7999F * object.diameter)) {
         return "a bottle must be at least 0.8 times as high as wide";
     }
     if (!(std::max(base, side) <= 0.4F * object.height)) {
@@ -48,11 +48,9 @@ inline std::string fill_problem(const GlassObject& object) {
     if (!(object.liquid_level > 0 && object.liquid_level <= 1)) {
         return "the level of a filling must be above 0 and at most 1";
     }
-    const bool bottle = object.form == GlassForm::kBottle;
-    const float most = bottle ? 30.0F : 60.0F;  // degrees: the section stays in one piece
-    if (!(std::abs(object.tilt) <= static_cast<float>(radians_from_degrees(most)) + 1e-6F)) {
-        return bottle ? "a filled bottle can be tilted by at most 30 degrees"
-                      : "a filled jar or tumbler can be tilted by at most 60 degrees";
+    constexpr double kMostTilt = radians_from_degrees(60.0);  // beyond it little would stay in
+    if (!(std::abs(object.tilt) <= kMostTilt + 1e-6)) {
+        return "a filled vessel can be tilted by at most 60 degrees";
     }
     return "";
 }
