@@ -4,6 +4,7 @@
 #include <initializer_list>
 #include <unordered_map>
 
+#include "set/obj_map_options.h"
 #include "set/obj_paths.h"
 #include "set/obj_report.h"
 #include "set/obj_text.h"
@@ -12,72 +13,8 @@ namespace dapple {
 
 namespace {
 
-std::string lower(std::string_view word) {
-    std::string text(word);
-    for (char& c : text) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
-    return text;
-}
-
 bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
     return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-std::string_view trim_left(std::string_view text) {
-    const size_t first = text.find_first_not_of(" \t\v\f");
-    return first == std::string_view::npos ? text.substr(text.size()) : text.substr(first);
-}
-
-std::string_view first_word(std::string_view text) {
-    return text.substr(0, std::min(text.find_first_of(" \t\v\f"), text.size()));
-}
-
-// Takes options off the front of a map's values and leaves its file name. Returns the first one
-// that would change the picture, empty if none does.
-std::string_view take_map_options(std::string_view& rest) {
-    struct Option {
-        std::string_view name;
-        int least;      // words
-        int most;       // further words are taken while they are numbers
-        float neutral;  // the value that changes nothing
-        bool changes;   // other values change the picture
-    };
-    static constexpr Option kOptions[] = {
-        {"-s", 1, 3, 1, true},
-        {"-o", 1, 3, 0, true},
-        {"-t", 1, 3, 0, true},
-        {"-mm", 2, 2, 0, true},
-        {"-clamp", 1, 1, 0, true},
-        {"-bm", 1, 1, 0, false},
-        {"-blendu", 1, 1, 0, false},
-        {"-blendv", 1, 1, 0, false},
-        {"-boost", 1, 1, 0, false},
-        {"-cc", 1, 1, 0, false},
-        {"-imfchan", 1, 1, 0, false},
-        {"-texres", 1, 1, 0, false},
-        {"-type", 1, 1, 0, false},
-        {"-colorspace", 1, 1, 0, false},
-    };
-    std::string_view changing;
-    while (true) {
-        const std::string_view word = first_word(rest);
-        const std::string name = lower(word);
-        const auto* option = std::find_if(
-            std::begin(kOptions), std::end(kOptions), [&](auto& o) { return o.name == name; });
-        if (option == std::end(kOptions)) return changing;
-        rest = trim_left(rest.substr(word.size()));
-        for (int i = 0; i < option->most; ++i) {
-            const std::string_view value_word = first_word(rest);
-            float value = 0;
-            const bool is_number = read_number(value_word, value) == nullptr;
-            if (i >= option->least && !is_number) break;
-            const float neutral = option->name == "-mm" && i == 1 ? 1 : option->neutral;
-            const bool is_neutral = is_number ? value == neutral : lower(value_word) == "off";
-            if (option->changes && !is_neutral && changing.empty()) changing = word;
-            rest = trim_left(rest.substr(value_word.size()));
-        }
-    }
 }
 
 class MtlReader {
@@ -101,9 +38,7 @@ class MtlReader {
     void finish_material();
     void note_what_was_left_out();
 
-    Place place_of(std::string_view word) const {
-        return report_.place(scanner_.line(), scanner_.column(word));
-    }
+    Place place_of(std::string_view word) const { return report_.place_of(scanner_, word); }
 
     ObjScanner scanner_;
     ObjReport report_;
@@ -125,7 +60,7 @@ void MtlReader::read() {
 }
 
 void MtlReader::read_statement(std::string_view word) {
-    const std::string key = lower(word.substr(0, 32));
+    const std::string key = lower_case(word.substr(0, 32));
     if (key == "newmtl") return read_material_name(word);
     const bool is_read = is_one_of(key, {"kd", "d", "tr", "map_kd", "map_d", "ke"});
     if (is_read && !has_material_) {
@@ -187,6 +122,10 @@ void MtlReader::read_material_name(std::string_view word) {
 void MtlReader::finish_material() {
     if (!has_material_) return;
     MtlDescription& material = materials_.back();
+    if (material.opacity == 0 && material.opacity_map.empty()) {
+        report_.note(
+            material.place, "newmtl", quoted(material.name) + " cannot be seen: its opacity is 0");
+    }
     if (material.diffuse_map.empty()) return;
     if (!has_colour_) material.diffuse = {1, 1, 1};
     if (has_colour_ && material.diffuse == std::array<float, 3>{0, 0, 0}) {
@@ -215,7 +154,7 @@ void MtlReader::read_colour(std::string_view word) {
     for (; count < 3; ++count) {
         const std::string_view value = scanner_.next_word();
         if (value.empty()) break;
-        if (count == 0 && is_one_of(lower(value.substr(0, 8)), {"xyz", "spectral"})) {
+        if (count == 0 && is_one_of(lower_case(value.substr(0, 8)), {"xyz", "spectral"})) {
             report_.note(
                 place_of(value), "Kd", "is given as " + quoted(value) + "; only r g b is read");
             return;
@@ -283,15 +222,10 @@ void MtlReader::note_light(std::string_view word) {
 }
 
 void MtlReader::note_what_was_left_out() {
-    const auto note = [this](const Tally& tally, const std::string& key, const std::string& what) {
-        if (tally.count == 0) return;
-        const std::string more =
-            tally.count > 1 ? " (" + std::to_string(tally.count) + " lines like this)" : "";
-        report_.note(report_.place(tally.line, tally.column), key, what + more);
-    };
-    note(other_maps_, "", quoted(other_maps_.word) + " is not used; only map_Kd and map_d are");
-    note(light_, "Ke", "surfaces of a model give no light; light comes from fixtures");
-    note(unknown_, "", quoted(unknown_.word) + " is not an MTL statement; passed over");
+    report_.note(
+        other_maps_, "", quoted(other_maps_.word) + " is not used; only map_Kd and map_d are");
+    report_.note(light_, "Ke", "surfaces of a model give no light; light comes from fixtures");
+    report_.note(unknown_, "", quoted(unknown_.word) + " is not an MTL statement; passed over");
 }
 
 }  // namespace

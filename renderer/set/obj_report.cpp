@@ -17,6 +17,13 @@ void ObjReport::note(Place place, std::string key, std::string message) {
     problems_.note(std::move(place), std::move(key), std::move(message));
 }
 
+void ObjReport::note(const Tally& tally, std::string key, const std::string& message) {
+    if (tally.count == 0) return;
+    const std::string all =
+        tally.count > 1 ? " (" + std::to_string(tally.count) + " lines in all)" : "";
+    note(place(tally.line, tally.column), std::move(key), message + all);
+}
+
 void ObjReport::finish() {
     const int64_t more_problems = problem_count_ - kMaxProblemsPerFile;
     const int64_t more_notes = note_count_ - kMaxProblemsPerFile;
@@ -29,13 +36,19 @@ void ObjReport::finish() {
 }
 
 std::string quoted(std::string_view word) {
-    constexpr size_t kLongest = 60;
+    constexpr size_t kLongest = 200;
+    const bool is_long = word.size() > kLongest;
+    if (is_long) {
+        size_t size = kLongest;
+        while (size > 0 && (static_cast<unsigned char>(word[size]) & 0xc0U) == 0x80U) --size;
+        word = word.substr(0, size);  // between UTF-8 characters
+    }
     std::string text = "\"";
-    for (const char c : word.substr(0, kLongest)) {
+    for (const char c : word) {
         const auto byte = static_cast<unsigned char>(c);
         text += byte < 0x20 || byte == 0x7f ? '?' : c;
     }
-    return text + (word.size() > kLongest ? "…\"" : "\"");
+    return text + (is_long ? "…\"" : "\"");
 }
 
 }  // namespace dapple

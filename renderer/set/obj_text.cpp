@@ -1,10 +1,10 @@
 #include "set/obj_text.h"
 
 #include <array>
+#include <cerrno>
 #include <charconv>
 #include <cmath>
 #include <cstdint>
-#include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <limits>
@@ -67,7 +67,9 @@ bool read_text_file(const std::string& path, Problems& problems, TextFile& file)
         file.size = static_cast<size_t>(size);
         file.bytes = std::make_unique_for_overwrite<char[]>(file.size);
         std::ifstream stream(path, std::ios::binary);
-        if (!stream.read(file.bytes.get(), static_cast<std::streamsize>(file.size))) {
+        if (!stream.is_open()) {
+            trouble = "cannot be read: " + std::generic_category().message(errno);
+        } else if (!stream.read(file.bytes.get(), static_cast<std::streamsize>(file.size))) {
             trouble = "cannot be read";
         } else {
             trouble = why_not_text(file.text());

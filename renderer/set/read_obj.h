@@ -5,9 +5,9 @@
 // Trouble goes to `problems` with line and column, at most kMaxProblemsPerFile (obj_report.h) for
 // each file; the description then holds what could be read and all its indices are valid.
 //
-// Why not tinyobjloader here: it gives no line and column, takes unreadable numbers as 0, cuts
-// mtllib names at blanks, and walks past its own buffers on some damaged files. The tests use it as
-// an independent witness instead (tests/set/obj_witness_test.cpp).
+// Why not tinyobjloader here: it gives no line and column, takes numbers that it cannot read as 0,
+// parts names at blanks, joins no lines, and hands on indices that point at nothing. The tests use
+// it as an independent witness instead (tests/set/obj_witness_test.cpp).
 #pragma once
 
 #include <string>

@@ -107,6 +107,7 @@ TEST_CASE("bad lines of an MTL are named with line, column and what is allowed")
          "2:17: map_Kd: no such file: \"" + kModels + "lost one.png\""},
         {"newmtl a\nmap_Kd maps", "2:8: map_Kd: no such file: \"" + kModels + "maps\""},
         // notes
+        {"newmtl a\nTr 1", "1:8: newmtl: \"a\" cannot be seen: its opacity is 0"},
         {"newmtl a\nKd 1 1.5 1", "2:6: Kd: is 1.5; taken as the nearest of 0 to 1"},
         {"newmtl a\nKd spectral f.rfl", "2:4: Kd: is given as \"spectral\"; only r g b is read"},
         {"newmtl a\nKd 0 0 0\nmap_Kd maps/plank.png",
@@ -116,7 +117,7 @@ TEST_CASE("bad lines of an MTL are named with line, column and what is allowed")
         {"newmtl a\nKe 0 0 0\nKe 3 3 3",
          "3:1: Ke: surfaces of a model give no light; light comes from fixtures"},
         {"newmtl a\nmap_Bump b.png\nnorm c.png",
-         "2:1: \"map_Bump\" is not used; only map_Kd and map_d are (2 lines like this)"},
+         "2:1: \"map_Bump\" is not used; only map_Kd and map_d are (2 lines in all)"},
         {"newmtl a\nshininess 4", "2:1: \"shininess\" is not an MTL statement; passed over"},
         {"newmtl a\nKs 1 1 1\nNs 9\nNi 1.5\nillum 2\nPr 0.5\nmap_Kd\n", ""},
     };

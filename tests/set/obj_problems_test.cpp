@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "obj_helpers.h"
+#include "set/obj_triangulate.h"
 
 using namespace dapple;
 
@@ -71,6 +72,13 @@ TEST_CASE("a file without faces says so") {
     CHECK(first_problem("v 1 1 1\nf 1 1 1\n") == " has no face with an area");
 }
 
+TEST_CASE("a face with more corners than can be cut is named") {
+    std::string face = "f";
+    for (int i = 0; i <= kMaxCorners; ++i) face += " 1";
+    CHECK(first_problem(kSquare + face + "\n") ==
+          "5:20003: f: has more than 10000 corners, the most that a face may have");
+}
+
 TEST_CASE("paths that hold no model are named") {
     const std::string folder =
         (std::filesystem::temp_directory_path() / ("dapple_obj_" + std::to_string(getpid())))
@@ -124,12 +132,12 @@ TEST_CASE("a material that no MTL file defines is grey, with a note that names t
 
 TEST_CASE("lines of no known kind get one note, and control characters are not printed") {
     CHECK(first_note(kSquare + "f 1 2 3\nfoo\x1b[31m 1\nbar\n") ==
-          "6:1: \"foo?[31m\": is not an OBJ statement; passed over (2 lines in all)");
+          "6:1: \"foo?[31m\" is not an OBJ statement; passed over (2 lines in all)");
 }
 
 TEST_CASE("faces with parts of no area and faces that cross themselves get one note each") {
     CHECK(first_note(kSquare + "f 1 2 3\nf 1 1 2\nf 1 2 2 3\n") ==
-          "6:1: the face has a part without area; left out (2 lines in all)");
+          "6:1: f: has a part without area; left out (2 lines in all)");
     CHECK(first_note(kSquare + "f 1 3 2 4\n") ==
-          "5:1: the face crosses itself; its triangles are a guess");
+          "5:1: f: crosses itself; its triangles are a guess");
 }
