@@ -20,8 +20,8 @@ Curve::Curve(const std::vector<double>& table, double first_nm, double step_nm) 
 }
 
 float Curve::at(float nm) const {
-    const float x = std::clamp(
-        nm - static_cast<float>(kMinWavelength), 0.0F, static_cast<float>(kSize - 1));
+    const float x =
+        std::clamp(nm - static_cast<float>(kMinWavelength), 0.0F, static_cast<float>(kSize - 1));
     const int k = std::min(static_cast<int>(x), kSize - 2);
     return std::lerp((*this)[k], (*this)[k + 1], x - static_cast<float>(k));
 }

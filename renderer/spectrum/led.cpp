@@ -1,7 +1,7 @@
 // How the white is met, all linear but for one unknown:
 // 1. Three lobes make any white inside their triangle: their amounts are a 3 × 3 solve.
 // 2. Give both channels one Duv d. The asked white lies on the line from warm to cool for one d,
-//    found by bisection; d = Duv asked for + 0 at the ends, about + 0.0067 at 4000 K.
+//    found by bisection: the Duv asked for, plus 0 at 2700 and 6500 K and 0.0067 at 4000 K.
 // 3. Luminous shares follow from XYZ at Y = 1, of which the mix is the weighted mean.
 #include "spectrum/led.h"
 
@@ -76,7 +76,7 @@ double height_of_chord(double duv, Xy white) {
 }
 
 double common_duv(double asked_duv, Xy white) {
-    double low = asked_duv - 0.002;  // the chord hangs below the locus: d is never below `asked`
+    double low = asked_duv - 0.002;  // the chord hangs below the locus: d is at least `asked_duv`
     double high = asked_duv + 0.012;
     for (int i = 0; i < 40; ++i) {
         const double middle = 0.5 * (low + high);
