@@ -1,0 +1,71 @@
+// Same seed, same passes: same film to the bit, whatever shares the work.
+#include <doctest/doctest.h>
+
+#include <sstream>
+
+#include "film/checkpoint.h"
+#include "geometry/world.h"
+#include "render/render_frame.h"
+#include "render/test_scenes.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+namespace {
+
+RenderOptions options_for(int passes, int threads) {
+    RenderOptions options;
+    options.passes = passes;
+    options.threads = threads;
+    return options;
+}
+
+}  // namespace
+
+TEST_CASE("one, two and three threads make the same film") {
+    const Scene scene = room_with_everything();
+    const World world(scene);
+    const RenderResult one = render_frame(scene, world, options_for(3, 1));
+    for (const int threads : {2, 3}) {
+        const RenderResult more = render_frame(scene, world, options_for(3, threads));
+        CHECK(more.film.sums() == one.film.sums());
+        CHECK(more.film.state().luminance_squares == one.film.state().luminance_squares);
+        CHECK(more.rays == one.rays);
+    }
+}
+
+TEST_CASE("another seed makes another film") {
+    const Scene scene = room_with_everything();
+    const World world(scene);
+    RenderOptions options = options_for(1, 0);
+    const RenderResult a = render_frame(scene, world, options);
+    options.seed = 2;
+    const RenderResult b = render_frame(scene, world, options);
+    CHECK(a.film.sums() != b.film.sums());
+}
+
+TEST_CASE("a film that was kept and gone on from is the film made in one go") {
+    const Scene scene = room_with_everything();
+    const World world(scene);
+    const RenderResult whole = render_frame(scene, world, options_for(4, 0));
+    const RenderResult half = render_frame(scene, world, options_for(2, 0));
+
+    std::stringstream kept;
+    write_checkpoint(half.film.state(), 77, [&](const void* data, size_t size) {
+        kept.write(static_cast<const char*>(data), static_cast<std::streamsize>(size));
+    });
+    const std::string bytes = kept.str();
+    std::istringstream again(bytes);
+    RenderOptions options = options_for(4, 0);
+    options.go_on_from = read_checkpoint(again, 77);
+    REQUIRE(options.go_on_from);
+    const RenderResult joined = render_frame(scene, world, options);
+    CHECK(joined.film.sums() == whole.film.sums());
+    CHECK(joined.film.frame_luminance().stderr_of_mean ==
+          whole.film.frame_luminance().stderr_of_mean);
+
+    std::istringstream other(bytes);
+    CHECK_FALSE(read_checkpoint(other, 78));  // of another set
+    std::istringstream cut(bytes.substr(0, bytes.size() - 5));
+    CHECK_FALSE(read_checkpoint(cut, 77));
+}
