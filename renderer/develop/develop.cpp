@@ -38,15 +38,24 @@ Rgb desaturate(const Rgb& c, float grey, float keep) {
     return Rgb(grey) + keep * (c - Rgb(grey));
 }
 
-Rgb into_gamut(Rgb c, float grey) {
+Rgb raise_to_zero(const Rgb& c, float grey) {
     const float low = lowest(c);
-    if (low < 0) c = desaturate(c, grey, grey / (grey - low));
-    const float high = highest(c);
-    if (high > kShoulderKnee && grey < 1) {
-        const float reach = (high - grey) / (1 - grey);
-        if (reach > kShoulderKnee) c = desaturate(c, grey, shoulder(reach) / reach);
-    }
-    return glm::clamp(c, Rgb(0), Rgb(1));  // rounding only
+    return low < 0 ? desaturate(c, grey, grey / (grey - low)) : c;
+}
+
+// Where the shoulder leaves the brightness alone the colour passes through to the bit.
+Rgb tone(const Rgb& c, float luminance) {
+    const float brightness = 0.5F * (luminance + highest(c));
+    if (brightness <= kShoulderKnee) return c;
+    const float held = shoulder(brightness) / brightness;
+    const float toned = held * held * luminance + (1 - held) * shoulder(luminance);
+    return c * (toned / luminance);
+}
+
+Rgb lower_to_one(const Rgb& c) {
+    const float grey = luminance_of(c);
+    const float reach = (highest(c) - grey) / std::max(1 - grey, 1e-6F);
+    return reach <= kShoulderKnee ? c : desaturate(c, grey, shoulder(reach) / reach);
 }
 
 }  // namespace
@@ -74,10 +83,8 @@ float shoulder(float x) {
 Rgb display_colour(const Rgb& linear) {
     const float luminance = luminance_of(linear);
     if (!(luminance > 0)) return Rgb(0);
-    const float grey = shoulder(luminance);
-    // Where the shoulder leaves the luminance alone the colour passes through to the bit.
-    const Rgb toned = grey == luminance ? linear : linear * (grey / luminance);
-    const Rgb shown = into_gamut(toned, grey);
+    const Rgb toned = tone(raise_to_zero(linear, luminance), luminance);
+    const Rgb shown = glm::clamp(lower_to_one(toned), Rgb(0), Rgb(1));  // rounding only
     return Rgb(srgb_encode(shown.r), srgb_encode(shown.g), srgb_encode(shown.b));
 }
 

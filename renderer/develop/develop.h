@@ -3,15 +3,18 @@
 // Linear: XYZ in cd/m² → Bradford from the white_k white to D65 → linear Rec.709 → over the white
 // luminance (D3). Exposure units: 1.0 is a perfect white in the metered light.
 //
-// Display: c linear, Y = its Rec.709 luminance, k the knee,
+// Display: c linear, Y its Rec.709 luminance, k the knee,
 //   shoulder(x) = x                                       x ≤ k                          (D6)
 //               = k + (1 - k) u/(1 + u),  u = (x - k)/(1 - k)    above; slope 1 at k, below 1
-//   1. luminance: c ← c shoulder(Y)/Y
-//   2. out of the gamut below: towards the grey of the same luminance until no channel is < 0
-//   3. above: with r = (max c - Y)/(1 - Y), towards that grey by shoulder(r)/r           (D7)
+//   1. a channel below 0: towards the grey of the same luminance until it is 0
+//   2. tone: c ← c Y'/Y,  Y' = s² Y + (1 - s) shoulder(Y),                               (D7)
+//            s = shoulder(n)/n,  n = (Y + max c)/2
+//   3. a channel near 1 or above: with r = (max c - Y)/(1 - Y), towards grey by shoulder(r)/r
 //   4. sRGB encoding (IEC 61966-2-1)
 // A colour with every channel in [0, k] comes out exactly as sRGB encodes it; brighter ones go
-// towards white along their own hue and no area is flat. The curve is our own.
+// towards white along their own hue and no area is flat. Toned by n a coloured highlight keeps its
+// colour, toned by Y it goes to white: it starts with the one and ends with the other. Our own
+// curve.
 #pragma once
 
 #include <vector>

@@ -119,15 +119,41 @@ TEST_CASE("no colour changes its hue: channels keep their order and their spacin
     }
 }
 
-TEST_CASE("luminance follows the shoulder, whatever the colour") {
-    for (const Rgb& c : vivid_colours()) {
+TEST_CASE("the way into the gamut leaves luminance where the tone curve put it") {
+    for (const Rgb& vivid : vivid_colours()) {
         for (const float scale : {0.1F, 0.7F, 2.0F, 9.0F}) {
             CAPTURE(scale);
+            const Rgb c = scale * vivid;
+            const float y = luminance_of(c);
+            // D7; a negative channel is first made 0 by going towards the grey of luminance y.
+            const float low = std::min({c.r, c.g, c.b, 0.0F});
+            const float high = y + (std::max({c.r, c.g, c.b}) - y) * (y / (y - low));
+            const float n = 0.5F * (y + high);
+            const float s = shoulder(n) / n;
+            const float toned = s * y * s + (1 - s) * shoulder(y);
             // 1e-5: single precision through the sRGB curve and back.
-            CHECK(std::abs(luminance_of(linear_display(scale * c)) -
-                           shoulder(luminance_of(scale * c))) < 1e-5F);
+            CHECK(std::abs(luminance_of(linear_display(c)) - toned) < 1e-5F);
         }
     }
+}
+
+TEST_CASE("a coloured highlight brightens and pales step by step") {
+    // Light of 3200 K under a 4300 K white, from one stop under to four over.
+    const Rgb warm(1.35F, 0.95F, 0.5F);
+    float last_luminance = 0;
+    float last_saturation = 1;
+    for (float stops = -1; stops <= 4; stops += 0.25F) {
+        CAPTURE(stops);
+        const Rgb shown = linear_display(std::exp2(stops) * warm);
+        const float luminance = luminance_of(shown);
+        const float saturation = 1 - shown.b / shown.r;
+        CHECK(luminance > last_luminance);
+        CHECK(saturation < last_saturation + 1e-5F);
+        CHECK(saturation > last_saturation - 0.45F);  // no sudden step to white
+        last_luminance = luminance;
+        last_saturation = saturation;
+    }
+    CHECK(last_saturation < 0.1F);
 }
 
 TEST_CASE("a picture is shown pixel by pixel") {

@@ -144,11 +144,14 @@ TEST_CASE("without first hits their channels are left out") {
 
 TEST_CASE("the EXR does not depend on the number of threads") {
     const TemporaryFolder folder;
+    std::vector<ReadBack> files;
     for (const int threads : {1, 2}) {
         const ThreadLimit limit(threads);
-        write_exr(folder / std::to_string(threads), boat_film(), boat_scene(), boat_hits());
+        const std::string path = folder / (std::to_string(threads) + ".exr");
+        write_exr(path, boat_film(), boat_scene(), boat_hits());
+        files.push_back(read_exr(path));  // the header holds the time of writing
     }
-    CHECK(get_file(folder / "1") == get_file(folder / "2"));
+    CHECK(files[0].channels == files[1].channels);
 }
 
 TEST_CASE("layers have safe names, all different, whatever the fixtures are called") {
