@@ -12,7 +12,7 @@
 
 namespace dapple {
 
-inline constexpr int kFitCells = 4;    // along a region's longer side
+inline constexpr int kFitCells = 6;    // along a region's longer side
 inline constexpr int kFitCellPx = 16;  // at least
 inline constexpr int kFitTerms = 6;
 

@@ -16,8 +16,9 @@ constexpr int kUniformityCellPx = 8;  // at least
 constexpr int kLeastCells = 4;        // fewer say nothing about evenness
 
 // Texture less than this has no patches that could be measured.
-constexpr double kLeastTextureStops = 0.05;
+constexpr double kLeastTextureStops = 0.1;
 constexpr double kLeastTextureOverNoise = 0.5;  // variances
+constexpr double kMostOfWiderCells = 2.0;       // variance, over that of the cells themselves
 
 int cell_size(const RegionImage& region, int cells, int least) {
     return std::max(least, (std::max(region.width, region.height) + cells - 1) / cells);
@@ -140,12 +141,21 @@ std::optional<double> correlation_width(
     return 2 * crossing * std::hypot(dx, dy);
 }
 
+double texture_variance(const LogRemainder& field) {
+    return std::max(0.0, field.variance - field.noise);
+}
+
+// Whether there is a pattern, and one that cells of this size hold.
+bool has_size(const RegionImage& blocks, const LogRemainder& field, int cell) {
+    const double texture = texture_variance(field);
+    if (texture < kLeastTextureStops * kLeastTextureStops) return false;
+    if (texture < kLeastTextureOverNoise * field.noise) return false;
+    const auto wider = make_log_remainder(blocks, 2 * cell);
+    return !wider || texture_variance(*wider) <= kMostOfWiderCells * texture;
+}
+
 std::optional<double> patch_size(const LogRemainder& field, int reach) {
-    const double peak = field.variance - field.noise;
-    if (peak < kLeastTextureStops * kLeastTextureStops ||
-        peak < kLeastTextureOverNoise * field.noise) {
-        return std::nullopt;
-    }
+    const double peak = texture_variance(field);
     constexpr std::array<std::array<int, 2>, 4> kSteps = {{{1, 0}, {0, 1}, {1, 1}, {-1, 1}}};
     std::array<std::optional<double>, 4> widths;
     parallel_blocks(4, 1, [&](int64_t i, int64_t) {
@@ -202,12 +212,14 @@ std::optional<Pattern> measure_pattern(const RegionImage& region) {
     const auto block = choose_block(region, cell / kBlocksPerCell);
     if (!block) return std::nullopt;
     const RegionImage blocks = make_blocks(region, *block);
-    const auto field = make_log_remainder(blocks, cell / *block);
+    const int block_cell = cell / *block;
+    const auto field = make_log_remainder(blocks, block_cell);
     if (!field) return std::nullopt;
     Pattern result;
     result.block_px = *block;
-    result.texture_stops = std::sqrt(std::max(0.0, field->variance - field->noise));
-    const auto width = patch_size(*field, cell / *block);
+    result.texture_stops = std::sqrt(texture_variance(*field));
+    const auto width =
+        has_size(blocks, *field, block_cell) ? patch_size(*field, block_cell) : std::nullopt;
     if (width) {
         result.patch_px = *width * *block;
         if (region.pixel_m > 0) result.patch_cm = 100 * *result.patch_px * region.pixel_m;

@@ -7,12 +7,16 @@
 //   Cells are squares of a sixteenth of the region's longer side, at least 8 px, so that noise
 //   does not make the darkest one; cells less than half inside the region are left out.
 // Texture      T² = Σ RSS / Σ (n - 6) - mean σ²/(L ln2)²,  texture = T stops              (D10)
-//   In cells of a quarter of the longer side (at least 16 px) a quadratic surface is fitted to
-//   log2 L; RSS is what it leaves: beams and falloff go, what is finer than about a tenth of the
-//   region stays. Standard deviation: stripes one stop apart, half and half, give 0.5.
+//   In cells of a sixth of the longer side (at least 16 px) a quadratic surface is fitted to
+//   log2 L; RSS is what it leaves: beams and falloff go, what repeats within a cell stays.
+//   Standard deviation: stripes one stop apart, half and half, give 0.5. The edge of a flat-topped
+//   beam leaves 0.08 where its half-light radius is a quarter of the longer side and 0.2 where an
+//   eighth (n = 4 over 1 % of other light): a fit cannot tell it from a stripe.
 // Patch size   half of the way from the peak of the autocorrelation A of that remainder to its
 //   first minimum; full width, in the narrowest of four directions                        (D11)
-//   Stripes of width w give w, whatever their number or what lies between wider ones.
+//   Stripes of width w give w, whatever their number or what lies between wider ones. Where cells
+//   twice as wide leave more than twice the variance, most of what varies is wider than a cell and
+//   no size is claimed.
 // Cover        share of the region with L > B/2,  B = Σ(L² - σ²) / ΣL                     (D12)
 //   B is the luminance where the region's average lumen falls: even light covers 1, patches on
 //   black cover their share of the area.
@@ -49,7 +53,7 @@ struct Uniformity {
 
 struct Pattern {
     double texture_stops = 0;
-    std::optional<double> patch_px;  // none where there is too little texture to have a size
+    std::optional<double> patch_px;  // none where texture is too little or too wide
     std::optional<double> patch_cm;  // none too where the pixel's size is not known
     double cover = 0;
     int block_px = 1;  // b

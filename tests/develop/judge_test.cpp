@@ -86,7 +86,7 @@ TEST_CASE("a region's pattern is measured in its own pixels and on its own surfa
                                2,
                                [](int pixel, int, int) {
                                    const int x = pixel % kWidth;
-                                   return x < 32 ? 5.0 : (x % 16 < 8 ? 40.0 : 10.0);
+                                   return x < 32 ? 5.0 : (x % 6 < 3 ? 40.0 : 10.0);
                                },
                                {rectangle("plain", kWidth, 0, 0, 32, 128),
                                 rectangle("broken", kWidth, 32, 0, 160, 128),
@@ -102,12 +102,12 @@ TEST_CASE("a region's pattern is measured in its own pixels and on its own surfa
     CHECK(s.regions[0].uniformity->u0 == doctest::Approx(1).epsilon(1e-6));
     const auto& broken = s.regions[1].pattern;
     REQUIRE(broken);
-    // Two stops apart, half and half; 8 px of 1 cm (tolerances as in pattern_test.cpp, with two
-    // periods in a cell).
+    // Two stops apart, half and half; 3 px of 1 cm (tolerances as in pattern_test.cpp, with some
+    // four periods in a cell).
     CHECK(broken->texture_stops == doctest::Approx(1).epsilon(0.1));
     REQUIRE(broken->patch_cm);
-    CHECK(*broken->patch_cm == doctest::Approx(8).epsilon(0.1));
-    CHECK(broken->cover == doctest::Approx(0.5));
+    CHECK(*broken->patch_cm == doctest::Approx(3).epsilon(0.1));
+    CHECK(broken->cover == doctest::Approx(0.5).epsilon(0.03));
     CHECK(s.regions[2].pixels == 0);
     CHECK_FALSE(s.regions[2].pattern);
 }
