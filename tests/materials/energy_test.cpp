@@ -89,7 +89,7 @@ TEST_CASE("no material returns more than it gets, and lossless ones return exact
 }
 
 TEST_CASE("the same to a tenth of a per cent" * doctest::test_suite("slow")) {
-    check_energy(100000, 1e-3);
+    check_energy(60000, 1e-3);
 }
 
 }  // namespace dapple
