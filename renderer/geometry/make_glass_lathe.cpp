@@ -15,7 +15,7 @@ constexpr double kOnAxis = 1e-9;       // m
 constexpr double kSmoothJoint = 1e-9;  // rad
 constexpr int kMinSegmentsPerRib = 24;
 constexpr int kMaxRibSegments = 2048;  // round; more than that and the mesh outgrows its use
-constexpr int kMaxFadeRows = 48;
+constexpr int kMaxFadeRows = 56;
 constexpr int kRibbedSideRows = 4;  // between the fades, where the surface is ruled
 
 // One circle of vertices. Neighbours in the list are joined by a band of triangles unless a crease
@@ -63,19 +63,27 @@ double rib_steepness(const Ribs& ribs, double radius) {
     return 0.5 * ribs.depth * ribs.count / (radius - 0.5 * ribs.depth);
 }
 
+// The largest slope of a fade, at a trough in its middle: depth f'.
+double fade_steepness(const Ribs& ribs) {
+    return ribs.depth * 0.5 * kPi / ribs.fade;
+}
+
+// Round, the flanks' turn a sin Nφ bends by a N², and the fade's slope depth f' (1 - cos Nφ)/2 by
+// half its steepness times N², elsewhere and at right angles to that.
 uint32_t ribbed_segments(const Ribs& ribs, double radius) {
-    const double a = rib_steepness(ribs, radius);
-    const double step = std::sqrt(9 * kNormalError / (a * ribs.count * ribs.count));
+    const double bend =
+        std::max(rib_steepness(ribs, radius), 0.5 * fade_steepness(ribs)) * ribs.count * ribs.count;
+    const double step = std::sqrt(9 * kNormalError / bend);
     const int wanted = 2 * steps(kPi / ribs.count / step);  // per rib; even: troughs are vertices
     const int most = std::max(kMinSegmentsPerRib, kMaxRibSegments / ribs.count / 2 * 2);
     return static_cast<uint32_t>(ribs.count * std::clamp(wanted, kMinSegmentsPerRib, most));
 }
 
-// f'' of the raised cosine is at most (π²/2)/fade², at its ends; the fade's own slope depth f'
-// bends by at most depth (π³/2)/fade³, in its middle and at right angles to that.
+// Up the fade, as a multiple of its length squared: f'' is at most π²/2, at the ends; the slope
+// itself bends by π² times its steepness, in the middle and at right angles to that.
 int fade_rows(const Ribs& ribs, double radius) {
-    const double bend = std::max(rib_steepness(ribs, radius) * kPi * kPi / 2,
-                                 ribs.depth / ribs.fade * kPi * kPi * kPi / 2);
+    const double bend =
+        std::max(0.5 * rib_steepness(ribs, radius), fade_steepness(ribs)) * kPi * kPi;
     return std::clamp(steps(std::sqrt(bend / (9 * kNormalError))), 4, kMaxFadeRows);
 }
 

@@ -7,9 +7,9 @@
 // How fine: between vertices the normal is interpolated, so what counts is its second difference.
 // - Arcs and circles: interpolating along a chord gives the arc's normal exactly; the chord's
 //   height decides: kChordError up to a radius of 50 mm, a ten-thousandth of the radius above.
-// - Ribs: the normal turns by β = arctan(R_φ/R); with a = depth N / 2R its second derivative is at
-//   most a N² round and a f'' up the fade. At a triangle's centre linear interpolation errs by
-//   a second difference over 9; each direction is given kNormalError.
+// - Ribs: at a triangle's centre linear interpolation errs by a second difference over 9, and round
+//   and up are given kNormalError each. The normal turns by arctan(R_φ/R) on the flanks, at most
+//   a = depth N / 2R, and by arctan(depth f') in the fades.
 #pragma once
 
 #include <vector>
