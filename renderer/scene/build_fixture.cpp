@@ -50,7 +50,7 @@ CctRange cct_range(SourceKind source) {
 void check_name(const FixtureDescription& description,
                 std::map<std::string, Place>& names,
                 Problems& problems) {
-    static const std::vector<std::string> kTaken{
+    static const std::vector<std::string> taken{
         "luminance", "albedo", "normal", "depth", "surface"};
     const Field<std::string>& name = description.name;
     if (!check_written(name, "a fixture needs a name", problems)) return;
@@ -61,7 +61,7 @@ void check_name(const FixtureDescription& description,
                      name.key,
                      "names layers of the picture; must not be empty nor contain a full stop or "
                      "control characters");
-    } else if (std::find(kTaken.begin(), kTaken.end(), name.value) != kTaken.end()) {
+    } else if (std::find(taken.begin(), taken.end(), name.value) != taken.end()) {
         problems.add(name.place, name.key, "is the name of another layer; choose a different one");
     }
     const auto [earlier, is_new] = names.emplace(name.value, name.place);

@@ -78,6 +78,9 @@ TEST_CASE("deep nesting is refused and does not end the stack") {
     CHECK(read_and_count("\"[\"" + repeated(".\"[\"", 100000) + " = 1") == 1);
     CHECK(read_and_count("[a" + repeated(" . a", 100000) + "]") == 1);
     CHECK(read_and_count(repeated("[[a]]\n", 2000)) == 1);
+    // The deepest keys that pass the count of dots are taken apart without harm.
+    CHECK(read_and_count("a" + repeated(".a", 1999) + " = 1") == 1);
+    CHECK(read_and_count("1.1" + repeated(" . 1.1", 1999) + " = 1") == 1);
     // Numbers and full stops in comments are no keys.
     CHECK(read_and_count(repeated("# 1.5\n", 100000)) == 0);
 }
