@@ -31,6 +31,9 @@ class CameraNumbers {
         return Vec3(u, v, random.next());
     }
 
+    // Eight passes give a pixel each of its eight heroes once.
+    int hero() const { return static_cast<int>((pixel_ + pass_) % kSpectrumSize); }
+
     std::array<float, 2> lamp(int edge, size_t fixture) {
         if (edge > 1) {
             const float u = random.next();
@@ -124,10 +127,10 @@ void trace_camera_walk(
         start_numbers[3]);
     Walk walk;
     walk.ray = start.ray;
-    walk.hero = static_cast<int>(numbers.random.next_bits() % kSpectrumSize);
+    walk.hero = numbers.hero();
     walk.weights.join = 1.0F / start.pdf_direction;
     Vertex vertex;
-    while (find_next_vertex(stage, walk, numbers.random, vertex)) {
+    while (find_next_vertex(stage, walk, vertex)) {
         if (vertex.is_lamp()) {
             add_emission(stage, walk, vertex, by_fixture);
             break;

@@ -13,7 +13,6 @@ namespace {
 bool start_walk(const Stage& stage,
                 int fixture,
                 int index,
-                RandomStream& random,
                 Walk& walk,
                 LampLight& light,
                 float& scale) {
@@ -29,7 +28,7 @@ bool start_walk(const Stage& stage,
     const float density = count * light.pdf_area * light.pdf_direction;
     const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
     scale = light.luminance * cos_lamp / density;  // lm
-    walk.hero = static_cast<int>(random.next_bits() % kSpectrumSize);
+    walk.hero = static_cast<int>((static_cast<uint32_t>(index) + stage.pass) % kSpectrumSize);
     walk.weights.join = 1.0F / density;  // times the density of the lamp sample, once it is known
     walk.weights.reversed = emitter.is_point() ? 0.0F : cos_lamp / density;
     walk.last_position = light.position;
@@ -87,10 +86,10 @@ void trace_light_walk(
     Walk walk;
     LampLight light;
     float scale = 0;
-    if (!start_walk(stage, fixture, index, random, walk, light, scale)) return;
+    if (!start_walk(stage, fixture, index, walk, light, scale)) return;
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
     Vertex vertex;
-    while (find_next_vertex(stage, walk, random, vertex) && !vertex.is_lamp()) {
+    while (find_next_vertex(stage, walk, vertex) && !vertex.is_lamp()) {
         if (walk.edge == 1) {
             walk.weights.join *=
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);

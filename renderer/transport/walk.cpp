@@ -54,14 +54,13 @@ void make_vertex(const Ray& ray, const SurfacePoint& at, Vertex& vertex) {
 
 }  // namespace
 
-bool find_next_vertex(const Stage& stage, Walk& walk, RandomStream& random, Vertex& vertex) {
-    float length = 0;
-    for (int straight = 0; straight < kMaxStraight; ++straight) {
+bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
+    for (int boundary = 0; boundary < kMaxStraight; ++boundary) {
         Hit hit;
         ++walk.rays;
         if (!stage.world.closest(walk.ray, hit)) return false;
         const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
-        length += hit.t;
+        walk.edge_length += hit.t;
         if (!walk.media.empty()) absorb(stage, walk.media, hit.t, walk.throughput);
         make_vertex(walk.ray, at, vertex);
         if (vertex.cos_geometric <= 0.0F) return false;
@@ -81,19 +80,26 @@ bool find_next_vertex(const Stage& stage, Walk& walk, RandomStream& random, Vert
                 sides.index_inside = index_of(stage, media.inside);
             }
             vertex.bsdf = make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero);
-            const float q = straight_through_probability(vertex.bsdf, vertex.wo);
-            if (q > 0.0F && random.next() < q) {
-                walk.throughput *= straight_through(vertex.bsdf, vertex.wo) / q;
-                walk.weights.pass_straight(q);
-                walk.ray.origin = offset_origin(at, walk.ray.direction);
-                continue;
-            }
         }
-        walk.weights.arrive(length * length, vertex.cos_geometric);
+        walk.departed = walk.weights;
+        walk.weights.arrive(square(walk.edge_length), vertex.cos_geometric);
         return true;
     }
     return false;
 }
+
+namespace {
+
+// Goes on behind the surface on the same edge.
+bool pass_straight(Walk& walk, const Vertex& vertex, float probability) {
+    walk.throughput *= straight_through(vertex.bsdf, vertex.wo) / probability;
+    walk.weights = walk.departed;
+    walk.weights.pass_straight(probability);
+    walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
+    return ++walk.passed < kMaxStraight;
+}
+
+}  // namespace
 
 bool scatter(const Stage& stage,
              Walk& walk,
@@ -101,6 +107,8 @@ bool scatter(const Stage& stage,
              Carrying carrying,
              const Vec3& u,
              RandomStream& random) {
+    const float q = straight_through_probability(vertex.bsdf, vertex.wo);
+    if (q > 0.0F && random.next() < q) return pass_straight(walk, vertex, q);
     BsdfSample s;
     if (!sample(vertex.bsdf, vertex.wo, u, carrying, s)) return false;
     const Direction wi = vertex.frame.to_world(s.wi);
@@ -131,6 +139,7 @@ bool scatter(const Stage& stage,
     }
     walk.ray = Ray{offset_origin(vertex.at, wi), wi, 0.0F, kInfinity};
     walk.last_position = vertex.at.position;
+    walk.edge_length = 0;
     if (++walk.edge > stage.max_bounces) return false;
 
     // Roulette on what is left of the walk's light. A monochromatic walk carries its light in one

@@ -1,7 +1,9 @@
 // A random walk through the room, from the lens or from a lamp: its state, how it finds its next
 // vertex and how it leaves one.
 //
-// Passing straight through a sheet, a pane or a cut-out is no vertex: the ray goes on as it was.
+// Passing straight through a sheet, a pane or a cut-out is no vertex of the path: the same edge
+// goes on behind it. Only once the surface has been asked for its own light is it drawn whether the
+// walk passes or scatters.
 #pragma once
 
 #include "base/random.h"
@@ -14,9 +16,12 @@ namespace dapple {
 struct Walk {
     Ray ray;
     Spectrum throughput{1.0F};
-    PartialWeights weights;
+    PartialWeights weights;   // at the vertex where the walk stands
+    PartialWeights departed;  // as they were when the present edge began
     MediumStack media;
     Point last_position{0};  // where the present edge began
+    float edge_length = 0;   // m, of the present edge so far
+    int passed = 0;          // surfaces passed straight through, on all edges
     int edge = 1;            // number of the present edge; the walk's own end point is vertex 0
     int hero = 0;            // index of the wavelength that chooses directions at dispersive glass
     bool monochromatic = false;  // only the hero is left
@@ -34,12 +39,12 @@ struct Vertex {
     bool is_lamp() const { return at.lamp >= 0; }
 };
 
-// Follows the walk's ray to the next vertex: through media, false boundaries and see-through
-// surfaces. False when it leaves the scene or ends on something black.
-bool find_next_vertex(const Stage& stage, Walk& walk, RandomStream& random, Vertex& vertex);
+// Follows the walk's ray to the next surface that does anything to light, through media and false
+// boundaries. False when it leaves the scene or ends on something black.
+bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex);
 
-// Draws the direction in which the walk leaves `vertex`, from three uniform numbers, and plays
-// roulette with it. False when it ends.
+// Draws whether the walk passes straight through `vertex` and, if not, the direction in which it
+// leaves, from three uniform numbers; plays roulette. False when the walk ends.
 bool scatter(const Stage& stage,
              Walk& walk,
              const Vertex& vertex,
