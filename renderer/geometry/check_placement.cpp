@@ -59,22 +59,18 @@ bool is_cut(const Scene& scene, const World& world, const Fixture& f, SurfacePoi
 
 }  // namespace
 
-void check_placement(const Scene& scene,
-                     const World& world,
-                     const std::string& path,
-                     Problems& problems) {
+void check_placement(const Scene& scene, const World& world, Problems& problems) {
     SurfacePoint at;
-    const Place place{path, 0, 0};
     const bool camera_enclosed = is_enclosed(scene, world, scene.camera.position, at);
     for (const Fixture& f : scene.fixtures) {
         const std::string key = "fixture \"" + f.name + "\": position";
         if (is_cut(scene, world, f, at)) {
-            problems.add(place,
+            problems.add(f.place,
                          key,
                          "the lamp is cut by " + surface_name(scene, at.material) +
                              "; move it clear of walls and things");
         } else if (!camera_enclosed && is_enclosed(scene, world, f.position, at)) {
-            problems.add(place,
+            problems.add(f.place,
                          key,
                          "lies inside or behind " + surface_name(scene, at.material) +
                              "; a fixture must stand in the open");

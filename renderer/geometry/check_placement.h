@@ -5,17 +5,11 @@
 // cuts through its lamp.
 #pragma once
 
-#include <string>
-
 #include "base/problems.h"
 #include "geometry/world.h"
 
 namespace dapple {
 
-// `path` is the set file, named in the messages.
-void check_placement(const Scene& scene,
-                     const World& world,
-                     const std::string& path,
-                     Problems& problems);
+void check_placement(const Scene& scene, const World& world, Problems& problems);
 
 }  // namespace dapple

@@ -219,6 +219,7 @@ Fixture build_fixture(const FixtureDescription& description,
     fixture.name = description.name.value;
     fixture.form = checked_word(description.form, kForms, fixture.form, problems);
     fixture.position = checked_point(description.position, problems);
+    fixture.place = description.position.written ? description.position.place : description.place;
     if (fixture.form != FixtureForm::kBare || description.aim.written) {
         fixture.axis =
             checked_aim(description.aim, description.position, "the fixture aims", problems);

@@ -2,7 +2,28 @@
 
 #include "scene/scene_parts.h"
 
+#include <algorithm>
+
+#include "scene/defaults.h"
+
 namespace dapple {
+
+namespace {
+
+// All housings are painted alike; the paint comes last, out of reach of the set file's names.
+void add_housing_material(Scene& scene) {
+    const bool any = std::any_of(scene.fixtures.begin(),
+                                 scene.fixtures.end(),
+                                 [](const Fixture& f) { return f.housing_diameter > 0; });
+    if (!any) return;
+    Material paint;
+    paint.name = "housing";
+    paint.reflectance = Rgb(kHousingReflectance);
+    scene.housing_material = static_cast<MaterialId>(scene.materials.size());
+    scene.materials.push_back(paint);
+}
+
+}  // namespace
 
 Scene build_scene(const SetDescription& set, const ImageReader& read_image, Problems& problems) {
     Scene scene;
@@ -14,6 +35,7 @@ Scene build_scene(const SetDescription& set, const ImageReader& read_image, Prob
     build_boards(set, scene, problems);
     build_fixtures(set, scene, problems);
     build_measures(set, scene, problems);
+    add_housing_material(scene);
     check_not_rendered(set, scene, problems);
     return scene;
 }

@@ -15,10 +15,6 @@ bool is_closed(const Field<Quad>& barn_doors) {
     return barn_doors.given && barn_doors.value != Quad{90, 90, 90, 90};
 }
 
-bool is_tinted(const Field<std::string>& tint) {
-    return tint.given && tint.value != "clear";
-}
-
 void note_all(const SetDescription& set, Problems& problems) {
     for (const FixtureDescription& f : set.fixtures) {
         const bool has_gel = (f.gel.shift_mired.value != 0) || (f.gel.stops.value != 0);
@@ -27,13 +23,6 @@ void note_all(const SetDescription& set, Problems& problems) {
         if (is_closed(f.barn_doors_deg)) {
             note(f.barn_doors_deg.place, f.barn_doors_deg.key, problems);
         }
-    }
-    for (const GlassDescription& g : set.glasses) {
-        if (g.fill.given) note(g.fill.place, g.fill.label, problems);
-        if (is_tinted(g.tint)) note(g.tint.place, g.tint.key, problems);
-    }
-    for (const SurfaceDescription& s : set.surfaces) {
-        if (is_tinted(s.tint)) note(s.tint.place, s.tint.key, problems);
     }
     for (const StandInDescription& s : set.stand_ins) note(s.place, s.label, problems);
     for (const WindowDescription& w : set.windows) note(w.place, w.label, problems);

@@ -23,6 +23,7 @@ inline constexpr double kSourceDiameter = 0.010;  // m, a small lens or lamp
 
 inline constexpr float kBoxReflectance = 0.5F;     // walls of a box room
 inline constexpr float kFlagReflectance = 0.03F;   // black cloth
+inline constexpr float kHousingReflectance = 0.04F;  // black paint
 inline constexpr float kBounceReflectance = 0.9F;  // white board
 inline constexpr double kDiffuserTransmission = 0.5;
 inline constexpr double kSheetSpread = 45;         // degrees, half-angle of the forward lobe

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "base/problems.h"
 #include "math/vec.h"
 
 namespace dapple {
@@ -147,6 +148,7 @@ struct Fixture {
     float housing_length = 0;
     float power_w = 0;
     Supply supply = Supply::kMains;
+    Place place;  // of its position in the set file, for messages
 };
 
 // ---- What is measured --------------------------------------------------------------------------

@@ -13,12 +13,11 @@ namespace dapple {
 
 std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems) {
     const SetDescription set = read_set(path, problems);
-    if (!problems.empty()) return std::nullopt;
     Scene scene = build_scene(set, read_texture, problems);
     if (!problems.empty()) return std::nullopt;
     if (width > 0) scale_frame(scene, width);
     World world(scene);
-    check_placement(scene, world, path, problems);
+    check_placement(scene, world, problems);
     if (!problems.empty()) return std::nullopt;
     return LoadedSet{std::move(scene), std::move(world)};
 }
