@@ -1,5 +1,5 @@
 #!/bin/sh
-# One small render under ThreadSanitizer: reading, building, walks of both kinds, film and files,
+# One small render under ThreadSanitizer: reading, building, walks, film and files,
 # with more threads than most machines of ours have cores. First a planted race, which must be seen.
 #
 # There are no suppressions. What oneTBB, which is not instrumented, does between threads is told
