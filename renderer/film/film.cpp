@@ -71,6 +71,11 @@ void Film::begin_pass(const Wavelengths& wavelengths) {
 }
 
 void Film::add(int pixel, int group, const Spectrum& throughput) {
+    const PixelShare whole{pixel, 1.0F};
+    add(std::span(&whole, 1), group, throughput);
+}
+
+void Film::add(std::span<const PixelShare> shares, int group, const Spectrum& throughput) {
     const GroupColour& colour = colours_[static_cast<size_t>(group)];
     const double per_quantum = 1 / quantum_;  // a power of two: exact
     const double x = dot(throughput, colour.x) * per_quantum;
@@ -81,14 +86,15 @@ void Film::add(int pixel, int group, const Spectrum& throughput) {
         std::atomic_ref<uint64_t>(state_.nonfinite).fetch_add(1, std::memory_order_relaxed);
         return;
     }
-    const size_t at =
-        (static_cast<size_t>(group) * static_cast<size_t>(pixels()) + static_cast<size_t>(pixel)) *
-        3;
-    add_atomic(state_.sums[at], std::llround(x));
-    add_atomic(state_.sums[at + 1], std::llround(y));
-    add_atomic(state_.sums[at + 2], std::llround(z));
-    add_atomic(pass_luminance_[static_cast<size_t>(pixel)],
-               std::llround(y * colour.luminance_ratio));
+    const size_t layer = static_cast<size_t>(group) * static_cast<size_t>(pixels());
+    for (const PixelShare& s : shares) {
+        const size_t at = (layer + static_cast<size_t>(s.pixel)) * 3;
+        add_atomic(state_.sums[at], std::llround(x * s.share));
+        add_atomic(state_.sums[at + 1], std::llround(y * s.share));
+        add_atomic(state_.sums[at + 2], std::llround(z * s.share));
+        add_atomic(pass_luminance_[static_cast<size_t>(s.pixel)],
+                   std::llround(y * s.share * colour.luminance_ratio));
+    }
 }
 
 void Film::end_pass() {

@@ -12,6 +12,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -53,6 +54,12 @@ struct FilmState {
     std::vector<std::vector<double>> region_passes;  // [region][pass]
 };
 
+// A pixel's part of something that is spread over several.
+struct PixelShare {
+    int pixel = 0;
+    float share = 1;
+};
+
 class Film {
   public:
     // `quantum`: cd/m² that one unit of the integer sums stands for (a power of two).
@@ -72,6 +79,8 @@ class Film {
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
     void add(int pixel, int group, const Spectrum& throughput);
+    // The same, spread over several pixels.
+    void add(std::span<const PixelShare> shares, int group, const Spectrum& throughput);
     void end_pass();
 
     // Mean over passes, with the ratio correction. Y in cd/m².

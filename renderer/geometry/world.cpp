@@ -39,7 +39,8 @@ struct World::Parts {
     std::vector<uint32_t> order;  // triangle indices, grouped by body
     std::vector<Body> bodies;
     Bounds bounds;
-    std::vector<Bounds> glass_bounds;
+    std::vector<Bounds> broken_beam_bounds;
+    std::vector<Bounds> diffuser_bounds;
     int64_t triangles = 0;
     bool see_through = false;
 
@@ -182,9 +183,16 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
             for (const Point& q : mesh.positions) bounds.add(q);
             p.add_mesh(std::move(mesh), scene);
         }
-        p.glass_bounds.push_back(bounds);
+        p.broken_beam_bounds.push_back(bounds);
     }
-    for (const Board& board : scene.boards) p.add_mesh(make_board(board), scene);
+    for (const Board& board : scene.boards) {
+        Mesh mesh = make_board(board);
+        if (board.kind == BoardKind::kDiffuser) {
+            p.diffuser_bounds.emplace_back();
+            for (const Point& q : mesh.positions) p.diffuser_bounds.back().add(q);
+        }
+        p.add_mesh(std::move(mesh), scene);
+    }
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];
         p.add_mesh(make_housing(fixture, scene.housing_material), scene);
@@ -253,8 +261,11 @@ bool World::has_see_through() const {
 const Bounds& World::bounds() const {
     return parts_->bounds;
 }
-const std::vector<Bounds>& World::glass_bounds() const {
-    return parts_->glass_bounds;
+const std::vector<Bounds>& World::broken_beam_bounds() const {
+    return parts_->broken_beam_bounds;
+}
+const std::vector<Bounds>& World::diffuser_bounds() const {
+    return parts_->diffuser_bounds;
 }
 int64_t World::triangles() const {
     return parts_->triangles;

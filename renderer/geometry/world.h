@@ -53,8 +53,9 @@ class World {
     SurfacePoint surface_at(const Ray& ray, const Hit& hit) const;
 
     const Bounds& bounds() const;
-    // World bounds of each glass object, for aiming budgets.
-    const std::vector<Bounds>& glass_bounds() const;
+    // World bounds of each glass object and of each diffuser, for aiming budgets.
+    const std::vector<Bounds>& broken_beam_bounds() const;
+    const std::vector<Bounds>& diffuser_bounds() const;
     int64_t triangles() const;
 
     // Embree 3 or 4 and its version, for reports.

@@ -58,13 +58,27 @@ constexpr DirectionNumbers make_direction_numbers() {
 
 constexpr DirectionNumbers kNumbers = make_direction_numbers();
 
-constexpr uint32_t sobol(uint32_t index, uint32_t dimension) {
-    uint32_t x = 0;
-    for (uint32_t bit = 0; index != 0; index >>= 1U, ++bit) {
-        if (index & 1U) x ^= kNumbers.v[dimension][bit];
+// The points are linear in the bits of the index: one table per byte of it, all dimensions at once.
+struct ByteTables {
+    uint32_t x[4][256][4];
+};
+
+constexpr ByteTables make_byte_tables() {
+    ByteTables tables{};
+    for (uint32_t byte = 0; byte < 4; ++byte) {
+        for (uint32_t value = 0; value < 256; ++value) {
+            for (uint32_t bit = 0; bit < 8; ++bit) {
+                if (!((value >> bit) & 1U)) continue;
+                for (uint32_t d = 0; d < 4; ++d) {
+                    tables.x[byte][value][d] ^= kNumbers.v[d][8 * byte + bit];
+                }
+            }
+        }
     }
-    return x;
+    return tables;
 }
+
+alignas(64) constexpr ByteTables kTables = make_byte_tables();
 
 }  // namespace
 
@@ -73,7 +87,10 @@ std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed) {
     std::array<float, 4> point{};
     for (uint32_t d = 0; d < 4; ++d) {
         const auto scramble = static_cast<uint32_t>(mix_bits(seed, d));
-        point[d] = uniform_from_bits(owen_scramble(sobol(shuffled, d), scramble));
+        const uint32_t x =
+            kTables.x[0][shuffled & 255U][d] ^ kTables.x[1][(shuffled >> 8U) & 255U][d] ^
+            kTables.x[2][(shuffled >> 16U) & 255U][d] ^ kTables.x[3][shuffled >> 24U][d];
+        point[d] = uniform_from_bits(owen_scramble(x, scramble));
     }
     return point;
 }

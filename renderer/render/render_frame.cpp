@@ -9,6 +9,7 @@
 #include "fixtures/emitter.h"
 #include "geometry/world.h"
 #include "materials/bsdf.h"
+#include "render/film_sink.h"
 #include "render/first_look.h"
 #include "render/walk_budget.h"
 #include "transport/camera_walk.h"
@@ -28,46 +29,6 @@ double film_quantum(const Camera& camera) {
                          (static_cast<double>(camera.shutter) * camera.iso);
     return std::exp2(std::floor(std::log2(white)) - 26);
 }
-
-// The light groups of all fixtures, and where each fixture's begin.
-struct Groups {
-    std::vector<LightGroup> groups;
-    std::vector<int> first;  // per fixture, one more at the end
-
-    explicit Groups(const Scene& scene) {
-        for (size_t i = 0; i < scene.fixtures.size(); ++i) {
-            first.push_back(static_cast<int>(groups.size()));
-            for (const SourceGroup& g : make_source_groups(scene.fixtures[i])) {
-                groups.push_back(
-                    {scene.fixtures[i].name + g.suffix, g.spectrum, static_cast<int>(i)});
-            }
-        }
-        first.push_back(static_cast<int>(groups.size()));
-    }
-};
-
-// Puts what walks find on the film: a fixture's light goes to each of its groups.
-class FilmSink final : public LightSink {
-  public:
-    FilmSink(Film& film, const Groups& groups) : film_(film), groups_(groups) {}
-
-    void add_splat(const Vec2& raster, int fixture, const Spectrum& luminance) override {
-        const int x = std::min(static_cast<int>(raster.x), film_.width() - 1);
-        const int y = std::min(static_cast<int>(raster.y), film_.height() - 1);
-        add(y * film_.width() + x, fixture, luminance);
-    }
-
-    void add(int pixel, int fixture, const Spectrum& luminance) {
-        const auto f = static_cast<size_t>(fixture);
-        for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
-            film_.add(pixel, g, luminance);
-        }
-    }
-
-  private:
-    Film& film_;
-    const Groups& groups_;
-};
 
 struct TotalCounts {
     std::atomic<uint64_t> rays = 0;
@@ -102,12 +63,19 @@ void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) 
             trace_camera_walk(stage, pixel % width, pixel / width, by_fixture, counts);
             for (size_t f = 0; f < by_fixture.size(); ++f) {
                 if (by_fixture[f].is_black()) continue;
-                sink.add(pixel, static_cast<int>(f), by_fixture[f]);
+                const PixelShare whole{pixel, 1.0F};
+                sink.add(std::span(&whole, 1), static_cast<int>(f), by_fixture[f]);
                 by_fixture[f] = Spectrum(0.0F);
             }
         }
         total.add(counts);
     });
+}
+
+// Radius of a splat, px. Its area falls with the square root of the passes, so that noise and blur
+// both go (Knaus and Zwicker 2011: a schedule by pass number alone).
+float footprint_of_pass(double first_px, uint32_t pass) {
+    return static_cast<float>(first_px * std::pow(1.0 + pass, -0.25));
 }
 
 // Median over pixels of the standard error over the mean, in per cent: a few thousand pixels of
@@ -167,7 +135,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     const ThreadLimit threads(options.threads);
     const Lens lens(scene.camera);
     const SceneMaterials scene_materials(scene);
-    const Groups groups(scene);
+    const FixtureGroups groups = make_fixture_groups(scene);
     const std::vector<Emitter> emitters(scene.fixtures.begin(), scene.fixtures.end());
     Film film(scene.camera.width, scene.camera.height, groups.groups, film_quantum(scene.camera));
     const double walks_asked =
@@ -182,7 +150,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         throw std::invalid_argument("the film to go on from is of another frame");
     }
     result.progress.passes = result.film.passes();
-    FilmSink sink(result.film, groups);
+    FilmSink sink(result.film, groups, result.first_hits, lens);
     TotalCounts total;
     const Clock clock;
     while (!reached_a_limit(options, result.progress)) {
@@ -199,6 +167,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
                           pass,
                           options.max_bounces};
         result.film.begin_pass(wavelengths);
+        sink.set_footprint(footprint_of_pass(options.footprint_px, pass));
         trace_light_walks(stage, sink, total);
         trace_camera_walks(stage, sink, total);
         result.film.end_pass();

@@ -38,6 +38,7 @@ struct RenderOptions {
     Transport transport = Transport::kWalks;
     int max_bounces = 128;
     double light_walks_per_pixel = 1;  // in one pass, all fixtures together
+    double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
     // A film of the same scene and options to go on from; `passes` counts its passes too.
     std::optional<FilmState> go_on_from;
     // Called after every pass with the film so far; false stops the render and keeps the passes.

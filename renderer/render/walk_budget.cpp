@@ -25,13 +25,13 @@ bool meets(const Bounds& box, const Point& origin, const Direction& direction) {
     return near <= far;
 }
 
-double share_that_meets_glass(const Emitter& emitter, const std::vector<Bounds>& glasses) {
-    if (glasses.empty()) return 0;
+double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes) {
+    if (boxes.empty()) return 0;
     uint32_t hits = 0;
     for (uint32_t i = 0; i < kProbes; ++i) {
         const auto u = sobol_owen_4d(i, 1);
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
-        for (const Bounds& box : glasses) {
+        for (const Bounds& box : boxes) {
             if (!box.empty() && meets(box, light.position, light.direction)) {
                 ++hits;
                 break;
@@ -46,13 +46,15 @@ double share_that_meets_glass(const Emitter& emitter, const std::vector<Bounds>&
 std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
                                   int64_t walks) {
+    std::vector<Bounds> shapers = world.broken_beam_bounds();
+    shapers.insert(shapers.end(), world.diffuser_bounds().begin(), world.diffuser_bounds().end());
     double flux = 0;
-    double glass_flux = 0;
-    std::vector<double> through_glass;
+    double shaped_flux = 0;
+    std::vector<double> shaped;
     for (const Emitter& emitter : emitters) {
-        const double share = share_that_meets_glass(emitter, world.glass_bounds());
-        through_glass.push_back(share * emitter.lumens());
-        glass_flux += through_glass.back();
+        const double share = share_that_meets(emitter, shapers);
+        shaped.push_back(share * emitter.lumens());
+        shaped_flux += shaped.back();
         flux += emitter.lumens();
     }
     std::vector<int> budget(emitters.size(), 0);
@@ -61,9 +63,8 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
     for (size_t i = 0; i < emitters.size(); ++i) {
         if (!(emitters[i].lumens() > 0)) continue;
         const double by_flux = emitters[i].lumens() / flux;
-        const double n = glass_flux > 0
-                             ? total * (0.9 * through_glass[i] / glass_flux + 0.1 * by_flux)
-                             : total * 0.125 * by_flux;
+        const double n = shaped_flux > 0 ? total * (0.9 * shaped[i] / shaped_flux + 0.1 * by_flux)
+                                         : total * 0.125 * by_flux;
         budget[i] = std::max(1, static_cast<int>(std::lround(n)));
     }
     return budget;

@@ -1,9 +1,9 @@
 // How many light walks each fixture gets in one pass.
 //
-// Light walks are worth their time where a beam meets glass: nothing else finds what the glass
-// makes of it. Nine tenths of the walks are shared by the flux that enters glass, found with a
+// Light walks are worth their time where a beam meets glass or cloth: nothing else finds well what
+// comes out of it. Nine tenths of the walks are shared by the flux that enters them, found with a
 // fixed set of rays so that every process comes to the same numbers; the rest by flux alone. A set
-// whose beams meet no glass spends an eighth of the walks.
+// whose beams meet neither spends an eighth of the walks.
 #pragma once
 
 #include <vector>

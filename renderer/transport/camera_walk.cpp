@@ -137,6 +137,7 @@ void trace_camera_walk(
         }
         if (!is_delta(vertex.bsdf)) {
             for (size_t f = 0; f < stage.emitters.size(); ++f) {
+                if (!stage.emitters[f].may_reach(vertex.at.position)) continue;
                 add_direct_light(stage, walk, vertex, f, numbers.lamp(walk.edge, f), by_fixture);
             }
         }

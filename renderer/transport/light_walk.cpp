@@ -10,12 +10,8 @@ namespace {
 
 // The walk's end point on the lamp and its first ray. The points of one pass are a scrambled
 // Sobol sequence over lamp and direction, scrambled anew each pass.
-bool start_walk(const Stage& stage,
-                int fixture,
-                int index,
-                Walk& walk,
-                LampLight& light,
-                float& scale) {
+bool start_walk(
+    const Stage& stage, int fixture, int index, Walk& walk, LampLight& light, float& scale) {
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
     const auto scramble = static_cast<uint32_t>(
         mix_bits(mix_bits(stage.seed, stage.pass),
@@ -70,6 +66,7 @@ void join_to_lens(const Stage& stage,
     const float others = camera_density * connection.probability *
                          (walk.weights.joinable(walk.edge) + walk.weights.reversed * reverse);
     sink.add_splat(seen.raster,
+                   vertex.at,
                    fixture,
                    walk.throughput * f * connection.transmittance *
                        (scale * adjoint * camera_density / (1.0F + others)));

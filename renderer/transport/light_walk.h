@@ -10,7 +10,10 @@ namespace dapple {
 // unit of the fixture's group spectra; it may be called from any thread.
 class LightSink {
   public:
-    virtual void add_splat(const Vec2& raster, int fixture, const Spectrum& luminance) = 0;
+    virtual void add_splat(const Vec2& raster,
+                           const SurfacePoint& at,
+                           int fixture,
+                           const Spectrum& luminance) = 0;
 
   protected:
     ~LightSink() = default;

@@ -62,6 +62,7 @@ uint64_t fingerprint_of(const std::string& set_path,
     hash.add(static_cast<uint64_t>(options.transport));
     hash.add(static_cast<uint64_t>(options.max_bounces));
     hash.add(static_cast<uint64_t>(options.light_walks_per_pixel * 1024));
+    hash.add(static_cast<uint64_t>(options.footprint_px * 1024));
     return hash.value();
 }
 

@@ -9,6 +9,7 @@
 #include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "option_checks.h"
 #include "output/safe_file.h"
 #include "output/write_exr.h"
 #include "output/write_png.h"
@@ -44,6 +45,15 @@ struct Outputs {
         passes = base.string() + ".passes";
     }
 };
+
+// Tried before hours of work, not after: whether every result can be written where it belongs.
+void check_writable(const std::string& folder, const Outputs& outputs) {
+    check_writable_folder(folder);
+    for (const std::string* path :
+         {&outputs.exr, &outputs.png, &outputs.stats, &outputs.csv, &outputs.passes}) {
+        const SafeFile trial(*path);  // gone again, and what stands there is untouched
+    }
+}
 
 void write_picture(const Film& film, const Camera& camera, const std::string& path) {
     write_png(path, develop_display(develop_linear(film, camera)));
@@ -103,8 +113,8 @@ int render(const Options& options) {
     const std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
     print_problems(problems);
     if (!set) return kBadInput;
-    check_writable_folder(options.folder);
     const Outputs outputs(options.folder, set_stem(options.set));
+    check_writable(options.folder, outputs);
     const Camera& camera = set->scene.camera;
 
     watch_for_interrupt();
@@ -147,19 +157,25 @@ void add_render_command(CLI::App& app, int& exit_code) {
     RenderOptions& r = options->render;
     command->add_option("SET", options->set, "The set file")->required();
     command->add_option("-o,--output", options->folder, "Folder for the results");
-    command->add_option("--seconds", r.seconds, "Stop after this time")->check(CLI::PositiveNumber);
+    command->add_option("--seconds", r.seconds, "Stop after this time")->check(number_above_zero());
     command->add_option("--passes", r.passes, "Stop after this many passes")
-        ->check(CLI::PositiveNumber);
+        ->check(whole_number(1, 1'000'000'000));
     command->add_option("--noise", r.noise_percent, "Stop when the typical pixel's error is below")
-        ->check(CLI::PositiveNumber);
+        ->check(number_above_zero());
     command->add_option("--width", options->width, "Frame width in pixels, in place of the set's")
-        ->check(CLI::Range(1, 16384));
+        ->check(whole_number(1, 16384));
     command->add_option("--threads", r.threads, "Threads; all of the machine's when left out")
-        ->check(CLI::Range(1, 1024));
-    command->add_option("--seed", r.seed, "Another seed is another grain");
+        ->check(whole_number(1, 1024));
+    command->add_option("--seed", r.seed, "Another seed is another grain")
+        ->check(whole_number(0, UINT64_MAX));
     command
         ->add_option("--transport", options->transport, "walks, or camera for camera walks alone")
         ->check(CLI::IsMember({"walks", "camera"}));
+    command
+        ->add_option("--footprint",
+                     r.footprint_px,
+                     "Radius in pixels of a light point in the first pass; it shrinks. 0: no blur")
+        ->check(CLI::Range(0.0, 8.0));
     command->add_flag("--resume",
                       options->resume,
                       "Keep the passes, and go on from those kept before (also after Ctrl-C)");

@@ -1,0 +1,15 @@
+// What may follow an option, with messages that read like those about set files.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <cstdint>
+
+namespace dapple {
+
+// A whole number, bounds included.
+CLI::Validator whole_number(uint64_t low, uint64_t high);
+
+// A finite number above 0.
+CLI::Validator number_above_zero();
+
+}  // namespace dapple
