@@ -44,6 +44,7 @@ RenderResult render(
     options.passes = passes;
     options.light_walks_per_pixel = light_walks;
     options.seed = seed;
+    options.footprint_px = 0;
     return render_frame(scene, world, options);
 }
 
@@ -59,7 +60,22 @@ TEST_CASE("light walks and camera walks agree on a room without glass, region by
 TEST_CASE("they agree through glass, water, cloth, panes, varnish and metal" *
           doctest::test_suite("slow")) {
     const Scene scene = room_with_everything();
-    const RenderResult camera = render(scene, Transport::kCamera, 600, 0, 3);
-    const RenderResult walks = render(scene, Transport::kWalks, 300, 2, 4);
-    check_agreement(scene, camera, walks, 0.01);
+    const RenderResult camera = render(scene, Transport::kCamera, 1200, 0, 3);
+    const RenderResult walks = render(scene, Transport::kWalks, 400, 2, 4);
+    check_agreement(scene, camera, walks, 0.03);
+}
+
+TEST_CASE("a footprint moves light by a pixel or two and makes none") {
+    const Scene scene = room_with_everything();
+    const World world(scene);
+    RenderOptions options;
+    options.passes = 2;
+    options.footprint_px = 0;
+    const RenderResult sharp = render_frame(scene, world, options);
+    options.footprint_px = 3;
+    const RenderResult soft = render_frame(scene, world, options);
+    CHECK(sharp.film.sums() != soft.film.sums());
+    // Shares are floats and are rounded to the film's quantum: 1e-5 is far above both.
+    CHECK(soft.film.frame_luminance().mean ==
+          doctest::Approx(sharp.film.frame_luminance().mean).epsilon(1e-5));
 }

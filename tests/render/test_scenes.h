@@ -151,7 +151,7 @@ inline GlassObject ball_at(const Point& base, float diameter, MaterialId materia
 inline Scene furnace(float luminance) {
     Scene scene;
     scene.title = "furnace";
-    scene.camera = camera_at(Point(0.1F, 0.05F, 0.9F), Point(0, 0, 0), 12, 8);
+    scene.camera = camera_at(Point(0.1F, 0.05F, 0.9F), Point(0, 0, 0), 6, 4);
     for (int axis = 0; axis < 3; ++axis) {
         for (const float side : {-1.0F, 1.0F}) {
             Point p(0);
@@ -171,6 +171,7 @@ inline Scene furnace(float luminance) {
 inline Scene room_with_everything() {
     Scene scene = room_without_glass();
     scene.title = "room with everything";
+    scene.camera = camera_at(Point(0.3F, 0, 2.3F), Point(-0.2F, -0.2F, -2), 48, 32);
     scene.regions.clear();
     scene.fixtures.clear();
     Fixture bare = fixture_of(FixtureForm::kBare, Point(-0.9F, 0.4F, -1), Point(0), 400);
