@@ -62,7 +62,7 @@ void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) 
         for (auto pixel = static_cast<int>(first); pixel < static_cast<int>(last); ++pixel) {
             trace_camera_walk(stage, pixel % width, pixel / width, by_fixture, counts);
             for (size_t f = 0; f < by_fixture.size(); ++f) {
-                if (by_fixture[f].is_black()) continue;
+                if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
                 const PixelShare whole{pixel, 1.0F};
                 sink.add(std::span(&whole, 1), static_cast<int>(f), by_fixture[f]);
                 by_fixture[f] = Spectrum(0.0F);
@@ -78,17 +78,20 @@ float footprint_of_pass(double first_px, uint32_t pass) {
     return static_cast<float>(first_px * std::pow(1.0 + pass, -0.25));
 }
 
+// Before this many passes their spread says too little: of two it is a third too small.
+constexpr int kPassesToKnowNoise = 8;
+
 // Median over pixels of the standard error over the mean, in per cent: a few thousand pixels of
-// a fixed lattice stand for all.
-double typical_noise_percent(const Film& film) {
-    if (film.passes() < 2) return 0;
+// a fixed lattice stand for all. 0 where all is dark.
+std::optional<double> typical_noise_percent(const Film& film) {
+    if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;
     const int step = std::max(1, film.pixels() / 4096);
     for (int i = step / 2; i < film.pixels(); i += step) {
         const double mean = film.resolve(i).y;
         if (mean > 0) noise.push_back(film.luminance_stderr(i) / mean);
     }
-    if (noise.empty()) return 0;
+    if (noise.empty()) return 0.0;
     const auto middle = noise.begin() + static_cast<std::ptrdiff_t>(noise.size() / 2);
     std::nth_element(noise.begin(), middle, noise.end());
     return 100 * *middle;
@@ -110,8 +113,8 @@ double foretell_seconds_left(const RenderOptions& options, const Progress& p) {
     const double per_pass = p.seconds / p.passes_now;
     if (options.passes > 0) left = std::min(left, (options.passes - p.passes) * per_pass);
     if (options.seconds > 0) left = std::min(left, options.seconds - p.seconds);
-    if (options.noise_percent > 0 && p.noise_percent > 0) {
-        const double needed = p.passes * std::pow(p.noise_percent / options.noise_percent, 2);
+    if (options.noise_percent > 0 && p.noise_percent) {
+        const double needed = p.passes * std::pow(*p.noise_percent / options.noise_percent, 2);
         left = std::min(left, (needed - p.passes) * per_pass);
     }
     return std::isfinite(left) ? std::max(0.0, left) : -1;
@@ -125,8 +128,8 @@ bool reached_a_limit(const RenderOptions& options, const Progress& p) {
     if (options.seconds > 0 && p.seconds + 0.5 * p.seconds / p.passes_now >= options.seconds) {
         return true;
     }
-    return options.noise_percent > 0 && p.noise_percent > 0 &&
-           p.noise_percent <= options.noise_percent;
+    return options.noise_percent > 0 && p.noise_percent &&
+           *p.noise_percent <= options.noise_percent;
 }
 
 }  // namespace
@@ -150,6 +153,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         throw std::invalid_argument("the film to go on from is of another frame");
     }
     result.progress.passes = result.film.passes();
+    result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, groups, result.first_hits, lens);
     TotalCounts total;
     const Clock clock;

@@ -24,8 +24,8 @@ struct Progress {
     double seconds = 0;        // since the first pass began
     double seconds_left = -1;  // by whichever limit comes first; negative: no limit known
     double rays_per_second = 0;
-    double noise_percent =
-        0;  // standard error of the typical pixel over its mean; 0: not known yet
+    // Standard error of the typical pixel over its mean, once there are passes enough to know it.
+    std::optional<double> noise_percent;
 };
 
 struct RenderOptions {

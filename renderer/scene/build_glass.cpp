@@ -175,6 +175,7 @@ void add_glass(const GlassDescription& description,
     GlassObject glass;
     glass.name = name_or_label(description.name, description);
     glass.position = checked_point(description.position, problems);
+    glass.position.y += kAirFilm;
     glass.turn = static_cast<float>(
         radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
     glass.tilt = static_cast<float>(

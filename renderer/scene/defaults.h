@@ -39,6 +39,10 @@ inline constexpr double kMaxReflectance = 0.98;
 inline constexpr int kGlassPriority = 10;
 inline constexpr int kLiquidPriority = 5;
 
+// Glass never touches in the optical sense what it stands on: there is a film of air, here thick
+// enough for rays to start in it.
+inline constexpr float kAirFilm = 5e-5F;  // m
+
 inline constexpr double kRibDepth = 0.0015;  // m, of ribs without a depth
 
 // Made glassware, m.

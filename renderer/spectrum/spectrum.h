@@ -54,7 +54,13 @@ struct alignas(32) Spectrum {
         return s;
     }
     float mean() const { return sum() / kSpectrumSize; }
-    bool is_black() const { return !(max() > 0.0F); }
+    // No light at all; what is not a number is not black.
+    bool is_black() const {
+        for (const float x : v) {
+            if (x != 0.0F) return false;
+        }
+        return true;
+    }
     bool is_finite() const { return std::isfinite(sum()); }
 };
 

@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "base/random.h"
-#include "math/sequences.h"
 
 namespace dapple {
 
@@ -28,11 +27,12 @@ double pdf_visible_wavelength(double nm) {
 
 Wavelengths make_pass_wavelengths(uint64_t seed, uint32_t pass) {
     RandomStream stream(seed, 0, 0, Purpose::kWavelengths);
-    // The golden sequence fills 1/8 of the unit interval: the rotation repeats after that.
-    const double u = golden_sequence(pass, stream.next()) / kSpectrumSize;
+    constexpr double kStep = (3 + 0.61803398874989484820) / kSpectrumSize;
+    const double u = stream.next() + pass * kStep;
     Wavelengths w;
     for (int j = 0; j < kSpectrumSize; ++j) {
-        const double nm = sample_visible_wavelength(u + static_cast<double>(j) / kSpectrumSize);
+        const double shifted = u + static_cast<double>(j) / kSpectrumSize;
+        const double nm = sample_visible_wavelength(shifted - std::floor(shifted));
         w.nm[j] = static_cast<float>(nm);
         w.pdf[j] = static_cast<float>(pdf_visible_wavelength(nm));
     }

@@ -48,9 +48,16 @@ void join_to_lens(const Stage& stage,
     const float lens_u = random.next();
     const float lens_v = random.next();
     if (!stage.lens.project(vertex.at.position, lens_u, lens_v, seen)) return;
-    const Direction wi = vertex.frame.to_local(seen.to_lens);
+    // The frame that a camera walk coming from the lens would use.
+    const bool lens_sees_shading =
+        glm::dot(vertex.interpolated, seen.to_lens) * glm::dot(vertex.at.geometric, seen.to_lens) >
+        0.0F;
+    if (lens_sees_shading && vertex.shading_faces_away) return;
+    const Frame frame = lens_sees_shading ? vertex.frame : Frame(vertex.at.geometric);
+    const Direction wo = frame.to_local(vertex.wo_world);
+    const Direction wi = frame.to_local(seen.to_lens);
     if (!sides_agree(vertex, seen.to_lens, wi.z)) return;
-    const Spectrum f = eval(vertex.bsdf, vertex.wo, wi, Carrying::kFlux);
+    const Spectrum f = eval(vertex.bsdf, wo, wi, Carrying::kFlux);
     if (f.is_black()) return;
     Connection connection;
     if (!connect(stage, walk, vertex, seen.lens_point, seen.to_lens, seen.distance, connection)) {
@@ -61,8 +68,8 @@ void join_to_lens(const Stage& stage,
     const float wi_geometric = std::abs(glm::dot(vertex.at.geometric, seen.to_lens));
     const float camera_density =
         seen.pdf_direction * wi_geometric / (seen.distance * seen.distance);
-    const float adjoint = std::abs(vertex.wo.z) / vertex.cos_geometric;
-    const float reverse = pdf(vertex.bsdf, wi, vertex.wo);
+    const float adjoint = std::abs(wo.z) / vertex.cos_geometric;
+    const float reverse = pdf(vertex.bsdf, wi, wo);
     const float others = camera_density * connection.probability *
                          (walk.weights.joinable(walk.edge) + walk.weights.reversed * reverse);
     sink.add_splat(seen.raster,

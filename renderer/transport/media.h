@@ -2,7 +2,7 @@
 //
 // Where they overlap, the one with the highest priority fills the space (Schmidt and Budge 2002):
 // a liquid drawn into the wall of its glass leaves no gap, and its surface inside the wall is no
-// boundary at all.
+// boundary at all. Of equals the one named first in the scene fills it.
 #pragma once
 
 #include <array>
@@ -22,7 +22,8 @@ class MediumStack {
         for (int i = 0; i < count_; ++i) {
             const MaterialId id = inside_[static_cast<size_t>(i)];
             const int priority = scene.materials[static_cast<size_t>(id)].priority;
-            if (best == kNoMaterial || priority > best_priority) {
+            const bool wins = priority > best_priority || (priority == best_priority && id < best);
+            if (best == kNoMaterial || wins) {
                 best = id;
                 best_priority = priority;
             }

@@ -46,7 +46,9 @@ void make_vertex(const Ray& ray, const SurfacePoint& at, Vertex& vertex) {
     vertex.wo_world = -ray.direction;
     // Where the interpolated normal looks away from the ray it cannot be used.
     const float side = glm::dot(at.geometric, vertex.wo_world);
-    if (glm::dot(at.shading, vertex.wo_world) * side <= 0.0F) vertex.at.shading = at.geometric;
+    vertex.shading_faces_away = glm::dot(at.shading, vertex.wo_world) * side <= 0.0F;
+    vertex.interpolated = at.shading;
+    if (vertex.shading_faces_away) vertex.at.shading = at.geometric;
     vertex.frame = Frame(vertex.at.shading);
     vertex.wo = vertex.frame.to_local(vertex.wo_world);
     vertex.cos_geometric = std::abs(side);
@@ -109,6 +111,11 @@ bool scatter(const Stage& stage,
              RandomStream& random) {
     const float q = straight_through_probability(vertex.bsdf, vertex.wo);
     if (q > 0.0F && random.next() < q) return pass_straight(walk, vertex, q);
+    // The direction on the camera's side decides which normal counts; a light walk that came in on
+    // the wrong side of the interpolated one brings nothing there.
+    if (carrying == Carrying::kFlux && vertex.shading_faces_away && !is_delta(vertex.bsdf)) {
+        return false;
+    }
     BsdfSample s;
     if (!sample(vertex.bsdf, vertex.wo, u, carrying, s)) return false;
     const Direction wi = vertex.frame.to_world(s.wi);
@@ -123,11 +130,11 @@ bool scatter(const Stage& stage,
         if (below <= 0.0F) return false;
         walk.throughput *= std::abs(vertex.wo.z * wi_geometric) / below;
     }
-    if (walk.throughput.is_black()) return false;
     if (!walk.throughput.is_finite()) {
         ++walk.nonfinite;
         return false;
     }
+    if (walk.throughput.is_black()) return false;
     if (s.delta) {
         walk.weights.scatter_delta(s.pdf, s.pdf_reverse, std::abs(wi_geometric));
     } else {
@@ -168,7 +175,9 @@ bool connect(const Stage& stage,
     Ray ray;
     ray.origin = offset_origin(vertex.at, direction);
     ray.direction = direction;
-    ray.t_max = distance * (1.0F - 1e-4F);
+    // Ends before its target by as much as the coordinates' rounding, so as not to meet it.
+    const float shorter = std::max(1e-4F * distance, 0x1p-18F * glm::length(target));
+    ray.t_max = distance - shorter;
     ++walk.rays;
     if (stage.world.blocked(ray)) return false;
 
@@ -187,7 +196,7 @@ bool connect(const Stage& stage,
     for (int straight = 0; straight < kMaxStraight; ++straight) {
         Hit hit;
         ++walk.rays;
-        ray.t_max = glm::dot(target - ray.origin, direction) - 1e-4F * distance;
+        ray.t_max = glm::dot(target - ray.origin, direction) - shorter;
         if (ray.t_max <= 0.0F || !stage.world.closest(ray, hit)) return true;
         const SurfacePoint at = stage.world.surface_at(ray, hit);
         if (at.lamp >= 0 || at.material == kNoMaterial) return false;

@@ -31,8 +31,10 @@ struct Walk {
 
 struct Vertex {
     SurfacePoint at;
-    Frame frame;      // around the shading normal
-    Direction wo{0};  // local, back to where the walk came from
+    Frame frame;                      // around the shading normal
+    Normal interpolated{0, 0, 1};     // as the mesh gives it
+    bool shading_faces_away = false;  // from wo; the frame is then around the geometric normal
+    Direction wo{0};                  // local, back to where the walk came from
     Direction wo_world{0};
     float cos_geometric = 0;  // |wo · geometric normal|
     Bsdf bsdf;

@@ -34,8 +34,8 @@ std::string progress_text(const Progress& p) {
                   p.passes == 1 ? "" : "es",
                   p.rays_per_second * 1e-6);
     std::string line = text;
-    if (p.noise_percent > 0) {
-        std::snprintf(text, sizeof text, ", noise %.1f %%", p.noise_percent);
+    if (p.noise_percent) {
+        std::snprintf(text, sizeof text, ", noise %.1f %%", *p.noise_percent);
         line += text;
     }
     if (p.seconds_left >= 0) line += ", " + duration_text(p.seconds_left) + " left";
