@@ -2,7 +2,6 @@
 
 #include <unistd.h>
 
-#include <stdexcept>
 #include <utility>
 
 #include "base/problems.h"
@@ -16,12 +15,12 @@ size_t SafeFileProxy::write(const void* data, size_t size) {
 }
 
 size_t SafeFileProxy::pwrite(const void* data, size_t size, int64_t offset) {
-    if (!trouble_.empty()) return 0;
+    if (trouble_) return 0;
     try {
         file_.write_at(data, size, offset);
         return size;
-    } catch (const std::exception& e) {
-        trouble_ = e.what();
+    } catch (...) {
+        trouble_ = std::current_exception();
         return 0;
     }
 }
@@ -51,14 +50,14 @@ void ImageFile::write_rows(int first, int last, OIIO::TypeDesc type, const void*
 
 void ImageFile::commit() {
     const bool closed = output_->close();
-    if (!closed || !proxy_.trouble().empty()) fail();
+    if (!closed || proxy_.trouble()) fail();
     file_.commit();
 }
 
 void ImageFile::fail() const {
     // The system's reason first: the library only knows that fewer bytes went out.
     const std::string library = output_->geterror();
-    if (!proxy_.trouble().empty()) throw std::runtime_error(proxy_.trouble());
+    if (proxy_.trouble()) std::rethrow_exception(proxy_.trouble());
     throw FileError(file_.path(), "cannot be written: " + library);
 }
 

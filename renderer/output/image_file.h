@@ -4,6 +4,7 @@
 #include <OpenImageIO/filesystem.h>
 #include <OpenImageIO/imageio.h>
 
+#include <exception>
 #include <memory>
 #include <string>
 
@@ -25,11 +26,11 @@ class SafeFileProxy : public OIIO::Filesystem::IOProxy {
     size_t size() const override { return static_cast<size_t>(file_.size()); }
     void flush() const override {}
 
-    const std::string& trouble() const { return trouble_; }  // a whole line; empty: none
+    const std::exception_ptr& trouble() const { return trouble_; }
 
   private:
     SafeFile& file_;
-    std::string trouble_;
+    std::exception_ptr trouble_;
 };
 
 // An image being written: open, rows from the top, commit.

@@ -95,7 +95,8 @@ void build_beam(const FixtureDescription& description, Fixture& fixture, Problem
         }
     }
     double field_angle = std::min(kFieldPerBeam * beam_angle, 0.5 * (beam_angle + 180));
-    if (field.given) {
+    const bool beam_is_wrong = beam.written && !beam.given;  // and is told already
+    if (field.given && !beam_is_wrong) {
         field_angle = field.value;
         if (!(field_angle > beam_angle && field_angle < 180)) {
             add_problem(field,

@@ -219,6 +219,7 @@ void build_room(const SetDescription& set,
     } else if (room.size_m.given) {
         build_box(room, scene, problems);
     }
+    if (room.given && scene.room.empty()) return;  // nor has a box that cannot be made
     apply_surfaces(set, scene, problems);
 }
 

@@ -35,6 +35,7 @@ Scene build_scene(const SetDescription& set, const ImageReader& read_image, Prob
     build_boards(set, scene, problems);
     build_fixtures(set, scene, problems);
     build_measures(set, scene, problems);
+    check_in_room(set, scene, problems);
     add_housing_material(scene);
     check_not_rendered(set, scene, problems);
     return scene;

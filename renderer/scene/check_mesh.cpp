@@ -75,46 +75,9 @@ double volume_below(const Mesh& mesh, const glm::uvec3& t, const glm::dvec3& ori
     return glm::dot(a, glm::cross(b, c)) / 6;
 }
 
-// A connected part of a mesh.
-struct Shell {
-    std::vector<uint32_t> triangles;
-    Bounds bounds;
-    double volume = 0;
-};
-
 uint32_t root_of(std::vector<uint32_t>& parent, uint32_t i) {
     while (parent[i] != i) i = parent[i] = parent[parent[i]];
     return i;
-}
-
-std::vector<Shell> find_shells(const Mesh& mesh) {
-    const std::vector<glm::uvec3> triangles = welded_triangles(mesh);
-    std::vector<uint32_t> parent(mesh.positions.size());
-    std::iota(parent.begin(), parent.end(), 0U);
-    for (const glm::uvec3& t : triangles) {
-        parent[root_of(parent, t.x)] = root_of(parent, t.y);
-        parent[root_of(parent, t.y)] = root_of(parent, t.z);
-    }
-    std::vector<int32_t> shell_of_root(mesh.positions.size(), -1);
-    std::vector<Shell> shells;
-    for (uint32_t i = 0; i < triangles.size(); ++i) {
-        int32_t& number = shell_of_root[root_of(parent, triangles[i].x)];
-        if (number < 0) {
-            number = static_cast<int32_t>(shells.size());
-            shells.emplace_back();
-        }
-        Shell& shell = shells[static_cast<size_t>(number)];
-        shell.triangles.push_back(i);
-        for (int k = 0; k < 3; ++k) shell.bounds.add(mesh.positions[mesh.triangles[i][k]]);
-    }
-    for (Shell& shell : shells) {
-        // From a point of its own: a small shell far away keeps its digits.
-        const glm::dvec3 origin(shell.bounds.centre());
-        for (const uint32_t i : shell.triangles) {
-            shell.volume += volume_below(mesh, mesh.triangles[i], origin);
-        }
-    }
-    return shells;
 }
 
 // Solid angle of a triangle seen from p (Van Oosterom, Strackee 1983), signed, sr.
@@ -128,18 +91,6 @@ double solid_angle(const Mesh& mesh, const glm::uvec3& t, const glm::dvec3& p) {
     return 2 * std::atan2(
                    glm::dot(a, glm::cross(b, c)),
                    la * lb * lc + glm::dot(a, b) * lc + glm::dot(b, c) * la + glm::dot(c, a) * lb);
-}
-
-// The solid angle of a closed shell is ±4π from inside and 0 from outside.
-bool contains(const Mesh& mesh, const Shell& shell, const Point& p) {
-    const Bounds& bounds = shell.bounds;
-    if (glm::any(glm::lessThan(p, bounds.low)) || glm::any(glm::greaterThan(p, bounds.high))) {
-        return false;
-    }
-    double angle = 0;
-    for (const uint32_t i : shell.triangles)
-        angle += solid_angle(mesh, mesh.triangles[i], glm::dvec3(p));
-    return std::abs(angle) > 2 * kPi;
 }
 
 // Vertices belong to one shell, so their normals turn with it.
@@ -196,6 +147,56 @@ double signed_volume(const Mesh& mesh) {
     double volume = 0;
     for (const glm::uvec3& t : mesh.triangles) volume += volume_below(mesh, t, glm::dvec3(0));
     return volume;
+}
+
+std::vector<Shell> find_shells(const Mesh& mesh) {
+    const std::vector<glm::uvec3> triangles = welded_triangles(mesh);
+    std::vector<uint32_t> parent(mesh.positions.size());
+    std::iota(parent.begin(), parent.end(), 0U);
+    for (const glm::uvec3& t : triangles) {
+        parent[root_of(parent, t.x)] = root_of(parent, t.y);
+        parent[root_of(parent, t.y)] = root_of(parent, t.z);
+    }
+    std::vector<int32_t> shell_of_root(mesh.positions.size(), -1);
+    std::vector<Shell> shells;
+    for (uint32_t i = 0; i < triangles.size(); ++i) {
+        int32_t& number = shell_of_root[root_of(parent, triangles[i].x)];
+        if (number < 0) {
+            number = static_cast<int32_t>(shells.size());
+            shells.emplace_back();
+        }
+        Shell& shell = shells[static_cast<size_t>(number)];
+        shell.triangles.push_back(i);
+        for (int k = 0; k < 3; ++k) shell.bounds.add(mesh.positions[mesh.triangles[i][k]]);
+    }
+    for (Shell& shell : shells) {
+        // From a point of its own: a small shell far away keeps its digits.
+        const glm::dvec3 origin(shell.bounds.centre());
+        for (const uint32_t i : shell.triangles) {
+            shell.volume += volume_below(mesh, mesh.triangles[i], origin);
+        }
+    }
+    return shells;
+}
+
+bool is_closed(const Mesh& mesh, const Shell& shell) {
+    Mesh part;
+    part.positions = mesh.positions;
+    for (const uint32_t i : shell.triangles) part.triangles.push_back(mesh.triangles[i]);
+    const EdgeReport report = check_edges(part);
+    return report.open + report.twisted == 0;
+}
+
+// The solid angle of a closed shell is ±4π from inside and 0 from outside.
+bool contains(const Mesh& mesh, const Shell& shell, const Point& p) {
+    const Bounds& bounds = shell.bounds;
+    if (glm::any(glm::lessThan(p, bounds.low)) || glm::any(glm::greaterThan(p, bounds.high))) {
+        return false;
+    }
+    double angle = 0;
+    for (const uint32_t i : shell.triangles)
+        angle += solid_angle(mesh, mesh.triangles[i], glm::dvec3(p));
+    return std::abs(angle) > 2 * kPi;
 }
 
 void orient_outward(Mesh& mesh) {

@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "scene/scene.h"
 
@@ -25,6 +26,18 @@ EdgeReport check_edges(const Mesh& mesh);
 std::string trouble_as_glass(const Mesh& mesh);
 
 double signed_volume(const Mesh& mesh);  // m³
+
+// A connected part of a mesh.
+struct Shell {
+    std::vector<uint32_t> triangles;
+    Bounds bounds;
+    double volume = 0;  // m³, signed
+};
+
+std::vector<Shell> find_shells(const Mesh& mesh);
+bool is_closed(const Mesh& mesh, const Shell& shell);
+// Whether a point lies inside a closed shell, whichever way that faces.
+bool contains(const Mesh& mesh, const Shell& shell, const Point& p);
 
 // Turns each connected part of a closed mesh so that its normals point out of the solid: away from
 // the inside for an outer shell, into the hollow for a shell inside another, and so on by turns.

@@ -27,6 +27,9 @@ void build_measures(const SetDescription& set, Scene& scene, Problems& problems)
 // The material of that name; a problem, with the nearest name, where there is none.
 MaterialId find_surface(const Field<std::string>& surface, const Scene& scene, Problems& problems);
 
+// Checks that no closed surface of the room parts a fixture from the camera.
+void check_in_room(const SetDescription& set, const Scene& scene, Problems& problems);
+
 // Checks what later work renders (stand-ins, windows) and says of all that is used and not
 // rendered yet that it is not.
 void check_not_rendered(const SetDescription& set, const Scene& scene, Problems& problems);

@@ -50,8 +50,9 @@ std::string TableReader::name_of(const std::string& key) const {
     return label_.empty() ? key : label_ + ": " + key;
 }
 
-const toml::node* TableReader::look_up(const std::string& key) {
+const toml::node* TableReader::look_up(const std::string& key, bool* written) {
     known_.push_back(key);
+    written_.push_back(written);
     return table_.get(key);
 }
 
@@ -59,7 +60,7 @@ template <typename T>
 const toml::node* TableReader::find(Field<T>& field, const std::string& key) {
     field.key = name_of(key);
     field.place = place_of_key(key);
-    const toml::node* node = look_up(key);
+    const toml::node* node = look_up(key, &field.written);
     field.written = node != nullptr;
     return node;
 }
@@ -215,7 +216,11 @@ void TableReader::finish() {
         if (std::find(known_.begin(), known_.end(), word) != known_.end()) continue;
         const std::string nearest = nearest_word(word, known_);
         std::string message = "unknown key";
-        if (!nearest.empty()) message += "; did you mean " + nearest + "?";
+        if (!nearest.empty()) {
+            message += "; did you mean " + nearest + "?";
+            const auto at = std::find(known_.begin(), known_.end(), nearest) - known_.begin();
+            if (bool* written = written_[static_cast<size_t>(at)]) *written = true;
+        }
         problems_.add(place_of(key.source()), name_of(word), message);
     }
 }

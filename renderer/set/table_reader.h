@@ -1,7 +1,8 @@
 // One TOML table, read key by key.
 //
 // It remembers which keys were asked for, so that finish() can report the rest as unknown and name
-// the nearest of the known ones: the vocabulary is written once, in the read_* functions.
+// the nearest of the known ones: the vocabulary is written once, in the read_* functions. A field
+// whose key is only misspelt counts as written, so that it is not called missing as well.
 #pragma once
 
 #include <toml++/toml.h>
@@ -39,7 +40,7 @@ class TableReader {
     // The tables under `key`, written as [[key]]; none where the key is missing.
     std::vector<const toml::table*> tables(const std::string& key);
 
-    // Reports the keys that nobody asked for. Call it last.
+    // Reports the keys that nobody asked for. Call it last, while the fields are where they were.
     void finish();
 
     Place place() const { return place_; }
@@ -49,7 +50,7 @@ class TableReader {
     // The node under `key`, or nullptr; fills in all of the field but its value.
     template <typename T>
     const toml::node* find(Field<T>& field, const std::string& key);
-    const toml::node* look_up(const std::string& key);
+    const toml::node* look_up(const std::string& key, bool* written = nullptr);
     bool number(const toml::node& node, const std::string& key, double& value);
     bool whole_number(const toml::node& node, const std::string& key, int64_t& value);
     const toml::array* array(const toml::node& node, const std::string& key, size_t length);
@@ -64,6 +65,7 @@ class TableReader {
     std::string label_;
     Problems& problems_;
     std::vector<std::string> known_;
+    std::vector<bool*> written_;  // of the field of each known key; nullptr for tables
 };
 
 // What messages call a value: "a text", "a whole number", "a table".

@@ -2,11 +2,21 @@
 #include <exception>
 #include <iostream>
 #include <new>
+#include <string>
 
 #include "base/problems.h"
 #include "commands.h"
 
 namespace {
+
+// What is wrong with a command line that names no command.
+std::string missing_command(const CLI::App& app, const std::string& word) {
+    std::string list;
+    for (const CLI::App* command : app.get_subcommands(nullptr)) {
+        list += (list.empty() ? "" : ", ") + command->get_name();
+    }
+    return (word.empty() ? "give a command: " : word + ": no such command; there are ") + list;
+}
 
 int run(int argc, char** argv) {
     CLI::App app{"See a lit set as the camera would expose it, before the studio is booked."};
@@ -20,7 +30,10 @@ int run(int argc, char** argv) {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {
         if (error.get_exit_code() == 0) return app.exit(error);  // --help, --version
-        std::cerr << "dapple: " << error.what() << "; see dapple --help\n";
+        const std::string what = app.get_subcommands().empty()
+                                     ? missing_command(app, argc > 1 ? argv[1] : "")
+                                     : error.what();
+        std::cerr << "dapple: " << what << "; see dapple --help\n";
         return dapple::kBadInput;
     }
     return exit_code;

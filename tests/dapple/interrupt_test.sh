@@ -1,0 +1,61 @@
+#!/bin/sh
+# Ctrl-C keeps the passes done, and --resume goes on from them as if nothing had been.
+set -u
+. "$(dirname "$0")/program.sh"
+
+pixels() {
+    iinfo --hash "$1" | grep SHA-1
+}
+passes_of() {
+    sed -n 's/ *"passes": \([0-9]*\),/\1/p' "$1"
+}
+
+write_set set.toml
+"$dapple" render set.toml -o out --width 240 --passes 1000000 >stdout 2>stderr &
+program=$!
+waited=0
+while [ ! -s out/set.png ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/null; do
+    sleep 0.1
+    waited=$((waited + 1))
+done
+expect "the picture is there after the first pass, the rest comes at the end" \
+    "out/set.png" "$(find out -type f ! -name '*.partial')"
+kill -INT $program
+wait $program
+expect "Ctrl-C: stopped early, results kept" 3 $?
+expect "Ctrl-C: all results are written, and the passes" "out/set.exr
+out/set.passes
+out/set.png
+out/set.stats.json" "$(find out -type f | sort)"
+expect "Ctrl-C: the statistics say so" '  "stopped_early": true,' \
+    "$(grep stopped_early out/set.stats.json)"
+done_passes=$(passes_of out/set.stats.json)
+[ "$done_passes" -ge 1 ] || exit 1
+
+more=$((done_passes + 2))
+"$dapple" render set.toml -o out --width 240 --passes $more --resume >stdout 2>stderr
+expect "--resume: done" 0 $?
+expect "--resume: says from where it goes on" \
+    "going on after pass $done_passes of out/set.passes" "$(grep going stderr)"
+expect "--resume: counts the passes of before" $more "$(passes_of out/set.stats.json)"
+
+"$dapple" render set.toml -o whole --width 240 --passes $more >stdout 2>stderr
+expect "an uninterrupted render makes the same pixels" "$(pixels whole/set.exr)" \
+    "$(pixels out/set.exr)"
+expect "and the same picture" "$(cksum <whole/set.png)" "$(cksum <out/set.png)"
+
+# ---- What does not belong together ---------------------------------------------------------------
+
+"$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
+expect "--resume with other options: done" 0 $?
+expect "--resume with other options: begins anew, and says so" \
+    "note: out/set.passes: is of another set or other options; starting anew" \
+    "$(grep 'out/set.passes' stderr)"
+expect "--resume with other options: its own passes only" 1 "$(passes_of out/set.stats.json)"
+
+head -c 100 out/set.passes >cut && mv cut out/set.passes
+"$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
+expect "passes that are cut short do no harm" 0 $?
+expect "passes that are cut short: counted anew" 1 "$(passes_of out/set.stats.json)"
+
+exit $((failures > 0))
