@@ -21,8 +21,9 @@ PLANK_WIDTH = 0.18
 SLIP_X0, SLIP_X1, SLIP_Z, SLIP_DROP = -2.9, 1.0, 0.2, 0.26  # from z = SLIP_Z down to the wall
 DOOR_X0, DOOR_X1, DOOR_TOP = -3.4, 1.2, 2.7
 
-# Linear Rec.709 reflectances. Dark-stained wood 0.05 to 0.12, concrete 0.30 dry and 0.05 wet,
-# brown wood as walnut, dark cloth as denim; skin is the mean of measured light-brown skin.
+# Linear Rec.709 reflectances. Dark-stained wood 0.05 to 0.12; concrete 0.30 clean and dry, here
+# half of that after years of boots, 0.05 wet; brown wood as walnut, dark cloth as denim; skin is the
+# mean of measured light-brown skin.
 MATERIALS = {
     "planks": (0.085, 0.066, 0.050),
     "planks_black": (0.050, 0.041, 0.034),
@@ -32,8 +33,8 @@ MATERIALS = {
     "roof_boards": (0.060, 0.049, 0.039),
     "timber": (0.075, 0.057, 0.042),
     "outside": (0.02, 0.02, 0.02),
-    "floor": (0.24, 0.23, 0.21),
-    "floor_worn": (0.20, 0.19, 0.175),
+    "floor": (0.165, 0.158, 0.145),
+    "floor_worn": (0.135, 0.130, 0.120),
     "slipway": (0.05, 0.05, 0.05),
     "door_paint": (0.035, 0.070, 0.062),
     "panes": (0.58, 0.66, 0.72),
@@ -54,7 +55,7 @@ MATERIALS = {
     "hair": (0.022, 0.015, 0.011),
     "wool": (0.040, 0.046, 0.062),
     "boots": (0.030, 0.032, 0.030),
-    "cape": (0.40, 0.31, 0.15),
+    "cape": (0.24, 0.17, 0.075),
 }
 GRAIN_SIZE, STAIN_SIZE = (2.8, 1.44), (3.2, 3.2)  # m of wood and of concrete that an image covers
 GRAIN = {name: "grain.png" for name in MATERIALS if name.startswith("planks") or name in (
