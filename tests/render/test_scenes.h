@@ -151,7 +151,7 @@ inline GlassObject ball_at(const Point& base, float diameter, MaterialId materia
 inline Scene furnace(float luminance) {
     Scene scene;
     scene.title = "furnace";
-    scene.camera = camera_at(Point(0.1F, 0.05F, 0.9F), Point(0, 0, 0), 6, 4);
+    scene.camera = camera_at(Point(0.1F, 0.05F, 0.9F), Point(0, 0, 0), 4, 3);
     for (int axis = 0; axis < 3; ++axis) {
         for (const float side : {-1.0F, 1.0F}) {
             Point p(0);
