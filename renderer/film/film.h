@@ -3,12 +3,12 @@
 // Sums are integers (fixed point), so that any order of adding gives the same bits. One layer is
 // one light group: a fixture, or the warm or cool channel of one. Beside the layers stands the
 // luminance of each finished pass, all groups together, from which the standard error over passes
-// is made.
+// is made (E56).
 //
 // Colour: a walk carries throughput at the pass's wavelengths; the group's `GroupColour` of the
-// pass turns it into XYZ. The few wavelengths drawn so far would tint a young film, so each layer
-// is corrected by the ratio of its source's exact XYZ to the XYZ that those wavelengths give it:
-// a ratio estimator, consistent (Cochran 1977, chapter 6).
+// pass turns it into XYZ (E54). The few wavelengths drawn so far would tint a young film, so each
+// layer is corrected by the ratio of its source's exact XYZ to the XYZ that those wavelengths give
+// it: a ratio estimator, consistent (Cochran 1977, chapter 6) (E55).
 #pragma once
 
 #include <cstdint>

@@ -2,9 +2,9 @@
 //
 // Surface: P(s, φ) = (R cosφ, y, R sinφ) with R(s, φ) = r(s) - depth f(y) (1 - cos Nφ)/2, N ribs
 // whose crests keep the outline's radius and whose share f fades to 0 near both ends. Normal, from
-// ∂P/∂s × ∂P/∂φ:   N ∝ y_s e_r - (y_s R_φ / R) e_φ - R_s e_y .
+// ∂P/∂s × ∂P/∂φ:   N ∝ y_s e_r - (y_s R_φ / R) e_φ - R_s e_y .                           (E41)
 //
-// How fine: between vertices the normal is interpolated, so what counts is its second difference.
+// How fine (E42): between vertices the normal is interpolated; its second difference counts.
 // - Arcs and circles: interpolating along a chord gives the arc's normal exactly; the chord's
 //   height decides: kChordError up to a radius of 50 mm, a ten-thousandth of the radius above.
 // - Ribs: at a triangle's centre linear interpolation errs by a second difference over 9, and round

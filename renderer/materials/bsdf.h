@@ -6,7 +6,7 @@
 // straight_through / q; else it calls sample(). Connections between points multiply by
 // straight_through at each surface they cross. So pdf(), pdf and pdf_reverse of a sample hold the
 // factor 1 - q (of wo, and of wi for the reverse); eval() is the full value; a sample's weight is
-// f |cosθi| / pdf.
+// f |cosθi| / pdf (E38).
 #pragma once
 
 #include <variant>

@@ -1,11 +1,11 @@
 // Reflection and refraction at one surface, light taken as unpolarised.
 //
 //   r_s = (cosθi - η cosθt) / (cosθi + η cosθt),  r_p = (η cosθi - cosθt) / (η cosθi + cosθt)
-//   F = (r_s² + r_p²) / 2,  sinθi = η sinθt,  η = index beyond / index on this side
+//   F = (r_s² + r_p²) / 2,  sinθi = η sinθt,  η = index beyond / index on this side           (E22)
 // Exact for dielectrics, total reflection included (Born and Wolf, Principles of Optics, 1.5).
-// Conductors: Schlick 1994 from the reflectance at normal incidence; their exact formula would
-// need an index and an extinction that set files do not give.
-// Cosines are of the angle to the normal and not negative.
+// Conductors: Schlick 1994 (E23) from the reflectance at normal incidence; their exact formula
+// would need an index and an extinction that set files do not give. Cosines are of the angle to the
+// normal and not negative.
 #pragma once
 
 #include <algorithm>
@@ -62,7 +62,7 @@ inline Direction refract(
 }
 
 // Average of F over light from a whole hemisphere, ∫ F(θ) 2 cosθ sinθ dθ. It fulfils
-// 1 - average(1/η) = (1 - average(η)) / η².
+// 1 - average(1/η) = (1 - average(η)) / η².                                                   (E24)
 double diffuse_fresnel(double eta);
 
 }  // namespace dapple

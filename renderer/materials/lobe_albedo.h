@@ -1,6 +1,6 @@
 // How much of the light from one direction a microfacet lobe reflects in all.
 //
-//   A(cosθo) = ∫ F(wo·h) G2/G1(wo) Dv(h) dh      over normals that lead wi above the surface
+//   A(cosθo) = ∫ F(wo·h) G2/G1(wo) Dv(h) dh      over normals that lead wi above the surface  (E28)
 // A single bounce loses what would bounce again between facets. Kinds that mend the loss
 // (conductor.h) or share the rest with a base (coated.h) need to know A. Made once per material.
 #pragma once

@@ -2,7 +2,7 @@
 //
 //   reflection    f = F D G2 / (4 cosθo cosθi)
 //   transmission  f = |wo·h| |wi·h| / (cosθo cosθi) · n² (1-F) D G2 / (ni (wi·h) + no (wo·h))²
-//   n = no for radiance, ni for flux;  h ∝ ∓(no wo + ni wi), on the outer side
+//   n = no for radiance, ni for flux;  h ∝ ∓(no wo + ni wi), on the outer side                (E32)
 // A facet is drawn from those visible from wo, then reflection or refraction at it by the hero's F.
 // As with polished glass (smooth_glass.h), refraction keeps only the hero where the index differs
 // between wavelengths; eval() then gives the hero 8 times its value and the others none.

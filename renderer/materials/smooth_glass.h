@@ -4,7 +4,7 @@
 // Reflection keeps all wavelengths, weighted F_j / F_hero. Where the index differs between the
 // wavelengths, refraction sends them apart: the hero goes on with weight 8 (the number of heroes
 // that share the light, Wilkie et al. 2014) and the others end. Radiance scales by (ηo/ηi)² on
-// refraction, flux does not.
+// refraction, flux does not (E33).
 #pragma once
 
 #include "materials/fresnel.h"

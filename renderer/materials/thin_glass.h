@@ -1,7 +1,7 @@
 // A window pane as one surface: light passes straight on, or is mirrored; all reflections between
 // its two faces are summed, each polarisation by itself.
 //
-//   a = exp(-α t / cosθt),   T = (1-R)² a / (1 - R² a²),   reflected = R (1 + a T)
+//   a = exp(-α t / cosθt),   T = (1-R)² a / (1 - R² a²),   reflected = R (1 + a T)            (E34)
 // and the mean of both polarisations (Duffie and Beckman, Solar Engineering of Thermal Processes,
 // chapter 5). The straight part is not a lobe: connections pass through it (bsdf.h).
 #pragma once

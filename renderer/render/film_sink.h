@@ -1,7 +1,7 @@
 // Puts what walks find on the film: a fixture's light goes to each of its groups, and a light
 // walk's splat to the pixels around it.
 //
-// A splat has a footprint: the disc of a given radius in pixels, weights 1 - (d/r)², over the
+// A splat has a footprint: the disc of a given radius in pixels, weights 1 - (d/r)² (E53), over the
 // pixels that see the same surface (same material, nearly the same plane). The weights sum to one:
 // light is moved by a pixel or two, none is made or lost. Radius below kOnePixel: its own pixel.
 #pragma once

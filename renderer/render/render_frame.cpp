@@ -23,7 +23,7 @@ constexpr int64_t kPixelsPerBlock = 256;
 constexpr int64_t kLightWalksPerBlock = 512;
 
 // Film sums count in 2^-26 of the white luminance, rounded down to a power of two: 2^37 white
-// luminances fit beside rounding far below a deep shadow.
+// luminances fit beside rounding far below a deep shadow (E57).
 double film_quantum(const Camera& camera) {
     const double white = 250.0 / kPi * static_cast<double>(camera.f_number) * camera.f_number /
                          (static_cast<double>(camera.shutter) * camera.iso);
@@ -73,7 +73,7 @@ void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) 
 }
 
 // Radius of a splat, px. Its area falls with the square root of the passes, so that noise and blur
-// both go (Knaus and Zwicker 2011: a schedule by pass number alone).
+// both go (Knaus and Zwicker 2011: a schedule by pass number alone) (E53).
 float footprint_of_pass(double first_px, uint32_t pass) {
     return static_cast<float>(first_px * std::pow(1.0 + pass, -0.25));
 }
@@ -82,7 +82,7 @@ float footprint_of_pass(double first_px, uint32_t pass) {
 constexpr int kPassesToKnowNoise = 8;
 
 // Median over pixels of the standard error over the mean, in per cent: a few thousand pixels of
-// a fixed lattice stand for all. 0 where all is dark.
+// a fixed lattice stand for all (E58). 0 where all is dark.
 std::optional<double> typical_noise_percent(const Film& film) {
     if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;

@@ -1,4 +1,4 @@
-// How many light walks each fixture gets in one pass.
+// How many light walks each fixture gets in one pass (E52).
 //
 // Light walks are worth their time where a beam meets glass or cloth: nothing else finds well what
 // comes out of it. Nine tenths of the walks are shared by the flux that enters them, found with a

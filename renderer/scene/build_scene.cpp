@@ -1,10 +1,9 @@
 #include "scene/build_scene.h"
 
-#include "scene/scene_parts.h"
-
 #include <algorithm>
 
 #include "scene/defaults.h"
+#include "scene/scene_parts.h"
 
 namespace dapple {
 

@@ -13,10 +13,10 @@ struct Observer {
 // 1 nm table, 380–780 nm (CIE 018:2019 data set; y = V(λ)).
 const Observer& cie_1931();
 
-// (∫S x̄, ∫S ȳ, ∫S z̄), not scaled: 1 nm sums over 380–780 nm.
+// (∫S x̄, ∫S ȳ, ∫S z̄), not scaled: 1 nm sums over 380–780 nm.                                 (E9)
 Xyz integrate_xyz(const Curve& spectrum);
 
-// lm per unit of the spectrum's integral unit: 683 ∫ S V dλ.
+// lm per unit of the spectrum's integral unit: 683 ∫ S V dλ.                                  (E10)
 double luminous_flux(const Curve& spectrum);
 
 }  // namespace dapple

@@ -54,7 +54,7 @@ class CameraNumbers {
     uint64_t pixel_;
 };
 
-// A lamp met by the walk.
+// A lamp met by the walk (E46).
 void add_emission(const Stage& stage,
                   const Walk& walk,
                   const Vertex& vertex,
@@ -73,7 +73,7 @@ void add_emission(const Stage& stage,
     by_fixture[fixture] += walk.throughput * (light.luminance * weight);
 }
 
-// Next-event estimation of one fixture.
+// Next-event estimation of one fixture (E47).
 void add_direct_light(const Stage& stage,
                       Walk& walk,
                       const Vertex& vertex,

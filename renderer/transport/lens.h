@@ -1,9 +1,9 @@
-// The camera as walks see it: a thin lens with a round aperture, or a pinhole where no focus is
-// given. A pixel's value is the mean luminance over its area and the aperture; there is no
+// The camera as walks see it: a thin lens (E43) with a round aperture, or a pinhole where no focus
+// is given. A pixel's value is the mean luminance over its area and the aperture; there is no
 // vignetting.
 //
 // Raster coordinates: pixels from the top left, x right, y down. Densities of directions are per
-// steradian for one pixel: the solid angle of a pixel integrates to 1.
+// steradian for one pixel: the solid angle of a pixel integrates to 1 (E44).
 #pragma once
 
 #include "math/vec.h"

@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-// The walk's end point on the lamp and its first ray. The points of one pass are a scrambled
+// The walk's end point on the lamp and its first ray (E48). The points of one pass are a scrambled
 // Sobol sequence over lamp and direction, scrambled anew each pass.
 bool start_walk(
     const Stage& stage, int fixture, int index, Walk& walk, LampLight& light, float& scale) {
@@ -35,7 +35,7 @@ bool start_walk(
     return true;
 }
 
-// The vertex as the camera sees it.
+// The vertex as the camera sees it (E49).
 void join_to_lens(const Stage& stage,
                   int fixture,
                   Walk& walk,

@@ -125,7 +125,7 @@ bool scatter(const Stage& stage,
 
     walk.throughput *= s.weight;
     if (carrying == Carrying::kFlux) {
-        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3).
+        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
         const float below = std::abs(wo_geometric * s.wi.z);
         if (below <= 0.0F) return false;
         walk.throughput *= std::abs(vertex.wo.z * wi_geometric) / below;
@@ -149,9 +149,9 @@ bool scatter(const Stage& stage,
     walk.edge_length = 0;
     if (++walk.edge > stage.max_bounces) return false;
 
-    // Roulette on what is left of the walk's light. A monochromatic walk carries its light in one
-    // wavelength of eight. The weights leave it out: they stay the same function of the path for
-    // every technique.
+    // Roulette on what is left of the walk's light (E51). A monochromatic walk carries its light in
+    // one wavelength of eight. The weights leave it out: they stay the same function of the path
+    // for every technique.
     const float left = walk.throughput.max() * (walk.monochromatic ? 1.0F / kSpectrumSize : 1.0F);
     const float survival = std::min(1.0F, 3.0F * left);
     if (survival < 1.0F) {

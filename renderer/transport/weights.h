@@ -1,5 +1,5 @@
 // Multiple importance weights by recursion (Veach 1995, balance heuristic; in the recursive form
-// of Georgiev 2012, "Implementing vertex connection and merging").
+// of Georgiev 2012, "Implementing vertex connection and merging") (E45).
 //
 // A walk carries, for the vertex it stands at, sums over the other ways in which the path so far
 // could have been made, each divided by the density of the way it was made:
