@@ -21,10 +21,10 @@ constexpr double default_cct(SourceKind source) {
 
 inline constexpr double kSourceDiameter = 0.010;  // m, a small lens or lamp
 
-inline constexpr float kBoxReflectance = 0.5F;     // walls of a box room
-inline constexpr float kFlagReflectance = 0.03F;   // black cloth
+inline constexpr float kBoxReflectance = 0.5F;       // walls of a box room
+inline constexpr float kFlagReflectance = 0.03F;     // black cloth
 inline constexpr float kHousingReflectance = 0.04F;  // black paint
-inline constexpr float kBounceReflectance = 0.9F;  // white board
+inline constexpr float kBounceReflectance = 0.9F;    // white board
 inline constexpr double kDiffuserTransmission = 0.5;
 inline constexpr double kSheetSpread = 45;         // degrees, half-angle of the forward lobe
 inline constexpr double kDiffuserReflected = 0.9;  // part of what a diffuser does not pass
