@@ -1,0 +1,18 @@
+// The accuracy table: every published check with what was expected and what was found.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "published/published.h"
+
+namespace dapple::published {
+
+// The summary by subject, then the rows. Deviations are printed as they are, never rounded away.
+std::string accuracy_markdown(const std::vector<Row>& rows);
+std::string accuracy_json(const std::vector<Row>& rows);
+
+// Writes accuracy.md and accuracy.json; throws FileError.
+void write_accuracy_table(const std::string& folder, const std::vector<Row>& rows);
+
+}  // namespace dapple::published
