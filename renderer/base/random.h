@@ -28,7 +28,15 @@ constexpr float uniform_from_bits(uint32_t bits) {
 }
 
 // What a stream is for; streams of different purposes are independent.
-enum class Purpose : uint32_t { kCameraWalk, kLightWalk, kLightWalkScramble, kWavelengths, kTest };
+enum class Purpose : uint32_t {
+    kCameraWalk,
+    kLightWalk,
+    kLightWalkScramble,
+    kWavelengths,
+    kTest,
+    kMeterWalk,
+    kMeterJoin,
+};
 
 class RandomStream {
   public:

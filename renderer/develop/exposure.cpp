@@ -44,8 +44,8 @@ double exposure_value(const Camera& camera) {
     return exposure_value(camera.f_number, camera.shutter, camera.iso);
 }
 
-double metered_f_number(double illuminance, double shutter_s, double iso) {
-    return std::sqrt(illuminance * shutter_s * iso / kIncidentCalibration);
+double metered_f_number(double illuminance, double shutter_s, double iso, double calibration) {
+    return std::sqrt(illuminance * shutter_s * iso / calibration);
 }
 
 double stops_from_ratio(double ratio) {

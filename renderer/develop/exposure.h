@@ -2,6 +2,7 @@
 //
 //   EV100 = log2(N²/t) - log2(S/100)                                                     (D1)
 //   E_metered = C N²/(t S)        lx, incident light, flat receptor, C = 250 lx          (D2)
+//                                 (dome: C = 330 lx; the standard has 320 to 540)
 //   L_white = E_metered/π = (C/π) N²/(t S)     cd/m², a perfect white in that light      (D3)
 //   L_metered = K N²/(t S)        cd/m², reflected light, K = 12.5 cd/m²                 (D4)
 //   L_saturation = √2 L_white     where a sensor with the headroom of ISO 12232:2019 is full (D5)
@@ -17,6 +18,7 @@
 namespace dapple {
 
 inline constexpr double kIncidentCalibration = 250.0;               // C, lx
+inline constexpr double kDomeCalibration = 330.0;                   // C of a dome, lx
 inline constexpr double kReflectedCalibration = 12.5;               // K, cd/m²
 inline constexpr double kSaturationHeadroom = 1.41421356237309515;  // half a stop
 
@@ -29,7 +31,10 @@ double white_luminance(const Camera& camera);
 double exposure_value(const Camera& camera);
 
 // The f-number at which a hand meter would set the camera in this light: D2 solved for N.
-double metered_f_number(double illuminance, double shutter_s, double iso);
+double metered_f_number(double illuminance,
+                        double shutter_s,
+                        double iso,
+                        double calibration = kIncidentCalibration);
 
 // Brightness ratio in stops: log2(ratio); -infinity for 0.
 double stops_from_ratio(double ratio);

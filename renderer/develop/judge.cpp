@@ -119,7 +119,10 @@ RegionJudgement judge_region(const Film& film,
 
 }  // namespace
 
-Statistics judge(const Film& film, const Scene& scene, const FirstHits& first_hits) {
+Statistics judge(const Film& film,
+                 const std::vector<Reading>& readings,
+                 const Scene& scene,
+                 const FirstHits& first_hits) {
     const PixelValues values = resolve_pixels(film);
     Statistics statistics;
     statistics.white_luminance = white_luminance(scene.camera);
@@ -127,6 +130,7 @@ Statistics judge(const Film& film, const Scene& scene, const FirstHits& first_hi
     statistics.luminance.mean_stderr = film.frame_luminance().stderr_of_mean;
     statistics.stops = make_stops_statistics(values.luminance, statistics.white_luminance);
     statistics.fixtures = judge_fixtures(film, scene);
+    statistics.meters = judge_meters(readings, scene);
     const double floor = kFloorOverWhite * statistics.white_luminance;
     for (size_t r = 0; r < film.regions().size(); ++r) {
         statistics.regions.push_back(judge_region(film, r, values, first_hits, floor));

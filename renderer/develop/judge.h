@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "develop/judge_meters.h"
 #include "develop/pattern.h"
 #include "develop/statistics.h"
 #include "film/film.h"
@@ -37,10 +38,14 @@ struct Statistics {
     LuminanceStatistics luminance;
     StopsStatistics stops;
     std::vector<FixtureShare> fixtures;    // in the scene's order
+    std::vector<MeterJudgement> meters;    // in the scene's order
     std::vector<RegionJudgement> regions;  // in the film's order
 };
 
 // `first_hits` may be empty; patches then have no size in cm.
-Statistics judge(const Film& film, const Scene& scene, const FirstHits& first_hits);
+Statistics judge(const Film& film,
+                 const std::vector<Reading>& readings,
+                 const Scene& scene,
+                 const FirstHits& first_hits);
 
 }  // namespace dapple

@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-constexpr char kMagic[] = "dapple film 1\n";
+constexpr char kMagic[] = "dapple film 2\n";
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
 template <class T>
@@ -42,11 +42,7 @@ bool get(std::istream& in, std::vector<T>& values) {
     return true;
 }
 
-}  // namespace
-
-void write_checkpoint(const FilmState& state, uint64_t fingerprint, const ByteSink& sink) {
-    sink(kMagic, sizeof kMagic);
-    put(sink, fingerprint);
+void put(const ByteSink& sink, const FilmState& state) {
     put(sink, state.passes);
     put(sink, state.nonfinite);
     put(sink, state.sums);
@@ -58,21 +54,38 @@ void write_checkpoint(const FilmState& state, uint64_t fingerprint, const ByteSi
     for (const std::vector<double>& passes : state.region_passes) put(sink, passes);
 }
 
-std::optional<FilmState> read_checkpoint(std::istream& in, uint64_t fingerprint) {
-    char magic[sizeof kMagic] = {};
-    uint64_t found = 0;
-    FilmState state;
+bool get(std::istream& in, FilmState& state) {
     uint64_t regions = 0;
-    const bool head = in.read(magic, sizeof magic) && std::memcmp(magic, kMagic, sizeof magic) == 0;
-    if (!head || !get(in, found) || found != fingerprint) return std::nullopt;
     const bool body = get(in, state.passes) && get(in, state.nonfinite) && get(in, state.sums) &&
                       get(in, state.luminance_sums) && get(in, state.luminance_squares) &&
                       get(in, state.drawn_xyz) && get(in, state.frame_passes) && get(in, regions);
-    if (!body || regions > kMostValues) return std::nullopt;
+    if (!body || regions > kMostValues) return false;
     for (uint64_t r = 0; r < regions; ++r) {
         state.region_passes.emplace_back();
-        if (!get(in, state.region_passes.back())) return std::nullopt;
+        if (!get(in, state.region_passes.back())) return false;
     }
+    return true;
+}
+
+}  // namespace
+
+void write_checkpoint(const FilmState& frame,
+                      const FilmState& meters,
+                      uint64_t fingerprint,
+                      const ByteSink& sink) {
+    sink(kMagic, sizeof kMagic);
+    put(sink, fingerprint);
+    put(sink, frame);
+    put(sink, meters);
+}
+
+std::optional<Checkpoint> read_checkpoint(std::istream& in, uint64_t fingerprint) {
+    char magic[sizeof kMagic] = {};
+    uint64_t found = 0;
+    Checkpoint state;
+    const bool head = in.read(magic, sizeof magic) && std::memcmp(magic, kMagic, sizeof magic) == 0;
+    if (!head || !get(in, found) || found != fingerprint) return std::nullopt;
+    if (!get(in, state.frame) || !get(in, state.meters)) return std::nullopt;
     return state;
 }
 

@@ -1,7 +1,8 @@
-// A film's state as bytes, to go on from later.
+// The state of a render as bytes, to go on from later.
 //
-// Layout: the line "dapple film 1", the fingerprint of what was rendered, then each array as its
-// length and its values, in the order of FilmState and in this machine's byte order. A checkpoint
+// Layout: the line "dapple film 2", the fingerprint of what was rendered, then for the frame and
+// for the meters each array as its length and its values, in the order of FilmState and in this
+// machine's byte order. A checkpoint
 // is for the machine that wrote it; pictures are for keeping.
 #pragma once
 
@@ -18,9 +19,17 @@ namespace dapple {
 // Takes the next bytes of the checkpoint.
 using ByteSink = std::function<void(const void* data, size_t size)>;
 
-void write_checkpoint(const FilmState& state, uint64_t fingerprint, const ByteSink& sink);
+struct Checkpoint {
+    FilmState frame;
+    FilmState meters;
+};
+
+void write_checkpoint(const FilmState& frame,
+                      const FilmState& meters,
+                      uint64_t fingerprint,
+                      const ByteSink& sink);
 
 // Nothing when the bytes are not a whole checkpoint with this fingerprint.
-std::optional<FilmState> read_checkpoint(std::istream& in, uint64_t fingerprint);
+std::optional<Checkpoint> read_checkpoint(std::istream& in, uint64_t fingerprint);
 
 }  // namespace dapple

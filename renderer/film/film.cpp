@@ -1,5 +1,6 @@
 #include "film/film.h"
 
+#include <algorithm>
 #include <atomic>
 #include <cmath>
 
@@ -114,7 +115,8 @@ void Film::end_pass() {
     }
     int64_t frame_sum = 0;
     for (const int64_t y : pass_luminance_) frame_sum += y;
-    state_.frame_passes.push_back(static_cast<double>(frame_sum) * quantum_ / pixels());
+    state_.frame_passes.push_back(static_cast<double>(frame_sum) * quantum_ /
+                                  std::max(1, pixels()));
     parallel_blocks(pixels(), 16384, [&](int64_t first, int64_t last) {
         for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
             const double y = static_cast<double>(pass_luminance_[i]) * quantum_;

@@ -2,10 +2,10 @@
 
 #include <cmath>
 #include <cstdio>
-#include <nlohmann/json.hpp>
 
 #include "develop/exposure.h"
 #include "output/safe_file.h"
+#include "output/stats_json.h"
 
 namespace dapple {
 
@@ -13,55 +13,46 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-// JSON has no infinity and no NaN.
-Json number(double value) {
-    return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
-
-Json number(const std::optional<double>& value) {
-    return value ? number(*value) : Json(nullptr);
-}
-
 Json exposure_json(const Camera& camera) {
     const double white = white_luminance(camera);
-    return {
-        {"f_number", number(camera.f_number)},
-        {"shutter_s", number(camera.shutter)},
-        {"iso", number(camera.iso)},
-        {"white_k", number(camera.white_k)},
-        {"ev100", number(exposure_value(camera))},
-        {"metered_lux", number(metered_illuminance(camera.f_number, camera.shutter, camera.iso))},
-        {"white_luminance_cd_m2", number(white)},
-        {"saturation_luminance_cd_m2", number(kSaturationHeadroom * white)}};
+    return {{"f_number", json_number(camera.f_number)},
+            {"shutter_s", json_number(camera.shutter)},
+            {"iso", json_number(camera.iso)},
+            {"white_k", json_number(camera.white_k)},
+            {"ev100", json_number(exposure_value(camera))},
+            {"metered_lux",
+             json_number(metered_illuminance(camera.f_number, camera.shutter, camera.iso))},
+            {"white_luminance_cd_m2", json_number(white)},
+            {"saturation_luminance_cd_m2", json_number(kSaturationHeadroom * white)}};
 }
 
 Json luminance_json(const LuminanceStatistics& l) {
-    return {{"min", number(l.min)},
-            {"max", number(l.max)},
-            {"mean", number(l.mean)},
-            {"mean_stderr", number(l.mean_stderr)},
-            {"median", number(l.median)},
-            {"p01", number(l.p01)},
-            {"p05", number(l.p05)},
-            {"p95", number(l.p95)},
-            {"p99", number(l.p99)}};
+    return {{"min", json_number(l.min)},
+            {"max", json_number(l.max)},
+            {"mean", json_number(l.mean)},
+            {"mean_stderr", json_number(l.mean_stderr)},
+            {"median", json_number(l.median)},
+            {"p01", json_number(l.p01)},
+            {"p05", json_number(l.p05)},
+            {"p95", json_number(l.p95)},
+            {"p99", json_number(l.p99)}};
 }
 
 Json stops_json(const StopsStatistics& stops) {
     return {{"first_stop", StopsStatistics::kFirstStop},
             {"bin_stops", StopsStatistics::kBinStops},
             {"histogram", stops.histogram},
-            {"clipped_share", number(stops.clipped_share)},
-            {"saturated_share", number(stops.saturated_share)},
-            {"deep_shadow_share", number(stops.deep_shadow_share)}};
+            {"clipped_share", json_number(stops.clipped_share)},
+            {"saturated_share", json_number(stops.saturated_share)},
+            {"deep_shadow_share", json_number(stops.deep_shadow_share)}};
 }
 
 Json fixtures_json(const std::vector<FixtureShare>& fixtures) {
     Json list = Json::array();
     for (const FixtureShare& f : fixtures) {
         list.push_back({{"name", f.name},
-                        {"share", number(f.share)},
-                        {"mean_luminance", number(f.mean_luminance)}});
+                        {"share", json_number(f.share)},
+                        {"mean_luminance", json_number(f.mean_luminance)}});
     }
     return list;
 }
@@ -72,14 +63,14 @@ Json region_json(const RegionJudgement& region) {
     using Optional = std::optional<double>;
     return {{"name", region.name},
             {"pixels", region.pixels},
-            {"mean_luminance", number(region.mean_luminance)},
-            {"mean_stderr", number(region.mean_stderr)},
-            {"uniformity", number(u ? Optional(u->u0) : std::nullopt)},
-            {"uniformity_stderr", number(u ? Optional(u->stderr_of_u0) : std::nullopt)},
-            {"texture_stops", number(p ? Optional(p->texture_stops) : std::nullopt)},
-            {"patch_cm", number(p ? p->patch_cm : std::nullopt)},
-            {"patch_px", number(p ? p->patch_px : std::nullopt)},
-            {"cover", number(p ? Optional(p->cover) : std::nullopt)},
+            {"mean_luminance", json_number(region.mean_luminance)},
+            {"mean_stderr", json_number(region.mean_stderr)},
+            {"uniformity", json_number(u ? Optional(u->u0) : std::nullopt)},
+            {"uniformity_stderr", json_number(u ? Optional(u->stderr_of_u0) : std::nullopt)},
+            {"texture_stops", json_number(p ? Optional(p->texture_stops) : std::nullopt)},
+            {"patch_cm", json_number(p ? p->patch_cm : std::nullopt)},
+            {"patch_px", json_number(p ? p->patch_px : std::nullopt)},
+            {"cover", json_number(p ? Optional(p->cover) : std::nullopt)},
             {"block_px", p ? Json(p->block_px) : Json(nullptr)}};
 }
 
@@ -91,6 +82,14 @@ Json regions_json(const std::vector<RegionJudgement>& regions) {
 
 }  // namespace
 
+Json json_number(double value) {
+    return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+Json json_number(const std::optional<double>& value) {
+    return value ? json_number(*value) : Json(nullptr);
+}
+
 std::string stats_text(const Statistics& statistics,
                        const Scene& scene,
                        const RenderReport& report) {
@@ -98,7 +97,7 @@ std::string stats_text(const Statistics& statistics,
                        {"width", scene.camera.width},
                        {"height", scene.camera.height},
                        {"passes", report.passes},
-                       {"seconds", number(report.seconds)},
+                       {"seconds", json_number(report.seconds)},
                        {"rays", report.rays},
                        {"seed", report.seed},
                        {"nonfinite_samples", report.nonfinite_samples},
@@ -109,7 +108,7 @@ std::string stats_text(const Statistics& statistics,
                        {"luminance", luminance_json(statistics.luminance)},
                        {"stops", stops_json(statistics.stops)},
                        {"fixtures", fixtures_json(statistics.fixtures)},
-                       {"meters", Json::array()},
+                       {"meters", meters_json(statistics.meters)},
                        {"regions", regions_json(statistics.regions)}};
     // Names come from the user's files and may not be UTF-8.
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -22,10 +22,11 @@ FixtureGroups make_fixture_groups(const Scene& scene) {
 }
 
 FilmSink::FilmSink(Film& film,
+                   MeterFilm& meters,
                    const FixtureGroups& groups,
                    const FirstHits& first_hits,
                    const Lens& lens)
-    : film_(film), groups_(groups), first_hits_(first_hits) {
+    : film_(film), meters_(meters), groups_(groups), first_hits_(first_hits) {
     positions_.reserve(first_hits.depth.size());
     for (int y = 0; y < film.height(); ++y) {
         for (int x = 0; x < film.width(); ++x) {

@@ -10,6 +10,7 @@
 
 #include "film/film.h"
 #include "film/first_hits.h"
+#include "film/meter_film.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
 #include "transport/light_walk.h"
@@ -27,6 +28,7 @@ FixtureGroups make_fixture_groups(const Scene& scene);
 class FilmSink final : public LightSink {
   public:
     FilmSink(Film& film,
+             MeterFilm& meters,
              const FixtureGroups& groups,
              const FirstHits& first_hits,
              const Lens& lens);
@@ -37,6 +39,9 @@ class FilmSink final : public LightSink {
                    const SurfacePoint& at,
                    int fixture,
                    const Spectrum& luminance) override;
+    void add_reading(int meter, int fixture, const Spectrum& lux) override {
+        meters_.add(meter, fixture, lux);
+    }
 
     void add(std::span<const PixelShare> shares, int fixture, const Spectrum& luminance);
 
@@ -47,6 +52,7 @@ class FilmSink final : public LightSink {
     static constexpr int kMostPixels = 400;
 
     Film& film_;
+    MeterFilm& meters_;
     const FixtureGroups& groups_;
     const FirstHits& first_hits_;
     std::vector<Point> positions_;  // of the first hits

@@ -1,76 +1,19 @@
 #include "render/render_frame.h"
 
-#include <atomic>
-#include <chrono>
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
 #include "base/parallel.h"
-#include "fixtures/emitter.h"
 #include "geometry/world.h"
-#include "materials/bsdf.h"
-#include "render/film_sink.h"
 #include "render/first_look.h"
-#include "render/walk_budget.h"
-#include "transport/camera_walk.h"
-#include "transport/light_walk.h"
+#include "render/read_meters.h"
+#include "render/setup.h"
+#include "render/trace_pass.h"
 
 namespace dapple {
 
 namespace {
-
-constexpr int64_t kPixelsPerBlock = 256;
-constexpr int64_t kLightWalksPerBlock = 512;
-
-// Film sums count in 2^-26 of the white luminance, rounded down to a power of two: 2^37 white
-// luminances fit beside rounding far below a deep shadow (E57).
-double film_quantum(const Camera& camera) {
-    const double white = 250.0 / kPi * static_cast<double>(camera.f_number) * camera.f_number /
-                         (static_cast<double>(camera.shutter) * camera.iso);
-    return std::exp2(std::floor(std::log2(white)) - 26);
-}
-
-struct TotalCounts {
-    std::atomic<uint64_t> rays = 0;
-    std::atomic<uint64_t> nonfinite = 0;
-
-    void add(const WalkCounts& counts) {
-        rays += counts.rays;
-        nonfinite += counts.nonfinite;
-    }
-};
-
-void trace_light_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) {
-    for (size_t f = 0; f < stage.emitters.size(); ++f) {
-        parallel_blocks(
-            stage.light_walks[f], kLightWalksPerBlock, [&](int64_t first, int64_t last) {
-                WalkCounts counts;
-                for (int64_t i = first; i < last; ++i) {
-                    trace_light_walk(stage, static_cast<int>(f), static_cast<int>(i), sink, counts);
-                }
-                total.add(counts);
-            });
-    }
-}
-
-void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) {
-    const int width = stage.scene.camera.width;
-    const int64_t pixels = static_cast<int64_t>(width) * stage.scene.camera.height;
-    parallel_blocks(pixels, kPixelsPerBlock, [&](int64_t first, int64_t last) {
-        WalkCounts counts;
-        std::vector<Spectrum> by_fixture(stage.emitters.size());
-        for (auto pixel = static_cast<int>(first); pixel < static_cast<int>(last); ++pixel) {
-            trace_camera_walk(stage, pixel % width, pixel / width, by_fixture, counts);
-            for (size_t f = 0; f < by_fixture.size(); ++f) {
-                if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
-                const PixelShare whole{pixel, 1.0F};
-                sink.add(std::span(&whole, 1), static_cast<int>(f), by_fixture[f]);
-                by_fixture[f] = Spectrum(0.0F);
-            }
-        }
-        total.add(counts);
-    });
-}
 
 // Radius of a splat, px. Its area falls with the square root of the passes, so that noise and blur
 // both go (Knaus and Zwicker 2011: a schedule by pass number alone) (E53).
@@ -97,98 +40,87 @@ std::optional<double> typical_noise_percent(const Film& film) {
     return 100 * *middle;
 }
 
-class Clock {
-  public:
-    double seconds() const {
-        return std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count();
-    }
+// The meters of a frame: a pass spends little on them, and they see some of its light walks.
+constexpr int kMeterWalks = 1024;
+constexpr int kLightWalksPerSeen = 8;
 
-  private:
-    std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
-};
-
-// Time left until the first of the limits, as the passes so far foretell.
-double foretell_seconds_left(const RenderOptions& options, const Progress& p) {
-    double left = kInfinity;
-    const double per_pass = p.seconds / p.passes_now;
-    if (options.passes > 0) left = std::min(left, (options.passes - p.passes) * per_pass);
-    if (options.seconds > 0) left = std::min(left, options.seconds - p.seconds);
-    if (options.noise_percent > 0 && p.noise_percent) {
-        const double needed = p.passes * std::pow(*p.noise_percent / options.noise_percent, 2);
-        left = std::min(left, (needed - p.passes) * per_pass);
+void plan_walks(const RenderOptions& options, Setup& setup) {
+    const Camera& camera = setup.scene.camera;
+    const double pixels = static_cast<double>(camera.width) * camera.height;
+    if (options.transport == Transport::kWalks) {
+        setup.light_walks = light_walks_of_pass(setup, options.light_walks_per_pixel * pixels);
     }
-    return std::isfinite(left) ? std::max(0.0, left) : -1;
+    setup.meter_walks = kMeterWalks;
+    for (size_t f = 0; f < setup.light_walks.size(); ++f) {
+        setup.seen_by_meters[f] =
+            (setup.light_walks[f] + kLightWalksPerSeen - 1) / kLightWalksPerSeen;
+    }
 }
 
-bool reached_a_limit(const RenderOptions& options, const Progress& p) {
-    if (options.passes > 0 && p.passes >= options.passes) return true;
-    if (p.passes_now == 0) return false;
-    if (options.passes <= 0 && options.seconds <= 0 && options.noise_percent <= 0) return true;
-    // A pass that would end well past the limit is not begun.
-    if (options.seconds > 0 && p.seconds + 0.5 * p.seconds / p.passes_now >= options.seconds) {
-        return true;
+void go_on(const RenderOptions& options, RenderResult& result) {
+    if (!options.go_on_from) return;
+    if (!result.film.restore(options.go_on_from->frame) ||
+        !result.meters.restore(options.go_on_from->meters)) {
+        throw std::invalid_argument("the film to go on from is of another frame");
     }
-    return options.noise_percent > 0 && p.noise_percent &&
-           *p.noise_percent <= options.noise_percent;
+}
+
+void count_pass(const RenderOptions& options,
+                const Clock& clock,
+                const TotalCounts& total,
+                RenderResult& result) {
+    Progress& progress = result.progress;
+    progress.passes = result.film.passes();
+    ++progress.passes_now;
+    progress.seconds = clock.seconds();
+    progress.rays_per_second = static_cast<double>(total.rays) / progress.seconds;
+    progress.noise_percent = typical_noise_percent(result.film);
+    progress.seconds_left = foretell_seconds_left(options, progress);
 }
 
 }  // namespace
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    const Lens lens(scene.camera);
-    const SceneMaterials scene_materials(scene);
-    const FixtureGroups groups = make_fixture_groups(scene);
-    const std::vector<Emitter> emitters(scene.fixtures.begin(), scene.fixtures.end());
-    Film film(scene.camera.width, scene.camera.height, groups.groups, film_quantum(scene.camera));
-    const double walks_asked =
-        options.transport == Transport::kWalks ? options.light_walks_per_pixel * film.pixels() : 0;
-    const std::vector<int> light_walks =
-        walks_asked > 0 ? make_walk_budget(emitters, world, static_cast<int64_t>(walks_asked))
-                        : std::vector<int>(emitters.size(), 0);
-
-    RenderResult result{std::move(film), look_first(scene, world, lens), {}};
+    Setup setup(scene, world);
+    setup.max_bounces = options.max_bounces;
+    plan_walks(options, setup);
+    // 2^37 white luminances fit beside rounding far below a deep shadow (E57).
+    Film film(scene.camera.width,
+              scene.camera.height,
+              setup.groups.groups,
+              sum_quantum(scene.camera, 26));
+    RenderResult result{
+        std::move(film), make_meter_film(setup), look_first(scene, world, setup.lens), {}};
     result.film.set_regions(find_region_pixels(scene, result.first_hits));
-    if (options.go_on_from && !result.film.restore(*options.go_on_from)) {
-        throw std::invalid_argument("the film to go on from is of another frame");
-    }
+    go_on(options, result);
     result.progress.passes = result.film.passes();
     result.progress.noise_percent = typical_noise_percent(result.film);
-    FilmSink sink(result.film, groups, result.first_hits, lens);
+    FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
     TotalCounts total;
     const Clock clock;
     while (!reached_a_limit(options, result.progress)) {
         const auto pass = static_cast<uint32_t>(result.film.passes());
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
-        const PassMaterials materials(scene_materials, wavelengths);
-        const Stage stage{scene,
-                          world,
-                          lens,
-                          emitters,
-                          light_walks,
-                          materials,
-                          options.seed,
-                          pass,
-                          options.max_bounces};
+        const PassMaterials materials(setup.materials, wavelengths);
+        const Stage stage = setup.stage(materials, options.seed, pass);
         result.film.begin_pass(wavelengths);
+        result.meters.begin_pass(wavelengths);
         sink.set_footprint(footprint_of_pass(options.footprint_px, pass));
         trace_light_walks(stage, sink, total);
         trace_camera_walks(stage, sink, total);
+        trace_meter_walks(stage, result.meters, total);
         result.film.end_pass();
-
-        result.progress.passes = result.film.passes();
-        ++result.progress.passes_now;
-        result.progress.seconds = clock.seconds();
-        result.progress.rays_per_second = static_cast<double>(total.rays) / result.progress.seconds;
-        result.progress.noise_percent = typical_noise_percent(result.film);
-        result.progress.seconds_left = foretell_seconds_left(options, result.progress);
-        if (options.on_pass && !options.on_pass(result.progress, result.film)) {
+        result.meters.end_pass();
+        count_pass(options, clock, total, result);
+        if (options.on_pass && !options.on_pass(result.progress, result)) {
             result.stopped_early = true;
             break;
         }
     }
     result.rays = total.rays;
-    result.nonfinite_samples = total.nonfinite + result.film.nonfinite_samples();
+    result.nonfinite_samples =
+        total.nonfinite + result.film.nonfinite_samples() + result.meters.nonfinite_samples();
     return result;
 }
 

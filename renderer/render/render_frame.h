@@ -7,8 +7,11 @@
 #include <functional>
 #include <optional>
 
+#include "film/checkpoint.h"
 #include "film/film.h"
 #include "film/first_hits.h"
+#include "film/meter_film.h"
+#include "render/pass_limits.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -18,21 +21,9 @@ enum class Transport {
     kCamera,  // camera walks alone, with next-event estimation
 };
 
-struct Progress {
-    int passes = 0;            // on the film
-    int passes_now = 0;        // of them, made by this call
-    double seconds = 0;        // since the first pass began
-    double seconds_left = -1;  // by whichever limit comes first; negative: no limit known
-    double rays_per_second = 0;
-    // Standard error of the typical pixel over its mean, once there are passes enough to know it.
-    std::optional<double> noise_percent;
-};
+struct RenderResult;
 
-struct RenderOptions {
-    // Stops at whichever comes first; 0 means no such limit. With none of them: one pass.
-    int passes = 0;
-    double seconds = 0;
-    double noise_percent = 0;
+struct RenderOptions : PassLimits {
     uint64_t seed = 1;  // same seed, same passes: same film, any thread count
     int threads = 0;    // 0: all
     Transport transport = Transport::kWalks;
@@ -40,13 +31,14 @@ struct RenderOptions {
     double light_walks_per_pixel = 1;  // in one pass, all fixtures together
     double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
     // A film of the same scene and options to go on from; `passes` counts its passes too.
-    std::optional<FilmState> go_on_from;
-    // Called after every pass with the film so far; false stops the render and keeps the passes.
-    std::function<bool(const Progress&, const Film&)> on_pass;
+    std::optional<Checkpoint> go_on_from;
+    // Called after every pass with what there is so far; false stops the render and keeps it.
+    std::function<bool(const Progress&, const RenderResult&)> on_pass;
 };
 
 struct RenderResult {
     Film film;
+    MeterFilm meters;
     FirstHits first_hits;
     Progress progress;
     uint64_t rays = 0;

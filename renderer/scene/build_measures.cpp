@@ -2,6 +2,7 @@
 #include <map>
 
 #include "scene/checks.h"
+#include "scene/defaults.h"
 #include "scene/scene_parts.h"
 
 namespace dapple {
@@ -56,9 +57,26 @@ Region build_region(const RegionDescription& description,
 Meter build_meter(const MeterDescription& description, Problems& problems) {
     Meter meter;
     meter.name = name_or_label(description.name, description);
+    meter.place = description.position.place;
     meter.position = checked_point(description.position, problems);
     meter.facing =
         checked_aim(description.facing, description.position, "the meter faces", problems);
+    meter.receptor =
+        checked_word<ReceptorKind>(description.receptor,
+                                   {{"flat", ReceptorKind::kFlat}, {"dome", ReceptorKind::kDome}},
+                                   ReceptorKind::kFlat,
+                                   problems);
+    meter.diameter = static_cast<float>(metres_from_mm(
+        checked_range(description.receptor_mm, kReceptorDiameterMm, 0, kMostReceptorMm, problems)));
+    if (!description.size_m.given) return meter;
+    meter.size = checked_size(description.size_m, Vec2(1), 100, problems);
+    meter.diameter = 0;
+    if (meter.receptor == ReceptorKind::kDome || description.receptor_mm.given) {
+        problems.add(description.size_m.place,
+                     description.size_m.key,
+                     "is for the mean over a flat area; leave out receptor = \"dome\" and "
+                     "receptor_mm, or size_m");
+    }
     return meter;
 }
 

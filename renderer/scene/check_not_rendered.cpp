@@ -26,7 +26,6 @@ void note_all(const SetDescription& set, Problems& problems) {
     }
     for (const StandInDescription& s : set.stand_ins) note(s.place, s.label, problems);
     for (const WindowDescription& w : set.windows) note(w.place, w.label, problems);
-    for (const MeterDescription& m : set.meters) note(m.place, m.label, problems);
 }
 
 void check_stand_in(const StandInDescription& stand_in, Problems& problems) {

@@ -35,6 +35,9 @@ inline constexpr double kMetalRoughness = 0.2;
 // spectral library, luminous reflectance of its samples).
 inline constexpr double kMaxReflectance = 0.98;
 
+inline constexpr double kReceptorDiameterMm = 25;  // of a hand meter
+inline constexpr double kMostReceptorMm = 500;
+
 // Solids by their places: a liquid gives way to the glass around it.
 inline constexpr int kGlassPriority = 10;
 inline constexpr int kLiquidPriority = 5;

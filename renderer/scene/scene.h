@@ -153,10 +153,20 @@ struct Fixture {
 
 // ---- What is measured --------------------------------------------------------------------------
 
+enum class ReceptorKind {
+    kFlat,  // cosine: illuminance on a plane
+    kDome,  // half a sphere, as hand meters have for faces
+};
+
+// Its receptor is not in the way of any light.
 struct Meter {
     std::string name;
-    Point position{0};
+    ReceptorKind receptor = ReceptorKind::kFlat;
+    Point position{0};  // centre of the receptor
     Direction facing{0, 1, 0};
+    float diameter = 0;  // m, of a disc or a dome; 0 is a point
+    Vec2 size{0, 0};     // m, of a rectangle in place of a disc: the mean over an area
+    Place place;         // of its position in the set file, for messages
 };
 
 struct Region {

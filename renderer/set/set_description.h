@@ -176,6 +176,9 @@ struct MeterDescription : TableDescription {
     Field<std::string> name;
     Field<Triple> position;
     Field<Triple> facing;
+    Field<std::string> receptor;
+    Field<double> receptor_mm;
+    Field<Pair> size_m;
 };
 
 struct RegionDescription : TableDescription {

@@ -1,5 +1,4 @@
-// Camera walks: from a pixel into the room. At every vertex each fixture is asked for its direct
-// light; a lamp that the walk meets adds what it sends.
+// Camera walks: from a pixel into the room.
 #pragma once
 
 #include <span>

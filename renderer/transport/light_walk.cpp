@@ -3,6 +3,8 @@
 #include <cmath>
 
 #include "math/sequences.h"
+#include "transport/metered_walk.h"
+#include "transport/sensor_join.h"
 
 namespace dapple {
 
@@ -35,7 +37,6 @@ bool start_walk(
     return true;
 }
 
-// The vertex as the camera sees it (E49).
 void join_to_lens(const Stage& stage,
                   int fixture,
                   Walk& walk,
@@ -43,62 +44,48 @@ void join_to_lens(const Stage& stage,
                   float scale,
                   RandomStream& random,
                   LightSink& sink) {
-    if (is_delta(vertex.bsdf)) return;
     Lens::Projection seen;
     const float lens_u = random.next();
     const float lens_v = random.next();
     if (!stage.lens.project(vertex.at.position, lens_u, lens_v, seen)) return;
-    // The frame that a camera walk coming from the lens would use.
-    const bool lens_sees_shading =
-        glm::dot(vertex.interpolated, seen.to_lens) * glm::dot(vertex.at.geometric, seen.to_lens) >
-        0.0F;
-    if (lens_sees_shading && vertex.shading_faces_away) return;
-    const Frame frame = lens_sees_shading ? vertex.frame : Frame(vertex.at.geometric);
-    const Direction wo = frame.to_local(vertex.wo_world);
-    const Direction wi = frame.to_local(seen.to_lens);
-    if (!sides_agree(vertex, seen.to_lens, wi.z)) return;
-    const Spectrum f = eval(vertex.bsdf, wo, wi, Carrying::kFlux);
-    if (f.is_black()) return;
-    Connection connection;
-    if (!connect(stage, walk, vertex, seen.lens_point, seen.to_lens, seen.distance, connection)) {
-        return;
+    SensorView lens;
+    lens.point = seen.lens_point;
+    lens.to_sensor = seen.to_lens;
+    lens.distance = seen.distance;
+    lens.response = lens.pdf_direction = seen.pdf_direction;
+    Spectrum luminance;
+    if (join_to_sensor(stage, walk, vertex, scale, lens, luminance)) {
+        sink.add_splat(seen.raster, vertex.at, fixture, luminance);
     }
-    // Density per m² of the camera meeting this point, for one pixel; the cosine there and the
-    // adjoint correction for shading normals make |wo·ns| / |wo·ng| (Veach 1997, section 5.3).
-    const float wi_geometric = std::abs(glm::dot(vertex.at.geometric, seen.to_lens));
-    const float camera_density =
-        seen.pdf_direction * wi_geometric / (seen.distance * seen.distance);
-    const float adjoint = std::abs(wo.z) / vertex.cos_geometric;
-    const float reverse = pdf(vertex.bsdf, wi, wo);
-    const float others = camera_density * connection.probability *
-                         (walk.weights.joinable(walk.edge) + walk.weights.reversed * reverse);
-    sink.add_splat(seen.raster,
-                   vertex.at,
-                   fixture,
-                   walk.throughput * f * connection.transmittance *
-                       (scale * adjoint * camera_density / (1.0F + others)));
 }
 
 }  // namespace
 
 void trace_light_walk(
     const Stage& stage, int fixture, int index, LightSink& sink, WalkCounts& counts) {
-    RandomStream random(stage.seed,
-                        stage.pass,
-                        (static_cast<uint64_t>(fixture) << 40U) + static_cast<uint64_t>(index),
-                        Purpose::kLightWalk);
+    RandomStream random(
+        stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kLightWalk);
     Walk walk;
     LampLight light;
     float scale = 0;
     if (!start_walk(stage, fixture, index, walk, light, scale)) return;
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
+    MeteredWalk metered(stage, fixture, index, light, scale);
+    Walk begun;
     Vertex vertex;
-    while (find_next_vertex(stage, walk, vertex) && !vertex.is_lamp()) {
+    for (;;) {
+        if (metered.is_seen()) begun = walk;
+        const bool found = find_next_vertex(stage, walk, vertex);
+        if (metered.is_seen()) metered.fall(begun, walk.edge_length, sink);
+        if (!found || vertex.is_lamp()) break;
         if (walk.edge == 1) {
             walk.weights.join *=
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);
         }
-        join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
+        if (!is_delta(vertex.bsdf)) {
+            if (stage.makes_frame) join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
+            if (metered.is_seen()) metered.join(walk, vertex, sink);
+        }
         const float u = random.next();
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());

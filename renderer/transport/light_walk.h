@@ -1,19 +1,22 @@
 // Light walks: from a lamp, through glass, from surface to surface; every vertex that can be
-// joined is joined to the lens.
+// joined is joined to the lens and the meters.
 #pragma once
 
 #include "transport/walk.h"
 
 namespace dapple {
 
-// Where light walks leave what they find. `luminance` is in cd/m² at the pass's wavelengths, per
-// unit of the fixture's group spectra; it may be called from any thread.
+// Where light walks leave what they find, at the pass's wavelengths and per unit of the fixture's
+// group spectra; it may be called from any thread.
 class LightSink {
   public:
+    // To the frame, in cd/m².
     virtual void add_splat(const Vec2& raster,
                            const SurfacePoint& at,
                            int fixture,
                            const Spectrum& luminance) = 0;
+    // To a meter's reading in lx.
+    virtual void add_reading(int meter, int fixture, const Spectrum& lux) = 0;
 
   protected:
     ~LightSink() = default;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "fixtures/emitter.h"
@@ -9,6 +10,7 @@
 #include "materials/bsdf.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
+#include "transport/receptor.h"
 
 namespace dapple {
 
@@ -22,6 +24,17 @@ struct Stage {
     uint64_t seed = 1;
     uint32_t pass = 0;
     int max_bounces = 64;
+    bool makes_frame = true;  // light walks are joined to the lens
+
+    // Meters: sensors beside the lens. Of each fixture's light walks the first few are seen by
+    // them.
+    std::span<const Receptor> receptors;
+    int meter_walks = 0;                  // per meter
+    std::span<const int> seen_by_meters;  // per fixture
+
+    float light_walks_per_meter_walk(size_t fixture) const {
+        return static_cast<float>(seen_by_meters[fixture]) / static_cast<float>(meter_walks);
+    }
 };
 
 }  // namespace dapple

@@ -60,7 +60,10 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
     for (int boundary = 0; boundary < kMaxStraight; ++boundary) {
         Hit hit;
         ++walk.rays;
-        if (!stage.world.closest(walk.ray, hit)) return false;
+        if (!stage.world.closest(walk.ray, hit)) {
+            walk.edge_length = kInfinity;
+            return false;
+        }
         const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
         walk.edge_length += hit.t;
         if (!walk.media.empty()) absorb(stage, walk.media, hit.t, walk.throughput);

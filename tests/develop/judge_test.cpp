@@ -39,7 +39,7 @@ TEST_CASE("a fixture's share adds its warm and cool channel") {
                                 tungsten_group("key", 1, 3200)},
                                2,
                                [](int, int group, int) { return group == 2 ? 10.0 : 15.0; });
-    const Statistics s = judge(film, scene, {});
+    const Statistics s = judge(film, {}, scene, {});
     REQUIRE(s.fixtures.size() == 3);
     CHECK(s.fixtures[0].name == "net");
     CHECK(s.fixtures[0].mean_luminance == doctest::Approx(30).epsilon(1e-6));
@@ -53,7 +53,7 @@ TEST_CASE("a fixture's share adds its warm and cool channel") {
 TEST_CASE("light that no fixture sends out is listed by the name of its group") {
     const Film film =
         lit_film(2, 2, {daylight_group("sky", -1, 6500)}, 1, [](int, int, int) { return 1.0; });
-    const Statistics s = judge(film, scene_with({"key"}), {});
+    const Statistics s = judge(film, {}, scene_with({"key"}), {});
     REQUIRE(s.fixtures.size() == 2);
     CHECK(s.fixtures[1].name == "sky");
     CHECK(s.fixtures[1].share == doctest::Approx(1));
@@ -67,7 +67,7 @@ TEST_CASE("standard errors come from the spread over passes") {
                                2,
                                [](int, int, int pass) { return pass == 0 ? 10.0 : 14.0; },
                                {rectangle("wall", 32, 8, 8, 24, 24)});
-    const Statistics s = judge(film, scene_with({"key"}), {});
+    const Statistics s = judge(film, {}, scene_with({"key"}), {});
     CHECK(s.luminance.mean_stderr == doctest::Approx(2).epsilon(1e-6));
     REQUIRE(s.regions.size() == 1);
     CHECK(s.regions[0].name == "wall");
@@ -95,7 +95,7 @@ TEST_CASE("a region's pattern is measured in its own pixels and on its own surfa
     for (int i = 0; i < kWidth * kHeight; ++i) {
         hits.footprint_m.push_back(i % kWidth < 32 ? 0.5F : 0.01F);
     }
-    const Statistics s = judge(film, scene_with({"net"}), hits);
+    const Statistics s = judge(film, {}, scene_with({"net"}), hits);
     REQUIRE(s.regions.size() == 3);
     REQUIRE(s.regions[0].pattern);
     CHECK(s.regions[0].pattern->texture_stops < 1e-3);
@@ -118,7 +118,7 @@ TEST_CASE("white luminance and stops are those of the camera") {
     const Film film = lit_film(4, 1, {tungsten_group("key", 0, 3200)}, 1, [&](int pixel, int, int) {
         return white * std::exp2(1.0 - 3 * pixel);  // 1, -2, -5, -8 stops from white
     });
-    const Statistics s = judge(film, scene, {});
+    const Statistics s = judge(film, {}, scene, {});
     CHECK(s.white_luminance == white);
     CHECK(s.stops.clipped_share == 0.25);
     CHECK(s.stops.deep_shadow_share == 0.25);

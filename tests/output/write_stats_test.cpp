@@ -32,7 +32,7 @@ RenderReport a_report() {
 TEST_CASE("the statistics file has every key that others rely on") {
     const TemporaryFolder folder;
     const Scene scene = boat_scene();
-    const Statistics statistics = judge(boat_film(), scene, boat_hits());
+    const Statistics statistics = judge(boat_film(), {}, scene, boat_hits());
     write_stats(folder / "boat.stats.json", statistics, scene, a_report());
     const json j = json::parse(get_file(folder / "boat.stats.json"));
 

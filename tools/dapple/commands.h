@@ -14,5 +14,6 @@ inline constexpr int kStoppedEarly = 3;  // results kept
 // Each adds its subcommand; when it was asked for, it runs and sets `exit_code`.
 void add_render_command(CLI::App& app, int& exit_code);
 void add_check_command(CLI::App& app, int& exit_code);
+void add_meter_command(CLI::App& app, int& exit_code);
 
 }  // namespace dapple

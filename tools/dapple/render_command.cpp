@@ -15,6 +15,7 @@
 #include "output/write_png.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
+#include "render/read_meters.h"
 #include "render/render_frame.h"
 
 namespace dapple {
@@ -73,25 +74,26 @@ class PictureSchedule {
 };
 
 // The passes of an earlier run of the very same set and options, if they were kept.
-std::optional<FilmState> kept_passes(const std::string& path, uint64_t fingerprint) {
+std::optional<Checkpoint> kept_passes(const std::string& path, uint64_t fingerprint) {
     std::ifstream file(path, std::ios::binary);
     if (!file) return std::nullopt;
-    std::optional<FilmState> state = read_checkpoint(file, fingerprint);
+    std::optional<Checkpoint> state = read_checkpoint(file, fingerprint);
     if (state) {
-        std::cerr << "going on after pass " << state->passes << " of " << path << '\n';
+        std::cerr << "going on after pass " << state->frame.passes << " of " << path << '\n';
     } else {
         std::cerr << "note: " << path << ": is of another set or other options; starting anew\n";
     }
     return state;
 }
 
-void keep_passes(const std::string& path, const Film& film, uint64_t fingerprint) {
+void keep_passes(const std::string& path, const RenderResult& result, uint64_t fingerprint) {
     SafeFile file(path);
     int64_t offset = 0;
-    write_checkpoint(film.state(), fingerprint, [&](const void* data, size_t size) {
+    const auto write = [&](const void* data, size_t size) {
         file.write_at(data, size, offset);
         offset += static_cast<int64_t>(size);
-    });
+    };
+    write_checkpoint(result.film.state(), result.meters.state(), fingerprint, write);
     file.commit();
 }
 
@@ -123,21 +125,22 @@ int render(const Options& options) {
     RenderOptions render_options = options.render;
     const uint64_t fingerprint = fingerprint_of(options.set, set->scene, render_options);
     if (options.resume) render_options.go_on_from = kept_passes(outputs.passes, fingerprint);
-    render_options.on_pass = [&](const Progress& progress, const Film& film) {
-        if (pictures.due(progress.seconds)) write_picture(film, camera, outputs.png);
+    render_options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
+        if (pictures.due(progress.seconds)) write_picture(so_far.film, camera, outputs.png);
         line.show(progress);
         return !interrupted();
     };
     const RenderResult result = render_frame(set->scene, set->world, render_options);
     line.end();
 
-    const Statistics statistics = judge(result.film, set->scene, result.first_hits);
+    const Statistics statistics =
+        judge(result.film, all_readings(result.meters), set->scene, result.first_hits);
     const RenderReport report = make_report(options, result);
     write_picture(result.film, camera, outputs.png);
     write_exr(outputs.exr, result.film, set->scene, result.first_hits);
     write_stats(outputs.stats, statistics, set->scene, report);
     if (options.resume || result.stopped_early) {
-        keep_passes(outputs.passes, result.film, fingerprint);
+        keep_passes(outputs.passes, result, fingerprint);
     }
     if (options.csv) write_luminance_csv(outputs.csv, result.film);
     if (options.json) {

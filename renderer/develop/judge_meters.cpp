@@ -1,0 +1,36 @@
+#include "develop/judge_meters.h"
+
+#include "develop/exposure.h"
+
+namespace dapple {
+
+namespace {
+
+MeterJudgement judge_meter(const Reading& reading, const Meter& meter, const Scene& scene) {
+    const Camera& camera = scene.camera;
+    const double calibration =
+        meter.receptor == ReceptorKind::kDome ? kDomeCalibration : kIncidentCalibration;
+    MeterJudgement judgement;
+    judgement.name = meter.name;
+    judgement.receptor = meter.receptor;
+    judgement.lux = reading.lux;
+    judgement.lux_stderr = reading.lux_stderr;
+    for (const Fixture& fixture : scene.fixtures) judgement.fixtures.push_back(fixture.name);
+    judgement.by_fixture = reading.by_fixture;
+    judgement.f_number = metered_f_number(reading.lux, camera.shutter, camera.iso, calibration);
+    const double ratio = judgement.f_number / static_cast<double>(camera.f_number);
+    judgement.stops_from_camera = stops_from_ratio(ratio * ratio);
+    return judgement;
+}
+
+}  // namespace
+
+std::vector<MeterJudgement> judge_meters(const std::vector<Reading>& readings, const Scene& scene) {
+    std::vector<MeterJudgement> judgements;
+    for (size_t m = 0; m < readings.size(); ++m) {
+        judgements.push_back(judge_meter(readings[m], scene.meters[m], scene));
+    }
+    return judgements;
+}
+
+}  // namespace dapple

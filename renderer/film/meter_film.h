@@ -1,0 +1,53 @@
+// What the meters read, in lx: sums over passes per meter, fixture and light group.
+//
+// Built on a Film whose pixel (fixture, meter) holds what the meter reads of that fixture, so that
+// integer sums, the colour correction and the errors from the spread over passes are the same.
+#pragma once
+
+#include <vector>
+
+#include "film/film.h"
+
+namespace dapple {
+
+struct FixtureReading {
+    double lux = 0;
+    double lux_stderr = 0;
+};
+
+struct Reading {
+    double lux = 0;
+    double lux_stderr = 0;  // from the spread over passes; 0 for one pass
+    std::vector<FixtureReading> by_fixture;
+};
+
+class MeterFilm {
+  public:
+    // `quantum`: lx that one unit of the integer sums stands for (a power of two).
+    MeterFilm(int meters, int fixtures, const std::vector<LightGroup>& groups, double quantum);
+
+    int meters() const { return meters_; }
+    int passes() const { return film_.passes(); }
+    uint64_t nonfinite_samples() const { return film_.nonfinite_samples(); }
+
+    void begin_pass(const Wavelengths& wavelengths) { film_.begin_pass(wavelengths); }
+    // What one walk brings, per unit of the fixture's group spectra; from any thread.
+    void add(int meter, int fixture, const Spectrum& lux);
+    void end_pass() { film_.end_pass(); }
+
+    Reading reading(int meter) const;
+    // The largest standard error over its reading among the meters that read anything, in per cent.
+    double worst_noise_percent() const;
+
+    const FilmState& state() const { return film_.state(); }
+    bool restore(FilmState state) { return film_.restore(std::move(state)); }
+
+  private:
+    int pixel(int meter, int fixture) const { return meter * fixtures_ + fixture; }
+
+    int meters_;
+    int fixtures_;
+    Film film_;
+};
+
+}  // namespace dapple

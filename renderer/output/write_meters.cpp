@@ -1,0 +1,128 @@
+#include "output/write_meters.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "develop/exposure.h"
+#include "output/stats_json.h"
+
+namespace dapple {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+template <class... Values>
+std::string formatted(const char* format, Values... values) {
+    char text[256];
+    std::snprintf(text, sizeof text, format, values...);
+    return text;
+}
+
+// Four digits, more than any reading is sure of.
+std::string lux_text(double lux) {
+    if (lux >= 1000) return formatted("%.0f", lux);
+    if (lux >= 100) return formatted("%.1f", lux);
+    return formatted(lux >= 10 ? "%.2f" : "%.3g", lux);
+}
+
+std::string error_text(double lux, double error) {
+    return lux > 0 ? formatted("%.2f %%", 100 * error / lux) : "";
+}
+
+std::string shutter_text(double seconds) {
+    return seconds < 0.4 ? formatted("1/%.0f s", 1 / seconds) : formatted("%.3g s", seconds);
+}
+
+// Trailing characters that a terminal shows as one column each are counted, not bytes.
+size_t columns(const std::string& text) {
+    return static_cast<size_t>(
+        std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xc0) != 0x80; }));
+}
+
+std::string padded(const std::string& text, size_t width) {
+    const size_t used = columns(text);
+    return text + std::string(used < width ? width - used : 0, ' ');
+}
+
+std::string right(const std::string& text, size_t width) {
+    const size_t used = columns(text);
+    return std::string(used < width ? width - used : 0, ' ') + text;
+}
+
+std::string verdict(const MeterJudgement& m) {
+    if (!(m.lux > 0)) return "no light reaches it";
+    const std::string kind = m.receptor == ReceptorKind::kDome ? ", dome" : "";
+    return "f/" + padded(f_stop_text(m.f_number), 11) +
+           formatted("%+.1f stops", m.stops_from_camera) + kind;
+}
+
+}  // namespace
+
+Json meters_json(const std::vector<MeterJudgement>& meters) {
+    Json list = Json::array();
+    for (const MeterJudgement& m : meters) {
+        Json parts = Json::array();
+        for (size_t f = 0; f < m.by_fixture.size(); ++f) {
+            parts.push_back({{"name", m.fixtures[f]},
+                             {"lux", json_number(m.by_fixture[f].lux)},
+                             {"lux_stderr", json_number(m.by_fixture[f].lux_stderr)}});
+        }
+        list.push_back({{"name", m.name},
+                        {"receptor", m.receptor == ReceptorKind::kDome ? "dome" : "flat"},
+                        {"lux", json_number(m.lux)},
+                        {"lux_stderr", json_number(m.lux_stderr)},
+                        {"by_fixture", parts},
+                        {"f_number", json_number(m.f_number)},
+                        {"f_stop", m.lux > 0 ? Json(f_stop_text(m.f_number)) : Json(nullptr)},
+                        {"stops_from_camera", json_number(m.stops_from_camera)}});
+    }
+    return list;
+}
+
+std::string meters_text(const std::vector<MeterJudgement>& meters,
+                        const Scene& scene,
+                        const RenderReport& report) {
+    const Json json = {{"title", scene.title},
+                       {"passes", report.passes},
+                       {"seconds", json_number(report.seconds)},
+                       {"rays", report.rays},
+                       {"seed", report.seed},
+                       {"nonfinite_samples", report.nonfinite_samples},
+                       {"stopped_early", report.stopped_early},
+                       {"transport", report.transport},
+                       {"f_number", json_number(scene.camera.f_number)},
+                       {"shutter_s", json_number(scene.camera.shutter)},
+                       {"iso", json_number(scene.camera.iso)},
+                       {"meters", meters_json(meters)}};
+    // Names come from the user's files and may not be UTF-8.
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string meters_table(const std::vector<MeterJudgement>& meters, const Scene& scene) {
+    const Camera& camera = scene.camera;
+    size_t width = 5;
+    for (const MeterJudgement& m : meters) {
+        width = std::max(width, columns(m.name));
+        for (const std::string& name : m.fixtures) width = std::max(width, columns(name) + 2);
+    }
+    std::string text = "At " + shutter_text(camera.shutter) +
+                       formatted(", ISO %g", static_cast<double>(camera.iso)) +
+                       "; stops from the camera's " +
+                       formatted("f/%g", static_cast<double>(camera.f_number)) + ".\n";
+    text += padded("meter", width) + right("lux", 10) + right("error", 10) + "  f-stop\n";
+    for (const MeterJudgement& m : meters) {
+        text += padded(m.name, width) + right(lux_text(m.lux), 10) +
+                right(error_text(m.lux, m.lux_stderr), 10) + "  " + verdict(m) + "\n";
+        for (size_t f = 0; f < m.by_fixture.size(); ++f) {
+            const FixtureReading& part = m.by_fixture[f];
+            if (!(part.lux > 0)) continue;
+            text += padded("  " + m.fixtures[f], width) + right(lux_text(part.lux), 10) +
+                    right(error_text(part.lux, part.lux_stderr), 10) + "\n";
+        }
+    }
+    return text;
+}
+
+}  // namespace dapple

@@ -1,0 +1,36 @@
+#include "render/pass_limits.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+
+namespace dapple {
+
+bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
+    if (limits.passes > 0 && progress.passes >= limits.passes) return true;
+    if (progress.passes_now == 0) return false;
+    if (limits.passes <= 0 && limits.seconds <= 0 && limits.noise_percent <= 0) return true;
+    // A pass that would end well past the limit is not begun.
+    if (limits.seconds > 0 &&
+        progress.seconds + 0.5 * progress.seconds / progress.passes_now >= limits.seconds) {
+        return true;
+    }
+    return limits.noise_percent > 0 && progress.noise_percent &&
+           *progress.noise_percent <= limits.noise_percent;
+}
+
+double foretell_seconds_left(const PassLimits& limits, const Progress& progress) {
+    double left = kInfinity;
+    const double per_pass = progress.seconds / progress.passes_now;
+    if (limits.passes > 0) left = std::min(left, (limits.passes - progress.passes) * per_pass);
+    if (limits.seconds > 0) left = std::min(left, limits.seconds - progress.seconds);
+    if (limits.noise_percent > 0 && progress.noise_percent) {
+        const double needed =
+            progress.passes * std::pow(*progress.noise_percent / limits.noise_percent, 2);
+        left = std::min(left, (needed - progress.passes) * per_pass);
+    }
+    return std::isfinite(left) ? std::max(0.0, left) : -1;
+}
+
+}  // namespace dapple

@@ -1,0 +1,47 @@
+#include "render/setup.h"
+
+#include <cmath>
+
+#include "render/walk_budget.h"
+
+namespace dapple {
+
+Setup::Setup(const Scene& the_scene, const World& the_world)
+    : scene(the_scene),
+      world(the_world),
+      lens(the_scene.camera),
+      materials(the_scene),
+      groups(make_fixture_groups(the_scene)),
+      emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),
+      receptors(the_scene.meters.begin(), the_scene.meters.end()),
+      light_walks(emitters.size(), 0),
+      seen_by_meters(emitters.size(), 0) {}
+
+Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const {
+    return {scene,
+            world,
+            lens,
+            emitters,
+            light_walks,
+            pass_materials,
+            seed,
+            pass,
+            max_bounces,
+            makes_frame,
+            receptors,
+            meter_walks,
+            seen_by_meters};
+}
+
+double sum_quantum(const Camera& camera, int bits) {
+    const double white = 250.0 / kPi * static_cast<double>(camera.f_number) * camera.f_number /
+                         (static_cast<double>(camera.shutter) * camera.iso);
+    return std::exp2(std::floor(std::log2(white)) - bits);
+}
+
+std::vector<int> light_walks_of_pass(const Setup& setup, double walks) {
+    if (!(walks > 0)) return std::vector<int>(setup.emitters.size(), 0);
+    return make_walk_budget(setup.emitters, setup.world, static_cast<int64_t>(walks));
+}
+
+}  // namespace dapple

@@ -1,0 +1,38 @@
+// What all passes of one scene share, made once.
+#pragma once
+
+#include <vector>
+
+#include "render/film_sink.h"
+#include "transport/stage.h"
+
+namespace dapple {
+
+struct Setup {
+    Setup(const Scene& scene, const World& world);
+
+    // What the walks of one pass read. `light_walks`, `seen_by_meters` and `meter_walks` are set
+    // before.
+    Stage stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const;
+
+    const Scene& scene;
+    const World& world;
+    Lens lens;
+    SceneMaterials materials;
+    FixtureGroups groups;
+    std::vector<Emitter> emitters;
+    std::vector<Receptor> receptors;
+    std::vector<int> light_walks;     // per fixture and pass
+    std::vector<int> seen_by_meters;  // of them
+    int meter_walks = 0;              // per meter and pass
+    int max_bounces = 128;
+    bool makes_frame = true;
+};
+
+// Sums count in 2^-bits of the white luminance, rounded down to a power of two.
+double sum_quantum(const Camera& camera, int bits);
+
+// Light walks for the budget, none of them where `walks` is 0.
+std::vector<int> light_walks_of_pass(const Setup& setup, double walks);
+
+}  // namespace dapple

@@ -1,0 +1,70 @@
+#include "render/trace_pass.h"
+
+#include "base/parallel.h"
+#include "transport/camera_walk.h"
+#include "transport/meter_walk.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int64_t kPixelsPerBlock = 256;
+constexpr int64_t kLightWalksPerBlock = 512;
+constexpr int64_t kMeterWalksPerBlock = 128;
+
+}  // namespace
+
+void trace_light_walks(const Stage& stage, LightSink& sink, TotalCounts& total) {
+    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+        parallel_blocks(
+            stage.light_walks[f], kLightWalksPerBlock, [&](int64_t first, int64_t last) {
+                WalkCounts counts;
+                for (int64_t i = first; i < last; ++i) {
+                    trace_light_walk(stage, static_cast<int>(f), static_cast<int>(i), sink, counts);
+                }
+                total.add(counts);
+            });
+    }
+}
+
+void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) {
+    const int width = stage.scene.camera.width;
+    const int64_t pixels = static_cast<int64_t>(width) * stage.scene.camera.height;
+    parallel_blocks(pixels, kPixelsPerBlock, [&](int64_t first, int64_t last) {
+        WalkCounts counts;
+        std::vector<Spectrum> by_fixture(stage.emitters.size());
+        for (auto pixel = static_cast<int>(first); pixel < static_cast<int>(last); ++pixel) {
+            trace_camera_walk(stage, pixel % width, pixel / width, by_fixture, counts);
+            for (size_t f = 0; f < by_fixture.size(); ++f) {
+                if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
+                const PixelShare whole{pixel, 1.0F};
+                sink.add(std::span(&whole, 1), static_cast<int>(f), by_fixture[f]);
+                by_fixture[f] = Spectrum(0.0F);
+            }
+        }
+        total.add(counts);
+    });
+}
+
+void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total) {
+    const auto fixtures = stage.emitters.size();
+    for (size_t m = 0; m < stage.receptors.size(); ++m) {
+        const float scale =
+            stage.receptors[m].lux_per_walk() / static_cast<float>(stage.meter_walks);
+        parallel_blocks(stage.meter_walks, kMeterWalksPerBlock, [&](int64_t first, int64_t last) {
+            WalkCounts counts;
+            std::vector<Spectrum> by_fixture(fixtures, Spectrum(0.0F));
+            for (int64_t i = first; i < last; ++i) {
+                trace_meter_walk(
+                    stage, static_cast<int>(m), static_cast<int>(i), by_fixture, counts);
+            }
+            for (size_t f = 0; f < fixtures; ++f) {
+                if (by_fixture[f].is_black()) continue;
+                film.add(static_cast<int>(m), static_cast<int>(f), by_fixture[f] * scale);
+            }
+            total.add(counts);
+        });
+    }
+}
+
+}  // namespace dapple

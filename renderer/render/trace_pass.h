@@ -1,0 +1,31 @@
+// The parts of one pass, shared by all cores.
+#pragma once
+
+#include <atomic>
+
+#include "film/meter_film.h"
+#include "render/film_sink.h"
+#include "transport/light_walk.h"
+
+namespace dapple {
+
+struct TotalCounts {
+    std::atomic<uint64_t> rays = 0;
+    std::atomic<uint64_t> nonfinite = 0;
+
+    void add(const WalkCounts& counts) {
+        rays += counts.rays;
+        nonfinite += counts.nonfinite;
+    }
+};
+
+// All light walks of the stage's pass.
+void trace_light_walks(const Stage& stage, LightSink& sink, TotalCounts& total);
+
+// One camera walk per pixel.
+void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total);
+
+// The stage's meter walks of each receptor.
+void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total);
+
+}  // namespace dapple

@@ -1,0 +1,35 @@
+// What a light walk does for the meters: its vertices are joined to their receptors, and it falls
+// on receptors that stand in its way.
+#pragma once
+
+#include "transport/light_walk.h"
+
+namespace dapple {
+
+class MeteredWalk {
+  public:
+    MeteredWalk(const Stage& stage, int fixture, int index, const LampLight& lamp, float scale);
+
+    // Only some of a fixture's light walks are seen by the meters.
+    bool is_seen() const { return light_walks_ > 0; }
+
+    // Joins the vertex, not a delta one, to a point of each receptor.
+    void join(Walk& walk, const Vertex& vertex, LightSink& sink);
+
+    // What falls on the receptors along the ray of `begun`, the walk as it was before it went on to
+    // `reached` m of its edge (E61).
+    void fall(const Walk& begun, float reached, LightSink& sink) const;
+
+  private:
+    const Stage& stage_;
+    int fixture_;
+    LampLight lamp_;
+    float scale_;
+    RandomStream random_;
+    float light_walks_ = 0;  // the fixture's, over those that the meters see; 0: not one of them
+};
+
+// The name of a light walk among all of a pass.
+uint64_t light_walk_name(int fixture, int index);
+
+}  // namespace dapple
