@@ -1,5 +1,7 @@
 #include "render/read_meters.h"
 
+#include <algorithm>
+
 #include "base/parallel.h"
 #include "geometry/world.h"
 #include "render/setup.h"
@@ -24,6 +26,20 @@ class MeterSink final : public LightSink {
   private:
     MeterFilm& film_;
 };
+
+// Walks that are not joined find only what falls on a receptor through glass.
+void plan_walks(const MeterOptions& options, Setup& setup) {
+    if (options.transport != Transport::kWalks) return;
+    setup.joined_to_meters =
+        light_walks_of_pass(setup, options.joined_per_meter_walk * options.meter_walks);
+    setup.light_walks = setup.joined_to_meters;
+    const bool all_points = std::all_of(setup.receptors.begin(),
+                                        setup.receptors.end(),
+                                        [](const Receptor& r) { return r.is_point(); });
+    if (setup.world.broken_beam_bounds().empty() || all_points) return;
+    setup.light_walks =
+        light_walks_of_pass(setup, options.light_walks_per_meter_walk * options.meter_walks);
+}
 
 void count_pass(const MeterOptions& options,
                 const Clock& clock,
@@ -63,11 +79,7 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
     setup.makes_frame = false;
     setup.max_bounces = options.max_bounces;
     setup.meter_walks = options.meter_walks;
-    if (options.transport == Transport::kWalks) {
-        setup.light_walks =
-            light_walks_of_pass(setup, options.light_walks_per_meter_walk * options.meter_walks);
-    }
-    setup.seen_by_meters = setup.light_walks;
+    plan_walks(options, setup);
     MeterFilm film = make_meter_film(setup);
     MeterSink sink(film);
     TotalCounts total;

@@ -18,8 +18,10 @@ struct MeterOptions : PassLimits {
     Transport transport = Transport::kWalks;
     int max_bounces = 256;
     int meter_walks = 2048;  // per meter and pass
-    // Of all fixtures together, in one pass, for each walk of a meter.
-    double light_walks_per_meter_walk = 4;
+    // Light walks of all fixtures together, in one pass, for each walk of a meter: those joined to
+    // the meters; and those that only look for ways through glass, where any beam meets it.
+    double joined_per_meter_walk = 4;
+    double light_walks_per_meter_walk = 64;
     // Called after every pass; false stops and keeps what is read.
     std::function<bool(const Progress&, const MeterFilm&)> on_pass;
 };

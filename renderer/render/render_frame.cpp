@@ -42,7 +42,7 @@ std::optional<double> typical_noise_percent(const Film& film) {
 
 // The meters of a frame: a pass spends little on them, and they see some of its light walks.
 constexpr int kMeterWalks = 1024;
-constexpr int kLightWalksPerSeen = 8;
+constexpr int kLightWalksPerJoined = 8;
 
 void plan_walks(const RenderOptions& options, Setup& setup) {
     const Camera& camera = setup.scene.camera;
@@ -52,8 +52,8 @@ void plan_walks(const RenderOptions& options, Setup& setup) {
     }
     setup.meter_walks = kMeterWalks;
     for (size_t f = 0; f < setup.light_walks.size(); ++f) {
-        setup.seen_by_meters[f] =
-            (setup.light_walks[f] + kLightWalksPerSeen - 1) / kLightWalksPerSeen;
+        setup.joined_to_meters[f] =
+            (setup.light_walks[f] + kLightWalksPerJoined - 1) / kLightWalksPerJoined;
     }
 }
 

@@ -15,7 +15,7 @@ Setup::Setup(const Scene& the_scene, const World& the_world)
       emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),
       receptors(the_scene.meters.begin(), the_scene.meters.end()),
       light_walks(emitters.size(), 0),
-      seen_by_meters(emitters.size(), 0) {}
+      joined_to_meters(emitters.size(), 0) {}
 
 Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const {
     return {scene,
@@ -30,7 +30,7 @@ Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t 
             makes_frame,
             receptors,
             meter_walks,
-            seen_by_meters};
+            joined_to_meters};
 }
 
 double sum_quantum(const Camera& camera, int bits) {

@@ -11,7 +11,7 @@ namespace dapple {
 struct Setup {
     Setup(const Scene& scene, const World& world);
 
-    // What the walks of one pass read. `light_walks`, `seen_by_meters` and `meter_walks` are set
+    // What the walks of one pass read. `light_walks`, `joined_to_meters` and `meter_walks` are set
     // before.
     Stage stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const;
 
@@ -22,9 +22,9 @@ struct Setup {
     FixtureGroups groups;
     std::vector<Emitter> emitters;
     std::vector<Receptor> receptors;
-    std::vector<int> light_walks;     // per fixture and pass
-    std::vector<int> seen_by_meters;  // of them
-    int meter_walks = 0;              // per meter and pass
+    std::vector<int> light_walks;       // per fixture and pass
+    std::vector<int> joined_to_meters;  // of them
+    int meter_walks = 0;                // per meter and pass
     int max_bounces = 128;
     bool makes_frame = true;
 };

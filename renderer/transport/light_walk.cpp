@@ -71,12 +71,13 @@ void trace_light_walk(
     if (!start_walk(stage, fixture, index, walk, light, scale)) return;
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
     MeteredWalk metered(stage, fixture, index, light, scale);
+    const bool has_meters = !stage.receptors.empty();
     Walk begun;
     Vertex vertex;
     for (;;) {
-        if (metered.is_seen()) begun = walk;
+        if (has_meters) begun = walk;
         const bool found = find_next_vertex(stage, walk, vertex);
-        if (metered.is_seen()) metered.fall(begun, walk.edge_length, sink);
+        if (has_meters) metered.fall(begun, walk.edge_length, sink);
         if (!found || vertex.is_lamp()) break;
         if (walk.edge == 1) {
             walk.weights.join *=
@@ -84,12 +85,13 @@ void trace_light_walk(
         }
         if (!is_delta(vertex.bsdf)) {
             if (stage.makes_frame) join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
-            if (metered.is_seen()) metered.join(walk, vertex, sink);
+            if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
         const float u = random.next();
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());
         if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) break;
+        if (!walk.only_smooth && !stage.makes_frame && !metered.is_joined()) break;
     }
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;

@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-// Next-event estimation of one fixture at the receptor itself (E60).
+// Next-event estimation of one fixture at the receptor itself (E61).
 void add_direct_reading(const Stage& stage,
                         const Receptor& receptor,
                         const Vertex& vertex,
@@ -36,7 +36,7 @@ void add_direct_reading(const Stage& stage,
         emitter.is_point() ? 0.0F : pdf_front * cos_lamp / (distance2 * light.pdf_towards);
     const float fallen = receptor.is_point()
                              ? 0.0F
-                             : stage.light_walks_per_meter_walk(fixture) * light.pdf_area *
+                             : stage.light_walks_per_meter_walk(fixture, true) * light.pdf_area *
                                    light.pdf_direction * cos_front /
                                    (distance2 * light.pdf_towards * receptor.pdf_area());
     const float others = connection.probability * (met + fallen);

@@ -19,9 +19,9 @@ MeteredWalk::MeteredWalk(
       random_(stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kMeterJoin) {
     if (stage.receptors.empty()) return;
     const auto f = static_cast<size_t>(fixture);
-    if (index >= stage.seen_by_meters[f]) return;
-    light_walks_ =
-        static_cast<float>(stage.light_walks[f]) / static_cast<float>(stage.seen_by_meters[f]);
+    if (index >= stage.joined_to_meters[f]) return;
+    joined_share_ =
+        static_cast<float>(stage.light_walks[f]) / static_cast<float>(stage.joined_to_meters[f]);
 }
 
 void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
@@ -40,7 +40,7 @@ void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
         const float pdf_direction = cos_front * kInvPiF;
         view.response = receptor.lux_per_walk() * pdf_direction;
         view.pdf_direction = static_cast<float>(stage_.meter_walks) * pdf_direction;
-        view.light_walks = light_walks_;
+        view.light_walks = joined_share_;
         view.caught = receptor.is_point() ? 0.0F : cos_front / receptor.pdf_area();
         Spectrum lux;
         if (join_to_sensor(stage_, walk, vertex, scale_, view, lux)) {
@@ -50,6 +50,9 @@ void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
 }
 
 void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const {
+    // All light walks may come through smooth glass; past anything else only the joined ones count.
+    if (!begun.only_smooth && !is_joined()) return;
+    const float share = begun.only_smooth ? 1.0F : joined_share_;
     const Emitter& emitter = stage_.emitters[static_cast<size_t>(fixture_)];
     const auto meter_walks = static_cast<float>(stage_.meter_walks);
     for (size_t m = 0; m < stage_.receptors.size(); ++m) {
@@ -62,14 +65,14 @@ void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const 
         // edge is the lamp asked for by the meter walks; or these walk here from the receptor.
         float joined = receptor.pdf_area() * weights.join;
         if (begun.edge == 1) {
-            joined *= meter_walks * light_walks_ *
+            joined *= meter_walks * share *
                       emitter.pdf_towards(at.at.position, lamp_.position, lamp_.normal);
         }
-        const float walked = meter_walks * receptor.pdf_area() * at.cos_front * kInvPiF *
-                             weights.reversed * light_walks_;
+        const float walked =
+            meter_walks * receptor.pdf_area() * at.cos_front * kInvPiF * weights.reversed * share;
         sink.add_reading(static_cast<int>(m),
                          fixture_,
-                         begun.throughput * (scale_ * light_walks_ * receptor.lux_per_lumen() /
+                         begun.throughput * (scale_ * share * receptor.lux_per_lumen() /
                                              (1.0F + joined + walked)));
     }
 }

@@ -10,14 +10,15 @@ class MeteredWalk {
   public:
     MeteredWalk(const Stage& stage, int fixture, int index, const LampLight& lamp, float scale);
 
-    // Only some of a fixture's light walks are seen by the meters.
-    bool is_seen() const { return light_walks_ > 0; }
+    // Only the first light walks of a fixture are joined to the meters. Without a frame the others
+    // may end where they are scattered: they bring no more.
+    bool is_joined() const { return joined_share_ > 0; }
 
     // Joins the vertex, not a delta one, to a point of each receptor.
     void join(Walk& walk, const Vertex& vertex, LightSink& sink);
 
     // What falls on the receptors along the ray of `begun`, the walk as it was before it went on to
-    // `reached` m of its edge (E61).
+    // `reached` m of its edge (E62).
     void fall(const Walk& begun, float reached, LightSink& sink) const;
 
   private:
@@ -26,7 +27,7 @@ class MeteredWalk {
     LampLight lamp_;
     float scale_;
     RandomStream random_;
-    float light_walks_ = 0;  // the fixture's, over those that the meters see; 0: not one of them
+    float joined_share_ = 0;  // the fixture's light walks over those joined; 0: not one of them
 };
 
 // The name of a light walk among all of a pass.

@@ -33,10 +33,10 @@ std::array<float, 2> SensorNumbers::lamp(int edge, size_t fixture) {
 
 namespace {
 
-// How many light walks of the fixture there are for each sensor walk.
-float light_walks(const Stage& stage, SensorEnd end, size_t fixture) {
+// How many light walks of the fixture may make the same path, for each sensor walk.
+float light_walks(const Stage& stage, SensorEnd end, size_t fixture, bool only_smooth) {
     return end == SensorEnd::kLens ? static_cast<float>(stage.light_walks[fixture])
-                                   : stage.light_walks_per_meter_walk(fixture);
+                                   : stage.light_walks_per_meter_walk(fixture, only_smooth);
 }
 
 // A lamp met by the walk (E46).
@@ -52,8 +52,8 @@ void add_emission(const Stage& stage,
     float weight = 1;
     if (walk.edge > 1 || end == SensorEnd::kReceptor) {
         const float asked = emitter.pdf_towards(walk.last_position, light.position, light.normal);
-        const float walked =
-            light_walks(stage, end, fixture) * light.pdf_area * light.pdf_direction;
+        const float walked = light_walks(stage, end, fixture, walk.only_smooth) * light.pdf_area *
+                             light.pdf_direction;
         weight = 1.0F / (1.0F + asked * walk.weights.join + walked * walk.weights.reversed);
     }
     by_fixture[fixture] += walk.throughput * (light.luminance * weight);
@@ -89,8 +89,8 @@ void add_direct_light(const Stage& stage,
                                          : pdf(vertex.bsdf, vertex.wo, wi) * cos_lamp /
                                                (distance2 * light.pdf_towards);
     const float reverse = pdf(vertex.bsdf, wi, vertex.wo);
-    const float walked = light_walks(stage, end, fixture) * light.pdf_area * light.pdf_direction *
-                         wi_geometric / (distance2 * light.pdf_towards);
+    const float walked = light_walks(stage, end, fixture, false) * light.pdf_area *
+                         light.pdf_direction * wi_geometric / (distance2 * light.pdf_towards);
     const float others =
         connection.probability *
         (met + walked * (walk.weights.joinable(walk.edge) + walk.weights.reversed * reverse));

@@ -26,14 +26,17 @@ struct Stage {
     int max_bounces = 64;
     bool makes_frame = true;  // light walks are joined to the lens
 
-    // Meters: sensors beside the lens. Of each fixture's light walks the first few are seen by
-    // them.
+    // Meters: sensors beside the lens. Only the first few light walks of each fixture are joined to
+    // them; of all of them the meters take what comes straight or through smooth glass.
     std::span<const Receptor> receptors;
-    int meter_walks = 0;                  // per meter
-    std::span<const int> seen_by_meters;  // per fixture
+    int meter_walks = 0;                    // per meter
+    std::span<const int> joined_to_meters;  // per fixture
 
-    float light_walks_per_meter_walk(size_t fixture) const {
-        return static_cast<float>(seen_by_meters[fixture]) / static_cast<float>(meter_walks);
+    // Light walks for one meter walk: those that may make a path of which nothing but smooth glass
+    // lies between lamp and receptor, and those that may make another.
+    float light_walks_per_meter_walk(size_t fixture, bool only_smooth) const {
+        const int count = only_smooth ? light_walks[fixture] : joined_to_meters[fixture];
+        return static_cast<float>(count) / static_cast<float>(meter_walks);
     }
 };
 

@@ -142,6 +142,7 @@ bool scatter(const Stage& stage,
         walk.weights.scatter_delta(s.pdf, s.pdf_reverse, std::abs(wi_geometric));
     } else {
         walk.weights.scatter(s.pdf, s.pdf_reverse, std::abs(wi_geometric), walk.edge);
+        walk.only_smooth = false;
     }
     walk.monochromatic = walk.monochromatic || s.dispersed;
     if (s.transmitted && is_boundary(stage, vertex.at.material)) {

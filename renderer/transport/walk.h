@@ -25,6 +25,7 @@ struct Walk {
     int edge = 1;            // number of the present edge; the walk's own end point is vertex 0
     int hero = 0;            // index of the wavelength that chooses directions at dispersive glass
     bool monochromatic = false;  // only the hero is left
+    bool only_smooth = true;     // so far it met nothing but smooth glass and mirrors
     uint32_t rays = 0;
     uint32_t nonfinite = 0;
 };
