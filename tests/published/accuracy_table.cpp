@@ -71,10 +71,10 @@ std::string summary_line(const std::string& subject, const std::vector<Row>& row
 }
 
 std::string row_line(const Row& row) {
-    const std::string reason = row.allowance.reason.empty()
-                                   ? ""
-                                   : " (" + figure(row.allowance.value, 2) + " allowed: " +
-                                         row.allowance.reason + ")";
+    const std::string reason =
+        row.allowance.reason.empty()
+            ? ""
+            : " (" + figure(row.allowance.value, 2) + " allowed: " + row.allowance.reason + ")";
     return "|" + cell(row.check + reason) + cell(row.source) + cell(row.printed) +
            cell(figure(row.measured, 7)) + cell(row.unit) +
            cell(row.standard_error > 0 ? figure(row.standard_error, 2) : "") +

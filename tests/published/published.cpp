@@ -53,8 +53,7 @@ void Subject::exact(const std::string& check,
     Row row{name_, check, source, unit, printed, expected.value, measured, 0, 0, allowance};
     // A hair above one half, for figures that end in a five.
     const double rounding = 1.0001 * expected.rounding;
-    row.tolerance =
-        std::max({rounding, 1e-5 * std::abs(expected.value), allowance.value});
+    row.tolerance = std::max({rounding, 1e-5 * std::abs(expected.value), allowance.value});
     judge(std::move(row));
 }
 
@@ -67,8 +66,7 @@ void Subject::mean(const std::string& check,
                    const Allowance& allowance) const {
     const PrintedFigure expected = read_printed(printed);
     const double se = measured.stderr_of_mean;
-    Row row{
-        name_, check, source, unit, printed, expected.value, measured.value, se, 0, allowance};
+    Row row{name_, check, source, unit, printed, expected.value, measured.value, se, 0, allowance};
     row.tolerance = 3.3 * se + expected.rounding + allowance.value;
     judge(std::move(row));
     CAPTURE(check);
