@@ -6,7 +6,7 @@
 // v is the voltage over the rated one, T0 and T the correlated colour temperatures in K, Φ/Φ0 the
 // share of the light that is left. The exponents of colour temperature and power are those of
 // incandescent lamps in general (IES Lighting Handbook, 10th ed., from memory); K is computed. The
-// handbooks' law for the light alone, Φ ~ v^3.4, agrees within 5 % down to v = 0.7 but sends 29 %
+// handbooks' law for the light alone, Φ ~ v^3.4, agrees within 4 % down to v = 0.7 but sends 29 %
 // too much at half the voltage: it leaves out that a cooler filament radiates ever less of its
 // power as light. Spectrum and CCT are taken as those of a blackbody; tungsten's own emissivity
 // falls a little over the visible range, which its CCT holds already.

@@ -5,7 +5,6 @@
 // step and half a printed digit.
 #include <doctest/doctest.h>
 
-#include <cmath>
 #include <string>
 
 #include "published/published.h"

@@ -3,7 +3,6 @@
 
 #include <doctest/doctest.h>
 
-#include <algorithm>
 #include <string>
 
 #include "published/published.h"
