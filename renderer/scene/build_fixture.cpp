@@ -154,6 +154,24 @@ void build_source(const FixtureDescription& description, Fixture& fixture, Probl
     }
 }
 
+bool is_source_word(const std::string& word) {
+    return std::any_of(
+        kSources.begin(), kSources.end(), [&](const auto& source) { return source.first == word; });
+}
+
+void build_dimmer(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
+    fixture.dimmer = static_cast<float>(checked_range(description.dimmer, 1, 0, 1, problems));
+    const Field<bool>& warms = description.dimmer_warms;
+    if (warms.given) fixture.dimmer_warms = warms.value;
+    const bool source_is_wrong =  // and is told already
+        description.source.written && !is_source_word(description.source.value);
+    if (warms.written && fixture.source != SourceKind::kTungsten && !source_is_wrong) {
+        problems.add(warms.place,
+                     warms.key,
+                     "belongs to source \"tungsten\"; leave it out: others keep their colour");
+    }
+}
+
 // The apparent source and the body around it.
 void build_body(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
     if (fixture.form == FixtureForm::kPanel) {
@@ -185,7 +203,6 @@ void build_body(const FixtureDescription& description, Fixture& fixture, Problem
 }
 
 void build_controls(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
-    fixture.dimmer = static_cast<float>(checked_range(description.dimmer, 1, 0, 1, problems));
     fixture.gel_shift_mired =
         static_cast<float>(checked_range(description.gel.shift_mired, 0, -500, 500, problems));
     fixture.gel_stops =
@@ -229,6 +246,7 @@ Fixture build_fixture(const FixtureDescription& description,
     build_beam(description, fixture, problems);
     build_output(description, fixture, problems);
     build_body(description, fixture, problems);
+    build_dimmer(description, fixture, problems);
     build_controls(description, fixture, problems);
     check_attachments(description, set_path, problems);
     return fixture;

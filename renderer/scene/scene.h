@@ -142,6 +142,7 @@ struct Fixture {
     float source_diameter = 0;   // m; 0 is a point
     Vec2 panel_size{0, 0};       // m, kPanel
     float dimmer = 1;            // linear in light
+    bool dimmer_warms = true;    // kTungsten: dimmed by its voltage, not by scrims
     float gel_shift_mired = 0;
     float gel_stops = 0;
     float housing_diameter = 0;  // m; 0: no body

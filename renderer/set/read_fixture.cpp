@@ -37,6 +37,7 @@ void read_fixture(TableReader& table, FixtureDescription& fixture) {
     table.read(fixture.source_mm, "source_mm");
     table.read(fixture.panel_m, "panel_m");
     table.read(fixture.dimmer, "dimmer");
+    table.read(fixture.dimmer_warms, "dimmer_warms");
     read_gel(table, fixture.gel);
     table.read(fixture.photometry, "photometry");
     table.read(fixture.barn_doors_deg, "barn_doors_deg");

@@ -84,8 +84,9 @@ struct FixtureDescription : TableDescription {
     Field<double> peak_cd;
     LuxDescription lux;
     Field<double> source_mm;
-    Field<Pair> panel_m;  // width, height
-    Field<double> dimmer;
+    Field<Pair> panel_m;       // width, height
+    Field<double> dimmer;      // share of the light
+    Field<bool> dimmer_warms;  // tungsten
     GelDescription gel;
     Field<std::string> photometry;  // IES or EULUMDAT path
     Field<Quad> barn_doors_deg;     // left right top bottom

@@ -120,6 +120,14 @@ TEST_CASE("a fixture that cannot be is said in one line") {
          {"dimmer above 1",
           spot(good + "dimmer = 50\n"),
           "set.toml:7:1: fixture \"net\": dimmer: is 50; must be from 0 to 1"},
+         {"an LED that a dimmer warms",
+          spot(good + "dimmer_warms = true\n"),
+          "set.toml:7:1: fixture \"net\": dimmer_warms: belongs to source \"tungsten\"; leave it "
+          "out: others keep their colour"},
+         {"a misspelt source, told once",
+          spot(good + "source = \"tungten\"\ndimmer_warms = false\n"),
+          "set.toml:7:1: fixture \"net\": source: is \"tungten\"; must be one of led, tungsten, "
+          "daylight, flat; did you mean tungsten?"},
          {"hot tungsten",
           spot(good + "source = \"tungsten\"\ncct_k = 5600\n"),
           "set.toml:8:1: fixture \"net\": cct_k: is 5600; must be from 1500 to 3600"},

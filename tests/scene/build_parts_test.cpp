@@ -54,6 +54,14 @@ TEST_CASE("a field angle left out stays below 180 degrees for any beam") {
     CHECK(scene.fixtures[0].field_angle < kPiF);
 }
 
+TEST_CASE("a dimmer warms a tungsten lamp unless the set says that it does not") {
+    const std::string lamp = kFixture + "source = \"tungsten\"\ndimmer = 0.25\n";
+    WrittenSet set;
+    CHECK(set.build_clean(kSet + lamp).fixtures[0].dimmer_warms);
+    CHECK(set.build_clean(kSet + lamp + "dimmer_warms = true\n").fixtures[0].dimmer_warms);
+    CHECK_FALSE(set.build_clean(kSet + lamp + "dimmer_warms = false\n").fixtures[0].dimmer_warms);
+}
+
 TEST_CASE("each output keeps its kind and value") {
     const std::string head =
         "[[fixture]]\nname = \"a\"\nposition = [0, 1, 0]\naim = [0, 0, 0]\nbeam_angle_deg = 20\n";

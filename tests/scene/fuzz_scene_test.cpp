@@ -82,7 +82,7 @@ TEST_CASE("a set with changed bytes builds a sound scene or has problems") {
         check_promises(scene);
         ++built;
     }
-    CHECK(built > 50);  // many changes fall on digits
+    CHECK(built > 30);  // one in twenty is sound: changes that fall on digits
 }
 
 TEST_CASE("a model with changed bytes builds a sound scene or has problems") {

@@ -49,6 +49,8 @@ source = "tungsten"
 position = [0, 2, 0]
 aim = [0, 0, 0]
 lux = { value = 1800, at_m = 3.0 }
+dimmer = 0.5
+dimmer_warms = true
 panel_m = [0.3, 0.6]
 
 [[fixture]]

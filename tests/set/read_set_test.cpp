@@ -45,6 +45,7 @@ TEST_CASE("values are kept in the file's own units") {
     CHECK(set.fixtures[0].housing_mm.value == Pair{110, 180});
     CHECK(set.fixtures[1].lux.value.value == 1800);
     CHECK(set.fixtures[1].lux.at_m.value == 3);
+    CHECK(set.fixtures[1].dimmer_warms.value);
     CHECK(set.glasses[0].ribs.value == 24);
     CHECK(set.glasses[0].fill.liquid.value == "water");
     CHECK(set.glasses[0].fill.level.value == 0.6);
