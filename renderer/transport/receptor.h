@@ -1,8 +1,8 @@
 // A light meter's receptor as walks see it: a disc, a rectangle or half a sphere whose every point
 // takes light by the cosine to its own normal.
 //
-//   reading E = Φ / A_front      Φ lm that fall on it, A_front m² as seen from straight in front
-//   (E60)
+//   reading E = Φ / A_front                                                              (E60)
+// Φ lm that fall on it, A_front m² as seen from straight in front.
 // A flat receptor reads the mean illuminance of its area. A dome reads (1 + cosθ)/2 of what light
 // from the angle θ would read straight on, as half a sphere shows that much of itself (the
 // hemispherical receptor of ISO 2720:1974). One without a size is a point: the same, seen from one
