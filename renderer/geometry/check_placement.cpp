@@ -14,67 +14,141 @@ std::string surface_name(const Scene& scene, MaterialId id) {
                              : "\"" + scene.materials[static_cast<size_t>(id)].name + "\"";
 }
 
-// The first hit that is a surface; lamps and housings do not count.
-bool first_surface(const World& world, MaterialId housing, Ray ray, SurfacePoint& at) {
+std::string hit_name(const Scene& scene, const SurfacePoint& at) {
+    return at.lamp < 0
+               ? surface_name(scene, at.material)
+               : "the lamp of \"" + scene.fixtures[static_cast<size_t>(at.lamp)].name + "\"";
+}
+
+// A lamp stands in its own housing: for it neither lamps nor housings count.
+enum class Counting { kSurfaces, kEverything };
+
+bool counts(const Scene& scene, Counting counting, const SurfacePoint& at) {
+    return counting == Counting::kEverything ||
+           (at.lamp < 0 && at.material != scene.housing_material);
+}
+
+bool first_hit(
+    const Scene& scene, const World& world, Counting counting, Ray ray, SurfacePoint& at) {
     for (int i = 0; i < 16; ++i) {
         Hit hit;
         if (!world.closest(ray, hit)) return false;
         at = world.surface_at(ray, hit);
-        if (at.lamp < 0 && at.material != housing) return true;
+        if (counts(scene, counting, at)) return true;
         ray.origin = offset_origin(at, ray.direction);
     }
     return false;
 }
 
 // Whether all rays around `centre` meet surfaces from behind; `at` is one of them.
-bool is_enclosed(const Scene& scene, const World& world, const Point& centre, SurfacePoint& at) {
+bool is_enclosed(const Scene& scene,
+                 const World& world,
+                 Counting counting,
+                 const Point& centre,
+                 SurfacePoint& at) {
     for (uint32_t i = 0; i < kRays; ++i) {
         const auto u = sobol_owen_4d(i, 7);
         const Ray ray{centre, sample_sphere(u[0], u[1]), 0.0F, kInfinity};
-        if (!first_surface(world, scene.housing_material, ray, at)) return false;
+        if (!first_hit(scene, world, counting, ray, at)) return false;
         if (glm::dot(at.geometric, ray.direction) <= 0.0F) return false;
     }
     return true;
 }
 
-// Whether a surface cuts the lamp: rays from its centre to its rim, within its own size.
-bool is_cut(const Scene& scene, const World& world, const Fixture& f, SurfacePoint& at) {
-    const Frame frame = looking_frame(f.axis);
-    Vec2 half = Vec2(0.5F * f.source_diameter);
-    if (f.form == FixtureForm::kPanel) half = 0.5F * f.panel_size;
+// Whether a surface cuts a flat thing of this size: rays from its centre to its rim.
+bool is_cut(const Scene& scene,
+            const World& world,
+            Counting counting,
+            const Point& centre,
+            const Frame& frame,
+            const Vec2& half,
+            SurfacePoint& at) {
     if (half.x <= 0.0F || half.y <= 0.0F) return false;
     for (int i = 0; i < 16; ++i) {
         const float angle = 2.0F * kPiF * static_cast<float>(i) / 16.0F;
         const Vec3 to = frame.s * (half.x * std::cos(angle)) + frame.t * (half.y * std::sin(angle));
         const float length = glm::length(to);
-        // A hair in front of the lamp's face, so that the face itself is not met.
-        const Ray ray{f.position + 1e-4F * f.axis, to / length, 0.0F, length};
+        const Ray ray{centre, to / length, 0.0F, length};
         Hit hit;
         if (!world.closest(ray, hit)) continue;
         at = world.surface_at(ray, hit);
-        if (at.lamp < 0 && at.material != scene.housing_material) return true;
+        if (counts(scene, counting, at)) return true;
     }
     return false;
+}
+
+bool lamp_is_cut(const Scene& scene, const World& world, const Fixture& f, SurfacePoint& at) {
+    const Vec2 half =
+        f.form == FixtureForm::kPanel ? 0.5F * f.panel_size : Vec2(0.5F * f.source_diameter);
+    // A hair in front of the lamp's face, so that the face itself is not met.
+    const Point centre = f.position + 1e-4F * f.axis;
+    return is_cut(scene, world, Counting::kSurfaces, centre, looking_frame(f.axis), half, at);
+}
+
+// Whether a surface lies within a tenth of a millimetre of the point: short rays through it.
+bool is_on_surface(const World& world, const Point& p, const Frame& frame, SurfacePoint& at) {
+    constexpr float kNear = 1e-4F;  // m
+    for (const Direction& d : {frame.n, frame.s, frame.t}) {
+        const Ray ray{p - kNear * d, d, 0.0F, 2 * kNear};
+        Hit hit;
+        if (!world.closest(ray, hit)) continue;
+        at = world.surface_at(ray, hit);
+        return true;
+    }
+    return false;
+}
+
+void check_meter(const Scene& scene,
+                 const World& world,
+                 const Meter& meter,
+                 bool camera_enclosed,
+                 Problems& problems) {
+    const std::string key = "meter \"" + meter.name + "\": position";
+    const Frame frame = looking_frame(meter.facing);
+    const Vec2 half = meter.size.x > 0 ? 0.5F * meter.size : Vec2(0.5F * meter.diameter);
+    SurfacePoint at;
+    if (is_on_surface(world, meter.position, frame, at)) {
+        problems.add(
+            meter.place,
+            key,
+            "lies on " + hit_name(scene, at) + "; move it a millimetre or more towards the light");
+    } else if (is_cut(scene, world, Counting::kEverything, meter.position, frame, half, at)) {
+        problems.add(
+            meter.place,
+            key,
+            "the receptor is cut by " + hit_name(scene, at) + "; move it clear or make it smaller");
+    } else if (!camera_enclosed &&
+               is_enclosed(scene, world, Counting::kEverything, meter.position, at)) {
+        problems.add(
+            meter.place,
+            key,
+            "lies inside or behind " + hit_name(scene, at) + "; a meter must stand in the open");
+    }
 }
 
 }  // namespace
 
 void check_placement(const Scene& scene, const World& world, Problems& problems) {
     SurfacePoint at;
-    const bool camera_enclosed = is_enclosed(scene, world, scene.camera.position, at);
+    const bool camera_enclosed =
+        is_enclosed(scene, world, Counting::kSurfaces, scene.camera.position, at);
     for (const Fixture& f : scene.fixtures) {
         const std::string key = "fixture \"" + f.name + "\": position";
-        if (is_cut(scene, world, f, at)) {
+        if (lamp_is_cut(scene, world, f, at)) {
             problems.add(f.place,
                          key,
                          "the lamp is cut by " + surface_name(scene, at.material) +
                              "; move it clear of walls and things");
-        } else if (!camera_enclosed && is_enclosed(scene, world, f.position, at)) {
+        } else if (!camera_enclosed &&
+                   is_enclosed(scene, world, Counting::kSurfaces, f.position, at)) {
             problems.add(f.place,
                          key,
                          "lies inside or behind " + surface_name(scene, at.material) +
                              "; a fixture must stand in the open");
         }
+    }
+    for (const Meter& meter : scene.meters) {
+        check_meter(scene, world, meter, camera_enclosed, problems);
     }
 }
 

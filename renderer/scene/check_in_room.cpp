@@ -1,7 +1,7 @@
 // Whether light can get from the fixtures to the camera at all.
 //
-// In a box room both must stand between the walls, which have no openings. In a model, no closed
-// opaque part may hold one of them and not the other: a fixture inside a wall or a pillar, or
+// In a box room they and the meters must stand between the walls, which have no openings. In a
+// model, no closed opaque part may hold one of them and not the camera: a fixture inside a wall or
 // outside a room without openings. (What several parts close in together is found with rays, in
 // geometry/check_placement.h.)
 #include <algorithm>
@@ -43,25 +43,42 @@ bool is_opaque(const Scene& scene, const Mesh& mesh, const Shell& shell) {
     });
 }
 
+// Something that must be on the camera's side of every closed surface.
+struct Standing {
+    const Field<Triple>& field;
+    Point position;
+    bool told = false;
+};
+
+std::vector<Standing> all_standing(const SetDescription& set, const Scene& scene) {
+    std::vector<Standing> all;
+    for (size_t i = 0; i < scene.fixtures.size(); ++i) {
+        all.push_back({set.fixtures[i].position, scene.fixtures[i].position});
+    }
+    for (size_t i = 0; i < scene.meters.size(); ++i) {
+        all.push_back({set.meters[i].position, scene.meters[i].position});
+    }
+    return all;
+}
+
 void check_not_parted(const Mesh& mesh,
                       const SetDescription& set,
                       const Scene& scene,
                       Problems& problems) {
-    std::vector<bool> told(scene.fixtures.size(), false);
+    std::vector<Standing> all = all_standing(set, scene);
     for (const Shell& shell : find_shells(mesh)) {
         const bool holds_camera = contains(mesh, shell, scene.camera.position);
-        for (size_t i = 0; i < scene.fixtures.size(); ++i) {
-            const Field<Triple>& position = set.fixtures[i].position;
-            const bool holds_fixture = contains(mesh, shell, scene.fixtures[i].position);
-            if (told[i] || !position.given || holds_fixture == holds_camera) continue;
+        for (Standing& thing : all) {
+            const bool parted = contains(mesh, shell, thing.position) != holds_camera;
+            if (thing.told || !thing.field.given || !parted) continue;
             if (!is_opaque(scene, mesh, shell) || !is_closed(mesh, shell)) break;
             const MaterialId material = mesh.materials[shell.triangles.front()];
-            problems.add(position.place,
-                         position.key,
+            problems.add(thing.field.place,
+                         thing.field.key,
                          "is shut off from the camera by \"" +
                              scene.materials[static_cast<size_t>(material)].name +
                              "\", a closed surface around one of the two");
-            told[i] = true;
+            thing.told = true;
         }
     }
 }
@@ -78,6 +95,9 @@ void check_in_room(const SetDescription& set, const Scene& scene, Problems& prob
     check_in_box(set.camera.position, scene.camera.position, box, problems);
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         check_in_box(set.fixtures[i].position, scene.fixtures[i].position, box, problems);
+    }
+    for (size_t i = 0; i < scene.meters.size(); ++i) {
+        check_in_box(set.meters[i].position, scene.meters[i].position, box, problems);
     }
 }
 

@@ -1,0 +1,176 @@
+// The light meters: their techniques agree with each other and with the frame.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <cstring>
+
+#include "geometry/world.h"
+#include "render/read_meters.h"
+#include "render/render_frame.h"
+#include "render/test_scenes.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+namespace {
+
+Meter meter_at(const std::string& name, const Point& position, const Point& facing) {
+    Meter m;
+    m.name = name;
+    m.position = position;
+    m.facing = glm::normalize(facing - position);
+    return m;
+}
+
+// A point, a disc, a dome and a rectangle, where light comes through glass, cloth and the pane.
+void add_meters(Scene& scene) {
+    scene.meters.push_back(meter_at("point", Point(0.5F, -0.3F, 0.8F), Point(0, -1, -1)));
+    Meter disc = meter_at("disc under the ball", Point(0.1F, -1.4F, -0.1F), Point(0.1F, 0, -0.1F));
+    disc.diameter = 0.2F;
+    scene.meters.push_back(disc);
+    Meter dome = meter_at("dome", Point(-0.6F, -0.9F, 0.3F), Point(-0.7F, 0.3F, -0.6F));
+    dome.receptor = ReceptorKind::kDome;
+    dome.diameter = 0.1F;
+    scene.meters.push_back(dome);
+    Meter wall = meter_at("wall", Point(0, 0, -2.499F), Point(0, 0, 0));
+    wall.size = Vec2(2, 1);
+    scene.meters.push_back(wall);
+}
+
+MeterResult read(const Scene& scene, Transport transport, int passes, uint64_t seed) {
+    const World world(scene);
+    MeterOptions options;
+    options.transport = transport;
+    options.passes = passes;
+    options.seed = seed;
+    options.light_walks_per_meter_walk = 16;
+    return read_meters(scene, world, options);
+}
+
+// 3.3 standard errors; the error may be `most` of the reading at most, or it would say nothing.
+void check_agreement(const Scene& scene, const MeterResult& a, const MeterResult& b, double most) {
+    CHECK(a.nonfinite_samples == 0);
+    CHECK(b.nonfinite_samples == 0);
+    for (size_t m = 0; m < scene.meters.size(); ++m) {
+        const Reading& x = a.readings[m];
+        const Reading& y = b.readings[m];
+        const double se = std::hypot(x.lux_stderr, y.lux_stderr);
+        CAPTURE(scene.meters[m].name);
+        CAPTURE(x.lux);
+        CAPTURE(y.lux);
+        CAPTURE(se);
+        CHECK(std::abs(x.lux - y.lux) < 3.3 * se);
+        CHECK(se < most * x.lux);
+    }
+}
+
+// A floor under a spot whose beam a glass ball gathers, seen straight from above.
+Scene caustic_on_floor() {
+    Scene scene;
+    scene.title = "caustic on the floor";
+    const MaterialId grey = add_material(scene, lambertian("grey", 0.5F));
+    scene.room.push_back(box_room(Vec3(1, 1, 1), grey));
+    const MaterialId glass = add_material(scene, clear_glass("glass", GlassType::kSodaLime));
+    scene.glasses.push_back(ball_at(Point(0.3F, -0.7F, 0), 0.2F, glass));
+    Fixture spot = fixture_of(FixtureForm::kSpot, Point(0.9F, 0.3F, 0), Point(0.3F, -0.6F, 0), 200);
+    spot.beam_angle = 0.2F;
+    spot.field_angle = 0.3F;
+    scene.fixtures.push_back(spot);
+    // 1 px is 5 mm on the floor: 35 mm of sensor over 100 px, 1.9 m away.
+    scene.camera = camera_at(Point(-0.1F, 0.9F, 0), Point(-0.1F, -1, 0), 100, 100);
+    scene.camera.sensor = Vec2(0.036F, 0.036F);
+    scene.camera.focal_length = 0.036F * 1.9F / 0.5F;
+    return scene;
+}
+
+}  // namespace
+
+TEST_CASE("light walks and meter walks agree on every kind of receptor in a room without glass") {
+    Scene scene = room_without_glass();
+    add_meters(scene);
+    const MeterResult camera = read(scene, Transport::kCamera, 64, 1);
+    const MeterResult walks = read(scene, Transport::kWalks, 64, 2);
+    check_agreement(scene, camera, walks, 0.003);
+}
+
+TEST_CASE("they agree through glass, water, cloth, panes, varnish and metal" *
+          doctest::test_suite("slow")) {
+    Scene scene = room_with_everything();
+    add_meters(scene);
+    const MeterResult camera = read(scene, Transport::kCamera, 600, 3);
+    const MeterResult walks = read(scene, Transport::kWalks, 100, 4);
+    check_agreement(scene, camera, walks, 0.01);
+}
+
+TEST_CASE("the meter and the film agree inside a caustic: L = ρ E / π" *
+          doctest::test_suite("slow")) {
+    Scene scene = caustic_on_floor();
+    // A tile of the frame, 20 x 20 px, is a square of 10 cm on the floor; the meter lies 0.1 mm
+    // above the same square. The brightest part of the pattern lies at x = 0.1 to 0.2 m.
+    for (int tile = 0; tile < 5; ++tile) {
+        const float x = -0.35F + 0.1F * static_cast<float>(tile) + 0.05F;
+        Meter m = meter_at("tile " + std::to_string(tile), Point(x, -0.9999F, 0), Point(x, 0, 0));
+        m.size = Vec2(0.1F, 0.1F);
+        scene.meters.push_back(m);
+        add_region(scene, m.name, glm::ivec4(20 * tile, 40, 20 * tile + 20, 60));
+    }
+    const World world(scene);
+    RenderOptions options;
+    options.passes = 100;
+    options.footprint_px = 0;
+    options.light_walks_per_pixel = 32;
+    const RenderResult frame = render_frame(scene, world, options);
+    const MeterResult meters = read(scene, Transport::kWalks, 100, 5);
+    for (size_t m = 0; m < scene.meters.size(); ++m) {
+        const auto film = frame.film.region_luminance(m);
+        const double from_film = film.mean * kPi / 0.5;
+        const double film_stderr = film.stderr_of_mean * kPi / 0.5;
+        const Reading alone = meters.readings[m];
+        const Reading beside = frame.meters.reading(static_cast<int>(m));
+        CAPTURE(scene.meters[m].name);
+        CAPTURE(from_film);
+        CAPTURE(film_stderr);
+        CAPTURE(alone.lux);
+        CAPTURE(alone.lux_stderr);
+        CAPTURE(beside.lux);
+        CAPTURE(beside.lux_stderr);
+        // The picture's tile may be off by the 0.1 mm of height and float rounding: 1e-3 of it.
+        const double off = 1e-3 * from_film;
+        CHECK(std::abs(alone.lux - from_film) <
+              3.3 * std::hypot(alone.lux_stderr, film_stderr) + off);
+        CHECK(std::abs(beside.lux - from_film) <
+              3.3 * std::hypot(beside.lux_stderr, film_stderr) + off);
+        CHECK(film_stderr < 0.01 * from_film);
+        CHECK(alone.lux_stderr < 0.01 * from_film);
+    }
+}
+
+TEST_CASE("readings are the same bits on any number of threads, and can be gone on from") {
+    Scene scene = room_with_everything();
+    add_meters(scene);
+    const World world(scene);
+    RenderOptions options;
+    options.passes = 2;
+    options.threads = 1;
+    const RenderResult one = render_frame(scene, world, options);
+    options.threads = 3;
+    const RenderResult three = render_frame(scene, world, options);
+    CHECK(one.meters.state().sums == three.meters.state().sums);
+
+    options.passes = 1;
+    const RenderResult half = render_frame(scene, world, options);
+    options.passes = 2;
+    options.go_on_from = Checkpoint{half.film.state(), half.meters.state()};
+    const RenderResult whole = render_frame(scene, world, options);
+    CHECK(whole.meters.state().sums == one.meters.state().sums);
+    CHECK(whole.meters.reading(1).lux_stderr == one.meters.reading(1).lux_stderr);
+}
+
+TEST_CASE("a meter changes nothing in the frame") {
+    Scene scene = room_with_everything();
+    const RenderOptions options;
+    const RenderResult without = render_frame(scene, World(scene), options);
+    add_meters(scene);
+    const RenderResult with = render_frame(scene, World(scene), options);
+    CHECK(with.film.sums() == without.film.sums());
+}
