@@ -155,6 +155,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     result.progress.passes = result.film.passes();
     result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, groups, result.first_hits, lens);
+    const StartMedia start = find_start_media(scene, world);
     TotalCounts total;
     const Clock clock;
     while (!reached_a_limit(options, result.progress)) {
@@ -169,7 +170,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
                           materials,
                           options.seed,
                           pass,
-                          options.max_bounces};
+                          options.max_bounces,
+                          start};
         result.film.begin_pass(wavelengths);
         sink.set_footprint(footprint_of_pass(options.footprint_px, pass));
         trace_light_walks(stage, sink, total);

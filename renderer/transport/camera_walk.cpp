@@ -127,6 +127,8 @@ void trace_camera_walk(
         start_numbers[3]);
     Walk walk;
     walk.ray = start.ray;
+    walk.media = stage.start.lens;
+    walk.throughput = through_port(stage);
     walk.hero = numbers.hero();
     walk.weights.join = 1.0F / start.pdf_direction;
     Vertex vertex;

@@ -28,6 +28,8 @@ bool start_walk(
     walk.weights.join = 1.0F / density;  // times the density of the lamp sample, once it is known
     walk.weights.reversed = emitter.is_point() ? 0.0F : cos_lamp / density;
     walk.last_position = light.position;
+    const auto lamp_number = static_cast<size_t>(fixture);
+    if (lamp_number < stage.start.lamps.size()) walk.media = stage.start.lamps[lamp_number];
     SurfacePoint lamp;
     lamp.position = light.position;
     lamp.geometric = light.normal;
@@ -75,7 +77,7 @@ void join_to_lens(const Stage& stage,
     sink.add_splat(seen.raster,
                    vertex.at,
                    fixture,
-                   walk.throughput * f * connection.transmittance *
+                   walk.throughput * f * connection.transmittance * through_port(stage) *
                        (scale * adjoint * camera_density / (1.0F + others)));
 }
 

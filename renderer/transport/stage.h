@@ -9,6 +9,7 @@
 #include "materials/bsdf.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
+#include "transport/start_media.h"
 
 namespace dapple {
 
@@ -22,6 +23,17 @@ struct Stage {
     uint64_t seed = 1;
     uint32_t pass = 0;
     int max_bounces = 64;
+    StartMedia start;  // default: all in air
 };
+
+// What the lens passes of the radiance in the medium around it (E59).
+inline Spectrum through_port(const Stage& stage) {
+    Spectrum passed(1.0F);
+    const MaterialId medium = stage.start.lens.current(stage.scene);
+    if (medium == kNoMaterial) return passed;
+    const Spectrum& n = stage.materials.index(medium);
+    for (int j = 0; j < kSpectrumSize; ++j) passed[j] = 1.0F / square(n[j]);
+    return passed;
+}
 
 }  // namespace dapple
