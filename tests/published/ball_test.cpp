@@ -149,3 +149,46 @@ TEST_CASE("the engine's balls of silica, water and soda-lime focus by their own 
                        {kFacets * std::stod(row.focal), kFacetsReason});
     }
 }
+
+namespace {
+
+// The side of a round rod along z, of 100 mm, with the normals of a cylinder.
+Scene rod_scene() {
+    constexpr unsigned kSteps = 720;
+    Scene scene;
+    Mesh mesh;
+    const MaterialId glass =
+        test::add_material(scene, test::clear_glass("rod", GlassType::kSilica));
+    for (unsigned i = 0; i < kSteps; ++i) {
+        const Vec3 normal(heading(360.0 * i / kSteps));
+        const unsigned next = 2 * ((i + 1) % kSteps);
+        for (const float z : {-kBallRadius, kBallRadius}) {
+            mesh.positions.push_back(kBallRadius * normal + Vec3(0, 0, z));
+            mesh.normals.push_back(normal);
+        }
+        mesh.triangles.emplace_back(2 * i, next, next + 1);
+        mesh.triangles.emplace_back(2 * i, next + 1, 2 * i + 1);
+        mesh.materials.insert(mesh.materials.end(), 2, glass);
+    }
+    scene.room.push_back(mesh);
+    return scene;
+}
+
+}  // namespace
+
+TEST_CASE("a rod of 100 mm has its line focus where a ball has its focus") {
+    const Bench bench(rod_scene(), kAnyWavelength);
+    const Aim across{heading(20), heading(110)};
+    const std::pair<const char*, const char*> rows[] = {
+        {"1.5", "75.000"}, {"1.52", "73.0769"}, {"1.333", "100.0751"}};
+    for (const auto& [index, focal] : rows) {
+        const float n = std::stof(index);
+        const double found = at_axis([&](double h) { return mesh_crossing(bench, across, h, n); });
+        kSubject.exact(std::string("Focal length of a rod of 100 mm, n = ") + index,
+                       kThick,
+                       "mm",
+                       focal,
+                       50 * found,
+                       {2e-5 * std::stod(focal), "720 flat faces lie up to 0.5 µm inside the rod"});
+    }
+}
