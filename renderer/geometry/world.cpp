@@ -231,6 +231,10 @@ RTCRay embree_ray(const Ray& ray) {
     return r;
 }
 
+float largest_coordinate(const Point& p) {
+    return std::max({std::abs(p.x), std::abs(p.y), std::abs(p.z)});
+}
+
 }  // namespace
 
 bool World::closest(const Ray& ray, Hit& hit) const {
@@ -289,6 +293,7 @@ SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
     const Point& b = mesh.positions[corner.y];
     const Point& c = mesh.positions[corner.z];
     at.position = w * a + hit.u * b + hit.v * c;
+    at.rounds_at = std::max({largest_coordinate(a), largest_coordinate(b), largest_coordinate(c)});
     const Vec3 cross = glm::cross(b - a, c - a);
     const float length = glm::length(cross);
     at.geometric = length > 0.0F ? cross / length : -ray.direction;
@@ -316,10 +321,10 @@ const char* World::backend() {
 }
 
 Point offset_origin(const SurfacePoint& at, const Direction& direction) {
-    // The position is interpolated in floats: an error of a few units in the last place of its
-    // largest coordinate, 2^-24 each. 32 of them keep clear of it and are 12 µm at 6 m.
-    const float largest = std::max(
-        {std::abs(at.position.x), std::abs(at.position.y), std::abs(at.position.z), 0.05F});
+    // The position is interpolated in floats, and the next ray meets the triangle in floats: errors
+    // of a few units in the last place of the largest coordinate, the position's or a corner's,
+    // 2^-24 each. 32 of them keep clear of it and are 12 µm at 6 m.
+    const float largest = std::max({largest_coordinate(at.position), at.rounds_at, 0.05F});
     const float offset = 0x1p-19F * largest;
     return at.position +
            (glm::dot(at.geometric, direction) >= 0.0F ? offset : -offset) * at.geometric;

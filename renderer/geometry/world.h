@@ -33,6 +33,7 @@ struct SurfacePoint {
     MaterialId material = kNoMaterial;
     int lamp = -1;  // index of the fixture whose lamp face this is; -1: a surface
     float distance = 0;
+    float rounds_at = 0;  // m, the largest coordinate that its place was reckoned from
 };
 
 class World {
@@ -70,7 +71,7 @@ class World {
 bool is_see_through(const Material& material);
 
 // A point just off the surface on the side that `direction` leaves to, far enough for a ray to
-// escape it: the offset grows with the coordinates' rounding.
+// escape it: the offset grows with the coordinates' rounding, the triangle's own included.
 Point offset_origin(const SurfacePoint& at, const Direction& direction);
 
 }  // namespace dapple

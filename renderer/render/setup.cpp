@@ -14,6 +14,7 @@ Setup::Setup(const Scene& the_scene, const World& the_world)
       groups(make_fixture_groups(the_scene)),
       emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),
       receptors(the_scene.meters.begin(), the_scene.meters.end()),
+      start(find_start_media(the_scene, the_world)),
       light_walks(emitters.size(), 0),
       joined_to_meters(emitters.size(), 0) {}
 
@@ -27,6 +28,7 @@ Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t 
             seed,
             pass,
             max_bounces,
+            start,
             makes_frame,
             receptors,
             meter_walks,

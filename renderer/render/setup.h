@@ -22,6 +22,7 @@ struct Setup {
     FixtureGroups groups;
     std::vector<Emitter> emitters;
     std::vector<Receptor> receptors;
+    StartMedia start;
     std::vector<int> light_walks;       // per fixture and pass
     std::vector<int> joined_to_meters;  // of them
     int meter_walks = 0;                // per meter and pass

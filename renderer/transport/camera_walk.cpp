@@ -19,6 +19,8 @@ void trace_camera_walk(
         Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]), u[2], u[3]);
     Walk walk;
     walk.ray = start.ray;
+    walk.media = stage.start.lens;
+    walk.throughput = through_port(stage);
     // Eight passes give a pixel each of its eight heroes once.
     walk.hero = static_cast<int>((pixel + stage.pass) % kSpectrumSize);
     walk.weights.join = 1.0F / start.pdf_direction;

@@ -30,6 +30,8 @@ bool start_walk(
     walk.weights.join = 1.0F / density;  // times the density of the lamp sample, once it is known
     walk.weights.reversed = emitter.is_point() ? 0.0F : cos_lamp / density;
     walk.last_position = light.position;
+    const auto lamp_number = static_cast<size_t>(fixture);
+    if (lamp_number < stage.start.lamps.size()) walk.media = stage.start.lamps[lamp_number];
     SurfacePoint lamp;
     lamp.position = light.position;
     lamp.geometric = light.normal;
@@ -55,7 +57,7 @@ void join_to_lens(const Stage& stage,
     lens.response = lens.pdf_direction = seen.pdf_direction;
     Spectrum luminance;
     if (join_to_sensor(stage, walk, vertex, scale, lens, luminance)) {
-        sink.add_splat(seen.raster, vertex.at, fixture, luminance);
+        sink.add_splat(seen.raster, vertex.at, fixture, luminance * through_port(stage));
     }
 }
 

@@ -11,6 +11,7 @@
 #include "scene/scene.h"
 #include "transport/lens.h"
 #include "transport/receptor.h"
+#include "transport/start_media.h"
 
 namespace dapple {
 
@@ -24,6 +25,7 @@ struct Stage {
     uint64_t seed = 1;
     uint32_t pass = 0;
     int max_bounces = 64;
+    StartMedia start;         // default: all in air
     bool makes_frame = true;  // light walks are joined to the lens
 
     // Meters: sensors beside the lens. Only the first few light walks of each fixture are joined to
@@ -39,5 +41,15 @@ struct Stage {
         return static_cast<float>(count) / static_cast<float>(meter_walks);
     }
 };
+
+// What the lens passes of the radiance in the medium around it (E63).
+inline Spectrum through_port(const Stage& stage) {
+    Spectrum passed(1.0F);
+    const MaterialId medium = stage.start.lens.current(stage.scene);
+    if (medium == kNoMaterial) return passed;
+    const Spectrum& n = stage.materials.index(medium);
+    for (int j = 0; j < kSpectrumSize; ++j) passed[j] = 1.0F / square(n[j]);
+    return passed;
+}
 
 }  // namespace dapple
