@@ -30,9 +30,9 @@ struct Stage {
 
     // Meters: sensors beside the lens. Only the first few light walks of each fixture are joined to
     // them; of all of them the meters take what comes straight or through smooth glass.
-    std::span<const Receptor> receptors;
-    int meter_walks = 0;                    // per meter
-    std::span<const int> joined_to_meters;  // per fixture
+    std::span<const Receptor> receptors{};
+    int meter_walks = 0;                      // per meter
+    std::span<const int> joined_to_meters{};  // per fixture
 
     // Light walks for one meter walk: those that may make a path of which nothing but smooth glass
     // lies between lamp and receptor, and those that may make another.
