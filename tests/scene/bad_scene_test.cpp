@@ -333,6 +333,20 @@ TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are sai
          {"meter facing nowhere",
           "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 1, 0]\n" + kAll,
           "set.toml:4:1: meter \"m\": facing: equals the position: the meter faces nowhere"},
+         {"meter with an unknown receptor",
+          "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 2, 0]\nreceptor = "
+          "\"dom\"\n" +
+              kAll,
+          "set.toml:5:1: meter \"m\": receptor: is \"dom\"; must be one of flat, dome; did you "
+          "mean "
+          "dome?"},
+         {"meter of two sizes",
+          "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 2, 0]\nreceptor_mm = 20\n"
+          "size_m = [1, 1]\n" +
+              kAll,
+          "set.toml:6:1: meter \"m\": size_m: is for the mean over a flat area; leave out receptor "
+          "= "
+          "\"dome\" and receptor_mm, or size_m"},
          {"region of an unknown surface",
           "[[region]]\nname = \"r\"\nsurface = \"wall_bak\"\n" + kAll,
           "set.toml:3:1: region \"r\": surface: is \"wall_bak\"; the room has no surface of this "

@@ -198,6 +198,23 @@ TEST_CASE("regions and meters keep their names, rectangles and surfaces") {
     CHECK(region.rect == glm::ivec4(0, 10, 960, 640));
     CHECK(scene.meters[0].name == "face");
     CHECK(glm::distance(scene.meters[0].facing, Direction(0, 1, 0)) < kExact);
+    // A hand meter's receptor where nothing is said.
+    CHECK(scene.meters[0].receptor == ReceptorKind::kFlat);
+    CHECK(scene.meters[0].diameter == near(0.025));
+}
+
+TEST_CASE("a meter's receptor is a dome, a point or an area where the set says so") {
+    WrittenSet set;
+    const std::string place = "position = [0, 1, 0]\nfacing = [0, 3, 0]\n";
+    const Scene scene =
+        set.build_clean(kSet + kFixture + "[[meter]]\n" + place +
+                        "receptor = \"dome\"\nreceptor_mm = 40\n[[meter]]\n" + place +
+                        "receptor_mm = 0\n[[meter]]\n" + place + "size_m = [1.5, 0.5]\n");
+    CHECK(scene.meters[0].receptor == ReceptorKind::kDome);
+    CHECK(scene.meters[0].diameter == near(0.040));
+    CHECK(scene.meters[1].diameter == 0);
+    CHECK(scene.meters[2].size == Vec2(1.5F, 0.5F));
+    CHECK(scene.meters[2].diameter == 0);
 }
 
 TEST_CASE("what is not rendered yet is checked and named") {

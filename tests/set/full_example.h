@@ -151,6 +151,8 @@ priority = 3
 name = "face, key side"
 position = [0, 1.6, 0]
 facing = [1, 1.6, 1]
+receptor = "dome"
+receptor_mm = 40
 
 [[region]]
 name = "back wall"
