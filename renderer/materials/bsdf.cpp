@@ -187,6 +187,16 @@ bool is_delta(const Bsdf& bsdf) {
            std::holds_alternative<ThinGlass>(bsdf.kind);
 }
 
+bool is_shiny(const Bsdf& bsdf) {
+    constexpr float kWidestAlpha = 0.3F;  // half of the lobe within some 25 degrees
+    if (is_delta(bsdf)) return true;
+    if (const auto* coated = std::get_if<Coated>(&bsdf.kind)) return coated->alpha <= kWidestAlpha;
+    if (const auto* metal = std::get_if<Conductor>(&bsdf.kind)) return metal->alpha <= kWidestAlpha;
+    if (const auto* glass = std::get_if<RoughGlass>(&bsdf.kind))
+        return glass->alpha <= kWidestAlpha;
+    return false;
+}
+
 Spectrum albedo(const Bsdf& bsdf) {
     return std::visit([&](const auto& kind) { return own_colour(kind); }, bsdf.kind);
 }

@@ -58,6 +58,10 @@ float straight_through_probability(const Bsdf& bsdf, const Direction& wo);
 // Nothing but mirror and refracted directions: no connections from here.
 bool is_delta(const Bsdf& bsdf);
 
+// Whether much of what it sends on keeps near the mirror or the refracted direction: smooth, or a
+// coat, metal or glass whose lobe is not wide.
+bool is_shiny(const Bsdf& bsdf);
+
 // The surface's own colour, for the albedo picture; 1 for glass.
 Spectrum albedo(const Bsdf& bsdf);
 

@@ -29,7 +29,7 @@ class MeterSink final : public LightSink {
 
 // Walks that are not joined find only what falls on a receptor through glass.
 void plan_walks(const MeterOptions& options, Setup& setup) {
-    if (options.transport != Transport::kWalks) return;
+    if (options.transport == Transport::kCamera) return;
     setup.joined_to_meters =
         light_walks_of_pass(setup, options.joined_per_meter_walk * options.meter_walks);
     setup.light_walks = setup.joined_to_meters;
@@ -90,7 +90,7 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
         const PassMaterials materials(setup.materials, wavelengths);
         const Stage stage = setup.stage(materials, options.seed, pass);
         film.begin_pass(wavelengths);
-        trace_light_walks(stage, sink, total);
+        trace_light_walks(stage, sink, nullptr, total);
         trace_meter_walks(stage, film, total);
         film.end_pass();
         count_pass(options, clock, total, film, result.progress);

@@ -14,8 +14,8 @@ class World;
 
 struct MeterOptions : PassLimits {
     uint64_t seed = 1;
-    int threads = 0;  // 0: all
-    Transport transport = Transport::kWalks;
+    int threads = 0;                         // 0: all
+    Transport transport = Transport::kFull;  // merging is for frames: as kWalks
     int max_bounces = 256;
     int meter_walks = 2048;  // per meter and pass
     // Light walks of all fixtures together, in one pass, for each walk of a meter: those joined to

@@ -21,6 +21,12 @@ float footprint_of_pass(double first_px, uint32_t pass) {
     return static_cast<float>(first_px * std::pow(1.0 + pass, -0.25));
 }
 
+// Radius of photon merging over that of the first pass: its area falls with the cube root of the
+// passes, so that noise and blur both go (Knaus and Zwicker 2011) (E64).
+float shrink_of_pass(uint32_t pass) {
+    return static_cast<float>(std::pow(1.0 + pass, -1.0 / 6.0));
+}
+
 // Before this many passes their spread says too little: of two it is a third too small.
 constexpr int kPassesToKnowNoise = 8;
 
@@ -47,7 +53,7 @@ constexpr int kLightWalksPerJoined = 8;
 void plan_walks(const RenderOptions& options, Setup& setup) {
     const Camera& camera = setup.scene.camera;
     const double pixels = static_cast<double>(camera.width) * camera.height;
-    if (options.transport == Transport::kWalks) {
+    if (options.transport != Transport::kCamera) {
         setup.light_walks = light_walks_of_pass(setup, options.light_walks_per_pixel * pixels);
     }
     setup.meter_walks = kMeterWalks;
@@ -55,6 +61,41 @@ void plan_walks(const RenderOptions& options, Setup& setup) {
         setup.joined_to_meters[f] =
             (setup.light_walks[f] + kLightWalksPerJoined - 1) / kLightWalksPerJoined;
     }
+}
+
+// Whether light can leave a surface of this material in a mirror direction or smoothly refracted.
+// Without any such, no photon is ever wanted.
+bool may_be_smooth(const Material& material) {
+    const bool smooth = square(material.roughness) < kSmoothAlpha;
+    switch (material.kind) {
+        case MaterialKind::kGlass:
+        case MaterialKind::kThinGlass:
+        case MaterialKind::kConductor:
+        case MaterialKind::kCoated:
+            return smooth;
+        default:
+            return false;
+    }
+}
+
+// The size of the pixels that the lens sees, their median, times the options' radius; 0 where there
+// is nothing to merge.
+float first_merge_radius(const RenderOptions& options,
+                         const Setup& setup,
+                         const FirstHits& first_hits) {
+    const std::vector<Material>& materials = setup.scene.materials;
+    if (options.transport != Transport::kFull ||
+        std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
+        return 0;
+    }
+    std::vector<float> sizes;
+    for (const float size : first_hits.footprint_m) {
+        if (size > 0) sizes.push_back(size);
+    }
+    if (sizes.empty() || setup.emitters.empty()) return 0;
+    const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
+    std::nth_element(sizes.begin(), middle, sizes.end());
+    return static_cast<float>(options.merge_radius_px) * *middle;
 }
 
 void go_on(const RenderOptions& options, RenderResult& result) {
@@ -97,17 +138,23 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     result.progress.passes = result.film.passes();
     result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
+    const float first_radius = first_merge_radius(options, setup, result.first_hits);
     TotalCounts total;
     const Clock clock;
     while (!reached_a_limit(options, result.progress)) {
         const auto pass = static_cast<uint32_t>(result.film.passes());
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
         const PassMaterials materials(setup.materials, wavelengths);
-        const Stage stage = setup.stage(materials, options.seed, pass);
+        Stage stage = setup.stage(materials, options.seed, pass);
         result.film.begin_pass(wavelengths);
         result.meters.begin_pass(wavelengths);
         sink.set_footprint(footprint_of_pass(options.footprint_px, pass));
-        trace_light_walks(stage, sink, total);
+        const float radius = first_radius * shrink_of_pass(pass);
+        if (radius > 0) stage.merge_area = kPiF * square(radius);
+        std::vector<PhotonList> photons;
+        trace_light_walks(stage, sink, radius > 0 ? &photons : nullptr, total);
+        const PhotonMap map = make_photon_map(std::move(photons), radius);
+        stage.photons = radius > 0 ? &map : nullptr;
         trace_camera_walks(stage, sink, total);
         trace_meter_walks(stage, result.meters, total);
         result.film.end_pass();

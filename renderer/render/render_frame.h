@@ -17,6 +17,7 @@
 namespace dapple {
 
 enum class Transport {
+    kFull,    // as kWalks, and photons merged with camera walks
     kWalks,   // light walks and camera walks under one set of weights
     kCamera,  // camera walks alone, with next-event estimation
 };
@@ -26,10 +27,11 @@ struct RenderResult;
 struct RenderOptions : PassLimits {
     uint64_t seed = 1;  // same seed, same passes: same film, any thread count
     int threads = 0;    // 0: all
-    Transport transport = Transport::kWalks;
+    Transport transport = Transport::kFull;
     int max_bounces = 128;
     double light_walks_per_pixel = 1;  // in one pass, all fixtures together
     double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
+    double merge_radius_px = 1.5;      // of photon merging in the first pass
     // A film of the same scene and options to go on from; `passes` counts its passes too.
     std::optional<Checkpoint> go_on_from;
     // Called after every pass with what there is so far; false stops the render and keeps it.

@@ -14,16 +14,27 @@ constexpr int64_t kMeterWalksPerBlock = 128;
 
 }  // namespace
 
-void trace_light_walks(const Stage& stage, LightSink& sink, TotalCounts& total) {
+void trace_light_walks(const Stage& stage,
+                       LightSink& sink,
+                       std::vector<PhotonList>* photons,
+                       TotalCounts& total) {
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
-        parallel_blocks(
-            stage.light_walks[f], kLightWalksPerBlock, [&](int64_t first, int64_t last) {
-                WalkCounts counts;
-                for (int64_t i = first; i < last; ++i) {
-                    trace_light_walk(stage, static_cast<int>(f), static_cast<int>(i), sink, counts);
-                }
-                total.add(counts);
-            });
+        const int64_t walks = stage.light_walks[f];
+        const size_t first_list = photons ? photons->size() : 0;
+        if (photons) {
+            const int64_t blocks = (walks + kLightWalksPerBlock - 1) / kLightWalksPerBlock;
+            photons->resize(first_list + static_cast<size_t>(blocks));
+        }
+        parallel_blocks(walks, kLightWalksPerBlock, [&](int64_t first, int64_t last) {
+            const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
+            PhotonList* const list = photons ? &(*photons)[block] : nullptr;
+            WalkCounts counts;
+            for (int64_t i = first; i < last; ++i) {
+                trace_light_walk(
+                    stage, static_cast<int>(f), static_cast<int>(i), sink, list, counts);
+            }
+            total.add(counts);
+        });
     }
 }
 

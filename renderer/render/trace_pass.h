@@ -19,8 +19,12 @@ struct TotalCounts {
     }
 };
 
-// All light walks of the stage's pass.
-void trace_light_walks(const Stage& stage, LightSink& sink, TotalCounts& total);
+// All light walks of the stage's pass. With `photons`, their vertices are kept there: a list for
+// each block of walks, in the order of the walks.
+void trace_light_walks(const Stage& stage,
+                       LightSink& sink,
+                       std::vector<PhotonList>* photons,
+                       TotalCounts& total);
 
 // One camera walk per pixel.
 void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total);

@@ -29,6 +29,7 @@ bool start_walk(
     walk.hero = static_cast<int>((static_cast<uint32_t>(index) + stage.pass) % kSpectrumSize);
     walk.weights.join = 1.0F / density;  // times the density of the lamp sample, once it is known
     walk.weights.reversed = emitter.is_point() ? 0.0F : cos_lamp / density;
+    walk.unmerged = walk.weights;
     walk.last_position = light.position;
     const auto lamp_number = static_cast<size_t>(fixture);
     if (lamp_number < stage.start.lamps.size()) walk.media = stage.start.lamps[lamp_number];
@@ -54,6 +55,7 @@ void join_to_lens(const Stage& stage,
     lens.point = seen.lens_point;
     lens.to_sensor = seen.to_lens;
     lens.distance = seen.distance;
+    lens.weights = walk.weights;
     lens.response = lens.pdf_direction = seen.pdf_direction;
     Spectrum luminance;
     if (join_to_sensor(stage, walk, vertex, scale, lens, luminance)) {
@@ -61,10 +63,36 @@ void join_to_lens(const Stage& stage,
     }
 }
 
+// The vertex as a photon.
+void keep_photon(const Stage& stage,
+                 int fixture,
+                 const Walk& walk,
+                 const Vertex& vertex,
+                 float scale,
+                 PhotonList& photons) {
+    if (!may_merge(stage, vertex) || vertex.shading_faces_away) return;
+    Photon photon;
+    photon.flux = walk.throughput * scale;
+    photon.position = vertex.at.position;
+    photon.direction = vertex.wo_world;
+    photon.normal = vertex.at.geometric;
+    photon.joinable = walk.weights.joinable(walk.edge);
+    photon.reversed = walk.weights.reversed;
+    photon.shiny = is_shiny(vertex.bsdf) ? walk.weights.shiny : 0.0F;
+    photon.material = vertex.at.material;
+    photon.fixture = static_cast<int16_t>(fixture);
+    photon.caustic = walk.after_delta;
+    photons.push_back(photon);
+}
+
 }  // namespace
 
-void trace_light_walk(
-    const Stage& stage, int fixture, int index, LightSink& sink, WalkCounts& counts) {
+void trace_light_walk(const Stage& stage,
+                      int fixture,
+                      int index,
+                      LightSink& sink,
+                      PhotonList* photons,
+                      WalkCounts& counts) {
     RandomStream random(
         stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kLightWalk);
     Walk walk;
@@ -82,11 +110,14 @@ void trace_light_walk(
         if (has_meters) metered.fall(begun, walk.edge_length, sink);
         if (!found || vertex.is_lamp()) break;
         if (walk.edge == 1) {
-            walk.weights.join *=
+            const float asked =
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);
+            walk.weights.join *= asked;
+            walk.unmerged.join *= asked;
         }
         if (!is_delta(vertex.bsdf)) {
             if (stage.makes_frame) join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
+            if (photons) keep_photon(stage, fixture, walk, vertex, scale, *photons);
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
         const float u = random.next();

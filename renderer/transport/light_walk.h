@@ -27,8 +27,13 @@ struct WalkCounts {
     uint64_t nonfinite = 0;
 };
 
-// Light walk number `index` of a fixture in the stage's pass.
-void trace_light_walk(
-    const Stage& stage, int fixture, int index, LightSink& sink, WalkCounts& counts);
+// Light walk number `index` of a fixture in the stage's pass; its vertices are kept in `photons`
+// where there is such a list.
+void trace_light_walk(const Stage& stage,
+                      int fixture,
+                      int index,
+                      LightSink& sink,
+                      PhotonList* photons,
+                      WalkCounts& counts);
 
 }  // namespace dapple

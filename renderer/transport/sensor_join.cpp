@@ -31,10 +31,11 @@ bool join_to_sensor(const Stage& stage,
     const float per_area =
         std::abs(glm::dot(vertex.at.geometric, sensor.to_sensor)) / square(sensor.distance);
     const float adjoint = std::abs(wo.z) / vertex.cos_geometric;
-    const PartialWeights& w = walk.weights;
+    const PartialWeights& w = sensor.weights;
     const float joinable = w.joinable(walk.edge) * (walk.edge == 1 ? sensor.light_walks : 1.0F);
     float others = sensor.pdf_direction * per_area *
-                   (joinable + w.reversed * sensor.light_walks * pdf(vertex.bsdf, wi, wo));
+                   (joinable + (w.reversed + (is_shiny(vertex.bsdf) ? w.shiny : 0.0F)) *
+                                   sensor.light_walks * pdf(vertex.bsdf, wi, wo));
     if (sensor.caught > 0) {
         others += pdf(vertex.bsdf, wo, wi) * sensor.caught / square(sensor.distance);
     }

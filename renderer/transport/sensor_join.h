@@ -12,6 +12,7 @@ struct SensorView {
     float distance = 0;
     float response = 0;       // reading per cd/m² and sr
     float pdf_direction = 0;  // of sensor walks to come this way, times their number, per sr
+    PartialWeights weights;   // of the light walk, as they count for this sensor
     float light_walks = 1;    // the fixture's, over those that this sensor sees
     float caught = 0;         // cos_front / pdf_area where a light walk can fall on it by itself
 };

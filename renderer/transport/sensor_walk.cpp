@@ -39,6 +39,10 @@ float light_walks(const Stage& stage, SensorEnd end, size_t fixture, bool only_s
                                    : stage.light_walks_per_meter_walk(fixture, only_smooth);
 }
 
+const PartialWeights& weights_of(SensorEnd end, const Walk& walk) {
+    return end == SensorEnd::kLens ? walk.weights : walk.unmerged;
+}
+
 // A lamp met by the walk (E46).
 void add_emission(const Stage& stage,
                   SensorEnd end,
@@ -54,7 +58,8 @@ void add_emission(const Stage& stage,
         const float asked = emitter.pdf_towards(walk.last_position, light.position, light.normal);
         const float walked = light_walks(stage, end, fixture, walk.only_smooth) * light.pdf_area *
                              light.pdf_direction;
-        weight = 1.0F / (1.0F + asked * walk.weights.join + walked * walk.weights.reversed);
+        const PartialWeights& w = weights_of(end, walk);
+        weight = 1.0F / (1.0F + asked * w.join + walked * w.reversed);
     }
     by_fixture[fixture] += walk.throughput * (light.luminance * weight);
 }
@@ -91,12 +96,55 @@ void add_direct_light(const Stage& stage,
     const float reverse = pdf(vertex.bsdf, wi, vertex.wo);
     const float walked = light_walks(stage, end, fixture, false) * light.pdf_area *
                          light.pdf_direction * wi_geometric / (distance2 * light.pdf_towards);
+    const PartialWeights& w = weights_of(end, walk);
+    // Photons straight from the lamp are merged here where all before was smooth.
+    const bool merges =
+        end == SensorEnd::kLens && walk.edge > 1 && walk.only_smooth && may_merge(stage, vertex);
     const float others =
-        connection.probability *
-        (met + walked * (walk.weights.joinable(walk.edge) + walk.weights.reversed * reverse));
+        connection.probability * (met + walked * (w.joinable(walk.edge) + w.reversed * reverse +
+                                                  (merges ? stage.merge_area : 0.0F)));
     by_fixture[fixture] += walk.throughput * f * connection.transmittance *
                            (light.luminance * std::abs(wi.z) * cos_lamp /
                             (distance2 * light.pdf_towards * (1.0F + others)));
+}
+
+// What one photon brings to the vertex, per m² of the merging area and without its flux; its weight
+// in it (E65).
+Spectrum merged(const Stage& stage, const Walk& walk, const Vertex& vertex, const Photon& photon) {
+    if (photon.material != vertex.at.material) return Spectrum(0.0F);
+    const float cos_geometric = std::abs(glm::dot(vertex.at.geometric, photon.direction));
+    const Direction wi = vertex.frame.to_local(photon.direction);
+    if (!sides_agree(vertex, photon.direction, wi.z) || cos_geometric < 1e-3F) {
+        return Spectrum(0.0F);
+    }
+    const Spectrum f = eval(vertex.bsdf, vertex.wo, wi, Carrying::kRadiance);
+    if (f.is_black()) return f;
+    const float others =
+        (photon.joinable + (photon.reversed + photon.shiny) * pdf(vertex.bsdf, vertex.wo, wi) +
+         walk.weights.reversed * pdf(vertex.bsdf, wi, vertex.wo)) /
+        stage.merge_area;
+    return f * (std::abs(wi.z) / (cos_geometric * (1.0F + others)));
+}
+
+// Photons around the vertex: a disc of the merging area in its plane, kernel 2 (1 - d²/r²) (E65).
+void add_merged_photons(const Stage& stage,
+                        const Walk& walk,
+                        const Vertex& vertex,
+                        std::span<Spectrum> by_fixture) {
+    if (!stage.photons || walk.edge == 1 || !walk.only_shiny || !may_merge(stage, vertex)) return;
+    const float radius2 = square(stage.photons->radius);
+    const auto visit = [&](const Photon& photon, float distance2) {
+        const float off_plane =
+            std::abs(glm::dot(photon.position - vertex.at.position, vertex.at.geometric));
+        // Not across an edge or a corner.
+        const float alike = glm::dot(photon.normal, vertex.at.geometric);
+        if (off_plane > 0.5F * stage.photons->radius || alike < 0.8F) return;
+        const float kernel = 2.0F * (1.0F - distance2 / radius2) / stage.merge_area;
+        by_fixture[static_cast<size_t>(photon.fixture)] +=
+            walk.throughput * photon.flux * merged(stage, walk, vertex, photon) * kernel;
+    };
+    stage.photons->caustic.gather(vertex.at.position, visit);
+    if (walk.only_smooth) stage.photons->other.gather(vertex.at.position, visit);
 }
 
 }  // namespace
@@ -118,6 +166,7 @@ void follow_sensor_walk(const Stage& stage,
                 const auto u = numbers.lamp(walk.edge, f);
                 add_direct_light(stage, end, walk, vertex, f, u, by_fixture);
             }
+            if (end == SensorEnd::kLens) add_merged_photons(stage, walk, vertex, by_fixture);
         }
         const Vec3 u = numbers.scatter(walk.edge);
         if (!scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random)) break;

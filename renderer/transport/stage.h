@@ -10,6 +10,7 @@
 #include "materials/bsdf.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
+#include "transport/photon_map.h"
 #include "transport/receptor.h"
 #include "transport/start_media.h"
 
@@ -33,6 +34,11 @@ struct Stage {
     std::span<const Receptor> receptors{};
     int meter_walks = 0;                      // per meter
     std::span<const int> joined_to_meters{};  // per fixture
+
+    // Photon merging: the area it is done over, m²; 0: none. Photons are kept where light walks are
+    // given a list, and gathered where there is a map.
+    float merge_area = 0;
+    const PhotonMap* photons = nullptr;
 
     // Light walks for one meter walk: those that may make a path of which nothing but smooth glass
     // lies between lamp and receptor, and those that may make another.

@@ -87,7 +87,9 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
             vertex.bsdf = make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero);
         }
         walk.departed = walk.weights;
+        walk.unmerged_departed = walk.unmerged;
         walk.weights.arrive(square(walk.edge_length), vertex.cos_geometric);
+        walk.unmerged.arrive(square(walk.edge_length), vertex.cos_geometric);
         return true;
     }
     return false;
@@ -99,12 +101,59 @@ namespace {
 bool pass_straight(Walk& walk, const Vertex& vertex, float probability) {
     walk.throughput *= straight_through(vertex.bsdf, vertex.wo) / probability;
     walk.weights = walk.departed;
+    walk.unmerged = walk.unmerged_departed;
     walk.weights.pass_straight(probability);
+    walk.unmerged.pass_straight(probability);
     walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
     return ++walk.passed < kMaxStraight;
 }
 
+// Merging at the vertex that the walk leaves, not by a smooth event, as its weights count it.
+PartialWeights::Merging merging_at(const Stage& stage,
+                                   const Walk& walk,
+                                   const Vertex& vertex,
+                                   Carrying carrying) {
+    PartialWeights::Merging merging;
+    if (stage.merge_area <= 0) return merging;
+    merging.is_shiny = is_shiny(vertex.bsdf);
+    if (!may_merge(stage, vertex)) return merging;
+    if (carrying == Carrying::kFlux) {
+        // It goes on from here to some vertex that is joined to the lens, so the lens does not see
+        // this one first, nor are all events on the way to it smooth.
+        if (walk.after_delta) merging.shiny = stage.merge_area;
+    } else if (walk.edge > 1 && walk.only_smooth) {
+        merging.now = stage.merge_area;
+    } else if (walk.edge > 1 && walk.only_shiny) {
+        merging.pending = stage.merge_area;
+    }
+    return merging;
+}
+
+void update_weights(const Stage& stage,
+                    Walk& walk,
+                    const Vertex& vertex,
+                    Carrying carrying,
+                    const BsdfSample& s,
+                    float cos_out) {
+    if (s.delta) {
+        walk.after_delta = true;
+        walk.weights.scatter_delta(s.pdf, s.pdf_reverse, cos_out);
+        walk.unmerged.scatter_delta(s.pdf, s.pdf_reverse, cos_out);
+        return;
+    }
+    const PartialWeights::Merging merging = merging_at(stage, walk, vertex, carrying);
+    walk.weights.scatter(s.pdf, s.pdf_reverse, cos_out, walk.edge, merging);
+    walk.unmerged.scatter(s.pdf, s.pdf_reverse, cos_out, walk.edge, {});
+    walk.only_shiny = walk.only_shiny && merging.is_shiny;
+    walk.only_smooth = false;
+    walk.after_delta = false;
+}
+
 }  // namespace
+
+bool may_merge(const Stage& stage, const Vertex& vertex) {
+    return !is_delta(vertex.bsdf) && !is_boundary(stage, vertex.at.material);
+}
 
 bool scatter(const Stage& stage,
              Walk& walk,
@@ -138,12 +187,7 @@ bool scatter(const Stage& stage,
         return false;
     }
     if (walk.throughput.is_black()) return false;
-    if (s.delta) {
-        walk.weights.scatter_delta(s.pdf, s.pdf_reverse, std::abs(wi_geometric));
-    } else {
-        walk.weights.scatter(s.pdf, s.pdf_reverse, std::abs(wi_geometric), walk.edge);
-        walk.only_smooth = false;
-    }
+    update_weights(stage, walk, vertex, carrying, s, std::abs(wi_geometric));
     walk.monochromatic = walk.monochromatic || s.dispersed;
     if (s.transmitted && is_boundary(stage, vertex.at.material)) {
         walk.media.cross(vertex.at.material, wi_geometric < 0.0F);

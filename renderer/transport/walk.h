@@ -18,6 +18,8 @@ struct Walk {
     Spectrum throughput{1.0F};
     PartialWeights weights;   // at the vertex where the walk stands
     PartialWeights departed;  // as they were when the present edge began
+    // The same without merging: meters know nothing of photons.
+    PartialWeights unmerged, unmerged_departed;
     MediumStack media;
     Point last_position{0};  // where the present edge began
     float edge_length = 0;   // m, of the present edge so far
@@ -26,6 +28,8 @@ struct Walk {
     int hero = 0;            // index of the wavelength that chooses directions at dispersive glass
     bool monochromatic = false;  // only the hero is left
     bool only_smooth = true;     // so far it met nothing but smooth glass and mirrors
+    bool only_shiny = true;      // and so far its vertices were shiny
+    bool after_delta = false;    // the last event was one of these
     uint32_t rays = 0;
     uint32_t nonfinite = 0;
 };
@@ -45,6 +49,9 @@ struct Vertex {
 // Follows the walk's ray to the next surface that does anything to light, through media and false
 // boundaries. False when it leaves the scene or ends on something black.
 bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex);
+
+// Whether photons are kept and gathered here at all: not on glass.
+bool may_merge(const Stage& stage, const Vertex& vertex);
 
 // Draws whether the walk passes straight through `vertex` and, if not, the direction in which it
 // leaves, from three uniform numbers; plays roulette. False when the walk ends.

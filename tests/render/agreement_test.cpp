@@ -65,6 +65,41 @@ TEST_CASE("they agree through glass, water, cloth, panes, varnish and metal" *
     check_agreement(scene, camera, walks, 0.03);
 }
 
+TEST_CASE("photons agree with them in a mirror, a wet floor and through glass" *
+          doctest::test_suite("slow")) {
+    // Lamps large enough that camera walks find them by way of a mirror.
+    Scene mirrors = room_without_glass();
+    mirrors.title = "room with a mirror and a wet floor";
+    Fixture bare = fixture_of(FixtureForm::kBare, Point(0.4F, 0.6F, 1), Point(0), 300);
+    bare.source_diameter = 0.8F;
+    mirrors.fixtures = {bare};
+    Material metal = lambertian("mirror", 0.9F);
+    metal.kind = MaterialKind::kConductor;
+    Material wet = lambertian("wet", 0.2F);
+    wet.kind = MaterialKind::kCoated;
+    wet.coat = 1;
+    wet.roughness = 0.3F;
+    const auto board = [&](const Point& centre, const Vec3& facing, const Material& material) {
+        Board b;
+        b.centre = centre;
+        b.facing = glm::normalize(facing);
+        b.size = Vec2(3, 2);
+        b.material = add_material(mirrors, material);
+        mirrors.boards.push_back(b);
+    };
+    board(Point(0, 0, -1.5F), Vec3(0.1F, 0.05F, 1), metal);
+    board(Point(0, -1.45F, 0.5F), Vec3(0, 1, 0), wet);
+    Scene glass = room_with_everything();
+    for (const Scene& scene : {mirrors, glass}) {
+        const RenderResult camera = render(scene, Transport::kCamera, 500, 0, 5);
+        // Photons are spread over a pixel: in corners their discs reach past the wall, and some
+        // thousandths of the light there are lost.
+        const RenderResult full = render(scene, Transport::kFull, 150, 4, 6);
+        // Through glass a few bright paths make the camera's walks unsure.
+        check_agreement(scene, camera, full, scene.glasses.empty() ? 0.005 : 0.05);
+    }
+}
+
 TEST_CASE("a footprint moves light by a pixel or two and makes none") {
     const Scene scene = room_with_everything();
     const World world(scene);

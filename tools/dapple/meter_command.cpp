@@ -19,7 +19,7 @@ struct Options {
     std::string set;
     std::string folder;
     MeterOptions meter;
-    std::string transport = "walks";
+    std::string transport = "full";
     bool json = false;
 };
 
@@ -84,8 +84,11 @@ void add_meter_command(CLI::App& app, int& exit_code) {
         ->check(whole_number(1, 1024));
     command->add_option("--seed", m.seed, "Another seed is another chance")
         ->check(whole_number(0, UINT64_MAX));
-    command->add_option("--transport", options->transport, "walks, or camera for meter walks alone")
-        ->check(CLI::IsMember({"walks", "camera"}));
+    command
+        ->add_option("--transport",
+                     options->transport,
+                     "full or walks, which are the same here, or camera for meter walks alone")
+        ->check(CLI::IsMember({"full", "walks", "camera"}));
     command->add_flag("--json", options->json, "Print the readings as JSON");
     command->callback([options, &exit_code] {
         MeterOptions& meter_options = options->meter;

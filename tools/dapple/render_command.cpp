@@ -27,7 +27,7 @@ struct Options {
     std::string folder = ".";
     RenderOptions render;
     int width = 0;
-    std::string transport = "walks";
+    std::string transport = "full";
     bool json = false;
     bool csv = false;
     bool resume = false;
@@ -172,8 +172,10 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command->add_option("--seed", r.seed, "Another seed is another grain")
         ->check(whole_number(0, UINT64_MAX));
     command
-        ->add_option("--transport", options->transport, "walks, or camera for camera walks alone")
-        ->check(CLI::IsMember({"walks", "camera"}));
+        ->add_option("--transport",
+                     options->transport,
+                     "full, walks (no photons), or camera for camera walks alone")
+        ->check(CLI::IsMember({"full", "walks", "camera"}));
     command
         ->add_option("--footprint",
                      r.footprint_px,
@@ -186,6 +188,7 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command->add_flag("--csv", options->csv, "Also write every pixel's luminance as CSV");
     command->callback([options, &exit_code] {
         RenderOptions& render_options = options->render;
+        if (options->transport == "walks") render_options.transport = Transport::kWalks;
         if (options->transport == "camera") render_options.transport = Transport::kCamera;
         if (render_options.passes == 0 && render_options.seconds == 0 &&
             render_options.noise_percent == 0) {

@@ -1,0 +1,94 @@
+// Photons: the vertices of a pass's light walks, kept so that camera walks can gather them where
+// light walks cannot be joined to the lens: in mirrors, through glass, in glossy floors (E64).
+//
+// Two hashed grids over one pass (cells of two radii, counting sort): caustic photons, whose last
+// event was a mirror direction or smooth glass, and the others. The order of the photons is that of
+// the blocks of light walks they were made in, so sums over them are the same on any number of
+// threads.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "math/vec.h"
+#include "scene/scene.h"
+#include "spectrum/spectrum.h"
+
+namespace dapple {
+
+struct Photon {
+    Spectrum flux;  // lm per unit of the fixture's group spectra
+    Point position{0};
+    Direction direction{0, 0, 1};  // back to where the light came from
+    Normal normal{0, 0, 1};        // geometric
+    float joinable = 0;            // of its walk's weights (E45)
+    float reversed = 0;
+    float shiny = 0;
+    MaterialId material = kNoMaterial;
+    int16_t fixture = 0;
+    bool caustic = false;
+};
+
+using PhotonList = std::vector<Photon>;
+
+// Photons of one kind, in cells.
+class PhotonGrid {
+  public:
+    void build(PhotonList photons, float radius);
+
+    // Calls visit(photon, distance²) for the photons within the radius of `at`.
+    template <class Visit>
+    void gather(const Point& at, const Visit& visit) const;
+
+    size_t size() const { return photons_.size(); }
+
+  private:
+    glm::ivec3 cell_of(const Point& p) const;
+    uint32_t bucket_of(const glm::ivec3& cell) const;
+
+    PhotonList photons_;
+    std::vector<uint32_t> first_;  // of each bucket, one more at the end
+    std::vector<uint32_t> order_;  // photons by bucket
+    float radius_ = 0;
+    float per_cell_ = 0;
+    uint32_t mask_ = 0;
+};
+
+struct PhotonMap {
+    PhotonGrid caustic;
+    PhotonGrid other;
+    float radius = 0;
+};
+
+// `blocks`: the photons of a pass, in the order of the light walks; empty afterwards.
+PhotonMap make_photon_map(std::vector<PhotonList> blocks, float radius);
+
+template <class Visit>
+void PhotonGrid::gather(const Point& at, const Visit& visit) const {
+    if (photons_.empty()) return;
+    // A ball of one radius meets at most two cells of two radii along each axis.
+    const glm::ivec3 low = cell_of(at - Vec3(radius_));
+    const glm::ivec3 high = cell_of(at + Vec3(radius_));
+    uint32_t seen[8];
+    int count = 0;
+    for (int z = low.z; z <= high.z; ++z) {
+        for (int y = low.y; y <= high.y; ++y) {
+            for (int x = low.x; x <= high.x; ++x) {
+                // Cells that share a bucket are looked at once.
+                const uint32_t bucket = bucket_of({x, y, z});
+                bool again = false;
+                for (int i = 0; i < count; ++i) again = again || seen[i] == bucket;
+                if (again || count == 8) continue;
+                seen[count++] = bucket;
+                for (uint32_t i = first_[bucket]; i < first_[bucket + 1]; ++i) {
+                    const Photon& photon = photons_[order_[i]];
+                    const Vec3 off = photon.position - at;
+                    const float distance2 = glm::dot(off, off);
+                    if (distance2 < radius_ * radius_) visit(photon, distance2);
+                }
+            }
+        }
+    }
+}
+
+}  // namespace dapple
