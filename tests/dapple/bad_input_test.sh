@@ -124,7 +124,7 @@ refused "no passes" \
 refused "half a pass" \
     'dapple: --passes: is 1.5; must be a whole number from 1 to 1000000000; see dapple --help' render set.toml -o out --passes 1.5
 refused "a transport that there is not" \
-    'dapple: --transport: nonsense not in {walks,camera}; see dapple --help' render set.toml -o out --transport nonsense
+    'dapple: --transport: nonsense not in {full,walks,camera}; see dapple --help' render set.toml -o out --transport nonsense
 refused "a frame without width" \
     'dapple: --width: is 0; must be a whole number from 1 to 16384; see dapple --help' render set.toml -o out --width 0
 refused "a time that never ends" \
