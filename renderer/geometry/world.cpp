@@ -279,6 +279,8 @@ SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
     const Body& body = parts_->bodies[hit.body];
     SurfacePoint at;
     at.distance = hit.t;
+    at.body = hit.body;
+    at.triangle = hit.triangle;
     if (body.mesh < 0) {
         at.lamp = body.lamp;
         at.position = ray.origin + hit.t * ray.direction;
@@ -310,6 +312,30 @@ SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
         at.uv = w * mesh.uvs[corner.x] + hit.u * mesh.uvs[corner.y] + hit.v * mesh.uvs[corner.z];
     }
     return at;
+}
+
+Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
+    const Body& body = parts_->bodies[at.body];
+    if (body.mesh < 0) return Vec3(0);
+    const Mesh& mesh = parts_->meshes[static_cast<size_t>(body.mesh)];
+    if (mesh.normals.empty()) return Vec3(0);
+    const glm::uvec3 corner = mesh.triangles[parts_->order[body.first + at.triangle]];
+    const Vec3 e1 = mesh.positions[corner.y] - mesh.positions[corner.x];
+    const Vec3 e2 = mesh.positions[corner.z] - mesh.positions[corner.x];
+    const float d11 = glm::dot(e1, e1);
+    const float d12 = glm::dot(e1, e2);
+    const float d22 = glm::dot(e2, e2);
+    const float determinant = d11 * d22 - d12 * d12;
+    if (!(determinant > 0.0F)) return Vec3(0);
+    const float s1 = glm::dot(step, e1);
+    const float s2 = glm::dot(step, e2);
+    const float du = (d22 * s1 - d12 * s2) / determinant;
+    const float dv = (d11 * s2 - d12 * s1) / determinant;
+    // The interpolated normal is nearly of unit length within a triangle of smooth glass.
+    const Normal& n0 = mesh.normals[corner.x];
+    Vec3 change = du * (mesh.normals[corner.y] - n0) + dv * (mesh.normals[corner.z] - n0);
+    if (glm::dot(n0, at.shading) < 0.0F) change = -change;
+    return change - glm::dot(change, at.shading) * at.shading;
 }
 
 const char* World::backend() {

@@ -33,6 +33,8 @@ struct SurfacePoint {
     MaterialId material = kNoMaterial;
     int lamp = -1;  // index of the fixture whose lamp face this is; -1: a surface
     float distance = 0;
+    uint32_t body = 0;  // where it was met
+    uint32_t triangle = 0;
     float rounds_at = 0;  // m, the largest coordinate that its place was reckoned from
 };
 
@@ -52,6 +54,8 @@ class World {
     bool has_see_through() const;
 
     SurfacePoint surface_at(const Ray& ray, const Hit& hit) const;
+    // How the interpolated normal turns when the point moves by `step` in its triangle's plane.
+    Vec3 normal_change(const SurfacePoint& at, const Vec3& step) const;
 
     const Bounds& bounds() const;
     // World bounds of each glass object and of each diffuser, for aiming budgets.

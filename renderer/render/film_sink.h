@@ -1,9 +1,11 @@
 // Puts what walks find on the film: a fixture's light goes to each of its groups, and a light
 // walk's splat to the pixels around it.
 //
-// A splat has a footprint: the disc of a given radius in pixels, weights 1 - (d/r)² (E53), over the
-// pixels that see the same surface (same material, nearly the same plane). The weights sum to one:
-// light is moved by a pixel or two, none is made or lost. Radius below kOnePixel: its own pixel.
+// A splat has a footprint: an ellipse, weights 1 - q (E53) with q the square of the distance in its
+// half-axes, over the pixels that see the same surface (same material, nearly the same plane). The
+// weights sum to one: light is moved by a little, none is made or lost. Where the walk knows the
+// spot that it stands for (transport/photon_differential.h) the ellipse is that, its half-axes kept
+// between two radii; else a disc. Below three quarters of a pixel: its own pixel.
 #pragma once
 
 #include <vector>
@@ -33,9 +35,16 @@ class FilmSink final : public LightSink {
              const FirstHits& first_hits,
              const Lens& lens);
 
-    void set_footprint(float radius_px) { radius_ = radius_px; }
+    // Radii of a pass, px.
+    struct Radii {
+        float unknown = 0;  // of splats whose spot is not known
+        float least = 0;    // of the others
+        float most = 0;
+    };
+    void set_footprint(const Radii& radii) { radii_ = radii; }
 
     void add_splat(const Vec2& raster,
+                   const Footprint& footprint,
                    const SurfacePoint& at,
                    int fixture,
                    const Spectrum& luminance) override;
@@ -46,17 +55,21 @@ class FilmSink final : public LightSink {
     void add(std::span<const PixelShare> shares, int fixture, const Spectrum& luminance);
 
   private:
-    bool sees_same_surface(size_t pixel, const SurfacePoint& at) const;
+    bool sees_same_surface(size_t pixel, const SurfacePoint& at, float reach_px) const;
 
     static constexpr float kOnePixel = 0.75F;
-    static constexpr int kMostPixels = 400;
+    static constexpr int kMostPixels = 1024;  // more than any ellipse within kMostRadius has
 
+  public:
+    static constexpr float kMostRadius = 16;  // px
+
+  private:
     Film& film_;
     MeterFilm& meters_;
     const FixtureGroups& groups_;
     const FirstHits& first_hits_;
     std::vector<Point> positions_;  // of the first hits
-    float radius_ = 0;
+    Radii radii_;
 };
 
 }  // namespace dapple

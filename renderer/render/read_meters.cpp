@@ -18,7 +18,8 @@ constexpr int kPassesToKnowNoise = 16;
 class MeterSink final : public LightSink {
   public:
     explicit MeterSink(MeterFilm& film) : film_(film) {}
-    void add_splat(const Vec2&, const SurfacePoint&, int, const Spectrum&) override {}
+    void add_splat(
+        const Vec2&, const Footprint&, const SurfacePoint&, int, const Spectrum&) override {}
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         film_.add(meter, fixture, lux);
     }

@@ -15,10 +15,24 @@ namespace dapple {
 
 namespace {
 
-// Radius of a splat, px. Its area falls with the square root of the passes, so that noise and blur
-// both go (Knaus and Zwicker 2011: a schedule by pass number alone) (E53).
-float footprint_of_pass(double first_px, uint32_t pass) {
-    return static_cast<float>(first_px * std::pow(1.0 + pass, -0.25));
+// Footprints of a pass. Areas fall with the square root of the passes, the largest half-axis with
+// the root itself, so that noise and blur both go (Knaus and Zwicker 2011: a schedule by pass
+// number alone) (E53).
+FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
+    if (!(first_px > 0)) return {};
+    const double shrink = std::pow(1.0 + pass, -0.25);
+    const double most = 6 * first_px * std::pow(1.0 + pass, -0.5);
+    FilmSink::Radii radii;
+    radii.unknown = static_cast<float>(first_px * shrink);
+    radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
+    radii.most =
+        static_cast<float>(std::clamp(most, 1.5, static_cast<double>(FilmSink::kMostRadius)));
+    return radii;
+}
+
+// Share of the directions that a walk's footprint stands for, over its own (κ of E68).
+float footprint_overlap(double first_px, uint32_t pass) {
+    return first_px > 0 ? static_cast<float>(3.0 * std::pow(1.0 + pass, -0.5)) : 0.0F;
 }
 
 // Radius of photon merging over that of the first pass: its area falls with the cube root of the
@@ -148,7 +162,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         Stage stage = setup.stage(materials, options.seed, pass);
         result.film.begin_pass(wavelengths);
         result.meters.begin_pass(wavelengths);
-        sink.set_footprint(footprint_of_pass(options.footprint_px, pass));
+        sink.set_footprint(footprint_radii(options.footprint_px, pass));
+        stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
         const float radius = first_radius * shrink_of_pass(pass);
         if (radius > 0) stage.merge_area = kPiF * square(radius);
         std::vector<PhotonList> photons;

@@ -42,6 +42,16 @@ Lens::Start Lens::sample_ray(const Vec2& raster, float u, float v) const {
     return start;
 }
 
+Vec2 Lens::raster_change(const Point& point, const Vec3& step) const {
+    const Vec3 from_lens = frame_.to_local(point - position_);
+    const Vec3 moved = frame_.to_local(step);
+    const float depth = from_lens.z;
+    // Raster coordinates are plane · x/z over the size of a pixel on the plane, and y alike.
+    const float dx = (moved.x - from_lens.x * moved.z / depth) * plane_ / depth;
+    const float dy = (moved.y - from_lens.y * moved.z / depth) * plane_ / depth;
+    return Vec2(dx / pixel_.x, -dy / pixel_.y);
+}
+
 bool Lens::project(const Point& point, float u, float v, Projection& projection) const {
     projection.lens_point = aperture_point(u, v);
     const Vec3 from_lens = point - projection.lens_point;

@@ -32,6 +32,9 @@ class Lens {
     // Where a point is seen through the aperture's point (u, v); false outside the frame.
     bool project(const Point& point, float u, float v, Projection& projection) const;
 
+    // How the projection of a point moves, in px, when the point does; through the lens's centre.
+    Vec2 raster_change(const Point& point, const Vec3& step) const;
+
     // Width of a pixel seen at a distance along the view axis, m.
     float pixel_width_at(float depth) const { return pixel_.x / plane_ * depth; }
     const Frame& frame() const { return frame_; }

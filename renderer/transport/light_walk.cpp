@@ -4,6 +4,7 @@
 
 #include "math/sequences.h"
 #include "transport/metered_walk.h"
+#include "transport/photon_differential.h"
 #include "transport/sensor_join.h"
 
 namespace dapple {
@@ -44,6 +45,7 @@ void join_to_lens(const Stage& stage,
                   int fixture,
                   Walk& walk,
                   const Vertex& vertex,
+                  const PhotonDifferential& differential,
                   float scale,
                   RandomStream& random,
                   LightSink& sink) {
@@ -59,7 +61,13 @@ void join_to_lens(const Stage& stage,
     lens.response = lens.pdf_direction = seen.pdf_direction;
     Spectrum luminance;
     if (join_to_sensor(stage, walk, vertex, scale, lens, luminance)) {
-        sink.add_splat(seen.raster, vertex.at, fixture, luminance * through_port(stage));
+        Footprint footprint;
+        footprint.known = differential.is_known();
+        for (size_t i = 0; i < 2 && footprint.known; ++i) {
+            footprint.half_axes[i] =
+                stage.lens.raster_change(vertex.at.position, differential.half_axes()[i]);
+        }
+        sink.add_splat(seen.raster, footprint, vertex.at, fixture, luminance * through_port(stage));
     }
 }
 
@@ -102,13 +110,21 @@ void trace_light_walk(const Stage& stage,
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
     MeteredWalk metered(stage, fixture, index, light, scale);
     const bool has_meters = !stage.receptors.empty();
+    PhotonDifferential differential;
+    if (stage.footprint_overlap > 0) {
+        const auto count = static_cast<float>(stage.light_walks[static_cast<size_t>(fixture)]);
+        differential.begin(light.direction,
+                           stage.footprint_overlap / (count * light.pdf_direction));
+    }
     Walk begun;
     Vertex vertex;
     for (;;) {
+        const float edge_begun = walk.edge_length;
         if (has_meters) begun = walk;
         const bool found = find_next_vertex(stage, walk, vertex);
         if (has_meters) metered.fall(begun, walk.edge_length, sink);
         if (!found || vertex.is_lamp()) break;
+        differential.arrive(walk.edge_length - edge_begun, walk.ray.direction, vertex.at.geometric);
         if (walk.edge == 1) {
             const float asked =
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);
@@ -116,14 +132,17 @@ void trace_light_walk(const Stage& stage,
             walk.unmerged.join *= asked;
         }
         if (!is_delta(vertex.bsdf)) {
-            if (stage.makes_frame) join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
+            if (stage.makes_frame)
+                join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
             if (photons) keep_photon(stage, fixture, walk, vertex, scale, *photons);
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
         const float u = random.next();
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());
+        const int edge = walk.edge;
         if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) break;
+        if (walk.edge > edge) differential.leave(stage.world, vertex, walk);
         if (!walk.only_smooth && !stage.makes_frame && !metered.is_joined()) break;
     }
     counts.rays += walk.rays;

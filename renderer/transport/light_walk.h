@@ -6,12 +6,19 @@
 
 namespace dapple {
 
+// The spot that a splat stands for, in the frame.
+struct Footprint {
+    bool known = false;
+    Vec2 half_axes[2] = {Vec2(0), Vec2(0)};  // px; two that span an ellipse
+};
+
 // Where light walks leave what they find, at the pass's wavelengths and per unit of the fixture's
 // group spectra; it may be called from any thread.
 class LightSink {
   public:
     // To the frame, in cd/m².
     virtual void add_splat(const Vec2& raster,
+                           const Footprint& footprint,
                            const SurfacePoint& at,
                            int fixture,
                            const Spectrum& luminance) = 0;

@@ -35,6 +35,10 @@ struct Stage {
     int meter_walks = 0;                      // per meter
     std::span<const int> joined_to_meters{};  // per fixture
 
+    // Footprints of splats: each walk stands for this multiple of its share of the directions (κ of
+    // E68); 0: for a point.
+    float footprint_overlap = 0;
+
     // Photon merging: the area it is done over, m²; 0: none. Photons are kept where light walks are
     // given a list, and gathered where there is a map.
     float merge_area = 0;

@@ -1,0 +1,66 @@
+#include "transport/photon_differential.h"
+
+#include <cmath>
+
+namespace dapple {
+
+namespace {
+
+// Index on the side that the light comes from over the index beyond.
+float index_ratio(const SmoothGlass& glass, const Direction& wo) {
+    return 1.0F / eta_from(glass.eta, glass.hero, wo);
+}
+
+}  // namespace
+
+void PhotonDifferential::begin(const Direction& direction, float solid_angle) {
+    const Frame around(direction);
+    const float scale = std::sqrt(solid_angle * kInvPiF);
+    direction_ = {scale * around.s, scale * around.t};
+    position_ = {Vec3(0), Vec3(0)};
+    known_ = true;
+}
+
+void PhotonDifferential::arrive(float distance,
+                                const Direction& direction,
+                                const Normal& geometric) {
+    if (!known_) return;
+    const float cos_hit = glm::dot(direction, geometric);
+    for (size_t i = 0; i < 2; ++i) {
+        Vec3& p = position_[i];
+        p += distance * direction_[i];
+        p -= (glm::dot(p, geometric) / cos_hit) * direction;
+    }
+}
+
+void PhotonDifferential::leave(const World& world, const Vertex& vertex, const Walk& walk) {
+    if (!known_) return;
+    known_ = walk.after_delta;
+    if (!known_) return;
+    const Direction in = -vertex.wo_world;
+    const Direction& out = walk.ray.direction;
+    // The normal on the side that the light comes from.
+    const float side = glm::dot(vertex.frame.n, in) < 0.0F ? 1.0F : -1.0F;
+    const Normal n = side * vertex.frame.n;
+    const float cos_in = glm::dot(in, n);  // below 0
+    const bool refracted = glm::dot(out, n) < 0.0F;
+    const auto* glass = std::get_if<SmoothGlass>(&vertex.bsdf.kind);
+    const float eta = refracted && glass ? index_ratio(*glass, vertex.wo) : 1.0F;
+    const float cos_out = glm::dot(out, n);
+    for (size_t i = 0; i < 2; ++i) {
+        const Vec3 dn = vertex.shading_faces_away
+                            ? Vec3(0)
+                            : side * world.normal_change(vertex.at, position_[i]);
+        const Vec3 d = direction_[i];
+        const float d_cos = glm::dot(d, n) + glm::dot(in, dn);
+        if (refracted && glass) {
+            const float mu = eta * cos_in - cos_out;
+            const float d_mu = (eta - eta * eta * cos_in / cos_out) * d_cos;
+            direction_[i] = eta * d - mu * dn - d_mu * n;
+        } else if (!refracted) {
+            direction_[i] = d - 2.0F * (cos_in * dn + d_cos * n);
+        }
+    }
+}
+
+}  // namespace dapple

@@ -1,0 +1,38 @@
+// How far a light walk's next point moves when its first direction does: the size and shape of the
+// spot that the walk stands for among all walks of its pass (Igehy 1999; Frisvad et al. 2014).
+//
+//   begin     dD_i = √(κ Ω/π) e_i,  Ω = 1/(N pω) the solid angle of one walk, e_i ⟂ D       (E68)
+//   to a surface      dP ← dP + t dD, along D onto its plane
+//   mirror            dD ← dD - 2 ((D·n) dn + d(D·n) n)
+//   refraction        dD ← η dD - μ dn - dμ n,  μ = η (D·n) - D'·n                          (E69)
+// with dn how the interpolated normal turns over dP. The two dP span the half-axes of an ellipse.
+// Lamp position and wavelength are left out: their spread stays noise, which passes average.
+#pragma once
+
+#include <array>
+
+#include "transport/walk.h"
+
+namespace dapple {
+
+class PhotonDifferential {
+  public:
+    // `solid_angle`: κ Ω, sr.
+    void begin(const Direction& direction, float solid_angle);
+
+    // The walk went `distance` m along `direction` to a surface with this geometric normal.
+    void arrive(float distance, const Direction& direction, const Normal& geometric);
+
+    // It left the vertex towards `leaving`. Anything but a smooth event ends what is known.
+    void leave(const World& world, const Vertex& vertex, const Walk& walk);
+
+    bool is_known() const { return known_; }
+    const std::array<Vec3, 2>& half_axes() const { return position_; }
+
+  private:
+    bool known_ = false;
+    std::array<Vec3, 2> position_{Vec3(0), Vec3(0)};
+    std::array<Vec3, 2> direction_{Vec3(0), Vec3(0)};
+};
+
+}  // namespace dapple
