@@ -83,7 +83,7 @@ void trace_light_walk(
             walk.weights.join *=
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);
         }
-        if (!is_delta(vertex.bsdf)) {
+        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
             if (stage.makes_frame) join_to_lens(stage, fixture, walk, vertex, scale, random, sink);
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
