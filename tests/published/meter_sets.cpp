@@ -44,6 +44,18 @@ Fixture point_lamp(const Point& position, double lumens) {
     return f;
 }
 
+Fixture even_light(const Point& centre, float side, double lux) {
+    const float height = 200 * side;
+    Fixture f = test::fixture_of(FixtureForm::kSpot, centre + Vec3(0, height, 0), centre, 0);
+    f.source_diameter = 0;
+    f.beam_angle = 0.02F;
+    f.field_angle = 0.022F;
+    f.output = OutputKind::kLux;
+    f.output_value = lux;
+    f.output_distance = height;
+    return f;
+}
+
 Meter point_meter(const Point& position, const Direction& facing) {
     Meter m;
     m.position = position;

@@ -34,6 +34,10 @@ Scene box_scene(const Vec3& half, float reflectance);
 // A lamp without a body: it takes no light.
 Fixture point_lamp(const Point& position, double lumens);
 
+// A spot far above that lights a level square at `centre` evenly, within 2e-5: it hangs 200 sides
+// up and the edge of its beam is far outside and steep. A twelfth of its light falls on the square.
+Fixture even_light(const Point& centre, float side, double lux);
+
 Meter point_meter(const Point& position, const Direction& facing);
 Meter rectangle_meter(const Point& centre, const Direction& facing, const Vec2& size);
 Meter disc_meter(const Point& centre, const Direction& facing, float diameter);
