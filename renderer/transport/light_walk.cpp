@@ -21,7 +21,8 @@ bool start_walk(
                           static_cast<uint64_t>(Purpose::kLightWalkScramble))));
     const auto u = sobol_owen_4d(static_cast<uint32_t>(index), scramble);
     light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
-    if (!(light.luminance > 0.0F)) return false;
+    // Rounding can put a direction on the lamp's very horizon, where none is drawn: density 0.
+    if (!(light.luminance > 0.0F && light.pdf_direction > 0.0F)) return false;
     const auto count = static_cast<float>(stage.light_walks[static_cast<size_t>(fixture)]);
     const float density = count * light.pdf_area * light.pdf_direction;
     const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
