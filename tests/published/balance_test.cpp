@@ -1,5 +1,9 @@
 // A hundred closed sets, made at random: what their walls, sheets and lamps keep is what their
 // lamps send out. Every path counts, whatever way it was found, and each once.
+//
+// Spots, bare lamps and panels; balls, tumblers, jars and panes of silica, some filled; cloth of
+// all spreads, clear sheets and white metal. What takes light stands under meters: the walls, both
+// sides of cloth that absorbs, and the faces of the lamps, which are black to the light of others.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -24,10 +28,11 @@ struct Found {
     Estimate kept;
 };
 
-Found measure(int number, int meter_walks) {
+Found measure(int number, int passes, int meter_walks) {
     Found found{make_random_set(static_cast<uint64_t>(number)), {}};
     MeterOptions options;
     options.seed = static_cast<uint64_t>(number) + 1;
+    options.passes = passes;
     options.meter_walks = meter_walks;
     options.light_walks_per_meter_walk = 16;
     found.kept = Readings(found.set.scene, options).sum(found.set.kept);
@@ -40,7 +45,7 @@ std::string name_of(int number, const Scene& scene) {
            std::to_string(scene.boards.size()) + " sheets";
 }
 
-void check(int number, const Found& found) {
+void check(int number, const Found& found, double most) {
     // Among a hundred right checks one would be beyond 3.3 standard errors in one suite of ten;
     // beyond 4, in one of a hundred and fifty.
     const Allowance four{0.7 * found.kept.stderr_of_mean, "4 standard errors: a hundred checks"};
@@ -49,14 +54,14 @@ void check(int number, const Found& found) {
                   "lm",
                   figure(found.set.lumens, 7),
                   found.kept,
-                  0.01,
+                  most,
                   four);
 }
 
 }  // namespace
 
 TEST_CASE("five random closed sets keep what their lamps send out") {
-    for (int i = 0; i < 5; ++i) check(i, measure(i, 64));
+    for (int i = 0; i < 5; ++i) check(i, measure(i, 64, 64), 0.01);
 }
 
 TEST_CASE("a hundred random closed sets keep what their lamps send out" *
@@ -65,8 +70,8 @@ TEST_CASE("a hundred random closed sets keep what their lamps send out" *
     double kept = 0;
     double variance = 0;
     for (int i = 0; i < kSets; ++i) {
-        const Found found = measure(i, 128);
-        check(i, found);
+        const Found found = measure(i, 128, 128);
+        check(i, found, 0.005);
         lumens += found.set.lumens;
         kept += found.kept.value;
         variance += found.kept.stderr_of_mean * found.kept.stderr_of_mean;

@@ -65,7 +65,7 @@ TEST_CASE("the mean indirect light on a cube's walls is that of the closed formu
     } rows[] = {{0.20F, "26.042"}, {0.50F, "104.167"}, {0.80F, "416.667"}};
     for (const auto& row : rows) {
         MeterOptions options;
-        options.meter_walks = 512;
+        options.meter_walks = 256;
         kSubject.mean("mean over the walls, " + rho(row.reflectance),
                       kAverage,
                       "lx",
@@ -115,7 +115,7 @@ TEST_CASE("at the centre of a wall there is more indirect light than the mean") 
         {0.1F, "12.948"}, {0.2F, "28.879"}, {0.5F, "112.041"}, {0.8F, "430.97"}, {0.9F, "954.40"}};
     for (const auto& row : rows) {
         MeterOptions options;
-        options.meter_walks = 2048;
+        options.meter_walks = 1024;
         kSubject.mean("centre of a wall, " + rho(row.reflectance),
                       kRadiosity,
                       "lx",
@@ -135,6 +135,8 @@ TEST_CASE("black walls have nothing but direct light") {
                    none.value + kDirectAtCentre);
 }
 
+// A limit of k lets k surfaces scatter a path, which then has k + 1 edges: whole bounces, whichever
+// walks found them.
 TEST_CASE("a limit of k bounces leaves 1 - ρ^k of the mean indirect light") {
     const struct {
         float reflectance;
@@ -149,7 +151,7 @@ TEST_CASE("a limit of k bounces leaves 1 - ρ^k of the mean indirect light") {
                 {0.8F, 16, "0.97185"}};
     for (const auto& row : rows) {
         MeterOptions options;
-        options.meter_walks = 1024;
+        options.meter_walks = 512;
         options.max_bounces = row.bounces;
         const double all = kDirect * row.reflectance / (1 - row.reflectance);
         kSubject.mean(figure(row.bounces) + " bounces, " + rho(row.reflectance),
