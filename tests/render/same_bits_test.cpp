@@ -51,9 +51,10 @@ TEST_CASE("a film that was kept and gone on from is the film made in one go") {
     const RenderResult half = render_frame(scene, world, options_for(2, 0));
 
     std::stringstream kept;
-    write_checkpoint(half.film.state(), half.meters.state(), 77, [&](const void* data, size_t size) {
-        kept.write(static_cast<const char*>(data), static_cast<std::streamsize>(size));
-    });
+    write_checkpoint(
+        half.film.state(), half.meters.state(), 77, [&](const void* data, size_t size) {
+            kept.write(static_cast<const char*>(data), static_cast<std::streamsize>(size));
+        });
     const std::string bytes = kept.str();
     std::istringstream again(bytes);
     RenderOptions options = options_for(4, 0);

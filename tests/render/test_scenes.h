@@ -30,8 +30,8 @@ inline void add_quad(Mesh& mesh, Point a, Point b, Point c, Point d, MaterialId 
     mesh.materials.insert(mesh.materials.end(), 2, material);
 }
 
-// The inside of a box from -half to +half, normals inwards; a material for the floor, the ceiling and
-// the walls at -x, +x, -z and +z.
+// The inside of a box from -half to +half, normals inwards; a material for the floor, the ceiling
+// and the walls at -x, +x, -z and +z.
 inline Mesh box_room(const Vec3& half, const std::array<MaterialId, 6>& materials) {
     Mesh mesh;
     mesh.name = "room";
