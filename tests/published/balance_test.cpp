@@ -45,11 +45,11 @@ std::string name_of(int number, const Scene& scene) {
            std::to_string(scene.boards.size()) + " sheets";
 }
 
-void check(int number, const Found& found, double most) {
+void check(const std::string& how, int number, const Found& found, double most) {
     // Among a hundred right checks one would be beyond 3.3 standard errors in one suite of ten;
     // beyond 4, in one of a hundred and fifty.
     const Allowance four{0.7 * found.kept.stderr_of_mean, "4 standard errors: a hundred checks"};
-    kSubject.mean(name_of(number, found.set.scene),
+    kSubject.mean(how + name_of(number, found.set.scene),
                   kBalance,
                   "lm",
                   figure(found.set.lumens, 7),
@@ -61,7 +61,7 @@ void check(int number, const Found& found, double most) {
 }  // namespace
 
 TEST_CASE("five random closed sets keep what their lamps send out") {
-    for (int i = 0; i < 5; ++i) check(i, measure(i, 64, 64), 0.01);
+    for (int i = 0; i < 5; ++i) check("quick, ", i, measure(i, 64, 64), 0.01);
 }
 
 TEST_CASE("a hundred random closed sets keep what their lamps send out" *
@@ -71,7 +71,7 @@ TEST_CASE("a hundred random closed sets keep what their lamps send out" *
     double variance = 0;
     for (int i = 0; i < kSets; ++i) {
         const Found found = measure(i, 128, 128);
-        check(i, found, 0.005);
+        check("", i, found, 0.005);
         lumens += found.set.lumens;
         kept += found.kept.value;
         variance += found.kept.stderr_of_mean * found.kept.stderr_of_mean;
