@@ -16,8 +16,8 @@ struct MeterOptions : PassLimits {
     uint64_t seed = 1;
     int threads = 0;                         // 0: all
     Transport transport = Transport::kFull;  // merging is for frames: as kWalks
-    int max_bounces = 256;
-    int meter_walks = 2048;  // per meter and pass
+    int max_bounces = 256;                   // surfaces that scatter a path between lamp and meter
+    int meter_walks = 2048;                  // per meter and pass
     // Light walks of all fixtures together, in one pass, for each walk of a meter: those joined to
     // the meters; and those that only look for ways through glass, where any beam meets it.
     double joined_per_meter_walk = 4;

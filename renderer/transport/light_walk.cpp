@@ -22,7 +22,8 @@ bool start_walk(
                           static_cast<uint64_t>(Purpose::kLightWalkScramble))));
     const auto u = sobol_owen_4d(static_cast<uint32_t>(index), scramble);
     light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
-    if (!(light.luminance > 0.0F)) return false;
+    // Rounding can put a direction on the lamp's very horizon, where none is drawn: density 0.
+    if (!(light.luminance > 0.0F && light.pdf_direction > 0.0F)) return false;
     const auto count = static_cast<float>(stage.light_walks[static_cast<size_t>(fixture)]);
     const float density = count * light.pdf_area * light.pdf_direction;
     const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
@@ -131,9 +132,10 @@ void trace_light_walk(const Stage& stage,
             walk.weights.join *= asked;
             walk.unmerged.join *= asked;
         }
-        if (!is_delta(vertex.bsdf)) {
-            if (stage.makes_frame)
+        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
+            if (stage.makes_frame) {
                 join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
+            }
             if (photons) keep_photon(stage, fixture, walk, vertex, scale, *photons);
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }

@@ -160,7 +160,7 @@ void follow_sensor_walk(const Stage& stage,
             add_emission(stage, end, walk, vertex, by_fixture);
             break;
         }
-        if (!is_delta(vertex.bsdf)) {
+        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
             for (size_t f = 0; f < stage.emitters.size(); ++f) {
                 if (!stage.emitters[f].may_reach(vertex.at.position)) continue;
                 const auto u = numbers.lamp(walk.edge, f);

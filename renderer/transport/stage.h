@@ -25,7 +25,7 @@ struct Stage {
     const PassMaterials& materials;
     uint64_t seed = 1;
     uint32_t pass = 0;
-    int max_bounces = 64;
+    int max_bounces = 64;     // surfaces that scatter a path between lamp and sensor
     StartMedia start;         // default: all in air
     bool makes_frame = true;  // light walks are joined to the lens
 

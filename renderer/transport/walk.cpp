@@ -195,7 +195,8 @@ bool scatter(const Stage& stage,
     walk.ray = Ray{offset_origin(vertex.at, wi), wi, 0.0F, kInfinity};
     walk.last_position = vertex.at.position;
     walk.edge_length = 0;
-    if (++walk.edge > stage.max_bounces) return false;
+    // On a last edge beyond the limit walks meet lamps and receptors, and scatter no more.
+    if (++walk.edge > stage.max_bounces + 1) return false;
 
     // Roulette on what is left of the walk's light (E51). A monochromatic walk carries its light in
     // one wavelength of eight. The weights leave it out: they stay the same function of the path

@@ -1,6 +1,7 @@
 // Small scenes made in code, in named families, for tests of the whole renderer.
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -29,20 +30,25 @@ inline void add_quad(Mesh& mesh, Point a, Point b, Point c, Point d, MaterialId 
     mesh.materials.insert(mesh.materials.end(), 2, material);
 }
 
-// The inside of a box from -half to +half, normals inwards, one material.
-inline Mesh box_room(const Vec3& half, MaterialId material) {
+// The inside of a box from -half to +half, normals inwards; a material for the floor, the ceiling
+// and the walls at -x, +x, -z and +z.
+inline Mesh box_room(const Vec3& half, const std::array<MaterialId, 6>& materials) {
     Mesh mesh;
     mesh.name = "room";
     const auto p = [&](int x, int y, int z) {
         return half * Vec3(static_cast<float>(x), static_cast<float>(y), static_cast<float>(z));
     };
-    add_quad(mesh, p(-1, -1, -1), p(-1, -1, 1), p(1, -1, 1), p(1, -1, -1), material);  // floor
-    add_quad(mesh, p(-1, 1, -1), p(1, 1, -1), p(1, 1, 1), p(-1, 1, 1), material);      // ceiling
-    add_quad(mesh, p(-1, -1, -1), p(-1, 1, -1), p(-1, 1, 1), p(-1, -1, 1), material);  // -x
-    add_quad(mesh, p(1, -1, -1), p(1, -1, 1), p(1, 1, 1), p(1, 1, -1), material);      // +x
-    add_quad(mesh, p(-1, -1, -1), p(1, -1, -1), p(1, 1, -1), p(-1, 1, -1), material);  // -z
-    add_quad(mesh, p(-1, -1, 1), p(-1, 1, 1), p(1, 1, 1), p(1, -1, 1), material);      // +z
+    add_quad(mesh, p(-1, -1, -1), p(-1, -1, 1), p(1, -1, 1), p(1, -1, -1), materials[0]);
+    add_quad(mesh, p(-1, 1, -1), p(1, 1, -1), p(1, 1, 1), p(-1, 1, 1), materials[1]);
+    add_quad(mesh, p(-1, -1, -1), p(-1, 1, -1), p(-1, 1, 1), p(-1, -1, 1), materials[2]);
+    add_quad(mesh, p(1, -1, -1), p(1, -1, 1), p(1, 1, 1), p(1, 1, -1), materials[3]);
+    add_quad(mesh, p(-1, -1, -1), p(1, -1, -1), p(1, 1, -1), p(-1, 1, -1), materials[4]);
+    add_quad(mesh, p(-1, -1, 1), p(-1, 1, 1), p(1, 1, 1), p(1, -1, 1), materials[5]);
     return mesh;
+}
+
+inline Mesh box_room(const Vec3& half, MaterialId material) {
+    return box_room(half, {material, material, material, material, material, material});
 }
 
 inline Camera camera_at(const Point& position, const Point& aim, int width, int height) {

@@ -1,0 +1,85 @@
+// A hundred closed sets, made at random: what their walls, sheets and lamps keep is what their
+// lamps send out. Every path counts, whatever way it was found, and each once.
+//
+// Spots, bare lamps and panels; balls, tumblers, jars and panes of silica, some filled; cloth of
+// all spreads, clear sheets and white metal. What takes light stands under meters: the walls, both
+// sides of cloth that absorbs, and the faces of the lamps, which are black to the light of others.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "published/random_sets.h"
+
+using namespace dapple;
+using namespace dapple::published;
+
+namespace {
+
+const Subject kSubject("A hundred closed sets");
+
+const std::string kBalance = "flux balance: Φ = Σ (1 - ρ) E A of all that keeps light";
+
+constexpr int kSets = 100;
+
+struct Found {
+    RandomSet set;
+    Estimate kept;
+};
+
+Found measure(int number, int passes, int meter_walks) {
+    Found found{make_random_set(static_cast<uint64_t>(number)), {}};
+    MeterOptions options;
+    options.seed = static_cast<uint64_t>(number) + 1;
+    options.passes = passes;
+    options.meter_walks = meter_walks;
+    options.light_walks_per_meter_walk = 16;
+    found.kept = Readings(found.set.scene, options).sum(found.set.kept);
+    return found;
+}
+
+std::string name_of(int number, const Scene& scene) {
+    return "set " + std::to_string(number) + ": " + std::to_string(scene.fixtures.size()) +
+           " lamps, " + std::to_string(scene.glasses.size()) + " glasses, " +
+           std::to_string(scene.boards.size()) + " sheets";
+}
+
+void check(const std::string& how, int number, const Found& found, double most) {
+    // Among a hundred right checks one would be beyond 3.3 standard errors in one suite of ten;
+    // beyond 4, in one of a hundred and fifty.
+    const Allowance four{0.7 * found.kept.stderr_of_mean, "4 standard errors: a hundred checks"};
+    kSubject.mean(how + name_of(number, found.set.scene),
+                  kBalance,
+                  "lm",
+                  figure(found.set.lumens, 7),
+                  found.kept,
+                  most,
+                  four);
+}
+
+}  // namespace
+
+TEST_CASE("five random closed sets keep what their lamps send out") {
+    for (int i = 0; i < 5; ++i) check("quick, ", i, measure(i, 64, 64), 0.01);
+}
+
+TEST_CASE("a hundred random closed sets keep what their lamps send out" *
+          doctest::test_suite("slow")) {
+    double lumens = 0;
+    double kept = 0;
+    double variance = 0;
+    for (int i = 0; i < kSets; ++i) {
+        const Found found = measure(i, 128, 128);
+        check("", i, found, 0.005);
+        lumens += found.set.lumens;
+        kept += found.kept.value;
+        variance += found.kept.stderr_of_mean * found.kept.stderr_of_mean;
+    }
+    kSubject.mean("all sets together",
+                  kBalance,
+                  "of their lumens",
+                  "1.00000",
+                  {kept / lumens, std::sqrt(variance) / lumens},
+                  0.001);
+}

@@ -1,0 +1,154 @@
+// Light goes both ways alike: a panel and a meter's receptor of the same size may change places,
+// whatever lies between them.
+//
+// Helmholtz's reciprocity, for flux: at equal luminance as many lumens go from A to B as from B to
+// A. The one reading is made of paths that the other's walks find the other way round.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include "published/meter_sets.h"
+#include "render/test_scenes.h"
+
+using namespace dapple;
+using namespace dapple::published;
+
+namespace {
+
+const Subject kSubject("Light both ways");
+
+const std::string kReciprocity = "Helmholtz reciprocity (from memory)";
+
+// Two unlike rectangles.
+struct Ends {
+    Point a, b;
+    Direction a_facing, b_facing;
+    Vec2 a_size{0.3F, 0.2F};
+    Vec2 b_size{0.2F, 0.28F};
+};
+
+// They look at each other past (0, 0, 0), the one from nearer and straighter than the other.
+Ends across() {
+    return {Point(-0.5F, 0.05F, 0),
+            Point(0.8F, -0.1F, 0.1F),
+            Direction(1, 0, 0),
+            glm::normalize(Direction(-1, 0.5F, 0.3F))};
+}
+
+// Both look down at the floor, y = 0, and do not see each other.
+Ends above_floor() {
+    return {Point(-0.4F, 0.5F, 0),
+            Point(0.5F, 0.4F, 0.1F),
+            glm::normalize(Direction(0.6F, -1, 0)),
+            glm::normalize(Direction(-0.3F, -1, 0.2F))};
+}
+
+struct Between {
+    std::string name;
+    Ends ends;
+    Scene scene;
+};
+
+Between with_ball(const std::string& name, float roughness) {
+    Between b{name, across(), {}};
+    Material glass = test::clear_glass("glass", GlassType::kSodaLime);
+    glass.roughness = roughness;
+    const MaterialId id = test::add_material(b.scene, glass);
+    b.scene.glasses.push_back(test::ball_at(Point(0.05F, -0.25F, 0.02F), 0.5F, id));
+    return b;
+}
+
+Between with_board(const std::string& name, const Ends& ends, const Material& material) {
+    Between b{name, ends, {}};
+    Board board;
+    board.kind = BoardKind::kDiffuser;
+    const bool is_floor = ends.a_facing.y < -0.5F;
+    board.facing = is_floor ? Direction(0, 1, 0) : glm::normalize(Direction(1, 0.4F, -0.2F));
+    board.size = Vec2(1.5F);
+    board.material = test::add_material(b.scene, material);
+    b.scene.boards.push_back(board);
+    return b;
+}
+
+std::vector<Between> even_between() {
+    const Material cloth = test::sheet("cloth", 0.3F, 0.5F, 0.1F);
+    Material pane = test::lambertian("pane", 0);
+    pane.kind = MaterialKind::kThinGlass;
+    Material varnish = test::lambertian("varnish", 0.4F);
+    varnish.kind = MaterialKind::kCoated;
+    varnish.coat = 0.8F;
+    varnish.roughness = 0.5F;
+    Material metal = test::lambertian("metal", 0.8F);
+    metal.kind = MaterialKind::kConductor;
+    metal.roughness = 0.6F;
+    return {with_board("cloth", across(), cloth),
+            with_board("a window pane", across(), pane),
+            with_board("a varnished floor", above_floor(), varnish),
+            with_board("a brushed metal floor", above_floor(), metal),
+            with_board("a painted floor", above_floor(), test::lambertian("paint", 0.5F))};
+}
+
+std::vector<Between> bending_between() {
+    Material narrow = test::sheet("narrow", 0.3F, 0.5F, 0.1F);
+    narrow.spread = 0.15F;
+    return {with_ball("a glass ball", 0),
+            with_ball("a ball of rough glass", 0.5F),
+            with_board("cloth of narrow spread", across(), narrow)};
+}
+
+// Lumens from a panel of 1000 cd/m² to a receptor.
+Estimate lumens(Scene scene,
+                const Point& from,
+                const Direction& from_facing,
+                const Vec2& from_size,
+                const Meter& to,
+                int meter_walks) {
+    Fixture panel = test::fixture_of(FixtureForm::kPanel, from, from + from_facing, 0);
+    panel.panel_size = from_size;
+    panel.output = OutputKind::kPeakCandela;
+    panel.output_value = 1000.0 * from_size.x * from_size.y;
+    scene.fixtures = {panel};
+    scene.meters = {to};
+    MeterOptions options;
+    options.meter_walks = meter_walks;
+    options.light_walks_per_meter_walk = 8;
+    return scaled(Readings(scene, options).lux(0), static_cast<double>(to.size.x) * to.size.y);
+}
+
+void check(const Between& between, int meter_walks) {
+    const Ends& e = between.ends;
+    const Estimate there = lumens(between.scene,
+                                  e.a,
+                                  e.a_facing,
+                                  e.a_size,
+                                  rectangle_meter(e.b, e.b_facing, e.b_size),
+                                  meter_walks);
+    const Estimate back = lumens(between.scene,
+                                 e.b,
+                                 e.b_facing,
+                                 e.b_size,
+                                 rectangle_meter(e.a, e.a_facing, e.a_size),
+                                 meter_walks);
+    const double ratio = there.value / back.value;
+    kSubject.mean(
+        "there over back, by way of " + between.name,
+        kReciprocity,
+        "",
+        "1.0000",
+        {ratio,
+         ratio * std::hypot(there.stderr_of_mean / there.value, back.stderr_of_mean / back.value)},
+        0.005);
+}
+
+}  // namespace
+
+TEST_CASE("a panel and a receptor may change places") {
+    for (const Between& between : even_between()) check(between, 512);
+}
+
+TEST_CASE("a panel and a receptor may change places through what bends or barely scatters light" *
+          doctest::test_suite("slow")) {
+    for (const Between& between : bending_between()) check(between, 8192);
+}
