@@ -93,6 +93,10 @@ void FilmSink::add_splat(const Vec2& raster,
                          const SurfacePoint& at,
                          int fixture,
                          const Spectrum& luminance) {
+    if (!(raster.x >= 0 && raster.y >= 0 && raster.x < static_cast<float>(film_.width()) &&
+          raster.y < static_cast<float>(film_.height()))) {
+        return;  // dispersed out of the frame
+    }
     const int own_x = std::min(static_cast<int>(raster.x), film_.width() - 1);
     const int own_y = std::min(static_cast<int>(raster.y), film_.height() - 1);
     std::array<PixelShare, kMostPixels> shares;

@@ -35,6 +35,12 @@ float footprint_overlap(double first_px, uint32_t pass) {
     return first_px > 0 ? static_cast<float>(3.0 * std::pow(1.0 + pass, -0.5)) : 0.0F;
 }
 
+// How far dispersed wavelengths may land from each other and still be carried by one walk, px:
+// first order in the dispersion, so that this too must shrink.
+float dispersion_limit(double first_px, uint32_t pass) {
+    return first_px > 0 ? static_cast<float>(8.0 * std::pow(1.0 + pass, -0.25)) : 0.0F;
+}
+
 // Radius of photon merging over that of the first pass: its area falls with the cube root of the
 // passes, so that noise and blur both go (Knaus and Zwicker 2011) (E64).
 float shrink_of_pass(uint32_t pass) {
@@ -164,6 +170,10 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         result.meters.begin_pass(wavelengths);
         sink.set_footprint(footprint_radii(options.footprint_px, pass));
         stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
+        stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
+        for (int j = 0; j < kSpectrumSize; ++j) {
+            stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
+        }
         const float radius = first_radius * shrink_of_pass(pass);
         if (radius > 0) stage.merge_area = kPiF * square(radius);
         std::vector<PhotonList> photons;

@@ -1,5 +1,6 @@
 #include "transport/light_walk.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "math/sequences.h"
@@ -42,6 +43,66 @@ bool start_walk(
     return true;
 }
 
+Footprint footprint_of(const Stage& stage,
+                       const Vertex& vertex,
+                       const PhotonDifferential& differential) {
+    Footprint footprint;
+    footprint.known = differential.is_known();
+    for (size_t i = 0; i < 2 && footprint.known; ++i) {
+        footprint.half_axes[i] =
+            stage.lens.raster_change(vertex.at.position, differential.half_axis(i));
+    }
+    return footprint;
+}
+
+// Where in the frame the wavelengths land that dispersive glass has parted from the walk's hero.
+class Dispersed {
+  public:
+    Dispersed(const Stage& stage,
+              const Walk& walk,
+              const Vertex& vertex,
+              const PhotonDifferential& differential)
+        : coordinate_(stage.wavelength_coordinate), hero_(walk.hero) {
+        if (!walk.monochromatic || !differential.is_known()) return;
+        per_unit_ = stage.lens.raster_change(vertex.at.position, differential.dispersion());
+        // The same for every hero: else some wavelengths would be counted twice, others not at all.
+        const auto [low, high] = std::minmax_element(coordinate_.v, coordinate_.v + kSpectrumSize);
+        apart_ = (*high - *low) * glm::length(per_unit_);
+        lands_whole_ = apart_ < stage.dispersion_limit;
+    }
+
+    // Near enough to each other for the walk to stand for all of them.
+    bool lands_whole() const { return lands_whole_; }
+
+    void add_splats(const Vec2& raster,
+                    const Footprint& footprint,
+                    const SurfacePoint& at,
+                    int fixture,
+                    const Spectrum& luminance,
+                    LightSink& sink) const {
+        if (!lands_whole_ || apart_ < kNoOffset) {
+            sink.add_splat(raster, footprint, at, fixture, luminance);
+            return;
+        }
+        for (int j = 0; j < kSpectrumSize; ++j) {
+            Spectrum one(0.0F);
+            one[j] = luminance[j];
+            sink.add_splat(raster + offset(j), footprint, at, fixture, one);
+        }
+    }
+
+  private:
+    static constexpr float kNoOffset = 0.5F;  // px
+
+    Vec2 offset(int j) const { return per_unit_ * (coordinate_[j] - coordinate_[hero_]); }
+
+    Spectrum coordinate_;
+    int hero_;
+    Vec2 per_unit_{0};
+    float apart_ = 0;
+    bool lands_whole_ = false;
+};
+
 void join_to_lens(const Stage& stage,
                   int fixture,
                   Walk& walk,
@@ -60,16 +121,16 @@ void join_to_lens(const Stage& stage,
     lens.distance = seen.distance;
     lens.weights = walk.weights;
     lens.response = lens.pdf_direction = seen.pdf_direction;
+    const Dispersed dispersed(stage, walk, vertex, differential);
+    const Spectrum carried = walk.throughput;
+    if (dispersed.lands_whole()) walk.throughput = walk.undispersed;
     Spectrum luminance;
     if (join_to_sensor(stage, walk, vertex, scale, lens, luminance)) {
-        Footprint footprint;
-        footprint.known = differential.is_known();
-        for (size_t i = 0; i < 2 && footprint.known; ++i) {
-            footprint.half_axes[i] =
-                stage.lens.raster_change(vertex.at.position, differential.half_axes()[i]);
-        }
-        sink.add_splat(seen.raster, footprint, vertex.at, fixture, luminance * through_port(stage));
+        luminance *= through_port(stage);
+        const Footprint footprint = footprint_of(stage, vertex, differential);
+        dispersed.add_splats(seen.raster, footprint, vertex.at, fixture, luminance, sink);
     }
+    walk.throughput = carried;
 }
 
 // The vertex as a photon.
@@ -144,7 +205,7 @@ void trace_light_walk(const Stage& stage,
         const Vec3 numbers(u, v, random.next());
         const int edge = walk.edge;
         if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) break;
-        if (walk.edge > edge) differential.leave(stage.world, vertex, walk);
+        if (walk.edge > edge) differential.leave(stage, vertex, walk);
         if (!walk.only_smooth && !stage.makes_frame && !metered.is_joined()) break;
     }
     counts.rays += walk.rays;

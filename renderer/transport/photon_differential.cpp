@@ -6,9 +6,22 @@ namespace dapple {
 
 namespace {
 
-// Index on the side that the light comes from over the index beyond.
-float index_ratio(const SmoothGlass& glass, const Direction& wo) {
-    return 1.0F / eta_from(glass.eta, glass.hero, wo);
+// Index on the side that the light comes from over the index beyond: η.
+float index_ratio(const SmoothGlass& glass, int j, const Direction& wo) {
+    return 1.0F / eta_from(glass.eta, j, wo);
+}
+
+// dη/dc, from the two wavelengths that are farthest apart.
+float index_ratio_change(const Stage& stage, const SmoothGlass& glass, const Direction& wo) {
+    const Spectrum& c = stage.wavelength_coordinate;
+    int low = 0;
+    int high = 0;
+    for (int j = 1; j < kSpectrumSize; ++j) {
+        if (c[j] < c[low]) low = j;
+        if (c[j] > c[high]) high = j;
+    }
+    if (!glass.dispersive || !(c[high] > c[low])) return 0;
+    return (index_ratio(glass, high, wo) - index_ratio(glass, low, wo)) / (c[high] - c[low]);
 }
 
 }  // namespace
@@ -16,8 +29,8 @@ float index_ratio(const SmoothGlass& glass, const Direction& wo) {
 void PhotonDifferential::begin(const Direction& direction, float solid_angle) {
     const Frame around(direction);
     const float scale = std::sqrt(solid_angle * kInvPiF);
-    direction_ = {scale * around.s, scale * around.t};
-    position_ = {Vec3(0), Vec3(0)};
+    direction_ = {scale * around.s, scale * around.t, Vec3(0)};
+    position_ = {Vec3(0), Vec3(0), Vec3(0)};
     known_ = true;
 }
 
@@ -26,14 +39,14 @@ void PhotonDifferential::arrive(float distance,
                                 const Normal& geometric) {
     if (!known_) return;
     const float cos_hit = glm::dot(direction, geometric);
-    for (size_t i = 0; i < 2; ++i) {
+    for (size_t i = 0; i < 3; ++i) {
         Vec3& p = position_[i];
         p += distance * direction_[i];
         p -= (glm::dot(p, geometric) / cos_hit) * direction;
     }
 }
 
-void PhotonDifferential::leave(const World& world, const Vertex& vertex, const Walk& walk) {
+void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const Walk& walk) {
     if (!known_) return;
     known_ = walk.after_delta;
     if (!known_) return;
@@ -45,12 +58,12 @@ void PhotonDifferential::leave(const World& world, const Vertex& vertex, const W
     const float cos_in = glm::dot(in, n);  // below 0
     const bool refracted = glm::dot(out, n) < 0.0F;
     const auto* glass = std::get_if<SmoothGlass>(&vertex.bsdf.kind);
-    const float eta = refracted && glass ? index_ratio(*glass, vertex.wo) : 1.0F;
+    const float eta = refracted && glass ? index_ratio(*glass, glass->hero, vertex.wo) : 1.0F;
     const float cos_out = glm::dot(out, n);
-    for (size_t i = 0; i < 2; ++i) {
+    for (size_t i = 0; i < 3; ++i) {
         const Vec3 dn = vertex.shading_faces_away
                             ? Vec3(0)
-                            : side * world.normal_change(vertex.at, position_[i]);
+                            : side * stage.world.normal_change(vertex.at, position_[i]);
         const Vec3 d = direction_[i];
         const float d_cos = glm::dot(d, n) + glm::dot(in, dn);
         if (refracted && glass) {
@@ -60,6 +73,10 @@ void PhotonDifferential::leave(const World& world, const Vertex& vertex, const W
         } else if (!refracted) {
             direction_[i] = d - 2.0F * (cos_in * dn + d_cos * n);
         }
+    }
+    if (refracted && glass) {
+        const float d_mu = cos_in + eta * (1.0F - cos_in * cos_in) / cos_out;
+        direction_[2] += (in - d_mu * n) * index_ratio_change(stage, *glass, vertex.wo);
     }
 }
 

@@ -6,7 +6,11 @@
 //   mirror            dD ← dD - 2 ((D·n) dn + d(D·n) n)
 //   refraction        dD ← η dD - μ dn - dμ n,  μ = η (D·n) - D'·n                          (E69)
 // with dn how the interpolated normal turns over dP. The two dP span the half-axes of an ellipse.
-// Lamp position and wavelength are left out: their spread stays noise, which passes average.
+//
+// A third column tells how the point moves with the wavelength where glass disperses, by
+// c = 1/λ², in which indices are nearly straight (Elek et al. 2014):
+//   refraction        dD ← … + (D - dμ/dη n) dη/dc,  dμ/dη = D·n + η (1 - (D·n)²)/(D'·n)    (E70)
+// The spread over the lamp's face is left out: it stays noise, which passes average.
 #pragma once
 
 #include <array>
@@ -24,15 +28,17 @@ class PhotonDifferential {
     void arrive(float distance, const Direction& direction, const Normal& geometric);
 
     // It left the vertex towards `leaving`. Anything but a smooth event ends what is known.
-    void leave(const World& world, const Vertex& vertex, const Walk& walk);
+    void leave(const Stage& stage, const Vertex& vertex, const Walk& walk);
 
     bool is_known() const { return known_; }
-    const std::array<Vec3, 2>& half_axes() const { return position_; }
+    const Vec3& half_axis(size_t i) const { return position_[i]; }
+    // Per unit of the stage's wavelength coordinate c.
+    const Vec3& dispersion() const { return position_[2]; }
 
   private:
     bool known_ = false;
-    std::array<Vec3, 2> position_{Vec3(0), Vec3(0)};
-    std::array<Vec3, 2> direction_{Vec3(0), Vec3(0)};
+    std::array<Vec3, 3> position_{Vec3(0), Vec3(0), Vec3(0)};
+    std::array<Vec3, 3> direction_{Vec3(0), Vec3(0), Vec3(0)};
 };
 
 }  // namespace dapple

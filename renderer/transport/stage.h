@@ -38,6 +38,9 @@ struct Stage {
     // Footprints of splats: each walk stands for this multiple of its share of the directions (κ of
     // E68); 0: for a point.
     float footprint_overlap = 0;
+    // Light that glass has dispersed by less than this in the frame, px, lands in all wavelengths.
+    float dispersion_limit = 0;
+    Spectrum wavelength_coordinate{};  // 1/λ², µm⁻²
 
     // Photon merging: the area it is done over, m²; 0: none. Photons are kept where light walks are
     // given a list, and gathered where there is a map.

@@ -33,12 +33,16 @@ bool is_boundary(const Stage& stage, MaterialId id) {
     return stage.scene.materials[static_cast<size_t>(id)].kind == MaterialKind::kGlass;
 }
 
-// Light that a medium takes over a distance.
-void absorb(const Stage& stage, const MediumStack& media, float distance, Spectrum& light) {
+// What a medium lets pass over a distance.
+Spectrum passed_by(const Stage& stage, const MediumStack& media, float distance) {
     const MaterialId medium = media.current(stage.scene);
-    if (medium != kNoMaterial) {
-        light *= transmittance(stage.materials.absorption(medium), distance);
-    }
+    if (medium == kNoMaterial) return Spectrum(1.0F);
+    return transmittance(stage.materials.absorption(medium), distance);
+}
+
+void multiply(Walk& walk, const Spectrum& weight) {
+    walk.throughput *= weight;
+    walk.undispersed *= weight;
 }
 
 void make_vertex(const Ray& ray, const SurfacePoint& at, Vertex& vertex) {
@@ -66,7 +70,7 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
         }
         const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
         walk.edge_length += hit.t;
-        if (!walk.media.empty()) absorb(stage, walk.media, hit.t, walk.throughput);
+        if (!walk.media.empty()) multiply(walk, passed_by(stage, walk.media, hit.t));
         make_vertex(walk.ray, at, vertex);
         if (vertex.cos_geometric <= 0.0F) return false;
         if (at.lamp < 0) {
@@ -99,7 +103,7 @@ namespace {
 
 // Goes on behind the surface on the same edge.
 bool pass_straight(Walk& walk, const Vertex& vertex, float probability) {
-    walk.throughput *= straight_through(vertex.bsdf, vertex.wo) / probability;
+    multiply(walk, straight_through(vertex.bsdf, vertex.wo) / probability);
     walk.weights = walk.departed;
     walk.unmerged = walk.unmerged_departed;
     walk.weights.pass_straight(probability);
@@ -147,6 +151,7 @@ void update_weights(const Stage& stage,
     walk.only_shiny = walk.only_shiny && merging.is_shiny;
     walk.only_smooth = false;
     walk.after_delta = false;
+    walk.undispersed = walk.throughput;
 }
 
 }  // namespace
@@ -176,11 +181,14 @@ bool scatter(const Stage& stage,
     if (s.transmitted == (wi_geometric * wo_geometric > 0.0F)) return false;
 
     walk.throughput *= s.weight;
+    // All wavelengths take the hero's weight on refraction; its factor 8 stands for the others.
+    const float dropped = walk.monochromatic ? 1.0F : 1.0F / kSpectrumSize;
+    walk.undispersed *= s.dispersed ? Spectrum(s.weight[walk.hero] * dropped) : s.weight;
     if (carrying == Carrying::kFlux) {
         // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
         const float below = std::abs(wo_geometric * s.wi.z);
         if (below <= 0.0F) return false;
-        walk.throughput *= std::abs(vertex.wo.z * wi_geometric) / below;
+        multiply(walk, Spectrum(std::abs(vertex.wo.z * wi_geometric) / below));
     }
     if (!walk.throughput.is_finite()) {
         ++walk.nonfinite;
@@ -205,7 +213,7 @@ bool scatter(const Stage& stage,
     const float survival = std::min(1.0F, 3.0F * left);
     if (survival < 1.0F) {
         if (random.next() >= survival) return false;
-        walk.throughput *= 1.0F / survival;
+        multiply(walk, Spectrum(1.0F / survival));
     }
     return true;
 }
@@ -239,7 +247,7 @@ bool connect(const Stage& stage,
         if (transmitted && is_boundary(stage, vertex.at.material)) {
             media.cross(vertex.at.material, side < 0.0F);
         }
-        absorb(stage, media, distance, connection.transmittance);
+        connection.transmittance = passed_by(stage, media, distance);
     }
     if (!stage.world.has_see_through()) return true;
     for (int straight = 0; straight < kMaxStraight; ++straight) {

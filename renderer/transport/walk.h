@@ -16,6 +16,9 @@ namespace dapple {
 struct Walk {
     Ray ray;
     Spectrum throughput{1.0F};
+    // What the walk would carry if no wavelength had been dropped at dispersive glass: the others
+    // take nearly the same way. From the next rough event on it is the throughput again.
+    Spectrum undispersed{1.0F};
     PartialWeights weights;   // at the vertex where the walk stands
     PartialWeights departed;  // as they were when the present edge began
     // The same without merging: meters know nothing of photons.
