@@ -4,6 +4,8 @@
 #include <cassert>
 #include <cmath>
 
+#include "base/random.h"
+
 namespace dapple {
 
 namespace {
@@ -69,6 +71,13 @@ Discrete::Discrete(const std::vector<double>& weights) {
 
 int Discrete::sample(float u) const {
     return static_cast<int>(find_bin(cumulative_, u));
+}
+
+int Discrete::sample(float u, float& within) const {
+    const size_t bin = find_bin(cumulative_, u);
+    const float width = cumulative_[bin + 1] - cumulative_[bin];
+    within = width > 0 ? std::clamp((u - cumulative_[bin]) / width, 0.0F, kOneMinusEpsilon) : 0.5F;
+    return static_cast<int>(bin);
 }
 
 }  // namespace dapple

@@ -143,7 +143,7 @@ void count_pass(const RenderOptions& options,
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    Setup setup(scene, world);
+    Setup setup(scene, world, options.aims_light_walks);
     setup.max_bounces = options.max_bounces;
     plan_walks(options, setup);
     // 2^37 white luminances fit beside rounding far below a deep shadow (E57).

@@ -2,11 +2,12 @@
 
 #include <cmath>
 
+#include "render/aim_emitters.h"
 #include "render/walk_budget.h"
 
 namespace dapple {
 
-Setup::Setup(const Scene& the_scene, const World& the_world)
+Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
     : scene(the_scene),
       world(the_world),
       lens(the_scene.camera),
@@ -16,7 +17,9 @@ Setup::Setup(const Scene& the_scene, const World& the_world)
       receptors(the_scene.meters.begin(), the_scene.meters.end()),
       start(find_start_media(the_scene, the_world)),
       light_walks(emitters.size(), 0),
-      joined_to_meters(emitters.size(), 0) {}
+      joined_to_meters(emitters.size(), 0) {
+    if (aims) aim_emitters(scene, world, emitters);
+}
 
 Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const {
     return {scene,

@@ -9,7 +9,8 @@
 namespace dapple {
 
 struct Setup {
-    Setup(const Scene& scene, const World& world);
+    // `aims`: light walks are aimed at the glass in their beam, in part (aim_emitters.h).
+    Setup(const Scene& scene, const World& world, bool aims = true);
 
     // What the walks of one pass read. `light_walks`, `joined_to_meters` and `meter_walks` are set
     // before.

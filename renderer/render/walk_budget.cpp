@@ -27,18 +27,24 @@ bool meets(const Bounds& box, const Point& origin, const Direction& direction) {
 
 double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes) {
     if (boxes.empty()) return 0;
-    uint32_t hits = 0;
+    double met = 0;
+    double all = 0;
     for (uint32_t i = 0; i < kProbes; ++i) {
         const auto u = sobol_owen_4d(i, 1);
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
+        if (!(light.luminance > 0.0F)) continue;
+        // An aimed emitter's rays carry unlike amounts of light.
+        const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
+        const double flux = light.luminance * cos_lamp / light.pdf_direction;
+        all += flux;
         for (const Bounds& box : boxes) {
             if (!box.empty() && meets(box, light.position, light.direction)) {
-                ++hits;
+                met += flux;
                 break;
             }
         }
     }
-    return static_cast<double>(hits) / kProbes;
+    return all > 0 ? met / all : 0;
 }
 
 }  // namespace

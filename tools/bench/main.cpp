@@ -1,7 +1,7 @@
 // dapple_bench: the error of the transports in one region of a set, after the same time: with
-// photons and footprints as `dapple render` uses them (full), without photons (walks), without
-// footprints (points), camera walks alone (camera). compare.h says how error is measured; README.md
-// has the table.
+// photons and footprints as `dapple render` uses them (full), light walks not aimed at glass
+// (unaimed), without photons (walks), without footprints too (points), camera walks alone (camera).
+// compare.h says how error is measured; README.md has the table.
 #include <CLI/CLI.hpp>
 #include <cstdio>
 #include <cstdlib>
@@ -134,11 +134,13 @@ struct Mode {
     const char* name;
     Transport transport;
     bool footprints;
+    bool aimed;
 };
-constexpr Mode kModes[] = {{"full", Transport::kFull, true},
-                           {"walks", Transport::kWalks, true},
-                           {"points", Transport::kWalks, false},
-                           {"camera", Transport::kCamera, false}};
+constexpr Mode kModes[] = {{"full", Transport::kFull, true, true},
+                           {"unaimed", Transport::kFull, true, false},
+                           {"walks", Transport::kWalks, true, true},
+                           {"points", Transport::kWalks, false, true},
+                           {"camera", Transport::kCamera, false, true}};
 
 // All runs of one time. The modes take turns, so that other load on the machine meets all of them.
 // A render ends with a whole pass; the others are given the time that the first really took.
@@ -155,6 +157,7 @@ nlohmann::json compare_modes(const Bench& bench,
             options.seed = static_cast<uint64_t>(i);
             options.seconds = time;
             options.transport = kModes[m].transport;
+            options.aims_light_walks = kModes[m].aimed;
             if (!kModes[m].footprints) options.footprint_px = 0;
             const Run r = run(bench, options);
             if (m == 0) time = r.seconds;
