@@ -92,7 +92,7 @@ TEST_CASE("light crowds together at the focus of the engine's ball as published"
     RandomStream random(1, 0, 0, Purpose::kLightWalk);
     Tally tallies[std::size(kSpots)];
     for (int i = 0; i < kWalks; ++i) {
-        const Aim from = aim_at_ball(random);
+        const BallAim from = aim_at_ball(random);
         const double h = std::sqrt(static_cast<double>(random.next()));
         // A ray at the very edge may pass the triangles by; it brings nothing to the focus anyway.
         const auto passage = pass_through(bench, towards_ball(from, h), 1.52F);
@@ -122,7 +122,7 @@ TEST_CASE("all light that falls on a clear ball leaves it again") {
     RandomStream random(1, 0, 0, Purpose::kLightWalk);
     Tally tally;
     for (int i = 0; i < kWalks; ++i) {
-        const Aim from = aim_at_ball(random);
+        const BallAim from = aim_at_ball(random);
         Walk walk = towards_ball(from, std::sqrt(static_cast<double>(random.next())));
         if (let_go(bench, walk, 1.52F, random)) tally.add(walk.throughput[0]);
     }

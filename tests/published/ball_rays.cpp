@@ -30,14 +30,14 @@ SphereRay through_sphere(double h, float index) {
     return ray;
 }
 
-Aim aim_at_ball(RandomStream& random) {
+BallAim aim_at_ball(RandomStream& random) {
     const auto number = [&] { return 2.0 * static_cast<double>(random.next()) - 1; };
     const auto vector = [&] { return glm::dvec3{number(), number(), number()}; };
     const glm::dvec3 along = glm::normalize(vector());
     return {along, glm::normalize(glm::cross(along, vector()))};
 }
 
-Walk towards_ball(const Aim& aim, double h) {
+Walk towards_ball(const BallAim& aim, double h) {
     const double r = kBallRadius;
     return Bench::walk(Point(-2 * r * aim.along + h * r * aim.aside), aim.along);
 }

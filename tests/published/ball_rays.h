@@ -22,12 +22,12 @@ struct SphereRay {
 SphereRay through_sphere(double h, float index);
 
 // A direction from which the engine's ball (ball_scene) is met, and one across it.
-struct Aim {
+struct BallAim {
     glm::dvec3 along, aside;
 };
-Aim aim_at_ball(RandomStream& random);
+BallAim aim_at_ball(RandomStream& random);
 
 // A walk at height h of that beam.
-Walk towards_ball(const Aim& aim, double h);
+Walk towards_ball(const BallAim& aim, double h);
 
 }  // namespace dapple::published

@@ -25,7 +25,7 @@ double shift_by_facets(double h, float index) {
     return std::abs((1 - kFacets) * smaller - through_sphere(h, index).crossing());
 }
 
-double mesh_crossing(const Bench& bench, const Aim& aim, double h, float index) {
+double mesh_crossing(const Bench& bench, const BallAim& aim, double h, float index) {
     const auto passage = pass_through(bench, towards_ball(aim, h), index);
     REQUIRE(passage.has_value());
     const glm::dvec3 exit = glm::dvec3(passage->exit) / static_cast<double>(kBallRadius);
@@ -178,7 +178,7 @@ Scene rod_scene() {
 
 TEST_CASE("a rod of 100 mm has its line focus where a ball has its focus") {
     const Bench bench(rod_scene(), kAnyWavelength);
-    const Aim across{heading(20), heading(110)};
+    const BallAim across{heading(20), heading(110)};
     const std::pair<const char*, const char*> rows[] = {
         {"1.5", "75.000"}, {"1.52", "73.0769"}, {"1.333", "100.0751"}};
     for (const auto& [index, focal] : rows) {
