@@ -90,8 +90,9 @@ std::string accuracy_markdown(const std::vector<Row>& rows) {
     text += std::to_string(rows.size()) + " checks, " + std::to_string(within) + " within.\n\n";
     text +=
         "Figures without a standard error must agree to the last digit that is printed, or to "
-        "1e-5. Figures with one must agree within 3.3 of them; one right figure in a thousand "
-        "will not.\n\n";
+        "1e-5. Figures with one must agree within 3.3 of them and the rounding of the last printed "
+        "digit; one right figure in a thousand will not. Whatever else is allowed stands beside "
+        "the check, with its reason.\n\n";
     text +=
         "| subject | checks | within | largest deviation, % | largest, in standard errors |\n"
         "| --- | --- | --- | --- | --- |\n";
