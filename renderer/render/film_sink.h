@@ -35,6 +35,8 @@ class FilmSink final : public LightSink {
              const FirstHits& first_hits,
              const Lens& lens);
 
+    static constexpr float kMostRadius = 16;  // px
+
     // Radii of a pass, px.
     struct Radii {
         float unknown = 0;  // of splats whose spot is not known
@@ -60,10 +62,6 @@ class FilmSink final : public LightSink {
     static constexpr float kOnePixel = 0.75F;
     static constexpr int kMostPixels = 1024;  // more than any ellipse within kMostRadius has
 
-  public:
-    static constexpr float kMostRadius = 16;  // px
-
-  private:
     Film& film_;
     MeterFilm& meters_;
     const FixtureGroups& groups_;

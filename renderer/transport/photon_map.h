@@ -40,8 +40,6 @@ class PhotonGrid {
     template <class Visit>
     void gather(const Point& at, const Visit& visit) const;
 
-    size_t size() const { return photons_.size(); }
-
   private:
     glm::ivec3 cell_of(const Point& p) const;
     uint32_t bucket_of(const glm::ivec3& cell) const;
