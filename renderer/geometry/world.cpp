@@ -13,10 +13,20 @@ namespace dapple {
 
 namespace {
 
+constexpr uint32_t kNone = ~0U;
+
 struct Body {
-    int mesh = -1;       // into Parts::meshes; -1: a lamp face
-    uint32_t first = 0;  // body's triangle 0 is this one of `order`
-    int lamp = -1;       // fixture
+    uint32_t first = kNone;  // body's triangle 0 is this one of `facets`; kNone: a lamp face
+    int lamp = -1;           // fixture
+};
+
+// All that a hit on a triangle asks for, side by side: hits on glass are far apart in memory.
+struct alignas(16) Facet {
+    Point corners[3];
+    Normal normals[3];  // at the corners; zero: flat
+    MaterialId material = kNoMaterial;
+    uint32_t uv = kNone;  // its corners' texture coordinates are these three of `uvs`
+    int sheet = -1;       // into World::sheets()
 };
 
 void on_embree_error(void*, RTCError code, const char* message) {
@@ -35,13 +45,13 @@ struct World::Parts {
     RTCDevice device = nullptr;
     RTCScene everything = nullptr;
     RTCScene opaque = nullptr;  // the same as `everything` where nothing is see-through
-    std::vector<Mesh> meshes;
-    std::vector<uint32_t> order;  // triangle indices, grouped by body
+    std::vector<Facet> facets;  // grouped by body
+    std::vector<Vec2> uvs;
+    std::vector<SheetTriangle> sheets;
     std::vector<Body> bodies;
     Bounds bounds;
     std::vector<Bounds> broken_beam_bounds;
     std::vector<Bounds> diffuser_bounds;
-    int64_t triangles = 0;
     bool see_through = false;
 
     Parts();
@@ -49,8 +59,12 @@ struct World::Parts {
     Parts(const Parts&) = delete;
     Parts& operator=(const Parts&) = delete;
 
-    void add_mesh(Mesh mesh, const Scene& scene);
-    void add_triangles(int mesh, const std::vector<uint32_t>& picked, bool clear);
+    void add_mesh(const Mesh& mesh, const Scene& scene);
+    void add_triangles(const Mesh& m,
+                       const Scene& scene,
+                       const std::vector<uint32_t>& picked,
+                       bool clear);
+    void add_facet(const Mesh& m, const Scene& scene, uint32_t triangle, uint32_t of_body);
     void add_lamp(const Fixture& fixture, int index);
     void attach(RTCGeometry geometry, Body body, bool clear);
 };
@@ -87,9 +101,36 @@ void World::Parts::attach(RTCGeometry geometry, Body body, bool clear) {
     bodies.push_back(body);
 }
 
-void World::Parts::add_triangles(int mesh, const std::vector<uint32_t>& picked, bool clear) {
+void World::Parts::add_facet(const Mesh& m,
+                             const Scene& scene,
+                             uint32_t triangle,
+                             uint32_t of_body) {
+    Facet facet;
+    facet.material = m.materials[triangle];
+    const glm::uvec3 corner = m.triangles[triangle];
+    for (int c = 0; c < 3; ++c) {
+        facet.corners[c] = m.positions[corner[c]];
+        facet.normals[c] = m.normals.empty() ? Normal(0) : m.normals[corner[c]];
+    }
+    if (!m.uvs.empty()) {
+        facet.uv = static_cast<uint32_t>(uvs.size());
+        for (int c = 0; c < 3; ++c) uvs.push_back(m.uvs[corner[c]]);
+    }
+    if (facet.material != kNoMaterial &&
+        scene.materials[static_cast<size_t>(facet.material)].kind == MaterialKind::kSheet) {
+        facet.sheet = static_cast<int>(sheets.size());
+        const auto body = static_cast<uint32_t>(bodies.size());
+        const auto& [a, b, c] = facet.corners;
+        sheets.push_back({body, of_body, a, b, c, facet.material});
+    }
+    facets.push_back(facet);
+}
+
+void World::Parts::add_triangles(const Mesh& m,
+                                 const Scene& scene,
+                                 const std::vector<uint32_t>& picked,
+                                 bool clear) {
     if (picked.empty()) return;
-    const Mesh& m = meshes[static_cast<size_t>(mesh)];
     RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
     auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(geometry,
                                                                  RTC_BUFFER_TYPE_VERTEX,
@@ -103,19 +144,17 @@ void World::Parts::add_triangles(int mesh, const std::vector<uint32_t>& picked, 
     auto* indices = static_cast<unsigned*>(rtcSetNewGeometryBuffer(
         geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(unsigned), picked.size()));
     Body body;
-    body.mesh = mesh;
-    body.first = static_cast<uint32_t>(order.size());
+    body.first = static_cast<uint32_t>(facets.size());
     for (size_t i = 0; i < picked.size(); ++i) {
         for (int c = 0; c < 3; ++c) {
             indices[3 * i + static_cast<size_t>(c)] = m.triangles[picked[i]][c];
         }
-        order.push_back(picked[i]);
+        add_facet(m, scene, picked[i], static_cast<uint32_t>(i));
     }
-    triangles += static_cast<int64_t>(picked.size());
     attach(geometry, body, clear);
 }
 
-void World::Parts::add_mesh(Mesh mesh, const Scene& scene) {
+void World::Parts::add_mesh(const Mesh& mesh, const Scene& scene) {
     if (mesh.triangles.empty()) return;
     std::vector<uint32_t> solid;
     std::vector<uint32_t> clear;
@@ -126,10 +165,8 @@ void World::Parts::add_mesh(Mesh mesh, const Scene& scene) {
         (passes ? clear : solid).push_back(i);
     }
     for (const Point& p : mesh.positions) bounds.add(p);
-    meshes.push_back(std::move(mesh));
-    const int index = static_cast<int>(meshes.size()) - 1;
-    add_triangles(index, solid, false);
-    add_triangles(index, clear, true);
+    add_triangles(mesh, scene, solid, false);
+    add_triangles(mesh, scene, clear, true);
 }
 
 void World::Parts::add_lamp(const Fixture& f, int index) {
@@ -179,19 +216,19 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
     for (const Mesh& mesh : scene.room) p.add_mesh(mesh, scene);
     for (const GlassObject& glass : scene.glasses) {
         Bounds bounds;
-        for (Mesh& mesh : make_glass(glass, scene)) {
+        for (const Mesh& mesh : make_glass(glass, scene)) {
             for (const Point& q : mesh.positions) bounds.add(q);
-            p.add_mesh(std::move(mesh), scene);
+            p.add_mesh(mesh, scene);
         }
         p.broken_beam_bounds.push_back(bounds);
     }
     for (const Board& board : scene.boards) {
-        Mesh mesh = make_board(board);
+        const Mesh mesh = make_board(board);
         if (board.kind == BoardKind::kDiffuser) {
             p.diffuser_bounds.emplace_back();
             for (const Point& q : mesh.positions) p.diffuser_bounds.back().add(q);
         }
-        p.add_mesh(std::move(mesh), scene);
+        p.add_mesh(mesh, scene);
     }
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];
@@ -272,56 +309,51 @@ const std::vector<Bounds>& World::diffuser_bounds() const {
     return parts_->diffuser_bounds;
 }
 int64_t World::triangles() const {
-    return parts_->triangles;
+    return static_cast<int64_t>(parts_->facets.size());
+}
+const std::vector<SheetTriangle>& World::sheets() const {
+    return parts_->sheets;
 }
 
 SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
     const Body& body = parts_->bodies[hit.body];
     SurfacePoint at;
     at.distance = hit.t;
-    at.body = hit.body;
-    at.triangle = hit.triangle;
-    if (body.mesh < 0) {
+    if (body.first == kNone) {
         at.lamp = body.lamp;
         at.position = ray.origin + hit.t * ray.direction;
         at.geometric = at.shading = glm::normalize(hit.normal);
         return at;
     }
-    const Mesh& mesh = parts_->meshes[static_cast<size_t>(body.mesh)];
-    const uint32_t triangle = parts_->order[body.first + hit.triangle];
-    const glm::uvec3 corner = mesh.triangles[triangle];
+    at.facet = body.first + hit.triangle;
+    const Facet& facet = parts_->facets[at.facet];
+    at.barycentric = Vec2(hit.u, hit.v);
     const float w = 1.0F - hit.u - hit.v;
-    const Point& a = mesh.positions[corner.x];
-    const Point& b = mesh.positions[corner.y];
-    const Point& c = mesh.positions[corner.z];
+    const auto& [a, b, c] = facet.corners;
     at.position = w * a + hit.u * b + hit.v * c;
     at.rounds_at = std::max({largest_coordinate(a), largest_coordinate(b), largest_coordinate(c)});
     const Vec3 cross = glm::cross(b - a, c - a);
     const float length = glm::length(cross);
     at.geometric = length > 0.0F ? cross / length : -ray.direction;
     at.shading = at.geometric;
-    at.material = mesh.materials[triangle];
-    if (!mesh.normals.empty()) {
-        const Vec3 n = w * mesh.normals[corner.x] + hit.u * mesh.normals[corner.y] +
-                       hit.v * mesh.normals[corner.z];
-        const float n_length = glm::length(n);
-        if (n_length > 1e-6F) at.shading = n / n_length;
-        if (glm::dot(at.shading, at.geometric) < 0.0F) at.shading = -at.shading;
-    }
-    if (!mesh.uvs.empty()) {
-        at.uv = w * mesh.uvs[corner.x] + hit.u * mesh.uvs[corner.y] + hit.v * mesh.uvs[corner.z];
+    at.material = facet.material;
+    at.sheet = facet.sheet;
+    const Vec3 n = w * facet.normals[0] + hit.u * facet.normals[1] + hit.v * facet.normals[2];
+    const float n_length = glm::length(n);
+    if (n_length > 1e-6F) at.shading = n / n_length;
+    if (glm::dot(at.shading, at.geometric) < 0.0F) at.shading = -at.shading;
+    if (facet.uv != kNone) {
+        const Vec2* uv = &parts_->uvs[facet.uv];
+        at.uv = w * uv[0] + hit.u * uv[1] + hit.v * uv[2];
     }
     return at;
 }
 
 Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
-    const Body& body = parts_->bodies[at.body];
-    if (body.mesh < 0) return Vec3(0);
-    const Mesh& mesh = parts_->meshes[static_cast<size_t>(body.mesh)];
-    if (mesh.normals.empty()) return Vec3(0);
-    const glm::uvec3 corner = mesh.triangles[parts_->order[body.first + at.triangle]];
-    const Vec3 e1 = mesh.positions[corner.y] - mesh.positions[corner.x];
-    const Vec3 e2 = mesh.positions[corner.z] - mesh.positions[corner.x];
+    if (at.facet == kNone) return Vec3(0);
+    const Facet& facet = parts_->facets[at.facet];
+    const Vec3 e1 = facet.corners[1] - facet.corners[0];
+    const Vec3 e2 = facet.corners[2] - facet.corners[0];
     const float d11 = glm::dot(e1, e1);
     const float d12 = glm::dot(e1, e2);
     const float d22 = glm::dot(e2, e2);
@@ -332,8 +364,8 @@ Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
     const float du = (d22 * s1 - d12 * s2) / determinant;
     const float dv = (d11 * s2 - d12 * s1) / determinant;
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
-    const Normal& n0 = mesh.normals[corner.x];
-    Vec3 change = du * (mesh.normals[corner.y] - n0) + dv * (mesh.normals[corner.z] - n0);
+    const Normal& n0 = facet.normals[0];
+    Vec3 change = du * (facet.normals[1] - n0) + dv * (facet.normals[2] - n0);
     if (glm::dot(n0, at.shading) < 0.0F) change = -change;
     return change - glm::dot(change, at.shading) * at.shading;
 }

@@ -32,10 +32,19 @@ struct SurfacePoint {
     Vec2 uv{0};
     MaterialId material = kNoMaterial;
     int lamp = -1;  // index of the fixture whose lamp face this is; -1: a surface
+    int sheet = -1;  // into World::sheets(); -1: no sheet
     float distance = 0;
-    uint32_t body = 0;  // where it was met
-    uint32_t triangle = 0;
+    uint32_t facet = ~0U;  // the triangle where it was met, of the whole world
+    Vec2 barycentric{0};   // in it, of its second and third corner
     float rounds_at = 0;  // m, the largest coordinate that its place was reckoned from
+};
+
+// One triangle of cloth or another thin sheet.
+struct SheetTriangle {
+    uint32_t body = 0;
+    uint32_t triangle = 0;  // of its body
+    Point a{0}, b{0}, c{0};
+    MaterialId material = kNoMaterial;
 };
 
 class World {
@@ -62,6 +71,8 @@ class World {
     const std::vector<Bounds>& broken_beam_bounds() const;
     const std::vector<Bounds>& diffuser_bounds() const;
     int64_t triangles() const;
+    // Every triangle of a sheet.
+    const std::vector<SheetTriangle>& sheets() const;
 
     // Embree 3 or 4 and its version, for reports.
     static const char* backend();

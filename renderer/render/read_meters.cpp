@@ -78,6 +78,7 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
     const ThreadLimit threads(options.threads);
     Setup setup(scene, world);
     setup.makes_frame = false;
+    setup.partition = options.transport == Transport::kPartition;
     setup.max_bounces = options.max_bounces;
     setup.meter_walks = options.meter_walks;
     plan_walks(options, setup);

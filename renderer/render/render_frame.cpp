@@ -104,7 +104,9 @@ float first_merge_radius(const RenderOptions& options,
                          const Setup& setup,
                          const FirstHits& first_hits) {
     const std::vector<Material>& materials = setup.scene.materials;
-    if (options.transport != Transport::kFull ||
+    const bool merges =
+        options.transport == Transport::kFull || options.transport == Transport::kPartition;
+    if (!merges ||
         std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
         return 0;
     }
@@ -145,6 +147,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     const ThreadLimit threads(options.threads);
     Setup setup(scene, world, options.aims_light_walks);
     setup.max_bounces = options.max_bounces;
+    setup.partition = options.transport == Transport::kPartition;
     plan_walks(options, setup);
     // 2^37 white luminances fit beside rounding far below a deep shadow (E57).
     Film film(scene.camera.width,

@@ -20,6 +20,7 @@ enum class Transport {
     kFull,    // as kWalks, and photons merged with camera walks
     kWalks,   // light walks and camera walks under one set of weights
     kCamera,  // camera walks alone, with next-event estimation
+    kPartition,  // each path by one technique, without weights: slower, and the others' check
 };
 
 struct RenderResult;

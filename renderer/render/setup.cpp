@@ -16,13 +16,14 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
       emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),
       receptors(the_scene.meters.begin(), the_scene.meters.end()),
       start(find_start_media(the_scene, the_world)),
+      sheets(the_scene, the_world, emitters),
       light_walks(emitters.size(), 0),
       joined_to_meters(emitters.size(), 0) {
     if (aims) aim_emitters(scene, world, emitters);
 }
 
 Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const {
-    return {scene,
+    Stage stage{scene,
             world,
             lens,
             emitters,
@@ -36,6 +37,9 @@ Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t 
             receptors,
             meter_walks,
             joined_to_meters};
+    stage.partition = partition;
+    stage.sheets = partition ? nullptr : &sheets;
+    return stage;
 }
 
 double sum_quantum(const Camera& camera, int bits) {

@@ -24,11 +24,13 @@ struct Setup {
     std::vector<Emitter> emitters;
     std::vector<Receptor> receptors;
     StartMedia start;
+    LitSheets sheets;
     std::vector<int> light_walks;       // per fixture and pass
     std::vector<int> joined_to_meters;  // of them
     int meter_walks = 0;                // per meter and pass
     int max_bounces = 128;
     bool makes_frame = true;
+    bool partition = false;
 };
 
 // Sums count in 2^-bits of the white luminance, rounded down to a power of two.

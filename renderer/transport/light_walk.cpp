@@ -5,6 +5,7 @@
 
 #include "math/sequences.h"
 #include "transport/metered_walk.h"
+#include "transport/partition.h"
 #include "transport/photon_differential.h"
 #include "transport/sensor_join.h"
 
@@ -140,13 +141,13 @@ void keep_photon(const Stage& stage,
                  const Vertex& vertex,
                  float scale,
                  PhotonList& photons) {
-    if (!may_merge(stage, vertex) || vertex.shading_faces_away) return;
+    if (!walk.had_smooth || !may_merge(stage, vertex) || vertex.shading_faces_away) return;
     Photon photon;
     photon.flux = walk.throughput * scale;
     photon.position = vertex.at.position;
     photon.direction = vertex.wo_world;
     photon.normal = vertex.at.geometric;
-    photon.joinable = walk.weights.joinable(walk.edge);
+    photon.joinable = walk.per_join * walk.weights.join;
     photon.reversed = walk.weights.reversed;
     photon.shiny = is_shiny(vertex.bsdf) ? walk.weights.shiny : 0.0F;
     photon.material = vertex.at.material;
@@ -192,8 +193,12 @@ void trace_light_walk(const Stage& stage,
                 emitter.pdf_towards(vertex.at.position, light.position, light.normal);
             walk.weights.join *= asked;
             walk.unmerged.join *= asked;
+            if (stage.sheets) {
+                walk.sheet_density = stage.sheets->density(static_cast<size_t>(fixture), vertex.at);
+            }
         }
-        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
+        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf) &&
+            uses_light_walk(stage, walk)) {
             if (stage.makes_frame) {
                 join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
             }
@@ -204,8 +209,13 @@ void trace_light_walk(const Stage& stage,
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());
         const int edge = walk.edge;
+        const float drawn = walk.per_join * walk.weights.join * walk.sheet_density;
         if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) break;
-        if (walk.edge > edge) differential.leave(stage, vertex, walk);
+        if (walk.edge > edge) {
+            differential.leave(stage, vertex, walk);
+            walk.per_join = edge == 1 ? drawn : 0.0F;
+            if (!uses_light_walk(stage, walk)) break;
+        }
         if (!walk.only_smooth && !stage.makes_frame && !metered.is_joined()) break;
     }
     counts.rays += walk.rays;

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "transport/sensor_walk.h"
+#include "transport/sheet_join.h"
 
 namespace dapple {
 
@@ -39,10 +40,34 @@ void add_direct_reading(const Stage& stage,
                              : stage.light_walks_per_meter_walk(fixture, true) * light.pdf_area *
                                    light.pdf_direction * cos_front /
                                    (distance2 * light.pdf_towards * receptor.pdf_area());
-    const float others = connection.probability * (met + fallen);
+    const float others = stage.partition ? 0.0F : connection.probability * (met + fallen);
     by_fixture[fixture] +=
         walk.throughput * connection.transmittance *
         (light.luminance * pdf_front * cos_lamp / (distance2 * light.pdf_towards * (1 + others)));
+}
+
+// The same by way of a point drawn on cloth (E71).
+void add_sheet_reading(const Stage& stage,
+                       const Receptor& receptor,
+                       const Vertex& vertex,
+                       Walk& walk,
+                       size_t fixture,
+                       const SensorNumbers::Sheet& u,
+                       std::span<Spectrum> by_fixture) {
+    SheetPoint sheet;
+    if (!draw_on_sheet(stage, fixture, vertex.at.position, u.point, walk.hero, sheet)) return;
+    const float cos_front = glm::dot(vertex.at.geometric, sheet.direction);
+    if (!(cos_front > 0)) return;
+    SheetLight from;
+    if (!ask_sheet(stage, walk, vertex, fixture, sheet, u.lamp, from)) return;
+    const float pdf_front = cos_front * kInvPiF;
+    // A light walk is joined to the receptor from the cloth, or falls on it.
+    const float falls = receptor.is_point() ? 0.0F
+                                            : from.walked * cos_front /
+                                                  (square(sheet.distance) * receptor.pdf_area());
+    const float others = from.met * pdf_front + stage.light_walks_per_meter_walk(fixture, false) *
+                                                    (from.fallen + falls);
+    by_fixture[fixture] += walk.throughput * from.light * (pdf_front / (1.0F + others));
 }
 
 }  // namespace
@@ -70,6 +95,10 @@ void trace_meter_walk(
         if (!stage.emitters[f].may_reach(from.position)) continue;
         add_direct_reading(stage, receptor, vertex, walk, f, numbers.lamp(0, f), by_fixture);
     }
+    for (size_t f = 0; stage.sheets && f < stage.emitters.size(); ++f) {
+        if (!stage.sheets->lit_by(f)) continue;
+        add_sheet_reading(stage, receptor, vertex, walk, f, numbers.sheet(0, f), by_fixture);
+    }
     const Direction direction = Receptor::sample_direction(from, u[2], u[3]);
     const float cos_front = glm::dot(from.normal, direction);
     if (cos_front > 0) {
@@ -80,7 +109,9 @@ void trace_meter_walk(
         if (!receptor.is_point()) {
             walk.unmerged.reversed = cos_front / (pdf_direction * receptor.pdf_area());
         }
-        follow_sensor_walk(stage, SensorEnd::kReceptor, walk, numbers, by_fixture);
+        const SensorEnd end =
+            receptor.is_point() ? SensorEnd::kPointReceptor : SensorEnd::kReceptor;
+        follow_sensor_walk(stage, end, walk, numbers, by_fixture);
     }
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;

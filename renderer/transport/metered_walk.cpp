@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "transport/partition.h"
 #include "transport/sensor_join.h"
 
 namespace dapple {
@@ -42,6 +43,7 @@ void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
         view.pdf_direction = static_cast<float>(stage_.meter_walks) * pdf_direction;
         view.weights = walk.unmerged;
         view.light_walks = joined_share_;
+        view.asks_sheets = static_cast<float>(stage_.meter_walks);
         view.caught = receptor.is_point() ? 0.0F : cos_front / receptor.pdf_area();
         Spectrum lux;
         if (join_to_sensor(stage_, walk, vertex, scale_, view, lux)) {
@@ -53,6 +55,7 @@ void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
 void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const {
     // All light walks may come through smooth glass; past anything else only the joined ones count.
     if (!begun.only_smooth && !is_joined()) return;
+    if (!counts_fallen(stage_, begun)) return;
     const float share = begun.only_smooth ? 1.0F : joined_share_;
     const Emitter& emitter = stage_.emitters[static_cast<size_t>(fixture_)];
     const auto meter_walks = static_cast<float>(stage_.meter_walks);
@@ -68,13 +71,16 @@ void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const 
         if (begun.edge == 1) {
             joined *= meter_walks * share *
                       emitter.pdf_towards(at.at.position, lamp_.position, lamp_.normal);
+        } else {
+            joined *= 1.0F + meter_walks * share * begun.per_join;
         }
         const float walked =
             meter_walks * receptor.pdf_area() * at.cos_front * kInvPiF * weights.reversed * share;
         sink.add_reading(static_cast<int>(m),
                          fixture_,
-                         begun.throughput * (scale_ * share * receptor.lux_per_lumen() /
-                                             (1.0F + joined + walked)));
+                         begun.throughput *
+                             (scale_ * share * receptor.lux_per_lumen() /
+                              (1.0F + (stage_.partition ? 0.0F : joined + walked))));
     }
 }
 

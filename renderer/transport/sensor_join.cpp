@@ -32,13 +32,17 @@ bool join_to_sensor(const Stage& stage,
         std::abs(glm::dot(vertex.at.geometric, sensor.to_sensor)) / square(sensor.distance);
     const float adjoint = std::abs(wo.z) / vertex.cos_geometric;
     const PartialWeights& w = sensor.weights;
-    const float joinable = w.joinable(walk.edge) * (walk.edge == 1 ? sensor.light_walks : 1.0F);
+    const float joinable = walk.per_join * w.join * sensor.light_walks;
     float others = sensor.pdf_direction * per_area *
                    (joinable + (w.reversed + (is_shiny(vertex.bsdf) ? w.shiny : 0.0F)) *
                                    sensor.light_walks * pdf(vertex.bsdf, wi, wo));
     if (sensor.caught > 0) {
         others += pdf(vertex.bsdf, wo, wi) * sensor.caught / square(sensor.distance);
     }
+    if (walk.edge == 1 && sensor.asks_sheets > 0) {
+        others += joinable * sensor.asks_sheets * walk.sheet_density;
+    }
+    if (stage.partition) others = 0;
     reading = walk.throughput * f * connection.transmittance *
               (scale * sensor.light_walks * adjoint * sensor.response * per_area /
                (1.0F + connection.probability * others));

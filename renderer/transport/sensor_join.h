@@ -14,6 +14,7 @@ struct SensorView {
     float pdf_direction = 0;  // of sensor walks to come this way, times their number, per sr
     PartialWeights weights;   // of the light walk, as they count for this sensor
     float light_walks = 1;    // the fixture's, over those that this sensor sees
+    float asks_sheets = 0;    // how often its walks ask for light on cloth, at the sensor itself
     float caught = 0;         // cos_front / pdf_area where a light walk can fall on it by itself
 };
 

@@ -3,6 +3,8 @@
 #include <cmath>
 
 #include "math/sequences.h"
+#include "transport/partition.h"
+#include "transport/sheet_join.h"
 
 namespace dapple {
 
@@ -31,6 +33,21 @@ std::array<float, 2> SensorNumbers::lamp(int edge, size_t fixture) {
     return {s[half], s[half + 1]};
 }
 
+SensorNumbers::Sheet SensorNumbers::sheet(int edge, size_t fixture) {
+    if (edge > 1) {
+        Sheet numbers;
+        for (float& u : numbers.point) u = random.next();
+        for (float& u : numbers.lamp) u = random.next();
+        return numbers;
+    }
+    constexpr uint32_t kAfterLamps = 1U << 16U;
+    const auto number = kAfterLamps + 4 * static_cast<uint32_t>(fixture) +
+                        2 * static_cast<uint32_t>(edge);
+    const auto a = set(number);
+    const auto b = set(number + 1);
+    return {{a[0], a[1], a[2]}, {b[0], b[1]}};
+}
+
 namespace {
 
 // How many light walks of the fixture may make the same path, for each sensor walk.
@@ -43,6 +60,22 @@ const PartialWeights& weights_of(SensorEnd end, const Walk& walk) {
     return end == SensorEnd::kLens ? walk.weights : walk.unmerged;
 }
 
+// Density over that of this walk's last step with which the point on cloth where the present vertex
+// lies, or where the present edge began, would have been drawn by sheet sampling (E71).
+float drawn_here(const Stage& stage,
+                 SensorEnd end,
+                 const Walk& walk,
+                 const Vertex& vertex,
+                 size_t fixture) {
+    if (!stage.sheets || (walk.edge == 1 && end == SensorEnd::kLens)) return 0;
+    return stage.sheets->density(fixture, vertex.at) * walk.weights.join;
+}
+float drawn_before(const Stage& stage, const Walk& walk, size_t fixture) {
+    const Walk::LastSheet& last = walk.last_sheet;
+    if (!stage.sheets || last.sheet < 0) return 0;
+    return stage.sheets->density(fixture, last.sheet, last.barycentric) * last.join;
+}
+
 // A lamp met by the walk (E46).
 void add_emission(const Stage& stage,
                   SensorEnd end,
@@ -53,9 +86,13 @@ void add_emission(const Stage& stage,
     const Emitter& emitter = stage.emitters[fixture];
     const LampLight light = emitter.eval(vertex.at.position, vertex.wo_world);
     if (!(light.luminance > 0.0F)) return;
+    const bool from_lens = end == SensorEnd::kLens;
+    if (!counts_lamp(stage, from_lens, end == SensorEnd::kPointReceptor, walk)) return;
     float weight = 1;
-    if (walk.edge > 1 || end == SensorEnd::kReceptor) {
-        const float asked = emitter.pdf_towards(walk.last_position, light.position, light.normal);
+    if (!stage.partition && (walk.edge > 1 || !from_lens)) {
+        const float asked =
+            emitter.pdf_towards(walk.last_position, light.position, light.normal) *
+            (1.0F + drawn_before(stage, walk, fixture));
         const float walked = light_walks(stage, end, fixture, walk.only_smooth) * light.pdf_area *
                              light.pdf_direction;
         const PartialWeights& w = weights_of(end, walk);
@@ -97,15 +134,40 @@ void add_direct_light(const Stage& stage,
     const float walked = light_walks(stage, end, fixture, false) * light.pdf_area *
                          light.pdf_direction * wi_geometric / (distance2 * light.pdf_towards);
     const PartialWeights& w = weights_of(end, walk);
-    // Photons straight from the lamp are merged here where all before was smooth.
-    const bool merges =
-        end == SensorEnd::kLens && walk.edge > 1 && walk.only_smooth && may_merge(stage, vertex);
-    const float others =
-        connection.probability * (met + walked * (w.joinable(walk.edge) + w.reversed * reverse +
-                                                  (merges ? stage.merge_area : 0.0F)));
+    float others = drawn_here(stage, end, walk, vertex, fixture) +
+                   connection.probability *
+                       (met + walked * (walk.per_join * w.join + w.reversed * reverse));
+    if (stage.partition) others = 0;
     by_fixture[fixture] += walk.throughput * f * connection.transmittance *
                            (light.luminance * std::abs(wi.z) * cos_lamp /
                             (distance2 * light.pdf_towards * (1.0F + others)));
+}
+
+// One fixture's light by way of a point drawn on cloth that it lights (E71).
+void add_sheet_light(const Stage& stage,
+                     SensorEnd end,
+                     Walk& walk,
+                     const Vertex& vertex,
+                     size_t fixture,
+                     const SensorNumbers::Sheet& u,
+                     std::span<Spectrum> by_fixture) {
+    SheetPoint sheet;
+    if (!draw_on_sheet(stage, fixture, vertex.at.position, u.point, walk.hero, sheet)) return;
+    const Direction wi = vertex.frame.to_local(sheet.direction);
+    if (!sides_agree(vertex, sheet.direction, wi.z)) return;
+    const Spectrum f = eval(vertex.bsdf, vertex.wo, wi, Carrying::kRadiance);
+    if (f.is_black()) return;
+    SheetLight from;
+    if (!ask_sheet(stage, walk, vertex, fixture, sheet, u.lamp, from)) return;
+    const float per_area =
+        std::abs(glm::dot(vertex.at.geometric, sheet.direction)) / square(sheet.distance);
+    const float walked =
+        light_walks(stage, end, fixture, false) * from.walked * per_area;
+    const PartialWeights& w = weights_of(end, walk);
+    const float others =
+        from.met * pdf(vertex.bsdf, vertex.wo, wi) +
+        walked * (walk.per_join * w.join + w.reversed * pdf(vertex.bsdf, wi, vertex.wo));
+    by_fixture[fixture] += walk.throughput * f * from.light * (std::abs(wi.z) / (1.0F + others));
 }
 
 // What one photon brings to the vertex, per m² of the merging area and without its flux; its weight
@@ -119,10 +181,12 @@ Spectrum merged(const Stage& stage, const Walk& walk, const Vertex& vertex, cons
     }
     const Spectrum f = eval(vertex.bsdf, vertex.wo, wi, Carrying::kRadiance);
     if (f.is_black()) return f;
-    const float others =
+    const PartialWeights& w = walk.weights;
+    float others =
         (photon.joinable + (photon.reversed + photon.shiny) * pdf(vertex.bsdf, vertex.wo, wi) +
-         walk.weights.reversed * pdf(vertex.bsdf, wi, vertex.wo)) /
+         (w.reversed + w.waiting) * pdf(vertex.bsdf, wi, vertex.wo)) /
         stage.merge_area;
+    if (stage.partition) others = 0;
     return f * (std::abs(wi.z) / (cos_geometric * (1.0F + others)));
 }
 
@@ -131,7 +195,8 @@ void add_merged_photons(const Stage& stage,
                         const Walk& walk,
                         const Vertex& vertex,
                         std::span<Spectrum> by_fixture) {
-    if (!stage.photons || walk.edge == 1 || !walk.only_shiny || !may_merge(stage, vertex)) return;
+    const bool wanted = walk.only_smooth || (walk.only_shiny && !stage.partition);
+    if (!stage.photons || walk.edge == 1 || !wanted || !may_merge(stage, vertex)) return;
     const float radius2 = square(stage.photons->radius);
     const auto visit = [&](const Photon& photon, float distance2) {
         const float off_plane =
@@ -145,6 +210,27 @@ void add_merged_photons(const Stage& stage,
     };
     stage.photons->caustic.gather(vertex.at.position, visit);
     if (walk.only_smooth) stage.photons->other.gather(vertex.at.position, visit);
+}
+
+// All that a vertex brings, not a delta one.
+void add_light(const Stage& stage,
+               SensorEnd end,
+               Walk& walk,
+               const Vertex& vertex,
+               SensorNumbers& numbers,
+               std::span<Spectrum> by_fixture) {
+    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+        if (!stage.emitters[f].may_reach(vertex.at.position)) continue;
+        const auto u = numbers.lamp(walk.edge, f);
+        add_direct_light(stage, end, walk, vertex, f, u, by_fixture);
+    }
+    // A bounce more, on the cloth.
+    const bool asks_sheets = stage.sheets && walk.edge < stage.max_bounces;
+    for (size_t f = 0; asks_sheets && f < stage.emitters.size(); ++f) {
+        if (!stage.sheets->lit_by(f)) continue;
+        add_sheet_light(stage, end, walk, vertex, f, numbers.sheet(walk.edge, f), by_fixture);
+    }
+    if (end == SensorEnd::kLens) add_merged_photons(stage, walk, vertex, by_fixture);
 }
 
 }  // namespace
@@ -161,15 +247,14 @@ void follow_sensor_walk(const Stage& stage,
             break;
         }
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
-            for (size_t f = 0; f < stage.emitters.size(); ++f) {
-                if (!stage.emitters[f].may_reach(vertex.at.position)) continue;
-                const auto u = numbers.lamp(walk.edge, f);
-                add_direct_light(stage, end, walk, vertex, f, u, by_fixture);
-            }
-            if (end == SensorEnd::kLens) add_merged_photons(stage, walk, vertex, by_fixture);
+            add_light(stage, end, walk, vertex, numbers, by_fixture);
         }
-        const Vec3 u = numbers.scatter(walk.edge);
+        Walk::LastSheet sheet{vertex.at.sheet, vertex.at.barycentric, walk.weights.join};
+        if (walk.edge == 1 && end == SensorEnd::kLens) sheet.sheet = -1;
+        const int edge = walk.edge;
+        const Vec3 u = numbers.scatter(edge);
         if (!scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random)) break;
+        if (walk.edge > edge) walk.last_sheet = sheet;
     }
 }
 

@@ -10,7 +10,7 @@
 namespace dapple {
 
 // What a sensor walk starts from. At a receptor lamps are asked for their light already.
-enum class SensorEnd { kLens, kReceptor };
+enum class SensorEnd { kLens, kReceptor, kPointReceptor };
 
 // Uniform numbers of one sensor walk. The first decisions are point `index` of a scrambled Sobol
 // sequence, so that edges, penumbrae and first bounces even out faster; later ones are random.
@@ -23,6 +23,12 @@ class SensorNumbers {
     Vec3 scatter(int edge);
     // Edge 0 is the receptor itself.
     std::array<float, 2> lamp(int edge, size_t fixture);
+    // A point on cloth and one on the lamp behind it.
+    struct Sheet {
+        std::array<float, 3> point;
+        std::array<float, 2> lamp;
+    };
+    Sheet sheet(int edge, size_t fixture);
 
     RandomStream random;
 

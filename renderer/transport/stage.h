@@ -10,6 +10,7 @@
 #include "materials/bsdf.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
+#include "transport/lit_sheets.h"
 #include "transport/photon_map.h"
 #include "transport/receptor.h"
 #include "transport/start_media.h"
@@ -46,6 +47,10 @@ struct Stage {
     // given a list, and gathered where there is a map.
     float merge_area = 0;
     const PhotonMap* photons = nullptr;
+
+    // Every path by one technique alone (partition.h), to check the weights by.
+    bool partition = false;
+    const LitSheets* sheets = nullptr;  // none: cloth is found by walks that meet it
 
     // Light walks for one meter walk: those that may make a path of which nothing but smooth glass
     // lies between lamp and receptor, and those that may make another.

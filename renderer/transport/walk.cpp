@@ -99,6 +99,18 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
     return false;
 }
 
+bool see_vertex(const Stage& stage,
+                const Direction& direction,
+                const SurfacePoint& at,
+                int hero,
+                Vertex& vertex) {
+    if (at.material == kNoMaterial) return false;
+    make_vertex(Ray{at.position, direction, 0.0F, kInfinity}, at, vertex);
+    if (vertex.cos_geometric <= 0.0F) return false;
+    vertex.bsdf = make_bsdf(stage.materials, at.material, at.uv, {}, hero);
+    return true;
+}
+
 namespace {
 
 // Goes on behind the surface on the same edge.
@@ -126,7 +138,7 @@ PartialWeights::Merging merging_at(const Stage& stage,
         // this one first, nor are all events on the way to it smooth.
         if (walk.after_delta) merging.shiny = stage.merge_area;
     } else if (walk.edge > 1 && walk.only_smooth) {
-        merging.now = stage.merge_area;
+        merging.waiting = stage.merge_area;
     } else if (walk.edge > 1 && walk.only_shiny) {
         merging.pending = stage.merge_area;
     }
@@ -140,14 +152,15 @@ void update_weights(const Stage& stage,
                     const BsdfSample& s,
                     float cos_out) {
     if (s.delta) {
-        walk.after_delta = true;
+        walk.after_delta = walk.had_smooth = true;
+        walk.began_smooth = walk.began_smooth || walk.edge == 1;
         walk.weights.scatter_delta(s.pdf, s.pdf_reverse, cos_out);
         walk.unmerged.scatter_delta(s.pdf, s.pdf_reverse, cos_out);
         return;
     }
     const PartialWeights::Merging merging = merging_at(stage, walk, vertex, carrying);
-    walk.weights.scatter(s.pdf, s.pdf_reverse, cos_out, walk.edge, merging);
-    walk.unmerged.scatter(s.pdf, s.pdf_reverse, cos_out, walk.edge, {});
+    walk.weights.scatter(s.pdf, s.pdf_reverse, cos_out, walk.per_join, merging);
+    walk.unmerged.scatter(s.pdf, s.pdf_reverse, cos_out, walk.per_join, {});
     walk.only_shiny = walk.only_shiny && merging.is_shiny;
     walk.only_smooth = false;
     walk.after_delta = false;
@@ -203,6 +216,7 @@ bool scatter(const Stage& stage,
     walk.ray = Ray{offset_origin(vertex.at, wi), wi, 0.0F, kInfinity};
     walk.last_position = vertex.at.position;
     walk.edge_length = 0;
+    walk.per_join = 0;
     // On a last edge beyond the limit walks meet lamps and receptors, and scatter no more.
     if (++walk.edge > stage.max_bounces + 1) return false;
 
@@ -256,10 +270,9 @@ bool connect(const Stage& stage,
         ray.t_max = glm::dot(target - ray.origin, direction) - shorter;
         if (ray.t_max <= 0.0F || !stage.world.closest(ray, hit)) return true;
         const SurfacePoint at = stage.world.surface_at(ray, hit);
-        if (at.lamp >= 0 || at.material == kNoMaterial) return false;
+        if (at.lamp >= 0) return false;
         Vertex through;
-        make_vertex(ray, at, through);
-        through.bsdf = make_bsdf(stage.materials, at.material, at.uv, {}, walk.hero);
+        if (!see_vertex(stage, direction, at, walk.hero, through)) return false;
         const float q = straight_through_probability(through.bsdf, through.wo);
         if (q <= 0.0F) return false;
         connection.transmittance *= straight_through(through.bsdf, through.wo);

@@ -27,12 +27,22 @@ struct Walk {
     Point last_position{0};  // where the present edge began
     float edge_length = 0;   // m, of the present edge so far
     int passed = 0;          // surfaces passed straight through, on all edges
+    float per_join = 1;      // of the present edge (weights.h)
+    float sheet_density = 0;  // of a light walk: ps of its first vertex (lit_sheets.h)
     int edge = 1;            // number of the present edge; the walk's own end point is vertex 0
     int hero = 0;            // index of the wavelength that chooses directions at dispersive glass
     bool monochromatic = false;  // only the hero is left
     bool only_smooth = true;     // so far it met nothing but smooth glass and mirrors
     bool only_shiny = true;      // and so far its vertices were shiny
     bool after_delta = false;    // the last event was one of these
+    bool had_smooth = false;     // and so was any
+    bool began_smooth = false;   // and so was the first
+    // Of a sensor walk: where on cloth the present edge began, and the sum `join` there.
+    struct LastSheet {
+        int sheet = -1;
+        Vec2 barycentric{0};
+        float join = 0;
+    } last_sheet;
     uint32_t rays = 0;
     uint32_t nonfinite = 0;
 };
@@ -52,6 +62,14 @@ struct Vertex {
 // Follows the walk's ray to the next surface that does anything to light, through media and false
 // boundaries. False when it leaves the scene or ends on something black.
 bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex);
+
+// A surface point as a vertex that a ray of this direction met, in air. False where it was met
+// edge-on or is black.
+bool see_vertex(const Stage& stage,
+                const Direction& direction,
+                const SurfacePoint& at,
+                int hero,
+                Vertex& vertex);
 
 // Whether photons are kept and gathered here at all: not on glass.
 bool may_merge(const Stage& stage, const Vertex& vertex);

@@ -7,27 +7,30 @@
 //   reversed  an earlier edge is the connection and this one is walked from the
 //             other end, without the density of that last step                    (dVC there)
 // Densities are per unit area, times the number of samples of the technique, so that budgets enter
-// by themselves. Techniques in use: lamp met by a camera walk, next-event estimation, light vertex
-// joined to the lens, and photons merged with a camera walk. Connections between inner vertices are
-// not made, so `join` counts only on the first edge of a walk; `kJoinInnerEdges` is the switch.
+// by themselves. Techniques in use: lamp met by a camera walk, next-event estimation, a point drawn
+// on lit cloth and the lamp asked for from there, light vertex joined to the lens, and photons
+// merged with a camera walk. `per_join` is how often the present edge is asked for as a connection
+// for once that `join` counts: 1 on the first edge of a walk, on a light walk's second edge from
+// cloth the density of sheet sampling (E71), else 0, for other inner vertices are not joined.
 //
 // Merging at a vertex has the density of the light walk to it times that of the camera walk to it
-// times the merging area π r² (E64). It is in use at every vertex but the first that the lens sees
-//   where all events between it and the lens are mirror directions or smooth glass, or
-//   where the event next to it towards the lamp is one, and all vertices between it and the lens
+// times the merging area π r² (E64). "Smooth" events are mirror directions and smooth glass.
+// Merging is in use at every vertex but the first that the lens sees
+//   where all events between it and the lens are smooth, and any event towards the lamp is, or
+//   where the event next to it towards the lamp is smooth, and all vertices between it and the lens
 //   are shiny (is_shiny). From dull ones, light walks joined to the lens do better.
-// What a walk cannot know yet stands in sums of its own: a camera walk's `pending` term holds if
-// its next event is smooth; a light walk's `shiny` sum as long as the vertices after it are shiny.
+// What a walk cannot know yet stands in sums of its own: a camera walk's `waiting` sum holds once
+// it meets a smooth event, its `pending` term if its next event is one; a light walk's `shiny` sum
+// as long as the vertices after it are shiny.
 #pragma once
 
 namespace dapple {
-
-inline constexpr bool kJoinInnerEdges = false;
 
 struct PartialWeights {
     float join = 0;
     float reversed = 0;
     float pending = 0;
+    float waiting = 0;
     float shiny = 0;
 
     // The walk met a surface after `distance2` (m²) at `cos_hit` to its geometric normal.
@@ -35,6 +38,7 @@ struct PartialWeights {
         join *= distance2 / cos_hit;
         reversed /= cos_hit;
         pending /= cos_hit;
+        waiting /= cos_hit;
         shiny /= cos_hit;
     }
 
@@ -42,12 +46,9 @@ struct PartialWeights {
     // over the same edge would not have had to choose.
     void pass_straight(float probability) { join /= probability; }
 
-    // What `join` is worth when the walk's edge number `edge` (from 1) is asked for.
-    float joinable(int edge) const { return edge == 1 || kJoinInnerEdges ? join : 0.0F; }
-
     // What merging adds at the vertex that a walk leaves.
     struct Merging {
-        float now = 0;          // the merging area where merging is in use here
+        float waiting = 0;      // the merging area where it is in use if any later event is smooth
         float pending = 0;      // where it is if the next event is smooth
         float shiny = 0;        // where it is if all vertices after this one are shiny
         bool is_shiny = false;  // this vertex
@@ -55,18 +56,21 @@ struct PartialWeights {
 
     // It leaves at `cos_out`, drawn with `pdf`; the other way round `pdf_reverse` (per sr; for a
     // delta lobe the probabilities of the choice).
-    void scatter(float pdf, float pdf_reverse, float cos_out, int edge, const Merging& merging) {
+    void scatter(
+        float pdf, float pdf_reverse, float cos_out, float per_join, const Merging& merging) {
         const float step = cos_out / pdf;
-        reversed = step * (reversed * pdf_reverse + joinable(edge) + merging.now);
+        reversed = step * (reversed * pdf_reverse + per_join * join);
+        waiting = step * (waiting * pdf_reverse + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
         pending = step * merging.pending;
         join = 1.0F / pdf;
     }
     void scatter_delta(float pdf, float pdf_reverse, float cos_out) {
         const float step = cos_out * pdf_reverse / pdf;
-        reversed = (reversed + pending) * step;
+        reversed = (reversed + pending + waiting) * step;
         shiny *= step;
         pending = 0;
+        waiting = 0;
         join = 0;
     }
 };

@@ -87,12 +87,12 @@ void add_meter_command(CLI::App& app, int& exit_code) {
     command
         ->add_option("--transport",
                      options->transport,
-                     "full or walks, which are the same here, or camera for meter walks alone")
-        ->check(CLI::IsMember({"full", "walks", "camera"}));
+                     "full or walks (the same here), camera (meter walks alone), or partition")
+        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
     command->add_flag("--json", options->json, "Print the readings as JSON");
     command->callback([options, &exit_code] {
         MeterOptions& meter_options = options->meter;
-        if (options->transport == "camera") meter_options.transport = Transport::kCamera;
+        meter_options.transport = transport_named(options->transport);
         const bool no_limit = meter_options.passes == 0 && meter_options.seconds == 0 &&
                               meter_options.noise_percent == 0;
         if (no_limit) {

@@ -37,4 +37,10 @@ CLI::Validator number_above_zero() {
     return CLI::Validator(check, "");
 }
 
+Transport transport_named(const std::string& name) {
+    if (name == "walks") return Transport::kWalks;
+    if (name == "camera") return Transport::kCamera;
+    return name == "partition" ? Transport::kPartition : Transport::kFull;
+}
+
 }  // namespace dapple

@@ -3,6 +3,9 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdint>
+#include <string>
+
+#include "render/render_frame.h"
 
 namespace dapple {
 
@@ -11,5 +14,8 @@ CLI::Validator whole_number(uint64_t low, uint64_t high);
 
 // A finite number above 0.
 CLI::Validator number_above_zero();
+
+// The transport that an option names, already checked.
+Transport transport_named(const std::string& name);
 
 }  // namespace dapple

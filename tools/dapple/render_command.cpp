@@ -174,8 +174,8 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command
         ->add_option("--transport",
                      options->transport,
-                     "full, walks (no photons), or camera for camera walks alone")
-        ->check(CLI::IsMember({"full", "walks", "camera"}));
+                     "full, walks (no photons), camera (camera walks alone), or partition (no weights)")
+        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
     command
         ->add_option("--footprint",
                      r.footprint_px,
@@ -188,8 +188,7 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command->add_flag("--csv", options->csv, "Also write every pixel's luminance as CSV");
     command->callback([options, &exit_code] {
         RenderOptions& render_options = options->render;
-        if (options->transport == "walks") render_options.transport = Transport::kWalks;
-        if (options->transport == "camera") render_options.transport = Transport::kCamera;
+        render_options.transport = transport_named(options->transport);
         if (render_options.passes == 0 && render_options.seconds == 0 &&
             render_options.noise_percent == 0) {
             render_options.seconds = 60;
