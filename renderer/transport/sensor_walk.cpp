@@ -68,7 +68,7 @@ float drawn_here(const Stage& stage,
                  const Vertex& vertex,
                  size_t fixture) {
     if (!stage.sheets || (walk.edge == 1 && end == SensorEnd::kLens)) return 0;
-    return stage.sheets->density(fixture, vertex.at) * walk.weights.join;
+    return stage.sheets->density(fixture, vertex.at) * weights_of(end, walk).join;
 }
 float drawn_before(const Stage& stage, const Walk& walk, size_t fixture) {
     const Walk::LastSheet& last = walk.last_sheet;
@@ -249,7 +249,8 @@ void follow_sensor_walk(const Stage& stage,
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
             add_light(stage, end, walk, vertex, numbers, by_fixture);
         }
-        Walk::LastSheet sheet{vertex.at.sheet, vertex.at.barycentric, walk.weights.join};
+        Walk::LastSheet sheet{
+            vertex.at.sheet, vertex.at.barycentric, weights_of(end, walk).join};
         if (walk.edge == 1 && end == SensorEnd::kLens) sheet.sheet = -1;
         const int edge = walk.edge;
         const Vec3 u = numbers.scatter(edge);

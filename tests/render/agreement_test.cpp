@@ -2,53 +2,10 @@
 // little but the materials.
 #include <doctest/doctest.h>
 
-#include <cmath>
-
-#include "geometry/world.h"
-#include "render/render_frame.h"
-#include "render/test_scenes.h"
+#include "render/agreement.h"
 
 using namespace dapple;
 using namespace dapple::test;
-
-namespace {
-
-// Checks every region's mean of `a` against `b` at 3.3 standard errors: with six regions a right
-// program fails once in 170 seeds. The standard error may be `most` of the mean at most, or the
-// check would say nothing.
-void check_agreement(const Scene& scene,
-                     const RenderResult& a,
-                     const RenderResult& b,
-                     double most) {
-    CHECK(a.nonfinite_samples == 0);
-    CHECK(b.nonfinite_samples == 0);
-    for (size_t r = 0; r < scene.regions.size(); ++r) {
-        const auto x = a.film.region_luminance(r);
-        const auto y = b.film.region_luminance(r);
-        const double se = std::hypot(x.stderr_of_mean, y.stderr_of_mean);
-        CAPTURE(scene.title);
-        CAPTURE(scene.regions[r].name);
-        CAPTURE(x.mean);
-        CAPTURE(y.mean);
-        CAPTURE(se);
-        CHECK(std::abs(x.mean - y.mean) < 3.3 * se);
-        CHECK(se < most * x.mean);
-    }
-}
-
-RenderResult render(
-    const Scene& scene, Transport transport, int passes, double light_walks, uint64_t seed) {
-    const World world(scene);
-    RenderOptions options;
-    options.transport = transport;
-    options.passes = passes;
-    options.light_walks_per_pixel = light_walks;
-    options.seed = seed;
-    options.footprint_px = 0;
-    return render_frame(scene, world, options);
-}
-
-}  // namespace
 
 TEST_CASE("light walks and camera walks agree on a room without glass, region by region") {
     const Scene scene = room_without_glass();

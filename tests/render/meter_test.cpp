@@ -4,38 +4,12 @@
 #include <cmath>
 #include <cstring>
 
-#include "geometry/world.h"
-#include "render/read_meters.h"
-#include "render/render_frame.h"
-#include "render/test_scenes.h"
+#include "render/agreement.h"
 
 using namespace dapple;
 using namespace dapple::test;
 
 namespace {
-
-Meter meter_at(const std::string& name, const Point& position, const Point& facing) {
-    Meter m;
-    m.name = name;
-    m.position = position;
-    m.facing = glm::normalize(facing - position);
-    return m;
-}
-
-// A point, a disc, a dome and a rectangle, where light comes through glass, cloth and the pane.
-void add_meters(Scene& scene) {
-    scene.meters.push_back(meter_at("point", Point(0.5F, -0.3F, 0.8F), Point(0, -1, -1)));
-    Meter disc = meter_at("disc under the ball", Point(0.1F, -1.4F, -0.1F), Point(0.1F, 0, -0.1F));
-    disc.diameter = 0.2F;
-    scene.meters.push_back(disc);
-    Meter dome = meter_at("dome", Point(-0.6F, -0.9F, 0.3F), Point(-0.7F, 0.3F, -0.6F));
-    dome.receptor = ReceptorKind::kDome;
-    dome.diameter = 0.1F;
-    scene.meters.push_back(dome);
-    Meter wall = meter_at("wall", Point(0, 0, -2.499F), Point(0, 0, 0));
-    wall.size = Vec2(2, 1);
-    scene.meters.push_back(wall);
-}
 
 MeterResult read(const Scene& scene, Transport transport, int passes, uint64_t seed) {
     const World world(scene);
@@ -45,23 +19,6 @@ MeterResult read(const Scene& scene, Transport transport, int passes, uint64_t s
     options.seed = seed;
     options.light_walks_per_meter_walk = 16;
     return read_meters(scene, world, options);
-}
-
-// 3.3 standard errors; the error may be `most` of the reading at most, or it would say nothing.
-void check_agreement(const Scene& scene, const MeterResult& a, const MeterResult& b, double most) {
-    CHECK(a.nonfinite_samples == 0);
-    CHECK(b.nonfinite_samples == 0);
-    for (size_t m = 0; m < scene.meters.size(); ++m) {
-        const Reading& x = a.readings[m];
-        const Reading& y = b.readings[m];
-        const double se = std::hypot(x.lux_stderr, y.lux_stderr);
-        CAPTURE(scene.meters[m].name);
-        CAPTURE(x.lux);
-        CAPTURE(y.lux);
-        CAPTURE(se);
-        CHECK(std::abs(x.lux - y.lux) < 3.3 * se);
-        CHECK(se < most * x.lux);
-    }
 }
 
 // A floor under a spot whose beam a glass ball gathers, seen straight from above.

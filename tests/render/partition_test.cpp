@@ -1,0 +1,87 @@
+// Transport without weights, each path by one technique alone, makes the same light as the weighted
+// techniques: an error in a weight, or a way of making a path that no weight counts, would show.
+#include <doctest/doctest.h>
+
+#include "render/agreement.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+namespace {
+
+MeterResult read(const Scene& scene, Transport transport, int passes, uint64_t seed) {
+    const World world(scene);
+    MeterOptions options;
+    options.transport = transport;
+    options.passes = passes;
+    options.seed = seed;
+    return read_meters(scene, world, options);
+}
+
+// A spot behind a hanging cloth, and a small lamp behind a smaller one, near the camera.
+Scene room_with_cloths() {
+    Scene scene = room_without_glass();
+    scene.title = "room with cloths";
+    scene.fixtures.clear();
+    Fixture spot = fixture_of(FixtureForm::kSpot, Point(1.8F, 1, 0), Point(0, -0.5F, -1), 1000);
+    spot.source_diameter = 0.1F;
+    Fixture bare = fixture_of(FixtureForm::kBare, Point(-1.6F, -0.8F, -1.8F), Point(0), 300);
+    bare.source_diameter = 0.2F;
+    scene.fixtures = {spot, bare};
+    const MaterialId dense = add_material(scene, sheet("dense", 0.35F, 0.5F, 0));
+    const MaterialId sheer = add_material(scene, sheet("sheer", 0.3F, 0.6F, 0.25F));
+    const auto board = [&](const Point& centre, const Point& aim, const Vec2& size, MaterialId id) {
+        Board b;
+        b.centre = centre;
+        b.facing = glm::normalize(aim - centre);
+        b.size = size;
+        b.material = id;
+        scene.boards.push_back(b);
+    };
+    board(Point(1.1F, 0.4F, -0.4F), spot.position, Vec2(0.9F), dense);
+    board(Point(-1.2F, -0.7F, -1.5F), bare.position, Vec2(0.5F, 0.7F), sheer);
+    return scene;
+}
+
+}  // namespace
+
+TEST_CASE("light behind cloth is the same found by drawing points on it and by chance") {
+    Scene scene = room_with_cloths();
+    add_meters(scene);
+    const RenderResult full = render(scene, Transport::kFull, 24, 1, 1);
+    const RenderResult camera = render(scene, Transport::kCamera, 32, 0, 2);
+    const RenderResult partition = render(scene, Transport::kPartition, 100, 1, 3);
+    // One tile holds the lamp itself, and its rim is all of the error there.
+    check_agreement(scene, full, camera, 0.025);
+    check_agreement(scene, full, partition, 0.03);
+}
+
+TEST_CASE("and on meters of every kind") {
+    Scene scene = room_with_cloths();
+    add_meters(scene);
+    const MeterResult full = read(scene, Transport::kFull, 16, 4);
+    const MeterResult camera = read(scene, Transport::kCamera, 32, 5);
+    const MeterResult partition = read(scene, Transport::kPartition, 64, 6);
+    check_agreement(scene, full, camera, 0.01);
+    check_agreement(scene, full, partition, 0.02);
+}
+
+TEST_CASE("glass, water, mirrors and cloth: without weights the same light" *
+          doctest::test_suite("slow")) {
+    Scene scene = room_with_everything();
+    Material metal = lambertian("mirror", 0.9F);
+    metal.kind = MaterialKind::kConductor;
+    Board mirror;
+    mirror.centre = Point(0.5F, 0.2F, -2.3F);
+    mirror.facing = glm::normalize(Vec3(-0.1F, 0, 1));
+    mirror.size = Vec2(1.5F, 1);
+    mirror.material = add_material(scene, metal);
+    scene.boards.push_back(mirror);
+    const RenderResult full = render(scene, Transport::kFull, 60, 2, 7);
+    const RenderResult partition = render(scene, Transport::kPartition, 120, 2, 8);
+    check_agreement(scene, full, partition, 0.08);
+    add_meters(scene);
+    const MeterResult weighted = read(scene, Transport::kFull, 20, 9);
+    const MeterResult alone = read(scene, Transport::kPartition, 60, 10);
+    check_agreement(scene, weighted, alone, 0.05);
+}
