@@ -36,6 +36,8 @@ enum class Purpose : uint32_t {
     kTest,
     kMeterWalk,
     kMeterJoin,
+    kPilot,
+    kKeepPhoton,
 };
 
 class RandomStream {

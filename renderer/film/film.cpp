@@ -20,6 +20,11 @@ void add_atomic(int64_t& sum, int64_t value) {
     std::atomic_ref<int64_t>(sum).fetch_add(value, std::memory_order_relaxed);
 }
 
+// To the nearest integer; as std::llround but for halves' neighbours, and without its call.
+int64_t to_integer(double x) {
+    return static_cast<int64_t>(x + (x < 0 ? -0.5 : 0.5));
+}
+
 Film::MeanAndError mean_and_error(const std::vector<double>& values) {
     Film::MeanAndError result;
     if (values.empty()) return result;
@@ -55,7 +60,7 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
     : width_(width), height_(height), groups_(std::move(groups)), quantum_(quantum) {
     const auto n = static_cast<size_t>(pixels());
     state_.sums.resize(groups_.size() * n * 3);
-    pass_luminance_.resize(n);
+    before_.resize(groups_.size() * n);
     state_.luminance_squares.resize(n);
     state_.luminance_sums.resize(n);
     state_.drawn_xyz.resize(groups_.size() * 3);
@@ -76,26 +81,38 @@ void Film::add(int pixel, int group, const Spectrum& throughput) {
     add(std::span(&whole, 1), group, throughput);
 }
 
-void Film::add(std::span<const PixelShare> shares, int group, const Spectrum& throughput) {
+bool Film::in_quanta(int group, const Spectrum& throughput, Quanta& q) {
     const GroupColour& colour = colours_[static_cast<size_t>(group)];
     const double per_quantum = 1 / quantum_;  // a power of two: exact
-    const double x = dot(throughput, colour.x) * per_quantum;
-    const double y = dot(throughput, colour.y) * per_quantum;
-    const double z = dot(throughput, colour.z) * per_quantum;
+    q.x = dot(throughput, colour.x) * per_quantum;
+    q.y = dot(throughput, colour.y) * per_quantum;
+    q.z = dot(throughput, colour.z) * per_quantum;
     constexpr double kLimit = 0x1p53;  // beyond this a sum of passes could overflow
-    if (!(std::abs(x) < kLimit && std::abs(y) < kLimit && std::abs(z) < kLimit)) {
-        std::atomic_ref<uint64_t>(state_.nonfinite).fetch_add(1, std::memory_order_relaxed);
-        return;
-    }
-    const size_t layer = static_cast<size_t>(group) * static_cast<size_t>(pixels());
+    if (std::abs(q.x) < kLimit && std::abs(q.y) < kLimit && std::abs(q.z) < kLimit) return true;
+    std::atomic_ref<uint64_t>(state_.nonfinite).fetch_add(1, std::memory_order_relaxed);
+    return false;
+}
+
+void Film::add(std::span<const PixelShare> shares, int group, const Spectrum& throughput) {
+    Quanta q{};
+    if (!in_quanta(group, throughput, q)) return;
+    int64_t* const layer = &state_.sums[static_cast<size_t>(group) * layer_size()];
     for (const PixelShare& s : shares) {
-        const size_t at = (layer + static_cast<size_t>(s.pixel)) * 3;
-        add_atomic(state_.sums[at], std::llround(x * s.share));
-        add_atomic(state_.sums[at + 1], std::llround(y * s.share));
-        add_atomic(state_.sums[at + 2], std::llround(z * s.share));
-        add_atomic(pass_luminance_[static_cast<size_t>(s.pixel)],
-                   std::llround(y * s.share * colour.luminance_ratio));
+        int64_t* const at = layer + 3 * static_cast<size_t>(s.pixel);
+        add_atomic(at[0], to_integer(q.x * s.share));
+        add_atomic(at[1], to_integer(q.y * s.share));
+        add_atomic(at[2], to_integer(q.z * s.share));
     }
+}
+
+void Film::add_alone(int pixel, int group, const Spectrum& throughput) {
+    Quanta q{};
+    if (!in_quanta(group, throughput, q)) return;
+    int64_t* const at =
+        &state_.sums[static_cast<size_t>(group) * layer_size() + 3 * static_cast<size_t>(pixel)];
+    at[0] += to_integer(q.x);
+    at[1] += to_integer(q.y);
+    at[2] += to_integer(q.z);
 }
 
 void Film::end_pass() {
@@ -104,27 +121,39 @@ void Film::end_pass() {
         const Xyz drawn = drawn_xyz(colours_[g]);
         for (int c = 0; c < 3; ++c) state_.drawn_xyz[3 * g + static_cast<size_t>(c)] += drawn[c];
     }
+    const std::vector<double> luminance = take_pass_luminance();
     state_.region_passes.resize(regions_.size());
     for (size_t r = 0; r < regions_.size(); ++r) {
-        int64_t sum = 0;
-        for (const int32_t pixel : regions_[r].pixels) {
-            sum += pass_luminance_[static_cast<size_t>(pixel)];
-        }
+        double sum = 0;
+        for (const int32_t pixel : regions_[r].pixels) sum += luminance[static_cast<size_t>(pixel)];
         const auto count = static_cast<double>(std::max<size_t>(1, regions_[r].pixels.size()));
-        state_.region_passes[r].push_back(static_cast<double>(sum) * quantum_ / count);
+        state_.region_passes[r].push_back(sum / count);
     }
-    int64_t frame_sum = 0;
-    for (const int64_t y : pass_luminance_) frame_sum += y;
-    state_.frame_passes.push_back(static_cast<double>(frame_sum) * quantum_ /
-                                  std::max(1, pixels()));
+    double frame_sum = 0;
+    for (const double y : luminance) frame_sum += y;
+    state_.frame_passes.push_back(frame_sum / std::max(1, pixels()));
+}
+
+// What this pass added, with its own ratio correction, cd/m² by pixel; also into the squares.
+std::vector<double> Film::take_pass_luminance() {
+    const auto n = static_cast<size_t>(pixels());
+    std::vector<double> luminance(n);
     parallel_blocks(pixels(), 16384, [&](int64_t first, int64_t last) {
+        for (size_t g = 0; g < groups_.size(); ++g) {
+            const double scale = quantum_ * static_cast<double>(colours_[g].luminance_ratio);
+            const int64_t* const sums = &state_.sums[g * layer_size()];
+            int64_t* const before = &before_[g * n];
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                luminance[i] += static_cast<double>(sums[3 * i + 1] - before[i]) * scale;
+                before[i] = sums[3 * i + 1];
+            }
+        }
         for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
-            const double y = static_cast<double>(pass_luminance_[i]) * quantum_;
-            state_.luminance_sums[i] += y;
-            state_.luminance_squares[i] += y * y;
-            pass_luminance_[i] = 0;
+            state_.luminance_sums[i] += luminance[i];
+            state_.luminance_squares[i] += luminance[i] * luminance[i];
         }
     });
+    return luminance;
 }
 
 Xyz Film::resolve(int pixel, int group) const {
@@ -169,8 +198,15 @@ bool Film::restore(FilmState state) {
                       state.luminance_squares.size() == state_.luminance_squares.size() &&
                       state.drawn_xyz.size() == state_.drawn_xyz.size() &&
                       state.region_passes.size() == regions_.size();
-    if (same) state_ = std::move(state);
-    return same;
+    if (!same) return false;
+    state_ = std::move(state);
+    const auto n = static_cast<size_t>(pixels());
+    for (size_t g = 0; g < groups_.size(); ++g) {
+        for (size_t i = 0; i < n; ++i) {
+            before_[g * n + i] = state_.sums[g * layer_size() + 3 * i + 1];
+        }
+    }
+    return true;
 }
 
 Film::MeanAndError Film::frame_luminance() const {

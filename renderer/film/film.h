@@ -81,6 +81,8 @@ class Film {
     void add(int pixel, int group, const Spectrum& throughput);
     // The same, spread over several pixels.
     void add(std::span<const PixelShare> shares, int group, const Spectrum& throughput);
+    // The same for a pixel that no other thread adds to meanwhile.
+    void add_alone(int pixel, int group, const Spectrum& throughput);
     void end_pass();
 
     // Mean over passes, with the ratio correction. Y in cd/m².
@@ -109,7 +111,14 @@ class Film {
     std::vector<LightGroup> groups_;
     double quantum_;
     FilmState state_;
-    std::vector<int64_t> pass_luminance_;  // [pixel], this pass
+    struct Quanta {
+        double x, y, z;
+    };
+    size_t layer_size() const { return 3 * static_cast<size_t>(pixels()); }
+    std::vector<double> take_pass_luminance();
+    bool in_quanta(int group, const Spectrum& throughput, Quanta& quanta);
+
+    std::vector<int64_t> before_;          // [group][pixel], Y sums when this pass began
     std::vector<GroupColour> colours_;     // this pass
     std::vector<Xyz> exact_xyz_;           // per group
     std::vector<PixelSet> regions_;

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/parallel.h"
 #include "fixtures/emitter.h"
 
 namespace dapple {
@@ -26,43 +27,81 @@ FilmSink::FilmSink(Film& film,
                    const FixtureGroups& groups,
                    const FirstHits& first_hits,
                    const Lens& lens)
-    : film_(film), meters_(meters), groups_(groups), first_hits_(first_hits) {
-    positions_.reserve(first_hits.depth.size());
-    for (int y = 0; y < film.height(); ++y) {
-        for (int x = 0; x < film.width(); ++x) {
-            const Vec2 centre(static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F);
+    : film_(film),
+      meters_(meters),
+      groups_(groups),
+      seen_(static_cast<size_t>(film.pixels())),
+      tiles_across_((film.width() + kTile - 1) / kTile) {
+    const int width = film.width();
+    parallel_blocks(film.height(), 16, [&](int64_t first, int64_t last) {
+        for (auto i = static_cast<int>(first) * width; i < static_cast<int>(last) * width; ++i) {
+            const auto pixel = static_cast<size_t>(i);
+            const Vec2 centre(static_cast<float>(i % width) + 0.5F,
+                              static_cast<float>(i / width) + 0.5F);
             const Ray ray = lens.sample_ray(centre, 0.5F, 0.5F).ray;
-            const float depth = first_hits.depth[positions_.size()];
             const float cos_axis = glm::dot(ray.direction, lens.frame().n);
-            positions_.push_back(ray.origin + ray.direction * (depth / cos_axis));
+            Seen& seen = seen_[pixel];
+            seen.position = ray.origin + ray.direction * (first_hits.depth[pixel] / cos_axis);
+            seen.footprint_m = first_hits.footprint_m[pixel];
+            seen.normal = first_hits.normal[pixel];
+            seen.surface = first_hits.surface[pixel];
         }
+    });
+    for (int y = 0; y < film.height(); y += kTile) {
+        for (int x = 0; x < width; x += kTile) flat_.push_back(is_flat(x, y) ? 1 : 0);
     }
 }
 
-bool FilmSink::sees_same_surface(size_t pixel, const SurfacePoint& at, float reach_px) const {
-    if (first_hits_.surface[pixel] != at.material) return false;
-    // Towards the camera in first hits, outer side at the vertex: either sign is the same plane.
-    if (std::abs(glm::dot(first_hits_.normal[pixel], at.shading)) < 0.9F) return false;
-    const float off_plane = std::abs(glm::dot(positions_[pixel] - at.position, at.geometric));
-    return off_plane < reach_px * first_hits_.footprint_m[pixel];
+bool FilmSink::is_flat(int first_x, int first_y) const {
+    const auto at = [&](int x, int y) -> const Seen& {
+        return seen_[static_cast<size_t>(y) * static_cast<size_t>(film_.width()) +
+                     static_cast<size_t>(x)];
+    };
+    const Seen& first = at(first_x, first_y);
+    for (int y = first_y; y < std::min(first_y + kTile, film_.height()); ++y) {
+        for (int x = first_x; x < std::min(first_x + kTile, film_.width()); ++x) {
+            const Seen& seen = at(x, y);
+            const float off_plane = glm::dot(seen.position - first.position, first.normal);
+            if (seen.surface != first.surface || glm::dot(seen.normal, first.normal) < 0.9999F ||
+                !(std::abs(off_plane) < 0.1F * first.footprint_m)) {
+                return false;
+            }
+        }
+    }
+    return true;
 }
 
-namespace {
+bool FilmSink::sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const {
+    if (seen.surface != at.material) return false;
+    // Towards the camera in first hits, outer side at the vertex: either sign is the same plane.
+    if (std::abs(glm::dot(seen.normal, at.shading)) < 0.9F) return false;
+    const float off_plane = std::abs(glm::dot(seen.position - at.position, at.geometric));
+    return off_plane < reach_px * seen.footprint_m;
+}
 
 // An ellipse in the frame: q = xx dx² + 2 xy dx dy + yy dy² is 1 on its rim.
-struct Ellipse {
+struct FilmSink::Ellipse {
     float xx = 0, xy = 0, yy = 0;
-    Vec2 reach{0};      // half the sides of the box around it
+    float reach_y = 0;  // half the height of the box around it
     float longest = 0;  // half-axis, px
 };
 
-Ellipse disc(float radius) {
+struct FilmSink::Shares {
+    std::array<PixelShare, kMostPixels> of;
+    size_t count = 0;
+    float sum = 0;
+    // The tile last looked at, flat and tested whole.
+    int tile = -1;
+    bool tile_is_seen = false;
+};
+
+FilmSink::Ellipse FilmSink::disc(float radius) {
     const float inverse = 1.0F / square(radius);
-    return {inverse, 0, inverse, Vec2(radius), radius};
+    return {inverse, 0, inverse, radius, radius};
 }
 
 // The ellipse that the two half-axes span, with its own axes kept between `least` and `most`.
-Ellipse ellipse_of(const Footprint& footprint, float least, float most) {
+FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, float most) {
     const Vec2& a = footprint.half_axes[0];
     const Vec2& b = footprint.half_axes[1];
     // S = a aᵀ + b bᵀ; its eigenvalues are the squares of the half-axes.
@@ -70,23 +109,65 @@ Ellipse ellipse_of(const Footprint& footprint, float least, float most) {
     const float sxy = a.x * a.y + b.x * b.y;
     const float syy = a.y * a.y + b.y * b.y;
     const float middle = 0.5F * (sxx + syy);
-    const float apart = std::hypot(0.5F * (sxx - syy), sxy);
+    const float half_difference = 0.5F * (sxx - syy);
+    const float apart = std::sqrt(half_difference * half_difference + sxy * sxy);
     if (!(middle + apart < 1e12F)) return disc(most);  // no shape that could be trusted
     const float long2 = std::clamp(middle + apart, square(least), square(most));
     const float short2 = std::clamp(middle - apart, square(least), square(most));
     // The long axis' direction as cos 2φ and sin 2φ.
-    const float c2 = apart > 0 ? 0.5F * (sxx - syy) / apart : 1.0F;
+    const float c2 = apart > 0 ? half_difference / apart : 1.0F;
     const float s2 = apart > 0 ? sxy / apart : 0.0F;
     const float mean = 0.5F * (1 / long2 + 1 / short2);
     const float half = 0.5F * (1 / long2 - 1 / short2);
-    Ellipse e{mean + half * c2, half * s2, mean - half * c2, Vec2(0), std::sqrt(long2)};
-    const float mean2 = 0.5F * (long2 + short2);
-    const float half2 = 0.5F * (long2 - short2);
-    e.reach = Vec2(std::sqrt(mean2 + half2 * c2), std::sqrt(mean2 - half2 * c2));
-    return e;
+    const float reach2 = 0.5F * (long2 + short2) - 0.5F * (long2 - short2) * c2;
+    return {mean + half * c2, half * s2, mean - half * c2, std::sqrt(reach2), std::sqrt(long2)};
 }
 
-}  // namespace
+void FilmSink::spread_row(const Ellipse& e,
+                          const Vec2& raster,
+                          const SurfacePoint& at,
+                          int y,
+                          Shares& s) const {
+    const float dy = static_cast<float>(y) + 0.5F - raster.y;
+    // Where the row meets the rim.
+    const float middle = -e.xy * dy / e.xx;
+    const float root2 = square(middle) - (e.yy * dy * dy - 1.0F) / e.xx;
+    if (!(root2 > 0)) return;
+    const float half = std::sqrt(root2);
+    const float from = raster.x + middle - half - 0.5F;
+    const int first = std::max(0, static_cast<int>(std::ceil(from)));
+    const int last = std::min(film_.width() - 1,
+                              static_cast<int>(std::floor(raster.x + middle + half - 0.5F)));
+    const int row = y * film_.width();
+    const int tile_row = (y / kTile) * tiles_across_;
+    for (int x = first; x <= last && s.count < kMostPixels; ++x) {
+        const int tile = tile_row + x / kTile;
+        const Seen& seen = seen_[static_cast<size_t>(row + x)];
+        if (flat_[static_cast<size_t>(tile)] == 0) {
+            if (!sees_same_surface(seen, at, e.longest)) continue;
+        } else {
+            if (tile != s.tile) {
+                s.tile = tile;
+                s.tile_is_seen = sees_same_surface(seen, at, e.longest);
+            }
+            if (!s.tile_is_seen) continue;
+        }
+        const float dx = static_cast<float>(x) + 0.5F - raster.x;
+        const float weight = 1.0F - (e.xx * dx * dx + 2 * e.xy * dx * dy + e.yy * dy * dy);
+        if (weight <= 0) continue;
+        s.of[s.count++] = {row + x, weight};
+        s.sum += weight;
+    }
+}
+
+void FilmSink::spread(const Ellipse& e,
+                      const Vec2& raster,
+                      const SurfacePoint& at,
+                      Shares& s) const {
+    const int first = std::max(0, static_cast<int>(std::floor(raster.y - e.reach_y)));
+    const int last = std::min(film_.height() - 1, static_cast<int>(raster.y + e.reach_y));
+    for (int y = first; y <= last; ++y) spread_row(e, raster, at, y, s);
+}
 
 void FilmSink::add_splat(const Vec2& raster,
                          const Footprint& footprint,
@@ -97,48 +178,30 @@ void FilmSink::add_splat(const Vec2& raster,
           raster.y < static_cast<float>(film_.height()))) {
         return;  // dispersed out of the frame
     }
-    const int own_x = std::min(static_cast<int>(raster.x), film_.width() - 1);
-    const int own_y = std::min(static_cast<int>(raster.y), film_.height() - 1);
-    std::array<PixelShare, kMostPixels> shares;
-    size_t count = 0;
-    float sum = 0;
+    Shares s;
     const float radius = footprint.known ? radii_.least : radii_.unknown;
     if (radius > 0) {
         const Ellipse e =
             footprint.known ? ellipse_of(footprint, radii_.least, radii_.most) : disc(radius);
-        const auto low = [](float x) { return std::max(0, static_cast<int>(std::floor(x))); };
-        const int last_x = std::min(film_.width() - 1, static_cast<int>(raster.x + e.reach.x));
-        const int last_y = std::min(film_.height() - 1, static_cast<int>(raster.y + e.reach.y));
-        if (e.longest >= kOnePixel) {
-            for (int y = low(raster.y - e.reach.y); y <= last_y; ++y) {
-                for (int x = low(raster.x - e.reach.x); x <= last_x; ++x) {
-                    const float dx = static_cast<float>(x) + 0.5F - raster.x;
-                    const float dy = static_cast<float>(y) + 0.5F - raster.y;
-                    const float weight =
-                        1.0F - (e.xx * dx * dx + 2 * e.xy * dx * dy + e.yy * dy * dy);
-                    const int pixel = y * film_.width() + x;
-                    if (weight <= 0 || count == kMostPixels ||
-                        !sees_same_surface(static_cast<size_t>(pixel), at, e.longest)) {
-                        continue;
-                    }
-                    shares[count++] = {pixel, weight};
-                    sum += weight;
-                }
-            }
-        }
+        if (e.longest >= kOnePixel) spread(e, raster, at, s);
     }
-    if (count == 0) {
-        shares[count++] = {own_y * film_.width() + own_x, 1.0F};
-        sum = 1;
+    if (s.count == 0) {
+        const int own_x = std::min(static_cast<int>(raster.x), film_.width() - 1);
+        const int own_y = std::min(static_cast<int>(raster.y), film_.height() - 1);
+        s.of[s.count++] = {own_y * film_.width() + own_x, 1.0F};
+        s.sum = 1;
     }
-    for (size_t i = 0; i < count; ++i) shares[i].share /= sum;
-    add(std::span(shares.data(), count), fixture, luminance);
-}
-
-void FilmSink::add(std::span<const PixelShare> shares, int fixture, const Spectrum& luminance) {
+    for (size_t i = 0; i < s.count; ++i) s.of[i].share /= s.sum;
     const auto f = static_cast<size_t>(fixture);
     for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
-        film_.add(shares, g, luminance);
+        film_.add(std::span(s.of.data(), s.count), g, luminance);
+    }
+}
+
+void FilmSink::add_pixel(int pixel, int fixture, const Spectrum& luminance) {
+    const auto f = static_cast<size_t>(fixture);
+    for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
+        film_.add_alone(pixel, g, luminance);
     }
 }
 

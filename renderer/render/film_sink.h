@@ -54,19 +54,40 @@ class FilmSink final : public LightSink {
         meters_.add(meter, fixture, lux);
     }
 
-    void add(std::span<const PixelShare> shares, int fixture, const Spectrum& luminance);
+    // What a camera walk found; its pixel is no other thread's.
+    void add_pixel(int pixel, int fixture, const Spectrum& luminance);
 
   private:
-    bool sees_same_surface(size_t pixel, const SurfacePoint& at, float reach_px) const;
-
+    // What a pixel sees first.
+    struct alignas(32) Seen {
+        Point position{0};
+        float footprint_m = 0;
+        Normal normal{0};
+        int32_t surface = -1;
+    };
+    static constexpr int kTile = 8;  // px
     static constexpr float kOnePixel = 0.75F;
     static constexpr int kMostPixels = 1024;  // more than any ellipse within kMostRadius has
+
+    struct Ellipse;
+    struct Shares;
+    static Ellipse disc(float radius);
+    static Ellipse ellipse_of(const Footprint& footprint, float least, float most);
+    bool sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const;
+    bool is_flat(int first_x, int first_y) const;
+    void spread(const Ellipse& e, const Vec2& raster, const SurfacePoint& at, Shares& s) const;
+    void spread_row(const Ellipse& e,
+                    const Vec2& raster,
+                    const SurfacePoint& at,
+                    int y,
+                    Shares& shares) const;
 
     Film& film_;
     MeterFilm& meters_;
     const FixtureGroups& groups_;
-    const FirstHits& first_hits_;
-    std::vector<Point> positions_;  // of the first hits
+    std::vector<Seen> seen_;         // by pixel
+    int tiles_across_ = 0;
+    std::vector<uint8_t> flat_;  // by tile: all its pixels see one plane
     Radii radii_;
 };
 

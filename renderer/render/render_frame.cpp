@@ -6,6 +6,7 @@
 
 #include "base/parallel.h"
 #include "geometry/world.h"
+#include "render/find_merge_cells.h"
 #include "render/first_look.h"
 #include "render/read_meters.h"
 #include "render/setup.h"
@@ -23,7 +24,7 @@ FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
     const double shrink = std::pow(1.0 + pass, -0.25);
     const double most = 6 * first_px * std::pow(1.0 + pass, -0.5);
     FilmSink::Radii radii;
-    radii.unknown = static_cast<float>(first_px * shrink);
+    radii.unknown = static_cast<float>(first_px * std::pow(1.0 + pass, -0.5));
     radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
     radii.most =
         static_cast<float>(std::clamp(most, 1.5, static_cast<double>(FilmSink::kMostRadius)));
@@ -162,6 +163,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
     const float first_radius = first_merge_radius(options, setup, result.first_hits);
+    MergeCells merge_cells;
+    if (first_radius > 0) merge_cells = find_merge_cells(setup, result.first_hits, first_radius);
     TotalCounts total;
     const Clock clock;
     while (!reached_a_limit(options, result.progress)) {
@@ -179,6 +182,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         }
         const float radius = first_radius * shrink_of_pass(pass);
         if (radius > 0) stage.merge_area = kPiF * square(radius);
+        stage.merge_cells = &merge_cells;
         std::vector<PhotonList> photons;
         trace_light_walks(stage, sink, radius > 0 ? &photons : nullptr, total);
         const PhotonMap map = make_photon_map(std::move(photons), radius);

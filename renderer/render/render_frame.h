@@ -30,7 +30,7 @@ struct RenderOptions : PassLimits {
     int threads = 0;    // 0: all
     Transport transport = Transport::kFull;
     int max_bounces = 128;
-    double light_walks_per_pixel = 1;  // in one pass, all fixtures together
+    double light_walks_per_pixel = 0.5;  // in one pass, all fixtures together
     bool aims_light_walks = true;      // some of them at the glass in their beam
     double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;      // of photon merging in the first pass

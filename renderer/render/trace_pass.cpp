@@ -48,8 +48,7 @@ void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) 
             trace_camera_walk(stage, pixel % width, pixel / width, by_fixture, counts);
             for (size_t f = 0; f < by_fixture.size(); ++f) {
                 if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
-                const PixelShare whole{pixel, 1.0F};
-                sink.add(std::span(&whole, 1), static_cast<int>(f), by_fixture[f]);
+                sink.add_pixel(pixel, static_cast<int>(f), by_fixture[f]);
                 by_fixture[f] = Spectrum(0.0F);
             }
         }

@@ -140,10 +140,13 @@ void keep_photon(const Stage& stage,
                  const Walk& walk,
                  const Vertex& vertex,
                  float scale,
+                 RandomStream& random,
                  PhotonList& photons) {
     if (!walk.had_smooth || !may_merge(stage, vertex) || vertex.shading_faces_away) return;
+    const float share = stage.merge_cells ? stage.merge_cells->share(vertex.at.position) : 1.0F;
+    if (share < 1.0F && random.next() >= share) return;
     Photon photon;
-    photon.flux = walk.throughput * scale;
+    photon.flux = walk.throughput * (scale / share);
     photon.position = vertex.at.position;
     photon.direction = vertex.wo_world;
     photon.normal = vertex.at.geometric;
@@ -166,13 +169,14 @@ void trace_light_walk(const Stage& stage,
                       WalkCounts& counts) {
     RandomStream random(
         stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kLightWalk);
+    RandomStream keeps(
+        stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kKeepPhoton);
     Walk walk;
     LampLight light;
     float scale = 0;
     if (!start_walk(stage, fixture, index, walk, light, scale)) return;
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
     MeteredWalk metered(stage, fixture, index, light, scale);
-    const bool has_meters = !stage.receptors.empty();
     PhotonDifferential differential;
     if (stage.footprint_overlap > 0) {
         const auto count = static_cast<float>(stage.light_walks[static_cast<size_t>(fixture)]);
@@ -183,9 +187,10 @@ void trace_light_walk(const Stage& stage,
     Vertex vertex;
     for (;;) {
         const float edge_begun = walk.edge_length;
-        if (has_meters) begun = walk;
+        const bool may_fall = metered.may_fall(walk);
+        if (may_fall) begun = walk;
         const bool found = find_next_vertex(stage, walk, vertex);
-        if (has_meters) metered.fall(begun, walk.edge_length, sink);
+        if (may_fall) metered.fall(begun, walk.edge_length, sink);
         if (!found || vertex.is_lamp()) break;
         differential.arrive(walk.edge_length - edge_begun, walk.ray.direction, vertex.at.geometric);
         if (walk.edge == 1) {
@@ -202,7 +207,7 @@ void trace_light_walk(const Stage& stage,
             if (stage.makes_frame) {
                 join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
             }
-            if (photons) keep_photon(stage, fixture, walk, vertex, scale, *photons);
+            if (photons) keep_photon(stage, fixture, walk, vertex, scale, keeps, *photons);
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
         const float u = random.next();

@@ -52,6 +52,14 @@ void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
     }
 }
 
+bool MeteredWalk::may_fall(const Walk& walk) const {
+    Receptor::Crossing at;
+    for (const Receptor& receptor : stage_.receptors) {
+        if (receptor.crossed_by(walk.ray, kInfinity, at)) return true;
+    }
+    return false;
+}
+
 void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const {
     // All light walks may come through smooth glass; past anything else only the joined ones count.
     if (!begun.only_smooth && !is_joined()) return;

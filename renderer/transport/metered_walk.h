@@ -17,6 +17,8 @@ class MeteredWalk {
     // Joins the vertex, not a delta one, to a point of each receptor.
     void join(Walk& walk, const Vertex& vertex, LightSink& sink);
 
+    // Whether a receptor lies in the way of the walk's ray, if nothing is before it.
+    bool may_fall(const Walk& walk) const;
     // What falls on the receptors along the ray of `begun`, the walk as it was before it went on to
     // `reached` m of its edge (E62).
     void fall(const Walk& begun, float reached, LightSink& sink) const;

@@ -1,34 +1,22 @@
 #include "transport/photon_map.h"
 
-#include <cmath>
-
 namespace dapple {
 
-glm::ivec3 PhotonGrid::cell_of(const Point& p) const {
-    return glm::ivec3(static_cast<int>(std::floor(p.x * per_cell_)),
-                      static_cast<int>(std::floor(p.y * per_cell_)),
-                      static_cast<int>(std::floor(p.z * per_cell_)));
-}
-
-// Primes of Teschner et al. 2003, "Optimized spatial hashing for collision detection".
 uint32_t PhotonGrid::bucket_of(const glm::ivec3& cell) const {
-    return ((static_cast<uint32_t>(cell.x) * 73856093U) ^
-            (static_cast<uint32_t>(cell.y) * 19349663U) ^
-            (static_cast<uint32_t>(cell.z) * 83492791U)) &
-           mask_;
+    return hash_cell(cell) & mask_;
 }
 
 void PhotonGrid::build(PhotonList photons, float radius) {
     photons_ = std::move(photons);
     radius_ = radius;
-    per_cell_ = 0.5F / radius;
+    cells_.per_cell = 0.5F / radius;
     uint32_t buckets = 1;
     while (buckets < photons_.size()) buckets *= 2;
     mask_ = buckets - 1;
     first_.assign(buckets + 1, 0);
     std::vector<uint32_t> bucket(photons_.size());
     for (size_t i = 0; i < photons_.size(); ++i) {
-        bucket[i] = bucket_of(cell_of(photons_[i].position));
+        bucket[i] = bucket_of(cells_.at(photons_[i].position));
         ++first_[bucket[i] + 1];
     }
     for (size_t b = 0; b < buckets; ++b) first_[b + 1] += first_[b];

@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "math/vec.h"
+#include "math/cells.h"
 #include "scene/scene.h"
 #include "spectrum/spectrum.h"
 
@@ -41,14 +41,13 @@ class PhotonGrid {
     void gather(const Point& at, const Visit& visit) const;
 
   private:
-    glm::ivec3 cell_of(const Point& p) const;
     uint32_t bucket_of(const glm::ivec3& cell) const;
 
     PhotonList photons_;
     std::vector<uint32_t> first_;  // of each bucket, one more at the end
     std::vector<uint32_t> order_;  // photons by bucket
     float radius_ = 0;
-    float per_cell_ = 0;
+    Cells cells_;
     uint32_t mask_ = 0;
 };
 
@@ -65,8 +64,8 @@ template <class Visit>
 void PhotonGrid::gather(const Point& at, const Visit& visit) const {
     if (photons_.empty()) return;
     // A ball of one radius meets at most two cells of two radii along each axis.
-    const glm::ivec3 low = cell_of(at - Vec3(radius_));
-    const glm::ivec3 high = cell_of(at + Vec3(radius_));
+    const glm::ivec3 low = cells_.at(at - Vec3(radius_));
+    const glm::ivec3 high = cells_.at(at + Vec3(radius_));
     uint32_t seen[8];
     int count = 0;
     for (int z = low.z; z <= high.z; ++z) {

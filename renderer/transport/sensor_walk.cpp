@@ -185,7 +185,7 @@ Spectrum merged(const Stage& stage, const Walk& walk, const Vertex& vertex, cons
     float others =
         (photon.joinable + (photon.reversed + photon.shiny) * pdf(vertex.bsdf, vertex.wo, wi) +
          (w.reversed + w.waiting) * pdf(vertex.bsdf, wi, vertex.wo)) /
-        stage.merge_area;
+        stage.merge_area_at(vertex.at.position);
     if (stage.partition) others = 0;
     return f * (std::abs(wi.z) / (cos_geometric * (1.0F + others)));
 }

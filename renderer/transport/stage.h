@@ -11,6 +11,7 @@
 #include "scene/scene.h"
 #include "transport/lens.h"
 #include "transport/lit_sheets.h"
+#include "transport/merge_cells.h"
 #include "transport/photon_map.h"
 #include "transport/receptor.h"
 #include "transport/start_media.h"
@@ -47,6 +48,11 @@ struct Stage {
     // given a list, and gathered where there is a map.
     float merge_area = 0;
     const PhotonMap* photons = nullptr;
+    const MergeCells* merge_cells = nullptr;  // none: all photons are kept
+    // The merging area times the share of photons that is kept there.
+    float merge_area_at(const Point& p) const {
+        return merge_cells ? merge_area * merge_cells->share(p) : merge_area;
+    }
 
     // Every path by one technique alone (partition.h), to check the weights by.
     bool partition = false;

@@ -133,14 +133,15 @@ PartialWeights::Merging merging_at(const Stage& stage,
     if (stage.merge_area <= 0) return merging;
     merging.is_shiny = is_shiny(vertex.bsdf);
     if (!may_merge(stage, vertex)) return merging;
+    const auto area = [&] { return stage.merge_area_at(vertex.at.position); };
     if (carrying == Carrying::kFlux) {
         // It goes on from here to some vertex that is joined to the lens, so the lens does not see
         // this one first, nor are all events on the way to it smooth.
-        if (walk.after_delta) merging.shiny = stage.merge_area;
+        if (walk.after_delta) merging.shiny = area();
     } else if (walk.edge > 1 && walk.only_smooth) {
-        merging.waiting = stage.merge_area;
+        merging.waiting = area();
     } else if (walk.edge > 1 && walk.only_shiny) {
-        merging.pending = stage.merge_area;
+        merging.pending = area();
     }
     return merging;
 }

@@ -1,0 +1,42 @@
+#include "transport/merge_cells.h"
+
+#include "transport/walk.h"
+
+namespace dapple {
+
+MergeCells::MergeCells(float cell_m) : cells_{1 / cell_m}, bits_(kBits / 64, 0) {}
+
+void MergeCells::mark_around(const Point& p) {
+    const glm::ivec3 middle = cells_.at(p);
+    for (int z = -1; z <= 1; ++z) {
+        for (int y = -1; y <= 1; ++y) {
+            for (int x = -1; x <= 1; ++x) {
+                const uint32_t bit = bit_of(middle + glm::ivec3(x, y, z));
+                bits_[bit >> 6U] |= uint64_t{1} << (bit & 63U);
+            }
+        }
+    }
+}
+
+void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gathers) {
+    const auto name = static_cast<uint64_t>(y) * static_cast<uint64_t>(stage.scene.camera.width) +
+                      static_cast<uint64_t>(x);
+    RandomStream random(stage.seed, stage.pass, name, Purpose::kPilot);
+    const float u = random.next();
+    const float v = random.next();
+    const Vec2 raster(static_cast<float>(x) + u, static_cast<float>(y) + v);
+    Walk walk;
+    walk.ray = stage.lens.sample_ray(raster, 0.5F, 0.5F).ray;
+    walk.media = stage.start.lens;
+    walk.hero = static_cast<int>(name % kSpectrumSize);
+    Vertex vertex;
+    while (walk.only_shiny && find_next_vertex(stage, walk, vertex) && !vertex.is_lamp()) {
+        if (walk.edge > 1 && may_merge(stage, vertex)) gathers.push_back(vertex.at.position);
+        const float s = random.next();
+        const float t = random.next();
+        const Vec3 numbers(s, t, random.next());
+        if (!scatter(stage, walk, vertex, Carrying::kRadiance, numbers, random)) break;
+    }
+}
+
+}  // namespace dapple

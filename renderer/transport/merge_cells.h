@@ -1,0 +1,45 @@
+// Where photons are wanted: the parts of the room that the lens sees by way of mirrors, smooth glass
+// and shiny surfaces.
+//
+// A pilot of camera walks, the same for every seed and pass, marks the cells of a hashed grid in
+// which photons would be gathered, and those around them. In all other places only a share of the
+// photons is kept; the weights of merging count with the share (E64), so that nothing is lost.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "math/cells.h"
+
+namespace dapple {
+
+struct Stage;
+
+class MergeCells {
+  public:
+    // No cell is marked: all photons are kept everywhere.
+    MergeCells() = default;
+    explicit MergeCells(float cell_m);
+
+    void mark_around(const Point& p);
+    float share(const Point& p) const {
+        if (bits_.empty()) return 1;
+        const uint32_t bit = bit_of(cells_.at(p));
+        return (bits_[bit >> 6U] >> (bit & 63U) & 1U) != 0 ? 1.0F : kShareElsewhere;
+    }
+
+  private:
+    static constexpr float kShareElsewhere = 1.0F / 16;
+    static constexpr uint32_t kBits = 1U << 20U;
+
+    // Two cells may share a bit: then a few photons more are kept.
+    static uint32_t bit_of(const glm::ivec3& cell) { return hash_cell(cell) & (kBits - 1); }
+
+    Cells cells_;
+    std::vector<uint64_t> bits_;
+};
+
+// The points at which a camera walk through this pixel would gather photons.
+void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gathers);
+
+}  // namespace dapple
