@@ -47,6 +47,12 @@ struct SheetTriangle {
     MaterialId material = kNoMaterial;
 };
 
+// Rays in the order in which they were asked for, to time the ray tracing kernels alone.
+struct RayLog {
+    std::vector<Ray> rays;
+    std::vector<bool> is_shadow;  // whether blocked() asked, not closest()
+};
+
 class World {
   public:
     explicit World(const Scene& scene);
@@ -73,6 +79,9 @@ class World {
     int64_t triangles() const;
     // Every triangle of a sheet.
     const std::vector<SheetTriangle>& sheets() const;
+
+    // From now on every ray is put down; nullptr: no more. For one thread at a time.
+    void record(RayLog* log);
 
     // Embree 3 or 4 and its version, for reports.
     static const char* backend();

@@ -40,11 +40,18 @@ struct RenderOptions : PassLimits {
     std::function<bool(const Progress&, const RenderResult&)> on_pass;
 };
 
+// What the passes of one call did, and how long their parts took.
+struct Effort {
+    uint64_t light_rays = 0, camera_rays = 0, meter_rays = 0;
+    double light_s = 0, photon_map_s = 0, camera_s = 0, meter_s = 0, film_s = 0;
+};
+
 struct RenderResult {
     Film film;
     MeterFilm meters;
     FirstHits first_hits;
     Progress progress;
+    Effort effort;
     uint64_t rays = 0;
     uint64_t nonfinite_samples = 0;
     bool stopped_early = false;  // by on_pass
