@@ -47,6 +47,7 @@ struct World::Parts {
     RTCDevice device = nullptr;
     RTCScene everything = nullptr;
     RTCScene opaque = nullptr;  // the same as `everything` where nothing is see-through
+    RTCScene passing = nullptr;  // the rest
     std::vector<Facet> facets;  // grouped by body
     std::vector<int> sheet_of;  // by facet, into `sheets`; -1: none. Empty where there are no sheets
     std::vector<Vec2> uvs;
@@ -79,7 +80,8 @@ World::Parts::Parts() {
     rtcSetDeviceErrorFunction(device, on_embree_error, nullptr);
     everything = rtcNewScene(device);
     opaque = rtcNewScene(device);
-    for (RTCScene scene : {everything, opaque}) {
+    passing = rtcNewScene(device);
+    for (RTCScene scene : {everything, opaque, passing}) {
         // Robust: rays must not slip through between the triangles of a glass.
         rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
         rtcSetSceneBuildQuality(scene, RTC_BUILD_QUALITY_MEDIUM);
@@ -88,19 +90,17 @@ World::Parts::Parts() {
 
 World::Parts::~Parts() {
     if (opaque != everything) rtcReleaseScene(opaque);
+    rtcReleaseScene(passing);
     rtcReleaseScene(everything);
     rtcReleaseDevice(device);
 }
 
-void World::Parts::attach(RTCGeometry geometry, Body body, bool clear) {
+void World::Parts::attach(RTCGeometry geometry, Body body, bool passes) {
     rtcCommitGeometry(geometry);
     const auto id = static_cast<unsigned>(bodies.size());
     rtcAttachGeometryByID(everything, geometry, id);
-    if (clear) {
-        see_through = true;
-    } else {
-        rtcAttachGeometryByID(opaque, geometry, id);
-    }
+    see_through = see_through || passes;
+    rtcAttachGeometryByID(passes ? passing : opaque, geometry, id);
     rtcReleaseGeometry(geometry);
     bodies.push_back(body);
 }
@@ -240,6 +240,7 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
         p.bounds.add(fixture.position);
     }
     rtcCommitScene(p.everything);
+    rtcCommitScene(p.passing);
     if (p.see_through) {
         rtcCommitScene(p.opaque);
     } else {
@@ -290,13 +291,14 @@ void put_down(RayLog& log, const Ray& ray, bool is_shadow) {
 
 }  // namespace
 
-bool World::closest(const Ray& ray, Hit& hit) const {
-    if (parts_->log) put_down(*parts_->log, ray, false);
+namespace {
+
+bool first_hit(RTCScene scene, const Ray& ray, Hit& hit) {
     RTCRayHit query;
     query.ray = embree_ray(ray);
     query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
     query.hit.instID[0] = RTC_INVALID_GEOMETRY_ID;
-    embree_intersect(parts_->everything, query);
+    embree_intersect(scene, query);
     if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return false;
     hit.t = query.ray.tfar;
     hit.body = query.hit.geomID;
@@ -307,6 +309,17 @@ bool World::closest(const Ray& ray, Hit& hit) const {
     return true;
 }
 
+}  // namespace
+
+bool World::closest(const Ray& ray, Hit& hit) const {
+    if (parts_->log) put_down(*parts_->log, ray, false);
+    return first_hit(parts_->everything, ray, hit);
+}
+
+bool World::closest_see_through(const Ray& ray, Hit& hit) const {
+    return parts_->see_through && first_hit(parts_->passing, ray, hit);
+}
+
 bool World::blocked(const Ray& ray) const {
     if (parts_->log) put_down(*parts_->log, ray, true);
     RTCRay query = embree_ray(ray);
@@ -314,9 +327,6 @@ bool World::blocked(const Ray& ray) const {
     return query.tfar < 0;
 }
 
-bool World::has_see_through() const {
-    return parts_->see_through;
-}
 const Bounds& World::bounds() const {
     return parts_->bounds;
 }

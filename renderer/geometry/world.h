@@ -64,9 +64,9 @@ class World {
     bool closest(const Ray& ray, Hit& hit) const;
     // Whether anything that light cannot pass straight through lies within [t_min, t_max].
     bool blocked(const Ray& ray) const;
-    // Whether there is anything that light can pass straight through, so that an unblocked
-    // connection must still be walked for its attenuation.
-    bool has_see_through() const;
+    // The first hit of what light can pass straight through: what an unblocked connection must
+    // still be walked for.
+    bool closest_see_through(const Ray& ray, Hit& hit) const;
 
     SurfacePoint surface_at(const Ray& ray, const Hit& hit) const;
     // How the interpolated normal turns when the point moves by `step` in its triangle's plane.

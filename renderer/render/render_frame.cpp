@@ -75,7 +75,11 @@ void plan_walks(const RenderOptions& options, Setup& setup) {
     const Camera& camera = setup.scene.camera;
     const double pixels = static_cast<double>(camera.width) * camera.height;
     if (options.transport != Transport::kCamera) {
-        setup.light_walks = light_walks_of_pass(setup, options.light_walks_per_pixel * pixels);
+        const double per_pixel =
+            options.light_walks_per_pixel > 0
+                ? options.light_walks_per_pixel
+                : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
+        setup.light_walks = light_walks_of_pass(setup, per_pixel * pixels);
     }
     setup.meter_walks = kMeterWalks;
     for (size_t f = 0; f < setup.light_walks.size(); ++f) {

@@ -30,7 +30,9 @@ struct RenderOptions : PassLimits {
     int threads = 0;    // 0: all
     Transport transport = Transport::kFull;
     int max_bounces = 128;
-    double light_walks_per_pixel = 0.5;  // in one pass, all fixtures together
+    // In one pass, all fixtures together. 0: by the number of fixtures, for each makes the camera
+    // walks dearer (E52).
+    double light_walks_per_pixel = 0;
     bool aims_light_walks = true;      // some of them at the glass in their beam
     double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;      // of photon merging in the first pass
