@@ -38,6 +38,7 @@ enum class Purpose : uint32_t {
     kMeterJoin,
     kPilot,
     kKeepPhoton,
+    kGlass,
 };
 
 class RandomStream {

@@ -96,13 +96,13 @@ struct FixtureDescription : TableDescription {
 };
 
 struct FillDescription : TableDescription {
-    Field<std::string> liquid;  // water
+    Field<std::string> liquid;  // water oil
     Field<double> level;        // share of the inner height
 };
 
 struct GlassDescription : TableDescription {
     Field<std::string> name;
-    Field<std::string> form;   // jar bottle tumbler pane ball
+    Field<std::string> form;   // jar bottle tumbler demijohn carafe ball rod pane
     Field<std::string> model;  // OBJ path of a closed mesh
     ModelUnits units;          // of the model
     Field<Triple> position;    // centre of the base
@@ -112,8 +112,15 @@ struct GlassDescription : TableDescription {
     Field<double> diameter_mm;
     Field<double> width_mm;  // pane
     Field<double> wall_mm;
+    Field<std::string> surface;  // plain ribbed reeded hammered seeded wavy
     Field<int64_t> ribs;
     Field<double> rib_depth_mm;
+    Field<double> rib_twist_deg;  // ribbed, reeded: turn on the way up
+    Field<double> pattern_mm;     // reeded, hammered, wavy: crest to crest
+    Field<double> pattern_depth_mm;
+    Field<int64_t> bubbles;
+    Field<double> bubble_mm;  // diameter of the largest
+    Field<int64_t> seed;
     Field<std::string> glass;
     Field<std::string> tint;
     Field<double> roughness;
