@@ -149,7 +149,6 @@ void build_made(const GlassDescription& description,
 }
 
 void build_model(const GlassDescription& description,
-                 const std::string& set_path,
                  Scene& scene,
                  GlassObject& glass,
                  Problems& problems) {
@@ -168,7 +167,8 @@ void build_model(const GlassDescription& description,
                      "model of its own with glass = \"water\"");
     }
     const ModelAxes axes = build_model_axes(description.units, problems);
-    const std::optional<ObjDescription> obj = read_model(description.model, set_path, problems);
+    const std::optional<ObjDescription> obj =
+        read_model(description.model, description.model.place.file, problems);
     if (!obj) return;
     const std::vector<MaterialId> materials(obj->materials.size() + 1, glass.material);
     Mesh mesh = make_mesh(*obj, all_triangles(*obj), axes, materials);
@@ -185,10 +185,7 @@ void build_model(const GlassDescription& description,
     scene.glass_meshes.push_back(std::move(mesh));
 }
 
-void add_glass(const GlassDescription& description,
-               const std::string& set_path,
-               Scene& scene,
-               Problems& problems) {
+void add_glass(const GlassDescription& description, Scene& scene, Problems& problems) {
     GlassObject glass;
     glass.name = name_or_label(description.name, description);
     glass.position = checked_point(description.position, problems);
@@ -213,7 +210,7 @@ void add_glass(const GlassDescription& description,
             "needs exactly one of form (jar, bottle, tumbler, demijohn, carafe, ball, rod, pane) "
             "and model");
     } else if (description.model.given) {
-        build_model(description, set_path, scene, glass, problems);
+        build_model(description, scene, glass, problems);
     } else if (description.form.given) {
         build_made(description, scene, glass, problems);
     }
@@ -223,7 +220,7 @@ void add_glass(const GlassDescription& description,
 }  // namespace
 
 void build_glasses(const SetDescription& set, Scene& scene, Problems& problems) {
-    for (const GlassDescription& glass : set.glasses) add_glass(glass, set.path, scene, problems);
+    for (const GlassDescription& glass : set.glasses) add_glass(glass, scene, problems);
 }
 
 }  // namespace dapple

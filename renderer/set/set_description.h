@@ -142,9 +142,14 @@ struct BoardDescription : TableDescription {
     Field<Triple> aim;
     Field<Pair> size_m;
     Field<double> diameter_m;
-    SheetDescription sheet;     // diffuser
-    Field<Triple> reflectance;  // diffuser, bounce
-    Field<double> roughness;    // bounce
+    Field<std::string> cloth;    // diffuser: a named sheet
+    SheetDescription sheet;      // diffuser
+    Field<std::string> clip_to;  // diffuser: the fixture in front of whose lens it hangs
+    Field<double> clip_mm;       // how far
+    Field<std::string> stencil;  // flag: picture of its holes
+    Field<std::string> finish;   // bounce: white silver gold
+    Field<Triple> reflectance;   // diffuser, bounce
+    Field<double> roughness;     // bounce
 };
 
 struct DressDescription : TableDescription {
@@ -197,7 +202,8 @@ struct RegionDescription : TableDescription {
 
 struct SetDescription {
     std::string path;
-    bool parsed = false;  // false: not TOML, all the rest is empty
+    bool parsed = false;     // false: not TOML, all the rest is empty
+    bool lacks_kit = false;  // a table named a kit that there is not, and was left out
     Field<std::string> title;
     RoomDescription room;
     CameraDescription camera;

@@ -8,6 +8,7 @@
 #include "base/units.h"
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
+#include "scene/cloths.h"
 
 using namespace dapple;
 using namespace dapple::published;
@@ -125,6 +126,28 @@ TEST_CASE("a diffuser of any spread takes the stops of its transmittance") {
                       row.stops,
                       {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
                       most);
+    }
+}
+
+// Each named sheet as it comes out of scene/cloths.h, behind it as much light as its stops leave.
+TEST_CASE("every named cloth takes its stops, as the meter finds right behind it" *
+          doctest::test_suite("slow")) {
+    for (const Cloth& cloth : kCloths) {
+        const double transmission = std::exp2(-cloth.stops);
+        Scene scene = lit_sheet(static_cast<float>(transmission),
+                                static_cast<float>(radians_from_degrees(cloth.spread_deg)));
+        scene.materials.back().direct = static_cast<float>(cloth.direct);
+        scene.meters = {rectangle_meter(Point(0, -kOffWall, 0), kUp, Vec2(1))};
+        MeterOptions options;
+        options.meter_walks = 512;
+        options.joined_per_meter_walk = 16;
+        const Estimate lux = Readings(scene, options).lux(0);
+        kSubject.mean(std::string("light right behind \"") + cloth.name + "\"",
+                      kStops,
+                      "stops",
+                      figure(-cloth.stops),
+                      {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
+                      0.0043 / cloth.stops);
     }
 }
 
