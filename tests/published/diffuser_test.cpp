@@ -1,7 +1,9 @@
 // Diffusers and edges: what a sheet lets through, and how soft a shadow is.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -129,10 +131,14 @@ TEST_CASE("a diffuser of any spread takes the stops of its transmittance") {
     }
 }
 
-// Each named sheet as it comes out of scene/cloths.h, behind it as much light as its stops leave.
-TEST_CASE("every named cloth takes its stops, as the meter finds right behind it" *
+// Sheets as they come out of scene/cloths.h, soft, dark and partly clear; behind each as much light
+// as its stops leave. That every name has its figures is tested in scene/boards_test.
+TEST_CASE("named cloths take their stops, as the meter finds right behind them" *
           doctest::test_suite("slow")) {
+    const std::string picked[] = {"quarter", "silk", "grid"};
     for (const Cloth& cloth : kCloths) {
+        if (std::find(std::begin(picked), std::end(picked), cloth.name) == std::end(picked))
+            continue;
         const double transmission = std::exp2(-cloth.stops);
         Scene scene = lit_sheet(static_cast<float>(transmission),
                                 static_cast<float>(radians_from_degrees(cloth.spread_deg)));
