@@ -38,6 +38,7 @@ enum class Purpose : uint32_t {
     kMeterJoin,
     kPilot,
     kKeepPhoton,
+    kGlass = 100,  // stays, so that a seed keeps its glass
 };
 
 class RandomStream {

@@ -4,9 +4,11 @@
 #include <cassert>
 #include <cmath>
 
+#include "geometry/make_glass_bubbles.h"
 #include "geometry/make_glass_forms.h"
 #include "geometry/make_glass_lathe.h"
 #include "geometry/make_glass_liquid.h"
+#include "geometry/make_glass_pane.h"
 #include "scene/glass_limits.h"
 
 namespace dapple {
@@ -45,29 +47,6 @@ Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, MaterialI
     return mesh;
 }
 
-// A box on its base, width along x, wall along z, with sharp edges.
-SolidMesh make_pane(const GlassObject& object) {
-    const glm::dvec3 half(0.5 * object.width, 0.5 * object.height, 0.5 * object.wall);
-    SolidMesh box;
-    for (int axis = 0; axis < 3; ++axis) {
-        for (const double side : {-1.0, 1.0}) {
-            glm::dvec3 n(0), u(0), v(0);  // u × v = n
-            n[axis] = side;
-            u[(axis + 1) % 3] = side;
-            v[(axis + 2) % 3] = 1;
-            const auto first = static_cast<uint32_t>(box.positions.size());
-            for (const glm::dvec2 corner : {glm::dvec2(-1, -1), {1, -1}, {1, 1}, {-1, 1}}) {
-                box.positions.push_back(half * (n + corner.x * u + corner.y * v) +
-                                        glm::dvec3(0, half.y, 0));
-                box.normals.push_back(n);
-            }
-            box.triangles.emplace_back(first, first + 1, first + 2);
-            box.triangles.emplace_back(first, first + 2, first + 3);
-        }
-    }
-    return box;
-}
-
 Mesh place_user_mesh(const Mesh& own, const GlassObject& object) {
     const glm::dmat3 axes = object_axes(object);
     Mesh mesh = own;
@@ -83,7 +62,7 @@ Mesh place_user_mesh(const Mesh& own, const GlassObject& object) {
 std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
     const Vessel vessel = make_vessel(object);
     std::vector<Mesh> meshes{
-        place_in_world(make_lathe_mesh(vessel.glass, vessel.ribs), object, object.material)};
+        place_in_world(make_lathe_mesh(vessel.glass, vessel.relief), object, object.material)};
     if (object.liquid == kNoMaterial) return meshes;
 
     const glm::dvec3 up = glm::transpose(object_axes(object)) * glm::dvec3(0, 1, 0);
@@ -94,22 +73,37 @@ std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
     return meshes;
 }
 
-}  // namespace
-
-std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene) {
-    assert(glass_problem(object).empty() && "scene/ lets only makeable glass pass");
+std::vector<Mesh> make_solids(const GlassObject& object, const Scene& scene) {
+    const auto placed = [&](const SolidMesh& solid) {
+        return std::vector{place_in_world(solid, object, object.material)};
+    };
     switch (object.form) {
         case GlassForm::kMesh:
             return {
                 place_user_mesh(scene.glass_meshes.at(static_cast<size_t>(object.mesh)), object)};
         case GlassForm::kPane:
-            return {place_in_world(make_pane(object), object, object.material)};
+            return placed(make_pane_mesh({object.width, object.height, object.wall},
+                                         make_pane_relief(object)));
         case GlassForm::kBall:
-            return {place_in_world(
-                make_lathe_mesh(make_ball_outline(object.diameter), {}), object, object.material)};
+            return placed(make_lathe_mesh(make_ball_outline(object.diameter), {}));
+        case GlassForm::kRod: {
+            const Solid rod = make_rod(object);
+            return placed(make_lathe_mesh(rod.glass, rod.relief));
+        }
         default:
             return make_filled_vessel(object);
     }
+}
+
+}  // namespace
+
+std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene) {
+    assert(glass_problem(object).empty() && "scene/ lets only makeable glass pass");
+    std::vector<Mesh> meshes = make_solids(object, scene);
+    if (object.bubbles > 0) {
+        meshes.push_back(place_in_world(make_bubbles(object), object, object.air));
+    }
+    return meshes;
 }
 
 }  // namespace dapple

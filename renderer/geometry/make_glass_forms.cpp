@@ -31,23 +31,42 @@ CupStyle tumbler_style(const GlassObject& object) {
             std::min(0.10 * object.diameter, 0.2 * object.height)};
 }
 
-// Ribs on the straight side between two heights, with a plain band at each end. The fades are long
-// enough to stay gentler than 1 in 2 where there is room.
-Ribs ribs_between(const GlassObject& object, double low, double high) {
-    if (object.ribs == 0) return {};
+// What all patterns share. Fades are long enough to stay gentler than 1 in 2, and than the pattern
+// itself, where there is room.
+Relief relief_over(const GlassObject& object, double low, double high) {
+    Relief relief;
+    relief.surface = object.surface;
+    relief.depth = object.relief_depth;
+    if (!relief.ruled()) relief.rise = object.relief_pitch;
+    relief.seed = object.seed;
     const double plain = 0.04 * (high - low);
-    const double length = high - low - 2 * plain;
-    const double fade = std::max(0.08 * (high - low), 3.0 * object.rib_depth);
-    return {object.ribs, object.rib_depth, low + plain, high - plain, std::min(fade, 0.4 * length)};
+    relief.low = low + plain;
+    relief.high = high - plain;
+    const double fade = std::max(0.08 * (high - low), 3.0 * object.relief_depth);
+    const double length = relief.high - relief.low;
+    relief.fade = std::min(relief.ruled() ? fade : std::max(fade, relief.rise), 0.4 * length);
+    return relief;
 }
 
-void draw_side(OutlinePen& pen, const Ribs& ribs, double top) {
-    if (ribs.count > 0) pen.line_to_height(ribs.low).line_to_height(ribs.high, true);
+// On the straight side between two heights, with a plain band at each end.
+Relief relief_round(const GlassObject& object, double low, double high) {
+    if (object.surface == GlassSurface::kPlain) return {};
+    Relief relief = relief_over(object, low, high);
+    const double round = kPi * object.diameter / object.relief_pitch;
+    relief.count = object.surface == GlassSurface::kRibbed ? object.ribs
+                                                           : static_cast<int>(std::lround(round));
+    relief.period = 2 * kPi / relief.count;
+    relief.twist = object.rib_twist / (relief.high - relief.low);
+    return relief;
+}
+
+void draw_side(OutlinePen& pen, const Relief& relief, double top) {
+    if (relief.any()) pen.line_to_height(relief.low).line_to_height(relief.high, true);
     pen.line_to_height(top);
 }
 
 double side_thickness(const GlassObject& object) {
-    return static_cast<double>(object.wall) + (object.ribs > 0 ? object.rib_depth : 0.0F);
+    return static_cast<double>(object.wall) + object.relief_depth;
 }
 
 // A cup: flat base, heel, straight side that may lean outwards, rim rounded to a half circle.
@@ -70,11 +89,11 @@ Vessel make_cup(const GlassObject& object, const CupStyle& style) {
     cup.wall = object.wall;
     cup.inner_bottom = style.base;
     cup.inner_top = rim_end;
-    cup.ribs = ribs_between(object, style.heel * (1 - sin_lean), rim_start);
+    cup.relief = relief_round(object, style.heel * (1 - sin_lean), rim_start);
 
     OutlinePen pen({0, 0}, 0);
     pen.line_to_radius(heel_r).bend(style.heel, kQuarter - style.lean);
-    draw_side(pen, cup.ribs, rim_start);
+    draw_side(pen, cup.relief, rim_start);
     pen.bend(0.5 * t, kPi);
     const size_t outside_pieces = pen.size();
     pen.line_to_height(style.base + style.fillet * (1 - sin_lean));
@@ -100,21 +119,34 @@ SBend s_bend(double run, double rise, double first_share) {
     return {angle, first_share * both, (1 - first_share) * both};
 }
 
+// What sets a bottle and a demijohn apart, in shares of the body's radius, diameter or height.
+struct BottleStyle {
+    double neck;       // radius of the neck over that of the body
+    double lip;        // how far the collar stands out, over the neck's radius
+    double heel;       // over the diameter
+    double punt;       // over the diameter
+    double shoulder;   // least rise over the height
+    double neck_long;  // over the height
+};
+
+constexpr BottleStyle kBottle{0.35, 0.12, 0.1, 0.1, 0.22, 0.14};
+constexpr BottleStyle kDemijohn{0.2, 0.2, 0.3, 0.05, 0.35, 0.07};
+
 // A bottle: punt, heel, straight body, shoulder of two arcs, neck, lip as a collar, rounded rim.
-Vessel make_bottle(const GlassObject& object) {
+Vessel make_bottle(const GlassObject& object, const BottleStyle& style) {
     const double t = side_thickness(object);
     const double height = object.height;
     const double diameter = object.diameter;
     const double radius = 0.5 * diameter;
-    const double neck = 0.35 * radius;
-    const double lip = 0.12 * neck;  // how far the collar stands out from the neck
-    const double heel = 0.1 * diameter;
+    const double neck = style.neck * radius;
+    const double lip = style.lip * neck;  // how far the collar stands out from the neck
+    const double heel = style.heel * diameter;
     const double fillet = std::max(heel - object.wall, 0.3 * heel);
-    const double punt = 0.1 * diameter;
+    const double punt = style.punt * diameter;
     const double base = 1.5 * object.wall;
 
     const double rim_radius = 0.5 * (t + lip);
-    const double rise = std::max(0.22 * height, 1.09 * (radius - neck));
+    const double rise = std::max(style.shoulder * height, 1.09 * (radius - neck));
     const SBend shoulder = s_bend(radius - neck, rise, 0.6);
     const SBend outer_punt = s_bend(punt, radius - heel, 0.85);
     const SBend inner_punt = s_bend(punt, radius - t - fillet, 0.85);
@@ -122,19 +154,19 @@ Vessel make_bottle(const GlassObject& object) {
 
     const double rim_start = height - rim_radius;
     const double neck_top = rim_start - 1.5 * lip - 2 * lip * std::sin(lip_turn);
-    const double neck_base = neck_top - 0.14 * height;
+    const double neck_base = neck_top - style.neck_long * height;
     const double body_top = neck_base - rise;
 
     Vessel bottle;
     bottle.wall = object.wall;
     bottle.inner_bottom = base;
     bottle.inner_top = rim_start;
-    bottle.ribs = ribs_between(object, heel, body_top);
+    bottle.relief = relief_round(object, heel, body_top);
 
     OutlinePen pen({0, punt}, 0);
     pen.bend(outer_punt.first, -outer_punt.angle).bend(outer_punt.second, outer_punt.angle);
     pen.bend(heel, kQuarter);
-    draw_side(pen, bottle.ribs, body_top);
+    draw_side(pen, bottle.relief, body_top);
     pen.bend(shoulder.first, shoulder.angle).bend(shoulder.second, -shoulder.angle);
     pen.line_to_height(neck_top).bend(lip, -lip_turn).bend(lip, lip_turn);
     pen.line_to_height(rim_start).bend(rim_radius, kPi);
@@ -150,6 +182,51 @@ Vessel make_bottle(const GlassObject& object) {
     return bottle;
 }
 
+// A carafe: flat base, round heel, straight band, long shoulder to a slender neck, and a flare from
+// there to a rounded rim. The inside follows the outside at the side's thickness.
+Vessel make_carafe(const GlassObject& object) {
+    const double t = side_thickness(object);
+    const double height = object.height;
+    const double radius = 0.5 * object.diameter;
+    const double neck = 0.36 * radius;
+    const double heel = 0.5 * radius;
+    const double fillet = std::max<double>(heel - t, 0.3 * heel);
+    const double base = 2.0 * object.wall;
+    const double lean = radians_from_degrees(18);
+    const double flare = 0.6 * radius;
+    const double rise = std::max(0.3 * height, 1.09 * (radius - neck));
+    const SBend shoulder = s_bend(radius - neck, rise, 0.5);
+
+    // The rim's circle touches the leaning line from inside; its top is the height.
+    const double rim_start = height - 0.5 * t * (1 + std::sin(lean));
+    const double rim_end = height - 0.5 * t * (1 - std::sin(lean));
+    const double neck_top = height - 0.22 * height - flare * std::sin(lean);
+    const double neck_base = neck_top - 0.06 * height;
+    const double body_top = neck_base - rise;
+
+    Vessel carafe;
+    carafe.wall = object.wall;
+    carafe.inner_bottom = base;
+    carafe.inner_top = rim_end;
+    carafe.relief = relief_round(object, heel, body_top);
+
+    OutlinePen pen({0, 0}, 0);
+    pen.line_to_radius(radius - heel).bend(heel, kQuarter);
+    draw_side(pen, carafe.relief, body_top);
+    pen.bend(shoulder.first, shoulder.angle).bend(shoulder.second, -shoulder.angle);
+    pen.line_to_height(neck_top).bend(flare, -lean).line_to_height(rim_start).bend(0.5 * t, kPi);
+    const size_t outside_pieces = pen.size();
+    pen.line_to_height(neck_top + (flare + t) * std::sin(lean)).bend(flare + t, lean);
+    pen.line_to_height(neck_base);
+    pen.bend(shoulder.second + t, shoulder.angle).bend(shoulder.first - t, -shoulder.angle);
+    pen.line_to_height(base + fillet).bend(fillet, -kQuarter).line_to_radius(0);
+
+    carafe.glass = pen.outline();
+    carafe.cavity.assign(carafe.glass.begin() + static_cast<std::ptrdiff_t>(outside_pieces),
+                         carafe.glass.end());
+    return carafe;
+}
+
 }  // namespace
 
 Vessel make_vessel(const GlassObject& object) {
@@ -159,11 +236,39 @@ Vessel make_vessel(const GlassObject& object) {
         case GlassForm::kTumbler:
             return make_cup(object, tumbler_style(object));
         case GlassForm::kBottle:
-            return make_bottle(object);
+            return make_bottle(object, kBottle);
+        case GlassForm::kDemijohn:
+            return make_bottle(object, kDemijohn);
+        case GlassForm::kCarafe:
+            return make_carafe(object);
         default:
-            assert(false && "only jars, tumblers and bottles are vessels");
+            assert(false && "not a vessel");
             return {};
     }
+}
+
+Solid make_rod(const GlassObject& object) {
+    const double edge = std::min(0.04 * object.diameter, 0.2 * object.height);
+    Solid rod;
+    rod.relief = relief_round(object, edge, object.height - edge);
+    OutlinePen pen({0, 0}, 0);
+    pen.line_to_radius(0.5 * object.diameter - edge).bend(edge, kQuarter);
+    draw_side(pen, rod.relief, object.height - edge);
+    pen.bend(edge, kQuarter).line_to_radius(0);
+    rod.glass = pen.outline();
+    return rod;
+}
+
+Relief make_pane_relief(const GlassObject& object) {
+    if (object.surface == GlassSurface::kPlain) return {};
+    const double edge = std::min(0.04 * object.width, 0.04 * object.height);
+    Relief relief = relief_over(object, 0, object.height);
+    relief.low = edge;
+    relief.high = object.height - edge;
+    relief.half = 0.5 * object.width - edge;
+    relief.period = object.relief_pitch;
+    relief.fade = std::min({relief.fade, 0.4 * object.height, 0.4 * object.width});
+    return relief;
 }
 
 Outline make_ball_outline(double diameter) {

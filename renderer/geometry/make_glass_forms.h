@@ -14,14 +14,24 @@ namespace dapple {
 struct Vessel {
     Outline glass;   // from the axis under the base round to the axis in the cavity
     Outline cavity;  // its last part: from where the rim's rounding ends down to the axis
-    Ribs ribs;
+    Relief relief;
     double wall = 0;          // m
     double inner_bottom = 0;  // m, lowest height of the cavity
     double inner_top = 0;     // m, where the rim's rounding begins
 };
 
-// Jar, bottle or tumbler.
+// Jar, bottle, tumbler, demijohn or carafe.
 Vessel make_vessel(const GlassObject& object);
+
+// What is turned and has no inside: a rod on its end, with the edges rounded off.
+struct Solid {
+    Outline glass;
+    Relief relief;
+};
+Solid make_rod(const GlassObject& object);
+
+// The pattern of a pane's front face, faded out towards its edges.
+Relief make_pane_relief(const GlassObject& object);
 
 // A solid ball that rests on the origin.
 Outline make_ball_outline(double diameter);

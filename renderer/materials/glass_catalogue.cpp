@@ -58,6 +58,11 @@ double water(double um) {
     return sellmeier(um, 0, kTerms) / kAir;
 }
 
+// Cauchy's formula through n_d = 1.4700 and n_F - n_C = 0.0081.
+double oil(double um) {
+    return 1.45772 + 0.004240 / (um * um);
+}
+
 // Per metre, 380 to 780 nm by 10 nm.
 using Table = std::array<double, 41>;
 // clang-format packs these one number a line if it may.
@@ -143,6 +148,10 @@ double refractive_index(GlassType glass, double nm) {
             return acrylic(um);
         case GlassType::kWater:
             return water(um);
+        case GlassType::kOil:
+            return oil(um);
+        case GlassType::kAir:
+            break;
     }
     return 1;
 }
@@ -164,6 +173,8 @@ Curve absorption_curve(GlassType glass, Tint tint) {
             return curve_of(kWater);
         case GlassType::kSilica:
         case GlassType::kAcrylic:
+        case GlassType::kOil:
+        case GlassType::kAir:
             break;
     }
     return Curve(0.0F);

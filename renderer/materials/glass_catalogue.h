@@ -8,12 +8,15 @@
 //   silica        Malitson 1965
 //   acrylic       Beadie et al. 2015, given for 420 nm and up, continued below
 //   water         Daimon and Masumura 2007 at 20 °C, against vacuum: divided by the air's 1.000272
+//   oil           clear paraffin oil, n_d 1.470 and Abbe number 58, from memory; oils for salad and
+//                 lamps lie between 1.465 and 1.475
+//   air           1: a hollow in glass
 //
 // Absorption is Napierian, per metre, read linearly from 10 nm tables:
 //   found    soda-lime clear: low-iron glass (Rubin 1985), which stands for decolourised jars and
 //            bottles; clear window glass (Rubin 1985) for panes; borosilicate: crown 517-642;
 //            lead crystal: flint 620-364; water: Hale and Querry 1973
-//   none     silica and acrylic: taken as perfectly clear over the lengths of a set
+//   none     silica, acrylic and oil: taken as perfectly clear over the lengths of a set
 //   model    green, amber and cobalt container glass: band shapes from memory scaled to plausible
 //            bottles (amber passes under 10 % at 2 mm below 450 nm as container rules ask); cobalt
 //            is clear glass plus a quarter of a measured blue filter glass. Not measurements.

@@ -1,5 +1,6 @@
 // [[glass]] to GlassObject: made forms by their size, models by their closed mesh.
 #include "base/units.h"
+#include "scene/build_glass_surface.h"
 #include "scene/build_material.h"
 #include "scene/check_mesh.h"
 #include "scene/checks.h"
@@ -16,8 +17,14 @@ namespace {
 const std::vector<std::pair<std::string, GlassForm>> kForms{{"jar", GlassForm::kJar},
                                                             {"bottle", GlassForm::kBottle},
                                                             {"tumbler", GlassForm::kTumbler},
-                                                            {"pane", GlassForm::kPane},
-                                                            {"ball", GlassForm::kBall}};
+                                                            {"demijohn", GlassForm::kDemijohn},
+                                                            {"carafe", GlassForm::kCarafe},
+                                                            {"ball", GlassForm::kBall},
+                                                            {"rod", GlassForm::kRod},
+                                                            {"pane", GlassForm::kPane}};
+
+const std::vector<std::pair<std::string, GlassType>> kLiquids{{"water", GlassType::kWater},
+                                                              {"oil", GlassType::kOil}};
 
 constexpr double kMaxGlassMm = 20000;
 
@@ -31,15 +38,11 @@ float length_from_mm(const Field<double>& mm, double fallback, Problems& problem
         metres_from_mm(checked_positive(mm, 1e3 * fallback, kMaxGlassMm, problems)));
 }
 
-void note_unused(const GlassDescription& description,
-                 const std::vector<const Field<double>*>& fields,
+void note_unused(const std::vector<const Field<double>*>& fields,
                  const std::string& why,
                  Problems& problems) {
     for (const Field<double>* field : fields) {
         if (field->written) problems.note(field->place, field->key, "is not used: " + why);
-    }
-    if (description.ribs.written && !description.form.given) {
-        problems.note(description.ribs.place, description.ribs.key, "is not used: " + why);
     }
 }
 
@@ -50,31 +53,40 @@ void build_size(const GlassDescription& description, GlassObject& glass, Problem
     glass.width = length_from_mm(description.width_mm, size.width, problems);
     glass.wall = length_from_mm(description.wall_mm, size.wall, problems);
     if (glass.form == GlassForm::kPane) {
-        note_unused(description, {&description.diameter_mm}, "a pane has width_mm", problems);
+        note_unused({&description.diameter_mm}, "a pane has width_mm", problems);
     } else if (glass.form == GlassForm::kBall) {
         glass.height = glass.diameter;
-        note_unused(description,
-                    {&description.height_mm, &description.wall_mm, &description.width_mm},
+        note_unused({&description.height_mm, &description.wall_mm, &description.width_mm},
                     "a ball is solid and has only diameter_mm",
                     problems);
+    } else if (glass.form == GlassForm::kRod) {
+        note_unused({&description.wall_mm, &description.width_mm},
+                    "a rod is solid and has diameter_mm and height_mm",
+                    problems);
     } else {
-        note_unused(description, {&description.width_mm}, "only a pane has it", problems);
+        note_unused({&description.width_mm}, "only a pane has it", problems);
     }
 }
 
-void build_ribs(const GlassDescription& description, GlassObject& glass, Problems& problems) {
-    const int ribs = checked_whole(description.ribs, 0, 0, 256, problems);
-    const double depth_mm =
-        checked_range(description.rib_depth_mm, 1e3 * kRibDepth, 0, kMaxGlassMm, problems);
-    if (!is_vessel(glass.form)) {
-        if (ribs > 0) {
-            problems.add(
-                description.ribs.place, description.ribs.key, "belongs to jar, bottle and tumbler");
-        }
+void build_bubbles(const GlassDescription& description,
+                   Scene& scene,
+                   GlassObject& glass,
+                   Problems& problems) {
+    const bool seeded = description.surface.given && description.surface.value == "seeded";
+    glass.bubbles = checked_whole(description.bubbles, seeded ? kBubbles : 0, 0, 400, problems);
+    const double largest = glass.wall > 0 ? kBubblePerWall * glass.wall : kBubbleInSolid;
+    glass.bubble_diameter = length_from_mm(description.bubble_mm, largest, problems);
+    if (glass.bubbles == 0) {
+        note_unused({&description.bubble_mm}, "there are no bubbles", problems);
         return;
     }
-    glass.ribs = ribs;
-    glass.rib_depth = ribs > 0 ? static_cast<float>(metres_from_mm(depth_mm)) : 0.0F;
+    Material air;
+    air.name = glass.name + ": bubbles";
+    air.kind = MaterialKind::kGlass;
+    air.glass = GlassType::kAir;
+    air.priority =
+        std::max(kAirPriority, scene.materials[static_cast<size_t>(glass.material)].priority + 1);
+    glass.air = add_material(scene, std::move(air));
 }
 
 void build_fill(const GlassDescription& description,
@@ -88,8 +100,7 @@ void build_fill(const GlassDescription& description,
     Material liquid;
     liquid.name = glass.name + ": liquid";
     liquid.kind = MaterialKind::kGlass;
-    liquid.glass = checked_word<GlassType>(
-        fill.liquid, {{"water", GlassType::kWater}}, GlassType::kWater, problems);
+    liquid.glass = checked_word(fill.liquid, kLiquids, GlassType::kWater, problems);
     liquid.priority = kLiquidPriority;
     if (level <= 0) return;  // empty
     glass.liquid_level = static_cast<float>(level);
@@ -108,11 +119,17 @@ void check_limits(const GlassDescription& description,
     }
     const std::string problem = glass_problem(glass);
     if (problem.empty()) return;
-    const bool of_fill = !fill_problem(glass).empty();
-    const Place& place = of_fill      ? description.fill.place
-                         : wall.given ? wall.place
-                                      : description.place;
-    problems.add(place, description.label, problem);
+    const auto nearest = [&]() -> const Place& {
+        if (!fill_problem(glass).empty()) return description.fill.place;
+        if (!bubble_problem(glass).empty()) return description.bubbles.place;
+        const bool of_surface = !surface_problem(glass).empty();
+        for (const Field<double>* field :
+             {&description.pattern_depth_mm, &description.pattern_mm, &description.rib_depth_mm}) {
+            if (of_surface && field->given) return field->place;
+        }
+        return wall.given ? wall.place : description.place;
+    };
+    problems.add(nearest(), description.label, problem);
 }
 
 void build_made(const GlassDescription& description,
@@ -125,33 +142,33 @@ void build_made(const GlassDescription& description,
         if (field->written) problems.add(field->place, field->key, "belongs to model");
     }
     build_size(description, glass, problems);
-    build_ribs(description, glass, problems);
+    build_glass_surface(description, glass, problems);
+    build_bubbles(description, scene, glass, problems);
     build_fill(description, scene, glass, problems);
     if (problems.all().size() == problems_before) check_limits(description, glass, problems);
 }
 
 void build_model(const GlassDescription& description,
-                 const std::string& set_path,
                  Scene& scene,
                  GlassObject& glass,
                  Problems& problems) {
     glass.form = GlassForm::kMesh;
-    note_unused(description,
-                {&description.height_mm,
+    note_unused({&description.height_mm,
                  &description.diameter_mm,
                  &description.width_mm,
-                 &description.wall_mm,
-                 &description.rib_depth_mm},
+                 &description.wall_mm},
                 "the model has its own size",
                 problems);
+    refuse_surface(description, "belongs to made forms; a model has its own surface", problems);
     if (description.fill.given) {
         problems.add(description.fill.place,
                      description.fill.label,
-                     "belongs to jar, bottle and tumbler; give the liquid as a model of its own "
-                     "with glass = \"water\"");
+                     "belongs to jar, bottle, tumbler, demijohn and carafe; give the liquid as a "
+                     "model of its own with glass = \"water\"");
     }
     const ModelAxes axes = build_model_axes(description.units, problems);
-    const std::optional<ObjDescription> obj = read_model(description.model, set_path, problems);
+    const std::optional<ObjDescription> obj =
+        read_model(description.model, description.model.place.file, problems);
     if (!obj) return;
     const std::vector<MaterialId> materials(obj->materials.size() + 1, glass.material);
     Mesh mesh = make_mesh(*obj, all_triangles(*obj), axes, materials);
@@ -168,10 +185,7 @@ void build_model(const GlassDescription& description,
     scene.glass_meshes.push_back(std::move(mesh));
 }
 
-void add_glass(const GlassDescription& description,
-               const std::string& set_path,
-               Scene& scene,
-               Problems& problems) {
+void add_glass(const GlassDescription& description, Scene& scene, Problems& problems) {
     GlassObject glass;
     glass.name = name_or_label(description.name, description);
     glass.position = checked_point(description.position, problems);
@@ -190,11 +204,13 @@ void add_glass(const GlassDescription& description,
                          problems);
     glass.material = add_material(scene, std::move(material));
     if (description.form.written == description.model.written) {
-        problems.add(description.model.written ? description.model.place : description.place,
-                     description.label,
-                     "needs exactly one of form (jar, bottle, tumbler, pane, ball) and model");
+        problems.add(
+            description.model.written ? description.model.place : description.place,
+            description.label,
+            "needs exactly one of form (jar, bottle, tumbler, demijohn, carafe, ball, rod, pane) "
+            "and model");
     } else if (description.model.given) {
-        build_model(description, set_path, scene, glass, problems);
+        build_model(description, scene, glass, problems);
     } else if (description.form.given) {
         build_made(description, scene, glass, problems);
     }
@@ -204,7 +220,7 @@ void add_glass(const GlassDescription& description,
 }  // namespace
 
 void build_glasses(const SetDescription& set, Scene& scene, Problems& problems) {
-    for (const GlassDescription& glass : set.glasses) add_glass(glass, set.path, scene, problems);
+    for (const GlassDescription& glass : set.glasses) add_glass(glass, scene, problems);
 }
 
 }  // namespace dapple

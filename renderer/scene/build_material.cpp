@@ -16,7 +16,9 @@ const std::vector<std::pair<std::string, GlassType>> kGlasses{
     {"lead-crystal", GlassType::kLeadCrystal},
     {"silica", GlassType::kSilica},
     {"acrylic", GlassType::kAcrylic},
-    {"water", GlassType::kWater}};
+    {"water", GlassType::kWater},
+    {"oil", GlassType::kOil},
+    {"air", GlassType::kAir}};
 
 const std::vector<std::pair<std::string, Tint>> kTints{{"clear", Tint::kClear},
                                                        {"green", Tint::kGreen},
@@ -163,9 +165,8 @@ void build_glass_material(const Field<std::string>& glass,
     material.glass = checked_word(glass, kGlasses, material.glass, problems);
     material.tint = checked_word(tint, kTints, material.tint, problems);
     material.roughness = static_cast<float>(checked_range(roughness, 0, 0, 1, problems));
-    const bool liquid = material.glass == GlassType::kWater;
     material.priority =
-        checked_whole(priority, liquid ? kLiquidPriority : kGlassPriority, 0, 1000, problems);
+        checked_whole(priority, default_priority(material.glass), 0, 1000, problems);
     material.opacity = 1;  // modellers use it to draw glass; here it is glass
     material.opacity_texture = -1;
 }

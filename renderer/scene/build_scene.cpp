@@ -31,8 +31,8 @@ Scene build_scene(const SetDescription& set, const ImageReader& read_image, Prob
     scene.camera = build_camera(set.camera, problems);
     build_room(set, read_image, scene, problems);
     build_glasses(set, scene, problems);
-    build_boards(set, scene, problems);
     build_fixtures(set, scene, problems);
+    build_boards(set, read_image, scene, problems);
     build_measures(set, scene, problems);
     check_in_room(set, scene, problems);
     add_housing_material(scene);

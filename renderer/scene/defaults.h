@@ -25,6 +25,9 @@ inline constexpr float kBoxReflectance = 0.5F;       // walls of a box room
 inline constexpr float kFlagReflectance = 0.03F;     // black cloth
 inline constexpr float kHousingReflectance = 0.04F;  // black paint
 inline constexpr float kBounceReflectance = 0.9F;    // white board
+inline constexpr float kMetalFoil = 0.35F;           // roughness of silver and gold boards
+inline constexpr double kClipMm = 15;                // of a clip-on diffuser, from the lens
+inline constexpr float kClipMargin = 1.15F;          // by which it is wider than the beam there
 inline constexpr double kDiffuserTransmission = 0.5;
 inline constexpr double kSheetSpread = 45;         // degrees, half-angle of the forward lobe
 inline constexpr double kDiffuserReflected = 0.9;  // part of what a diffuser does not pass
@@ -41,12 +44,46 @@ inline constexpr double kMostReceptorMm = 500;
 // Solids by their places: a liquid gives way to the glass around it.
 inline constexpr int kGlassPriority = 10;
 inline constexpr int kLiquidPriority = 5;
+inline constexpr int kAirPriority = 20;  // a bubble hollows out the glass around it
+constexpr int default_priority(GlassType glass) {
+    switch (glass) {
+        case GlassType::kWater:
+        case GlassType::kOil:
+            return kLiquidPriority;
+        case GlassType::kAir:
+            return kAirPriority;
+        default:
+            return kGlassPriority;
+    }
+}
 
 // Glass never touches in the optical sense what it stands on: there is a film of air, here thick
 // enough for rays to start in it.
 inline constexpr float kAirFilm = 5e-5F;  // m
 
-inline constexpr double kRibDepth = 0.0015;  // m, of ribs without a depth
+inline constexpr int kRibs = 24;
+inline constexpr int kBubbles = 60;
+inline constexpr double kBubblePerWall = 0.4;    // the largest bubble, over the wall's thickness
+inline constexpr double kBubbleInSolid = 0.001;  // m, in balls and rods
+
+// Patterns in glass, m: from crest to crest, and how deep. Ribs are given by their number.
+struct PatternSize {
+    double pitch, depth;
+};
+constexpr PatternSize default_pattern_size(GlassSurface surface) {
+    switch (surface) {
+        case GlassSurface::kRibbed:
+            return {0, 0.0015};
+        case GlassSurface::kReeded:
+            return {0.010, 0.0008};
+        case GlassSurface::kHammered:
+            return {0.012, 0.0005};
+        case GlassSurface::kWavy:
+            return {0.040, 0.0003};
+        default:
+            return {};
+    }
+}
 
 // Made glassware, m.
 struct GlassSize {
@@ -64,6 +101,12 @@ constexpr GlassSize default_glass_size(GlassForm form) {
             return {0.300, 0, 0.300, 0.0040};
         case GlassForm::kBall:
             return {0.080, 0.080, 0, 0};  // solid
+        case GlassForm::kDemijohn:
+            return {0.420, 0.320, 0, 0.0050};
+        case GlassForm::kCarafe:
+            return {0.270, 0.130, 0, 0.0035};
+        case GlassForm::kRod:
+            return {0.300, 0.020, 0, 0};  // solid
         default:
             return {};
     }

@@ -43,7 +43,16 @@ enum class MaterialKind {
     kThinGlass,  // a window pane modelled as one surface
 };
 
-enum class GlassType { kSodaLime, kBorosilicate, kLeadCrystal, kSilica, kAcrylic, kWater };
+enum class GlassType {
+    kSodaLime,
+    kBorosilicate,
+    kLeadCrystal,
+    kSilica,
+    kAcrylic,
+    kWater,
+    kOil,
+    kAir,  // a hollow in glass: it has a higher priority than what it lies in
+};
 enum class Tint { kClear, kGreen, kAmber, kCobalt };
 
 struct Material {
@@ -86,7 +95,10 @@ struct Mesh {
 
 // ---- Things that stand in the room -------------------------------------------------------------
 
-enum class GlassForm { kMesh, kJar, kBottle, kTumbler, kPane, kBall };
+enum class GlassForm { kMesh, kJar, kBottle, kTumbler, kPane, kBall, kDemijohn, kCarafe, kRod };
+
+// What is cut into the outside of vessels and rods and into the front of panes.
+enum class GlassSurface { kPlain, kRibbed, kReeded, kHammered, kWavy };
 
 // A solid of glass. Its own frame has y up, the origin at the centre of its base; it is tilted
 // about its own x, turned about y, then moved to `position`.
@@ -100,9 +112,16 @@ struct GlassObject {
     float height = 0.26F;    // m
     float diameter = 0.12F;  // m, outside
     float wall = 0.003F;     // m
-    float width = 0;         // m, pane: width by height by wall
-    int ribs = 0;            // round the outside
-    float rib_depth = 0;     // m, crest to trough
+    float width = 0;         // m, pane: width by height by wall, over the crests
+    GlassSurface surface = GlassSurface::kPlain;
+    float relief_depth = 0;     // m, crest to trough; 0 where plain
+    float relief_pitch = 0;     // m, from one reed, dent or wave to the next
+    int ribs = 0;               // kRibbed: round the outside
+    float rib_twist = 0;        // rad, turn of ribs and reeds on their way up
+    uint64_t seed = 1;          // of dents, waves and bubbles
+    int bubbles = 0;            // in the glass
+    float bubble_diameter = 0;  // m, of the largest
+    MaterialId air = kNoMaterial;
     MaterialId material = kNoMaterial;
     MaterialId liquid = kNoMaterial;  // kNoMaterial: empty
     float liquid_level = 0;           // share of the inner height

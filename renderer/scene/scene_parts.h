@@ -18,8 +18,12 @@ void build_room(const SetDescription& set,
                 Problems& problems);
 
 void build_glasses(const SetDescription& set, Scene& scene, Problems& problems);
-void build_boards(const SetDescription& set, Scene& scene, Problems& problems);
 void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems);
+// After the fixtures, as diffusers are clipped to them.
+void build_boards(const SetDescription& set,
+                  const ImageReader& read_image,
+                  Scene& scene,
+                  Problems& problems);
 
 // Meters and regions; last, as regions name surfaces.
 void build_measures(const SetDescription& set, Scene& scene, Problems& problems);

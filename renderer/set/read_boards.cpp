@@ -17,16 +17,21 @@ void read_placement(TableReader& table, BoardDescription& board) {
 
 void read_diffuser(TableReader& table, BoardDescription& board) {
     read_placement(table, board);
+    table.read(board.clip_to, "clip_to");
+    table.read(board.clip_mm, "clip_mm");
+    table.read(board.cloth, "cloth");
     read_sheet(table, board.sheet);
     table.read_colour(board.reflectance, "reflectance");
 }
 
 void read_flag(TableReader& table, BoardDescription& board) {
     read_placement(table, board);
+    table.read(board.stencil, "stencil");
 }
 
 void read_bounce(TableReader& table, BoardDescription& board) {
     read_placement(table, board);
+    table.read(board.finish, "finish");
     table.read_colour(board.reflectance, "reflectance");
     table.read(board.roughness, "roughness");
 }

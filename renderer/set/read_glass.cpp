@@ -21,8 +21,15 @@ void read_glass(TableReader& table, GlassDescription& glass) {
     table.read(glass.diameter_mm, "diameter_mm");
     table.read(glass.width_mm, "width_mm");
     table.read(glass.wall_mm, "wall_mm");
+    table.read(glass.surface, "surface");
     table.read(glass.ribs, "ribs");
     table.read(glass.rib_depth_mm, "rib_depth_mm");
+    table.read(glass.rib_twist_deg, "rib_twist_deg");
+    table.read(glass.pattern_mm, "pattern_mm");
+    table.read(glass.pattern_depth_mm, "pattern_depth_mm");
+    table.read(glass.bubbles, "bubbles");
+    table.read(glass.bubble_mm, "bubble_mm");
+    table.read(glass.seed, "seed");
     table.read(glass.glass, "glass");
     table.read(glass.tint, "tint");
     table.read(glass.roughness, "roughness");

@@ -1,41 +1,19 @@
 #include "set/read_set.h"
 
 #include <cctype>
-#include <filesystem>
-#include <fstream>
 #include <string_view>
-#include <system_error>
 
+#include "set/kit.h"
+#include "set/read_text.h"
 #include "set/set_tables.h"
 
 namespace dapple {
 
 namespace {
 
-namespace fs = std::filesystem;
-
-constexpr uintmax_t kMaxSetBytes = 4 << 20;  // a set file is some kilobytes
-
 // The parser limits nested values itself, but it takes nested tables apart by recursion, so that a
 // dotted key of some 30,000 parts would end the program's stack. Ordinary text has far fewer dots.
 constexpr size_t kMaxKeyDots = 2000;
-
-std::string read_text(const std::string& path) {
-    std::error_code error;
-    const fs::file_status status = fs::status(path, error);
-    if (!fs::exists(status)) throw FileError(path, "no such file");
-    if (fs::is_directory(status)) throw FileError(path, "is a folder; must be a set file (TOML)");
-    if (!fs::is_regular_file(status)) throw FileError(path, "is not a regular file");
-    std::ifstream stream(path, std::ios::binary);
-    const uintmax_t size = fs::file_size(path, error);
-    if (!stream || error) throw FileError(path, "cannot be read");
-    if (size > kMaxSetBytes) throw FileError(path, "is over 4 MB; not a set file");
-    std::string text(static_cast<size_t>(size), '\0');
-    stream.read(text.data(), static_cast<std::streamsize>(size));
-    if (stream.bad()) throw FileError(path, "cannot be read");
-    text.resize(static_cast<size_t>(stream.gcount()));
-    return text;
-}
 
 // Dots that may join the parts of a key: all but the decimal point of a number ("1.5").
 bool is_key_dot(std::string_view text, size_t dot) {
@@ -76,7 +54,10 @@ std::string label_of(const std::string& kind, const toml::table& table, size_t i
 class RootReader {
   public:
     RootReader(const toml::table& root, const std::string& path, Problems& problems)
-        : path_(path), problems_(problems), top_(root, {path}, "", problems) {}
+        : path_(path),
+          problems_(problems),
+          top_(root, {path}, "", problems),
+          kit_(kit_folders(path), problems) {}
 
     SetDescription read() {
         SetDescription set;
@@ -96,6 +77,7 @@ class RootReader {
         read_all(set.meters, "meter", read_meter);
         read_all(set.regions, "region", read_region);
         top_.finish();
+        set.lacks_kit = lacks_kit_;
         return set;
     }
 
@@ -118,14 +100,41 @@ class RootReader {
             description.place = place_in(path_, table->source());
             description.label = label_of(key, *table, descriptions.size() - 1);
             TableReader reader(*table, description.place, description.label, problems_);
-            read_body(reader, description);
-            reader.finish();
+            if (start_from_kit(key, *table, reader)) {
+                read_body(reader, description);
+                reader.finish();
+            } else {
+                descriptions.pop_back();  // all that it lacks would only be told as well
+                lacks_kit_ = true;
+            }
         }
+    }
+
+    // What the table does not write itself comes from the kit that it names. False, with a problem,
+    // where there is none of that name.
+    bool start_from_kit(const std::string& kind, const toml::table& table, TableReader& reader) {
+        if (!has_kit(kind)) return true;
+        Field<std::string> name;
+        reader.read(name, "kit");
+        if (!name.given) return true;
+        if (const KitEntry* entry = kit_.find(kind, name.value)) {
+            reader.start_from(*entry->table, keys_hidden_by(table));
+            return true;
+        }
+        const std::string nearest = kit_.nearest(kind, name.value);
+        problems_.add(name.place,
+                      name.key,
+                      "there is no " + kind + " \"" + name.value + "\" in the kit" +
+                          (nearest.empty() ? "; dapple kit lists what there is"
+                                           : "; did you mean \"" + nearest + "\"?"));
+        return false;
     }
 
     const std::string& path_;
     Problems& problems_;
     TableReader top_;
+    KitShelf kit_;
+    bool lacks_kit_ = false;
 };
 
 }  // namespace

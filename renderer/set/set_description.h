@@ -96,13 +96,13 @@ struct FixtureDescription : TableDescription {
 };
 
 struct FillDescription : TableDescription {
-    Field<std::string> liquid;  // water
+    Field<std::string> liquid;  // water oil
     Field<double> level;        // share of the inner height
 };
 
 struct GlassDescription : TableDescription {
     Field<std::string> name;
-    Field<std::string> form;   // jar bottle tumbler pane ball
+    Field<std::string> form;   // jar bottle tumbler demijohn carafe ball rod pane
     Field<std::string> model;  // OBJ path of a closed mesh
     ModelUnits units;          // of the model
     Field<Triple> position;    // centre of the base
@@ -112,8 +112,15 @@ struct GlassDescription : TableDescription {
     Field<double> diameter_mm;
     Field<double> width_mm;  // pane
     Field<double> wall_mm;
+    Field<std::string> surface;  // plain ribbed reeded hammered seeded wavy
     Field<int64_t> ribs;
     Field<double> rib_depth_mm;
+    Field<double> rib_twist_deg;  // ribbed, reeded: turn on the way up
+    Field<double> pattern_mm;     // reeded, hammered, wavy: crest to crest
+    Field<double> pattern_depth_mm;
+    Field<int64_t> bubbles;
+    Field<double> bubble_mm;  // diameter of the largest
+    Field<int64_t> seed;
     Field<std::string> glass;
     Field<std::string> tint;
     Field<double> roughness;
@@ -135,9 +142,14 @@ struct BoardDescription : TableDescription {
     Field<Triple> aim;
     Field<Pair> size_m;
     Field<double> diameter_m;
-    SheetDescription sheet;     // diffuser
-    Field<Triple> reflectance;  // diffuser, bounce
-    Field<double> roughness;    // bounce
+    Field<std::string> cloth;    // diffuser: a named sheet
+    SheetDescription sheet;      // diffuser
+    Field<std::string> clip_to;  // diffuser: the fixture in front of whose lens it hangs
+    Field<double> clip_mm;       // how far
+    Field<std::string> stencil;  // flag: picture of its holes
+    Field<std::string> finish;   // bounce: white silver gold
+    Field<Triple> reflectance;   // diffuser, bounce
+    Field<double> roughness;     // bounce
 };
 
 struct DressDescription : TableDescription {
@@ -190,7 +202,8 @@ struct RegionDescription : TableDescription {
 
 struct SetDescription {
     std::string path;
-    bool parsed = false;  // false: not TOML, all the rest is empty
+    bool parsed = false;     // false: not TOML, all the rest is empty
+    bool lacks_kit = false;  // a table named a kit that there is not, and was left out
     Field<std::string> title;
     RoomDescription room;
     CameraDescription camera;

@@ -36,14 +36,27 @@ TableReader::TableReader(const toml::table& table,
 
 Place TableReader::place_of(const toml::source_region& source) const {
     Place place = place_;
+    if (source.path) place.file = *source.path;
     place.line = static_cast<int>(source.begin.line);
     place.column = static_cast<int>(source.begin.column);
     return place;
 }
 
 Place TableReader::place_of_key(const std::string& key) const {
-    const auto found = table_.find(key);
-    return found == table_.end() ? place_ : place_of(found->first.source());
+    const toml::table& table = holder(key);
+    const auto found = table.find(key);
+    return found == table.end() ? place_ : place_of(found->first.source());
+}
+
+void TableReader::start_from(const toml::table& base, std::vector<std::string> hidden) {
+    base_ = &base;
+    hidden_ = std::move(hidden);
+}
+
+const toml::table& TableReader::holder(const std::string& key) const {
+    const bool own = base_ == nullptr || table_.contains(key) ||
+                     std::find(hidden_.begin(), hidden_.end(), key) != hidden_.end();
+    return own ? table_ : *base_;
 }
 
 std::string TableReader::name_of(const std::string& key) const {
@@ -53,7 +66,7 @@ std::string TableReader::name_of(const std::string& key) const {
 const toml::node* TableReader::look_up(const std::string& key, bool* written) {
     known_.push_back(key);
     written_.push_back(written);
-    return table_.get(key);
+    return holder(key).get(key);
 }
 
 template <typename T>
@@ -161,7 +174,7 @@ template void TableReader::read(Field<std::array<int64_t, 2>>&, const std::strin
 template void TableReader::read(Field<std::array<int64_t, 4>>&, const std::string&);
 
 void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
-    const toml::node* node = table_.get(key);
+    const toml::node* node = holder(key).get(key);
     if (node != nullptr && node->is_array()) return read(field, key);
     find(field, key);
     if (node == nullptr) return;
@@ -211,7 +224,15 @@ std::vector<const toml::table*> TableReader::tables(const std::string& key) {
 }
 
 void TableReader::finish() {
-    for (const auto& [key, node] : table_) {
+    report_unknown(table_);
+    if (base_ == nullptr) return;
+    known_.emplace_back("about");
+    written_.push_back(nullptr);
+    report_unknown(*base_);
+}
+
+void TableReader::report_unknown(const toml::table& table) {
+    for (const auto& [key, node] : table) {
         const std::string word(key.str());
         if (std::find(known_.begin(), known_.end(), word) != known_.end()) continue;
         const std::string nearest = nearest_word(word, known_);

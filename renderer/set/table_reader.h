@@ -22,6 +22,10 @@ class TableReader {
     // `label` names the table in messages: "camera", `fixture "net"`.
     TableReader(const toml::table& table, Place place, std::string label, Problems& problems);
 
+    // Keys that the table has not are read from another one, those named here apart. Its messages
+    // name its own file.
+    void start_from(const toml::table& base, std::vector<std::string> hidden);
+
     void read(Field<std::string>& field, const std::string& key);
     void read(Field<bool>& field, const std::string& key);
     void read(Field<double>& field, const std::string& key);  // whole numbers are fine
@@ -51,6 +55,8 @@ class TableReader {
     template <typename T>
     const toml::node* find(Field<T>& field, const std::string& key);
     const toml::node* look_up(const std::string& key, bool* written = nullptr);
+    const toml::table& holder(const std::string& key) const;  // of the key: the table or its base
+    void report_unknown(const toml::table& table);
     bool number(const toml::node& node, const std::string& key, double& value);
     bool whole_number(const toml::node& node, const std::string& key, int64_t& value);
     const toml::array* array(const toml::node& node, const std::string& key, size_t length);
@@ -61,6 +67,8 @@ class TableReader {
     std::string name_of(const std::string& key) const;
 
     const toml::table& table_;
+    const toml::table* base_ = nullptr;
+    std::vector<std::string> hidden_;  // keys that the base does not give
     Place place_;
     std::string label_;
     Problems& problems_;

@@ -23,14 +23,23 @@ void check_solid(const Mesh& mesh) {
 // Drawn over the whole range of proportions that glass_limits.h allows.
 GlassObject random_vessel(RandomStream& random) {
     GlassObject glass;
-    const GlassForm forms[] = {GlassForm::kJar, GlassForm::kBottle, GlassForm::kTumbler};
+    const GlassForm forms[] = {GlassForm::kJar,
+                               GlassForm::kBottle,
+                               GlassForm::kTumbler,
+                               GlassForm::kDemijohn,
+                               GlassForm::kCarafe};
     do {
-        glass.form = forms[static_cast<int>(3 * random.next())];
+        glass.form = forms[static_cast<int>(5 * random.next())];
         glass.diameter = 0.12F;
         glass.height = 0.12F * std::exp2(6 * random.next() - 3);
         glass.wall = 0.024F * random.next();
-        glass.ribs = random.next() < 0.5F ? 0 : static_cast<int>(40 * random.next());
-        glass.rib_depth = 0.01F * random.next();
+        const bool plain = random.next() < 0.5F;
+        glass.surface = plain ? GlassSurface::kPlain
+                              : static_cast<GlassSurface>(1 + static_cast<int>(4 * random.next()));
+        glass.ribs = static_cast<int>(40 * random.next());
+        glass.rib_twist = 3 * random.next() - 1.5F;
+        glass.relief_pitch = 0.1F * random.next();
+        glass.relief_depth = plain ? 0.0F : 0.01F * random.next();
         glass.tilt = random.next() - 0.5F;
         glass.liquid = random.next() < 0.7F ? kSampleLiquid : kNoMaterial;
         glass.liquid_level = random.next();
@@ -46,7 +55,8 @@ TEST_CASE("made glass and its liquid are closed and turned outwards wherever the
         for (const GlassObject& placed : {glass, somewhere(glass)}) {
             CAPTURE(describe(placed));
             const std::vector<Mesh> meshes = make_glass(placed, Scene{});
-            REQUIRE(meshes.size() == (is_vessel(glass.form) ? 2 : 1));
+            const size_t bubbles = glass.bubbles > 0 ? 1 : 0;
+            REQUIRE(meshes.size() == (is_vessel(glass.form) ? 2 : 1) + bubbles);
             for (const Mesh& mesh : meshes) check_solid(mesh);
         }
     }
@@ -131,7 +141,9 @@ TEST_CASE("glass of any scale is closed and holds the same volume in its own mea
                                   &scaled.diameter,
                                   &scaled.wall,
                                   &scaled.width,
-                                  &scaled.rib_depth}) {
+                                  &scaled.relief_depth,
+                                  &scaled.relief_pitch,
+                                  &scaled.bubble_diameter}) {
                 *length *= scale;
             }
             const Mesh mesh = glass_mesh(scaled);
@@ -146,7 +158,7 @@ TEST_CASE("glass of any scale is closed and holds the same volume in its own mea
 
 TEST_CASE("every size that the limits let pass makes closed solids" * doctest::test_suite("slow")) {
     RandomStream random(1, 0, 0, Purpose::kTest);
-    for (int i = 0; i < 60; ++i) {
+    for (int i = 0; i < 25; ++i) {
         const GlassObject glass = random_vessel(random);
         CAPTURE(describe(glass));
         CAPTURE(glass.liquid_level);

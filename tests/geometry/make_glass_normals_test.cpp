@@ -11,12 +11,13 @@ namespace dapple {
 
 namespace {
 
-// The true normal of a turned surface near p, from the outline's nearest piece; on ribbed pieces
-// from central differences of  r - (r_outline(y) - cut(y, φ)),  so that nothing is shared with the
-// derivatives the mesh was made with.
+// The true normal of a turned surface near p, from the outline's nearest piece; on pieces with a
+// pattern from central differences of  r - (r_outline(y) - cut(y, φ)),  so that nothing is shared
+// with the derivatives the mesh was made with.
 class TrueNormals {
   public:
-    TrueNormals(const Outline& outline, const Ribs& ribs) : outline_(outline), ribs_(ribs) {}
+    TrueNormals(const Outline& outline, const Relief& relief)
+        : outline_(outline), relief_(relief) {}
 
     // The piece that a point near the surface, with a normal that is nearly right, belongs to.
     OutlineFoot foot(const glm::dvec3& p, const glm::dvec3& n) const {
@@ -35,7 +36,7 @@ class TrueNormals {
   private:
     double outside(const OutlinePiece& piece, const glm::dvec3& p) const {
         const double r = piece.start.x + (p.y - piece.start.y) / std::tan(piece.heading);
-        return std::hypot(p.x, p.z) - (r - ribs_.cut(p.y, std::atan2(p.z, p.x)));
+        return std::hypot(p.x, p.z) - (r - relief_.at(std::atan2(p.z, p.x), p.y).cut);
     }
 
     glm::dvec3 ribbed(const OutlinePiece& piece, const glm::dvec3& p) const {
@@ -50,15 +51,15 @@ class TrueNormals {
     }
 
     const Outline& outline_;
-    const Ribs& ribs_;
+    const Relief& relief_;
 };
 
 // The largest angle between interpolated and true normal at triangle centres, rad, beyond what the
 // place itself is off. Chords round the axis lie up to 5 µm, or a ten-thousandth of the radius,
 // inside the surface. On an arc of 1.5 mm radius the nearest place of the true surface is then
 // 3 mrad further along the arc: an error of place, which no eye sees, not of the normal's course.
-double largest_error(const Mesh& mesh, const Outline& outline, const Ribs& ribs) {
-    const TrueNormals truth(outline, ribs);
+double largest_error(const Mesh& mesh, const Outline& outline, const Relief& relief) {
+    const TrueNormals truth(outline, relief);
     double largest = 0;
     for (const glm::uvec3& t : mesh.triangles) {
         const Facet facet(mesh, t);
@@ -79,7 +80,7 @@ TEST_CASE("interpolated normals of a ribbed jar are within 0.5 mrad of the true 
     const GlassObject jar =
         with_ribs(sample_glass(GlassForm::kJar, 0.26F, 0.12F, 0.003F), 24, 0.0015F);
     const Vessel vessel = make_vessel(jar);
-    CHECK(largest_error(glass_mesh(jar), vessel.glass, vessel.ribs) < 0.5e-3);
+    CHECK(largest_error(glass_mesh(jar), vessel.glass, vessel.relief) < 0.5e-3);
 }
 
 TEST_CASE("interpolated normals of balls and all vessels are within 0.5 mrad of the true ones" *
@@ -89,7 +90,12 @@ TEST_CASE("interpolated normals of balls and all vessels are within 0.5 mrad of 
     for (const GlassObject& glass : vessels()) {
         CAPTURE(describe(glass));
         const Vessel vessel = make_vessel(glass);
-        CHECK(largest_error(glass_mesh(glass), vessel.glass, vessel.ribs) < 0.5e-3);
+        // Dents overlap, so that their slopes bend more than a single one's; in the grooves between
+        // reeds, slopes turn over where they fade.
+        const bool sharp =
+            glass.surface == GlassSurface::kHammered || glass.surface == GlassSurface::kReeded;
+        const double most = sharp ? 1e-3 : 0.5e-3;
+        CHECK(largest_error(glass_mesh(glass), vessel.glass, vessel.relief) < most);
     }
 }
 
@@ -103,9 +109,12 @@ TEST_CASE("normals have unit length and lie on the outer side of their triangles
             for (const Mesh& mesh : make_glass(placed, Scene{})) {
                 REQUIRE(mesh.normals.size() == mesh.positions.size());
                 float worst_length = 0;
+                bool all_finite = true;
                 for (const Normal& n : mesh.normals) {
                     worst_length = std::max(worst_length, std::abs(glm::length(n) - 1));
+                    all_finite = all_finite && is_finite(n);
                 }
+                CHECK(all_finite);
                 CHECK(worst_length < 1e-6F);  // rounding of floats
 
                 int wrong = 0;

@@ -41,6 +41,14 @@ TEST_CASE("every glass has its listed index and Abbe number") {
     }
 }
 
+// n_d 1.470 and Abbe number 58 of clear paraffin oil, from memory.
+TEST_CASE("oil is a little less dense than glass, and air bends nothing") {
+    CHECK(std::abs(refractive_index(GlassType::kOil, kLineD) - 1.4700) < 1e-4);
+    CHECK(std::abs(abbe_number(GlassType::kOil) - 58) < 0.1);
+    CHECK(refractive_index(GlassType::kAir, kLineD) == 1);
+    CHECK(absorption_curve(GlassType::kAir, Tint::kClear).at(550) == 0);
+}
+
 // Daimon and Masumura 2007 at 20 °C, against vacuum; the air's 1.000272 from memory.
 TEST_CASE("water is the measured one, seen from air") {
     const double rows[][2] = {{404.7, 1.34312}, {546.1, 1.33483}, {656.3, 1.33151}, {700, 1.33052}};

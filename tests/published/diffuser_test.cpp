@@ -1,13 +1,16 @@
 // Diffusers and edges: what a sheet lets through, and how soft a shadow is.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <string>
 #include <vector>
 
 #include "base/units.h"
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
+#include "scene/cloths.h"
 
 using namespace dapple;
 using namespace dapple::published;
@@ -125,6 +128,32 @@ TEST_CASE("a diffuser of any spread takes the stops of its transmittance") {
                       row.stops,
                       {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
                       most);
+    }
+}
+
+// Sheets as they come out of scene/cloths.h, soft, dark and partly clear; behind each as much light
+// as its stops leave. That every name has its figures is tested in scene/boards_test.
+TEST_CASE("named cloths take their stops, as the meter finds right behind them" *
+          doctest::test_suite("slow")) {
+    const std::string picked[] = {"quarter", "silk", "grid"};
+    for (const Cloth& cloth : kCloths) {
+        if (std::find(std::begin(picked), std::end(picked), cloth.name) == std::end(picked))
+            continue;
+        const double transmission = std::exp2(-cloth.stops);
+        Scene scene = lit_sheet(static_cast<float>(transmission),
+                                static_cast<float>(radians_from_degrees(cloth.spread_deg)));
+        scene.materials.back().direct = static_cast<float>(cloth.direct);
+        scene.meters = {rectangle_meter(Point(0, -kOffWall, 0), kUp, Vec2(1))};
+        MeterOptions options;
+        options.meter_walks = 512;
+        options.joined_per_meter_walk = 16;
+        const Estimate lux = Readings(scene, options).lux(0);
+        kSubject.mean(std::string("light right behind \"") + cloth.name + "\"",
+                      kStops,
+                      "stops",
+                      figure(-cloth.stops),
+                      {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
+                      0.0043 / cloth.stops);
     }
 }
 

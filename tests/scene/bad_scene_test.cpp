@@ -190,17 +190,16 @@ TEST_CASE("glass that cannot be is said in one line") {
          {"no faces", jar("model = \"empty.obj\"\n"), "empty.obj: has no faces, only 1 vertex"},
          {"form and model",
           jar("form = \"jar\"\nmodel = \"cube.obj\"\n"),
-          "set.toml:5:1: glass \"jar\": needs exactly one of form (jar, bottle, tumbler, pane, "
-          "ball) and model"},
+          "set.toml:5:1: glass \"jar\": needs exactly one of form (jar, bottle, tumbler, "
+          "demijohn, carafe, ball, rod, pane) and model"},
          {"neither",
           jar(""),
-          "set.toml:1:1: glass \"jar\": needs exactly one of form (jar, bottle, tumbler, pane, "
-          "ball) and model"},
+          "set.toml:1:1: glass \"jar\": needs exactly one of form (jar, bottle, tumbler, "
+          "demijohn, carafe, ball, rod, pane) and model"},
          {"unknown form",
           jar("form = \"tumbller\"\n"),
           "set.toml:4:1: glass \"jar\": form: is \"tumbller\"; must be one of jar, bottle, "
-          "tumbler, "
-          "pane, ball; did you mean tumbler?"},
+          "tumbler, demijohn, carafe, ball, rod, pane; did you mean tumbler?"},
          {"wall thicker than the radius",
           jar("form = \"jar\"\ndiameter_mm = 80\nwall_mm = 50\n"),
           "set.toml:6:1: glass \"jar\": wall_mm: is 50; must be below the radius, 40 mm"},
@@ -213,7 +212,27 @@ TEST_CASE("glass that cannot be is said in one line") {
           "diameter"},
          {"ribs on a ball",
           jar("form = \"ball\"\nribs = 24\n"),
-          "set.toml:5:1: glass \"jar\": ribs: belongs to jar, bottle and tumbler"},
+          "set.toml:5:1: glass \"jar\": ribs: belongs to vessels, rod and pane"},
+         {"two surfaces",
+          jar("form = \"jar\"\nsurface = \"hammered\"\nribs = 24\n"),
+          "set.toml:6:1: glass \"jar\": ribs: belongs to surface = \"ribbed\""},
+         {"unknown surface",
+          jar("form = \"jar\"\nsurface = \"reded\"\n"),
+          "set.toml:5:1: glass \"jar\": surface: is \"reded\"; must be one of plain, ribbed, "
+          "reeded, "
+          "hammered, seeded, wavy; did you mean reeded?"},
+         {"a pattern too deep for its pane",
+          jar("form = \"pane\"\nsurface = \"reeded\"\npattern_depth_mm = 3\n"),
+          "set.toml:6:1: glass \"jar\": a pattern must be at most half as deep as the pane is "
+          "thick"},
+         {"bubbles larger than the wall",
+          jar("form = \"jar\"\nwall_mm = 2\nbubbles = 5\nbubble_mm = 3\n"),
+          "set.toml:6:1: glass \"jar\": bubbles must be smaller than 0.8 of the glass around them"},
+         {"spiral on a pane",
+          jar("form = \"pane\"\nsurface = \"reeded\"\nrib_twist_deg = 20\n"),
+          "set.toml:6:1: glass \"jar\": rib_twist_deg: belongs to ribs and reeds round a vessel or "
+          "a "
+          "rod"},
          {"rougher than rough",
           jar("form = \"jar\"\nroughness = 1.5\n"),
           "set.toml:5:1: glass \"jar\": roughness: is 1.5; must be from 0 to 1"},
@@ -222,7 +241,8 @@ TEST_CASE("glass that cannot be is said in one line") {
           "set.toml:5:28: glass \"jar\": fill: level: is 1.2; must be from 0 to 1"},
          {"filled pane",
           jar("form = \"pane\"\nfill = { level = 0.5 }\n"),
-          "set.toml:5:1: glass \"jar\": only a jar, bottle or tumbler can be filled"},
+          "set.toml:5:1: glass \"jar\": only a jar, bottle, tumbler, demijohn or carafe can "
+          "be filled"},
          {"unit without a model",
           jar("form = \"jar\"\nunit = \"cm\"\n"),
           "set.toml:5:1: glass \"jar\": unit: belongs to model"},
@@ -301,7 +321,8 @@ TEST_CASE("a surface that cannot be is said in one line") {
          {"unknown glass",
           surface("glass = \"sodalime\"\nthin = true\n"),
           "set.toml:3:1: surface \"floor\": glass: is \"sodalime\"; must be one of soda-lime, "
-          "borosilicate, lead-crystal, silica, acrylic, water; did you mean soda-lime?"},
+          "borosilicate, lead-crystal, silica, acrylic, water, oil, air; did you mean "
+          "soda-lime?"},
          {"open glass in the room",
           "[room]\nmodel = \"sheet.obj\"\n[[surface]]\nname = \"pane\"\nglass = \"soda-lime\"\n" +
               kCamera + kFixture,

@@ -91,14 +91,15 @@ TEST_CASE("lengths in millimetres become metres") {
     CHECK(scene.glasses[0].diameter == near(0.1));
     CHECK(scene.glasses[0].wall == near(0.002));
     CHECK(scene.glasses[0].ribs == 20);
-    CHECK(scene.glasses[0].rib_depth == near(0.001));
+    CHECK(scene.glasses[0].relief_depth == near(0.001));
     CHECK(scene.glasses[0].turn == near(kPi / 2));
     CHECK(scene.glasses[0].tilt == near(-10 * kPi / 180));
 }
 
 TEST_CASE("every glass form can be made at its default size") {
     WrittenSet set;
-    for (const char* form : {"jar", "bottle", "tumbler", "pane", "ball"}) {
+    for (const char* form :
+         {"jar", "bottle", "tumbler", "demijohn", "carafe", "ball", "rod", "pane"}) {
         CAPTURE(form);
         const Scene scene = set.build_clean(
             kSet + kFixture + "[[glass]]\nposition = [0, 1, 0]\nform = \"" + form + "\"\n");
@@ -106,6 +107,47 @@ TEST_CASE("every glass form can be made at its default size") {
         CHECK(scene.materials[static_cast<size_t>(scene.glasses[0].material)].kind ==
               MaterialKind::kGlass);
     }
+}
+
+TEST_CASE("a surface has its own measures, and ribs alone mean ribbed") {
+    WrittenSet set;
+    const auto glass = [&](const std::string& keys) {
+        return set.build_clean(kSet + kFixture + "[[glass]]\nposition = [0, 1, 0]\n" + keys)
+            .glasses[0];
+    };
+    CHECK(glass("form = \"jar\"\n").surface == GlassSurface::kPlain);
+    CHECK(glass("form = \"jar\"\nribs = 12\n").surface == GlassSurface::kRibbed);
+    const GlassObject turned = glass("form = \"jar\"\nsurface = \"ribbed\"\nrib_twist_deg = 90\n");
+    CHECK(turned.ribs == 24);
+    CHECK(turned.rib_twist == near(kPi / 2));
+    const GlassObject pane = glass(
+        "form = \"pane\"\nsurface = \"hammered\"\npattern_mm = 20\npattern_depth_mm = 0.4\nseed = "
+        "7\n");
+    CHECK(pane.surface == GlassSurface::kHammered);
+    CHECK(pane.relief_pitch == near(0.02));
+    CHECK(pane.relief_depth == near(0.0004));
+    CHECK(pane.seed == 7);
+    for (const char* surface : {"plain", "reeded", "hammered", "seeded", "wavy"}) {
+        for (const char* form : {"jar", "bottle", "tumbler", "demijohn", "carafe", "rod", "pane"}) {
+            CAPTURE(surface);
+            CAPTURE(form);
+            glass(std::string("form = \"") + form + "\"\nsurface = \"" + surface + "\"\n");
+        }
+    }
+}
+
+TEST_CASE("seeded glass has bubbles of air that hollow it out") {
+    WrittenSet set;
+    const Scene scene = set.build_clean(
+        kSet + kFixture +
+        "[[glass]]\nposition = [0, 1, 0]\nform = \"jar\"\nsurface = \"seeded\"\nbubbles = 30\n"
+        "bubble_mm = 1\npriority = 40\n");
+    const GlassObject& jar = scene.glasses[0];
+    CHECK(jar.bubbles == 30);
+    CHECK(jar.bubble_diameter == near(0.001));
+    const Material& air = scene.materials[static_cast<size_t>(jar.air)];
+    CHECK(air.glass == GlassType::kAir);
+    CHECK(air.priority > scene.materials[static_cast<size_t>(jar.material)].priority);
 }
 
 TEST_CASE("a filled jar has a liquid that gives way to its glass") {

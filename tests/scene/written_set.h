@@ -38,6 +38,11 @@ class WrittenSet {
         return *this;
     }
 
+    WrittenSet& folder(const std::string& name) {
+        std::filesystem::create_directories(folder_ / name);
+        return *this;
+    }
+
     Scene build(const std::string& text) {
         problems = Problems();
         images_read.clear();

@@ -2,8 +2,10 @@
 
 #include <fstream>
 #include <iterator>
+#include <sstream>
 
 #include "base/random.h"
+#include "set/kit.h"
 
 namespace dapple {
 
@@ -40,6 +42,17 @@ void add_mesh(Hash& hash, const Mesh& mesh) {
     hash.add_all(mesh.materials);
 }
 
+// What a kit says now may be another thing than when the set was rendered.
+void add_kit(Hash& hash, const std::string& set_path) {
+    Problems problems;  // told already when the set was read
+    KitShelf shelf(kit_folders(set_path), problems);
+    for (const KitEntry& entry : shelf.entries()) {
+        std::ostringstream text;
+        text << entry.kind << entry.name << *entry.table;
+        hash.add_bytes(text.str().data(), text.str().size());
+    }
+}
+
 }  // namespace
 
 uint64_t fingerprint_of(const std::string& set_path,
@@ -49,6 +62,7 @@ uint64_t fingerprint_of(const std::string& set_path,
     std::ifstream file(set_path, std::ios::binary);
     const std::string text((std::istreambuf_iterator<char>(file)), {});
     hash.add_bytes(text.data(), text.size());
+    if (text.find("kit") != std::string::npos) add_kit(hash, set_path);
     // What other files brought in: the room, user glass, MTL colours, textures.
     for (const Mesh& mesh : scene.room) add_mesh(hash, mesh);
     for (const Mesh& mesh : scene.glass_meshes) add_mesh(hash, mesh);

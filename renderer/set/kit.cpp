@@ -1,0 +1,158 @@
+#include "set/kit.h"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <system_error>
+
+#include "set/read_text.h"
+
+namespace dapple {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::array<const char*, 5> kKinds{"fixture", "glass", "diffuser", "flag", "bounce"};
+
+// Ways to say one thing. Where the set file uses one way, the entry's others do not count.
+const std::vector<std::vector<std::string>> kOneOf{{"output_lm", "peak_cd", "lux"},
+                                                   {"size_m", "diameter_m"},
+                                                   {"form", "model"},
+                                                   {"photometry", "beam_angle_deg"}};
+// The first of these stands for all the others.
+const std::vector<std::vector<std::string>> kStandsFor{
+    {"cloth", "transmission", "spread_deg", "direct"},
+    {"finish", "reflectance", "roughness"},
+    {"surface",
+     "ribs",
+     "rib_depth_mm",
+     "rib_twist_deg",
+     "pattern_mm",
+     "pattern_depth_mm",
+     "bubbles",
+     "bubble_mm"}};
+
+std::string text_of(const toml::table& table, const char* key) {
+    const toml::node* node = table.get(key);
+    return node != nullptr && node->is_string() ? *node->value<std::string>() : "";
+}
+
+// Folders above the running program that have a scenes/kit: it may stand in build/release.
+std::vector<std::string> above_program() {
+    std::error_code error;
+    std::vector<std::string> folders;
+    fs::path folder = fs::read_symlink("/proc/self/exe", error).parent_path();
+    for (int i = 0; i < 4 && !error && folder.has_relative_path(); ++i) {
+        folders.push_back((folder / "scenes" / "kit").string());
+        folder = folder.parent_path();
+    }
+    return folders;
+}
+
+}  // namespace
+
+bool has_kit(const std::string& kind) {
+    return std::find(kKinds.begin(), kKinds.end(), kind) != kKinds.end();
+}
+
+std::vector<std::string> kit_folders(const std::string& set_path) {
+    std::vector<std::string> wanted;
+    if (!set_path.empty()) wanted.push_back((fs::path(set_path).parent_path() / "kit").string());
+    for (std::string& folder : above_program()) wanted.push_back(std::move(folder));
+    wanted.emplace_back(DAPPLE_KIT_FOLDER);
+    std::vector<std::string> folders;
+    for (const std::string& folder : wanted) {
+        std::error_code error;
+        if (!fs::is_directory(folder, error)) continue;
+        const bool known = std::any_of(folders.begin(), folders.end(), [&](const std::string& f) {
+            return fs::equivalent(f, folder, error);
+        });
+        if (!known) folders.push_back(folder);
+    }
+    return folders;
+}
+
+std::vector<std::string> keys_hidden_by(const toml::table& written) {
+    std::vector<std::string> hidden;
+    for (const auto& ways : kOneOf) {
+        const bool any = std::any_of(ways.begin(), ways.end(), [&](const std::string& key) {
+            return written.contains(key);
+        });
+        if (any) hidden.insert(hidden.end(), ways.begin(), ways.end());
+    }
+    for (const auto& keys : kStandsFor) {
+        if (written.contains(keys.front())) hidden.insert(hidden.end(), keys.begin(), keys.end());
+    }
+    return hidden;
+}
+
+void KitShelf::add_entries(const std::string& kind,
+                           const toml::table& file,
+                           const std::string& path) {
+    const toml::array* list = file.get_as<toml::array>(kind);
+    if (list == nullptr) return;
+    for (const toml::node& node : *list) {
+        const toml::table* table = node.as_table();
+        if (table == nullptr) continue;
+        KitEntry entry;
+        entry.kind = kind;
+        entry.name = text_of(*table, "kit");
+        entry.about = text_of(*table, "about");
+        entry.table = table;
+        entry.place = {path, static_cast<int>(table->source().begin.line), 1};
+        if (entry.name.empty()) {
+            problems_.add(entry.place, kind, "has no name; give it one as kit = \"...\"");
+            continue;
+        }
+        entries_.push_back(entry);
+    }
+}
+
+void KitShelf::read_file(const std::string& path) {
+    try {
+        files_.push_back(std::make_unique<toml::table>(toml::parse(read_text(path), path)));
+    } catch (const toml::parse_error& error) {
+        const auto& begin = error.source().begin;
+        problems_.add({path, static_cast<int>(begin.line), static_cast<int>(begin.column)},
+                      "",
+                      std::string(error.description()));
+        return;
+    }
+    for (const char* kind : kKinds) add_entries(kind, *files_.back(), path);
+}
+
+void KitShelf::read_folder(const std::string& folder) {
+    std::error_code error;
+    std::vector<std::string> paths;
+    for (const auto& file : fs::directory_iterator(folder, error)) {
+        if (file.path().extension() == ".toml") paths.push_back(file.path().string());
+    }
+    std::sort(paths.begin(), paths.end());
+    for (const std::string& path : paths) read_file(path);
+}
+
+const std::vector<KitEntry>& KitShelf::entries() {
+    if (!is_read_) {
+        is_read_ = true;
+        for (const std::string& folder : folders_) read_folder(folder);
+    }
+    return entries_;
+}
+
+const KitEntry* KitShelf::find(const std::string& kind, const std::string& name) {
+    for (const KitEntry& entry : entries()) {
+        if (entry.kind == kind && entry.name == name) return &entry;
+    }
+    return nullptr;
+}
+
+std::string KitShelf::nearest(const std::string& kind, const std::string& name) {
+    std::vector<std::string> names;
+    for (const KitEntry& entry : entries()) {
+        if (entry.kind == kind) names.push_back(entry.name);
+    }
+    return nearest_word(name, names);
+}
+
+}  // namespace dapple

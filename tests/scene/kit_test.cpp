@@ -1,0 +1,94 @@
+// Starting from the kit list: what the set file writes wins, and messages name the right file.
+#include "set/kit.h"
+
+#include "scene/written_set.h"
+
+using namespace dapple;
+
+namespace {
+
+const std::string kOwn =
+    "[[fixture]]\nkit = \"mine\"\nabout = \"a lamp\"\nform = \"spot\"\nsource = \"tungsten\"\n"
+    "beam_angle_deg = 25\nfield_angle_deg = 36\noutput_lm = 1200\nsource_mm = 18\n";
+const std::string kPlaced = "name = \"a\"\nposition = [1, 2, 1]\naim = [0, 1, 0]\n";
+
+std::string from_kit(const std::string& kit, const std::string& more = "") {
+    return kRoom + kCamera + "[[fixture]]\nkit = \"" + kit + "\"\n" + kPlaced + more;
+}
+
+}  // namespace
+
+TEST_CASE("a fixture of the kit beside the set comes as it is, and what the set writes wins") {
+    WrittenSet set;
+    set.folder("kit").file("kit/own.toml", kOwn);
+    const Fixture as_it_is = set.build_clean(from_kit("mine")).fixtures[0];
+    CHECK(as_it_is.name == "a");
+    CHECK(as_it_is.source == SourceKind::kTungsten);
+    CHECK(as_it_is.output_value == 1200);
+    CHECK(as_it_is.source_diameter == doctest::Approx(0.018));
+    const Fixture dimmer = set.build_clean(from_kit("mine", "source_mm = 5\n")).fixtures[0];
+    CHECK(dimmer.source_diameter == doctest::Approx(0.005));
+    CHECK(dimmer.output_value == 1200);
+    // Another way to say the output takes the place of the kit's.
+    const Fixture lux =
+        set.build_clean(from_kit("mine", "lux = { value = 900, at_m = 2 }\n")).fixtures[0];
+    CHECK(lux.output == OutputKind::kLux);
+    CHECK(lux.output_value == 900);
+}
+
+TEST_CASE("the kit beside the set comes before the project's own") {
+    WrittenSet set;
+    CHECK(set.build_clean(from_kit("led-spot-40")).fixtures[0].source == SourceKind::kLed);
+    set.folder("kit").file("kit/own.toml",
+                           "[[fixture]]\nkit = \"led-spot-40\"\nsource = \"tungsten\"\n"
+                           "beam_angle_deg = 30\noutput_lm = 100\n");
+    CHECK(set.build_clean(from_kit("led-spot-40")).fixtures[0].source == SourceKind::kTungsten);
+}
+
+TEST_CASE("what is wrong in a kit is told with the kit's file and line") {
+    WrittenSet set;
+    set.folder("kit").file("kit/own.toml", kOwn + "power_w = -4\ncolour = 3\n");
+    set.build(from_kit("mine"));
+    REQUIRE(set.lines().size() == 2);
+    CHECK(set.lines()[0] == "kit/own.toml:11:1: fixture \"a\": colour: unknown key");
+    CHECK(set.lines()[1].find("kit/own.toml:10:1: fixture \"a\": power_w: is -4") == 0);
+}
+
+TEST_CASE("an unknown name of the kit is one line with the nearest one") {
+    WrittenSet set;
+    set.build(kRoom + kCamera + kFixture + "[[glass]]\nkit = \"jar-ribed\"\nform = \"jar\"\n" +
+              "position = [0, 0, 0]\n");
+    REQUIRE(set.lines().size() == 1);
+    CHECK(set.lines()[0] ==
+          "set.toml:13:1: glass 1: kit: there is no glass \"jar-ribed\" in the kit; did you mean "
+          "\"jar-ribbed\"?");
+}
+
+TEST_CASE("an unknown name of the kit alone is not followed by what it would have given") {
+    WrittenSet set;
+    set.build(from_kit("led-spot-4"));
+    REQUIRE(set.lines().size() == 1);
+    CHECK(set.lines()[0].find("did you mean \"led-spot-40\"?") != std::string::npos);
+}
+
+TEST_CASE("every entry of the project's kit makes a set with nothing wrong") {
+    Problems problems;
+    KitShelf shelf({std::string(DAPPLE_SOURCE_DIR) + "/scenes/kit"}, problems);
+    WrittenSet set;
+    std::string text = kRoom + kCamera + kFixture;
+    int count = 0;
+    for (const KitEntry& entry : shelf.entries()) {
+        CAPTURE(entry.name);
+        CHECK_FALSE(entry.about.empty());
+        CHECK(shelf.find(entry.kind, entry.name) == &entry);  // no name twice
+        const std::string number = std::to_string(++count);
+        text += "[[" + entry.kind + "]]\nkit = \"" + entry.name + "\"\nname = \"thing " + number +
+                "\"\nposition = [0.5, 1, -0." + (count < 10 ? "0" : "") + number + "]\n";
+        if (entry.kind != "glass") text += "aim = [0, 1.2, 0.9]\n";
+    }
+    CHECK(count > 50);
+    CHECK(problems.empty());
+    const Scene scene = set.build_clean(text);
+    CHECK(static_cast<int>(scene.fixtures.size() + scene.glasses.size() + scene.boards.size()) ==
+          count + 1);
+}
