@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "base/units.h"
+#include "scene/build_gel.h"
 #include "scene/checks.h"
 #include "scene/defaults.h"
 #include "scene/scene_parts.h"
@@ -203,10 +204,6 @@ void build_body(const FixtureDescription& description, Fixture& fixture, Problem
 }
 
 void build_controls(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
-    fixture.gel_shift_mired =
-        static_cast<float>(checked_range(description.gel.shift_mired, 0, -500, 500, problems));
-    fixture.gel_stops =
-        static_cast<float>(checked_range(description.gel.stops, 0, 0, 16, problems));
     fixture.power_w = static_cast<float>(checked_range(description.power_w, 0, 0, 1e5, problems));
     fixture.supply = checked_word(description.supply, kSupplies, fixture.supply, problems);
 }
@@ -248,6 +245,7 @@ Fixture build_fixture(const FixtureDescription& description,
     build_body(description, fixture, problems);
     build_dimmer(description, fixture, problems);
     build_controls(description, fixture, problems);
+    fixture.gel = build_gel(description.gel, fixture, set_path, problems);
     check_attachments(description, set_path, problems);
     return fixture;
 }

@@ -5,11 +5,13 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/problems.h"
 #include "math/vec.h"
+#include "spectrum/curve.h"
 
 namespace dapple {
 
@@ -126,6 +128,15 @@ enum class SourceKind { kLed, kTungsten, kDaylight, kFlat };
 enum class OutputKind { kLumens, kPeakCandela, kLux };
 enum class Supply { kMains, kBattery };
 
+// The sheets that a fixture's light passes first.
+struct Gel {
+    double shift_mired = 0;         // of the fixture's own light, undimmed; below 0 is bluer
+    double stops = 0;               // grey
+    std::optional<Curve> spectrum;  // transmittance, of the user's own sheet; then no shift
+
+    bool is_there() const { return shift_mired != 0 || stops != 0 || spectrum.has_value(); }
+};
+
 struct Fixture {
     std::string name;
     FixtureForm form = FixtureForm::kSpot;
@@ -143,8 +154,7 @@ struct Fixture {
     Vec2 panel_size{0, 0};       // m, kPanel
     float dimmer = 1;            // linear in light
     bool dimmer_warms = true;    // kTungsten: dimmed by its voltage, not by scrims
-    float gel_shift_mired = 0;
-    float gel_stops = 0;
+    Gel gel;
     float housing_diameter = 0;  // m; 0: no body
     float housing_length = 0;
     float power_w = 0;

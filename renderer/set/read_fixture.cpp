@@ -18,6 +18,7 @@ void read_gel(TableReader& table, GelDescription& gel) {
     table.read_table(gel, "gel", [&](TableReader& inner) {
         inner.read(gel.shift_mired, "shift_mired");
         inner.read(gel.stops, "stops");
+        inner.read(gel.file, "file");
     });
 }
 

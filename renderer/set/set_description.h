@@ -68,6 +68,7 @@ struct LuxDescription : TableDescription {
 struct GelDescription : TableDescription {
     Field<double> shift_mired;
     Field<double> stops;
+    Field<std::string> file;  // CSV path: nm, transmittance
 };
 
 struct FixtureDescription : TableDescription {

@@ -222,21 +222,21 @@ TEST_CASE("what is not rendered yet is checked and named") {
     set.file("net.ies", "IESNA:LM-63-2002\n");
     set.build_clean(
         kSet + kFixture +
-        "gel = { shift_mired = 60 }\nphotometry = \"net.ies\"\nbarn_doors_deg = [45, 90, "
+        "photometry = \"net.ies\"\nbarn_doors_deg = [45, 90, "
         "90, 90]\n[[stand_in]]\nposition = [0, 0, 0]\n[[window]]\nsurface = "
         "\"wall_back\"\nluminance_cd_m2 = 20\n");
     const std::vector<std::string> notes = set.notes();
-    REQUIRE(notes.size() == 5);
+    REQUIRE(notes.size() == 4);
     for (const std::string& note : notes) {
         CHECK(note.find("is read and checked but not rendered yet") != std::string::npos);
     }
     CHECK(notes[0] ==
-          "set.toml:12:1: fixture \"key\": gel: is read and checked but not rendered yet");
+          "set.toml:12:1: fixture \"key\": photometry: is read and checked but not rendered yet");
 }
 
-TEST_CASE("a gel that changes nothing and open barn doors need no word") {
+TEST_CASE("open barn doors need no word") {
     WrittenSet set;
     set.build_clean(kSet + kFixture +
-                    "gel = { shift_mired = 0, stops = 0.0 }\nbarn_doors_deg = [90, 90, 90, 90]\n");
+                    "barn_doors_deg = [90, 90, 90, 90]\n");
     CHECK(set.notes().empty());
 }

@@ -42,7 +42,10 @@ void check_promises(const Scene& scene) {
 
 void write_models(WrittenSet& set, const std::string& room, const std::string& mtl) {
     set.file("boathouse.obj", room).file("a.mtl", mtl);
-    set.file("block.obj", cube_obj()).file("net.ies", "").file("wood.png", "");
+    set.file("block.obj", cube_obj())
+        .file("net.ies", "")
+        .file("rose.csv", "400,0.5\n700,1\n")
+        .file("wood.png", "");
 }
 
 std::string room_obj() {

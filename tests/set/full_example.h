@@ -52,6 +52,7 @@ lux = { value = 1800, at_m = 3.0 }
 dimmer = 0.5
 dimmer_warms = true
 panel_m = [0.3, 0.6]
+gel = { file = "rose.csv", stops = 0.5 }
 
 [[fixture]]
 name = "bulb"
