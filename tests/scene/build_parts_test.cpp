@@ -220,11 +220,10 @@ TEST_CASE("a meter's receptor is a dome, a point or an area where the set says s
 TEST_CASE("what is not rendered yet is checked and named") {
     WrittenSet set;
     set.file("net.ies", "IESNA:LM-63-2002\n");
-    set.build_clean(
-        kSet + kFixture +
-        "photometry = \"net.ies\"\nbarn_doors_deg = [45, 90, "
-        "90, 90]\n[[stand_in]]\nposition = [0, 0, 0]\n[[window]]\nsurface = "
-        "\"wall_back\"\nluminance_cd_m2 = 20\n");
+    set.build_clean(kSet + kFixture +
+                    "photometry = \"net.ies\"\nbarn_doors_deg = [45, 90, "
+                    "90, 90]\n[[stand_in]]\nposition = [0, 0, 0]\n[[window]]\nsurface = "
+                    "\"wall_back\"\nluminance_cd_m2 = 20\n");
     const std::vector<std::string> notes = set.notes();
     REQUIRE(notes.size() == 4);
     for (const std::string& note : notes) {
@@ -236,7 +235,6 @@ TEST_CASE("what is not rendered yet is checked and named") {
 
 TEST_CASE("open barn doors need no word") {
     WrittenSet set;
-    set.build_clean(kSet + kFixture +
-                    "barn_doors_deg = [90, 90, 90, 90]\n");
+    set.build_clean(kSet + kFixture + "barn_doors_deg = [90, 90, 90, 90]\n");
     CHECK(set.notes().empty());
 }
