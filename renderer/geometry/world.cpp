@@ -182,7 +182,7 @@ void World::Parts::add_lamp(const Fixture& f, int index) {
         to[2] = v.z;
     };
     if (f.form == FixtureForm::kPanel) {
-        const Frame frame = looking_frame(f.axis);
+        const Frame frame = fixture_frame(f);
         const Vec3 s = 0.5F * f.panel_size.x * frame.s;
         const Vec3 t = 0.5F * f.panel_size.y * frame.t;
         geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);

@@ -17,7 +17,6 @@ bool is_closed(const Field<Quad>& barn_doors) {
 
 void note_all(const SetDescription& set, Problems& problems) {
     for (const FixtureDescription& f : set.fixtures) {
-        if (f.photometry.given) note(f.photometry.place, f.photometry.key, problems);
         if (is_closed(f.barn_doors_deg)) {
             note(f.barn_doors_deg.place, f.barn_doors_deg.key, problems);
         }

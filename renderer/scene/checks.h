@@ -17,6 +17,9 @@ std::string number_text(double value);  // "0.5", "5600"
 // "is WHAT; must be WANTED" at the field's place.
 void add_problem(const Field<double>& field, const std::string& wanted, Problems& problems);
 
+// Says that a value that is there has no use, and why.
+void note_unused(const Field<double>& field, const std::string& why, Problems& problems);
+
 // All bounds included.
 double checked_range(
     const Field<double>& field, double fallback, double low, double high, Problems& problems);

@@ -4,6 +4,7 @@
 // folder read it by const reference. World frame: right-handed, y up.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -11,6 +12,7 @@
 
 #include "base/problems.h"
 #include "math/vec.h"
+#include "scene/photometry.h"
 #include "spectrum/curve.h"
 
 namespace dapple {
@@ -125,7 +127,7 @@ struct Board {
 
 enum class FixtureForm { kSpot, kBare, kPanel };
 enum class SourceKind { kLed, kTungsten, kDaylight, kFlat };
-enum class OutputKind { kLumens, kPeakCandela, kLux };
+enum class OutputKind { kLumens, kPeakCandela, kLux, kPhotometry };  // the last: as the file says
 enum class Supply { kMains, kBattery };
 
 // The sheets that a fixture's light passes first.
@@ -143,8 +145,10 @@ struct Fixture {
     SourceKind source = SourceKind::kLed;
     Point position{0};  // centre of the apparent source
     Direction axis{0, 0, -1};
+    float turn = 0;         // rad, about its axis, anticlockwise for who looks along it
     float beam_angle = 0;   // rad, full angle at half intensity
     float field_angle = 0;  // rad, full angle at a tenth
+    std::optional<Photometry> photometry;  // in place of the beam
     float cct_k = 5600;
     float duv = 0;
     OutputKind output = OutputKind::kLumens;
@@ -161,6 +165,15 @@ struct Fixture {
     Supply supply = Supply::kMains;
     Place place;  // of its position in the set file, for messages
 };
+
+// Which way a fixture stands: n along its axis, s to the right of who looks along it, t up, both
+// turned by `turn`.
+inline Frame fixture_frame(const Fixture& f) {
+    const Frame upright = looking_frame(f.axis);
+    const float c = std::cos(f.turn);
+    const float s = std::sin(f.turn);
+    return {c * upright.s + s * upright.t, c * upright.t - s * upright.s, f.axis};
+}
 
 // ---- What is measured --------------------------------------------------------------------------
 

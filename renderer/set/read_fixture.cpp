@@ -30,6 +30,7 @@ void read_fixture(TableReader& table, FixtureDescription& fixture) {
     table.read(fixture.source, "source");
     table.read(fixture.position, "position");
     table.read(fixture.aim, "aim");
+    table.read(fixture.turn_deg, "turn_deg");
     table.read(fixture.beam_angle_deg, "beam_angle_deg");
     table.read(fixture.field_angle_deg, "field_angle_deg");
     table.read(fixture.cct_k, "cct_k");

@@ -77,6 +77,7 @@ struct FixtureDescription : TableDescription {
     Field<std::string> source;  // led tungsten daylight flat
     Field<Triple> position;
     Field<Triple> aim;
+    Field<double> turn_deg;         // about its axis
     Field<double> beam_angle_deg;   // full angle at half intensity
     Field<double> field_angle_deg;  // full angle at a tenth
     Field<double> cct_k;
