@@ -208,7 +208,7 @@ TEST_CASE("a EULUMDAT file means the same however it is written") {
     same(options, 1);
     options.rendering = "80";
     same(options, 1);
-    options.sets_by_field = false;
+    options = LdtOptions();
     options.type = "36";  // a number, as some write it
     options.lamp_sets = 2;
     same(options, 1);
