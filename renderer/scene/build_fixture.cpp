@@ -5,6 +5,7 @@
 #include <map>
 
 #include "base/units.h"
+#include "scene/build_attachments.h"
 #include "scene/build_beam.h"
 #include "scene/build_gel.h"
 #include "scene/build_photometry.h"
@@ -24,9 +25,6 @@ const std::vector<std::pair<std::string, SourceKind>> kSources{{"led", SourceKin
                                                                {"tungsten", SourceKind::kTungsten},
                                                                {"daylight", SourceKind::kDaylight},
                                                                {"flat", SourceKind::kFlat}};
-
-const std::vector<std::pair<std::string, Supply>> kSupplies{{"mains", Supply::kMains},
-                                                            {"battery", Supply::kBattery}};
 
 struct CctRange {
     double low, high;
@@ -178,26 +176,6 @@ void build_body(const FixtureDescription& description,
     }
 }
 
-void build_controls(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
-    fixture.power_w =
-        static_cast<float>(checked_range(description.power_w, fixture.power_w, 0, 1e5, problems));
-    fixture.turn = static_cast<float>(
-        radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
-    fixture.supply = checked_word(description.supply, kSupplies, fixture.supply, problems);
-}
-
-// Read by later work; checked now so that a set does not break then.
-void check_attachments(const FixtureDescription& description, Problems& problems) {
-    if (!description.barn_doors_deg.given) return;
-    for (const double angle : description.barn_doors_deg.value) {
-        if (angle >= 0 && angle <= 90) continue;
-        problems.add(description.barn_doors_deg.place,
-                     description.barn_doors_deg.key,
-                     "has " + number_text(angle) + "; must be from 0 (shut) to 90 (open)");
-        break;
-    }
-}
-
 Fixture build_fixture(const FixtureDescription& description,
                       const std::string& set_path,
                       Problems& problems) {
@@ -209,16 +187,20 @@ Fixture build_fixture(const FixtureDescription& description,
     if (fixture.form != FixtureForm::kBare || description.aim.written) {
         fixture.axis =
             checked_aim(description.aim, description.position, "the fixture aims", problems);
+        const Triple& aim = description.aim.value;
+        fixture.aim = Point(aim[0], aim[1], aim[2]);
     }
+    fixture.turn = static_cast<float>(
+        radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
     build_source(description, fixture, problems);
     const FileSays file = read_photometry(description, set_path, fixture, problems);
     build_beam(description, fixture, problems);
     build_output(description, fixture, problems);
     build_body(description, file, fixture, problems);
     build_dimmer(description, fixture, problems);
-    build_controls(description, fixture, problems);
     fixture.gel = build_gel(description.gel, fixture, set_path, problems);
-    check_attachments(description, problems);
+    build_attachments(description, fixture, problems);
+    build_supply(description, fixture, problems);
     return fixture;
 }
 
@@ -230,6 +212,7 @@ void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems)
         check_name(description, names, problems);
         scene.fixtures.push_back(build_fixture(description, set.path, problems));
     }
+    scene.power = build_power(set.power, problems);
     if (set.fixtures.empty()) {
         problems.add(
             {set.path}, "fixture", "is missing; nothing lights the set: add a [[fixture]]");

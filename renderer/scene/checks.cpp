@@ -22,10 +22,6 @@ void add_problem(const Field<double>& field, const std::string& wanted, Problems
     problems.add(field.place, field.key, "is " + number_text(field.value) + "; must be " + wanted);
 }
 
-void note_unused(const Field<double>& field, const std::string& why, Problems& problems) {
-    if (field.written) problems.note(field.place, field.key, "is not used: " + why);
-}
-
 double checked_range(
     const Field<double>& field, double fallback, double low, double high, Problems& problems) {
     if (!field.given) return fallback;

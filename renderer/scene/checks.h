@@ -18,7 +18,10 @@ std::string number_text(double value);  // "0.5", "5600"
 void add_problem(const Field<double>& field, const std::string& wanted, Problems& problems);
 
 // Says that a value that is there has no use, and why.
-void note_unused(const Field<double>& field, const std::string& why, Problems& problems);
+template <typename T>
+void note_unused(const Field<T>& field, const std::string& why, Problems& problems) {
+    if (field.written) problems.note(field.place, field.key, "is not used: " + why);
+}
 
 // All bounds included.
 double checked_range(

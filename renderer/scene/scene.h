@@ -4,6 +4,7 @@
 // folder read it by const reference. World frame: right-handed, y up.
 #pragma once
 
+#include <array>
 #include <cmath>
 #include <cstdint>
 #include <optional>
@@ -143,11 +144,15 @@ struct Fixture {
     std::string name;
     FixtureForm form = FixtureForm::kSpot;
     SourceKind source = SourceKind::kLed;
-    Point position{0};  // centre of the apparent source
+    Point position{0};         // centre of the apparent source
+    std::optional<Point> aim;  // what it is aimed at; none for a bare one without
     Direction axis{0, 0, -1};
-    float turn = 0;         // rad, about its axis, anticlockwise for who looks along it
-    float beam_angle = 0;   // rad, full angle at half intensity
-    float field_angle = 0;  // rad, full angle at a tenth
+    float turn = 0;              // rad, about its axis, anticlockwise for who looks along it
+    float beam_angle = 0;        // rad, full angle at half intensity
+    float field_angle = 0;       // rad, full angle at a tenth
+    float wide_beam_angle = 0;   // rad, with a wide-angle attachment; 0: none. Its output is told
+    float wide_field_angle = 0;  // for the beam without it
+    float wide_passes = 1;       // share of the light that the attachment passes
     std::optional<Photometry> photometry;  // in place of the beam
     float cct_k = 5600;
     float duv = 0;
@@ -161,9 +166,15 @@ struct Fixture {
     Gel gel;
     float housing_diameter = 0;  // m; 0: no body
     float housing_length = 0;
-    float power_w = 0;
+    std::optional<std::array<float, 4>> barn_doors;  // rad: left right top bottom; 0 is shut
+    float snoot_diameter = 0;                        // m; 0: none
+    float snoot_length = 0;
+    bool stand = false;
+    float power_w = 0;  // 0: not told
     Supply supply = Supply::kMains;
-    Place place;  // of its position in the set file, for messages
+    std::string circuit;  // "": not told
+    float clearance = 0;  // m, to what heat harms; 0: not told
+    Place place;          // of its position in the set file, for messages
 };
 
 // Which way a fixture stands: n along its axis, s to the right of who looks along it, t up, both
@@ -200,6 +211,12 @@ struct Region {
     glm::ivec4 rect{0};  // px: x0, y0, x1, y1; the last two not included
 };
 
+// What the mains give.
+struct PowerSupply {
+    double volts = 230;
+    double circuit_a = 0;  // what each circuit may carry; 0: not told
+};
+
 struct Scene {
     std::string title;
     Camera camera;
@@ -210,6 +227,7 @@ struct Scene {
     std::vector<GlassObject> glasses;
     std::vector<Board> boards;
     std::vector<Fixture> fixtures;
+    PowerSupply power;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;
     std::vector<Region> regions;
