@@ -1,5 +1,6 @@
 #include "geometry/check_placement.h"
 
+#include "geometry/first_surface.h"
 #include "math/sequences.h"
 #include "math/warps.h"
 
@@ -24,8 +25,7 @@ std::string hit_name(const Scene& scene, const SurfacePoint& at) {
 enum class Counting { kSurfaces, kEverything };
 
 bool counts(const Scene& scene, Counting counting, const SurfacePoint& at) {
-    return counting == Counting::kEverything ||
-           (at.lamp < 0 && at.material != scene.housing_material);
+    return counting == Counting::kEverything || !is_of_fixture(scene, at);
 }
 
 bool first_hit(

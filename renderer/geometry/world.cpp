@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "geometry/embree_api.h"
+#include "geometry/make_attachments.h"
 #include "geometry/make_board.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
@@ -233,6 +234,12 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];
         p.add_mesh(make_housing(fixture, scene.housing_material), scene);
+        p.add_mesh(make_barn_doors(fixture, scene.housing_material), scene);
+        p.add_mesh(make_snoot(fixture, scene.housing_material), scene);
+        if (fixture.stand) {
+            const std::optional<float> floor = floor_below(scene.room, fixture.position);
+            if (floor) p.add_mesh(make_stand(fixture, *floor, scene.housing_material), scene);
+        }
         p.add_lamp(fixture, static_cast<int>(i));
         p.bounds.add(fixture.position);
     }
