@@ -1,8 +1,9 @@
 // Photometric files: what is read of them, and what is said of bad ones.
 #include "scene/photometry.h"
 
-#include <functional>
+#include <algorithm>
 
+#include "base/random.h"
 #include "scene/photometric_files.h"
 #include "scene/written_set.h"
 
@@ -404,4 +405,32 @@ TEST_CASE("lux on an axis without light is a problem") {
     CHECK(set.lines()[0] ==
           "set.toml:10:1: fixture \"a\": photometry: belongs to form \"spot\" or \"panel\": form "
           "\"bare\" is equal all around");
+}
+
+TEST_CASE("a photometric file with changed bytes gives a sound table or has problems") {
+    RandomStream random(13, 0, 0, Purpose::kTest);
+    const std::string files[] = {kQuarterIes, kTiltedIes, ldt_text({}, lambertian_per_thousand)};
+    const char* const names[] = {"a.ies", "b.ies", "c.ldt"};
+    int built = 0;
+    for (int round = 0; round < 900; ++round) {
+        const int which = round % 3;
+        std::string text = files[which];
+        for (uint32_t n = 0; n < 1 + random.next_bits() % 3; ++n) {
+            const char* wild = "0123456789-.,e \n\r\x80";
+            text[random.next_bits() % text.size()] = wild[random.next_bits() % 18];
+        }
+        WrittenSet set;
+        set.file(names[which], text);
+        const Scene scene = set.build(with_file(names[which]));
+        if (!set.problems.empty()) continue;
+        const Photometry& p = scene.fixtures[0].photometry.value();
+        REQUIRE(p.polar.size() >= 2);
+        REQUIRE(p.azimuth.front() == 0);
+        REQUIRE(p.azimuth.back() == doctest::Approx(2 * kPi));
+        REQUIRE(p.candela.size() == p.polar.size() * p.azimuth.size());
+        REQUIRE(std::is_sorted(p.polar.begin(), p.polar.end()));
+        for (const double candela : p.candela) REQUIRE((candela >= 0 && candela <= 1e9));
+        ++built;
+    }
+    CHECK(built > 100);
 }
