@@ -1,5 +1,6 @@
 #include "geometry/check_placement.h"
 
+#include "geometry/first_surface.h"
 #include "math/sequences.h"
 #include "math/warps.h"
 
@@ -24,8 +25,7 @@ std::string hit_name(const Scene& scene, const SurfacePoint& at) {
 enum class Counting { kSurfaces, kEverything };
 
 bool counts(const Scene& scene, Counting counting, const SurfacePoint& at) {
-    return counting == Counting::kEverything ||
-           (at.lamp < 0 && at.material != scene.housing_material);
+    return counting == Counting::kEverything || !is_of_fixture(scene, at);
 }
 
 bool first_hit(
@@ -82,7 +82,7 @@ bool lamp_is_cut(const Scene& scene, const World& world, const Fixture& f, Surfa
         f.form == FixtureForm::kPanel ? 0.5F * f.panel_size : Vec2(0.5F * f.source_diameter);
     // A hair in front of the lamp's face, so that the face itself is not met.
     const Point centre = f.position + 1e-4F * f.axis;
-    return is_cut(scene, world, Counting::kSurfaces, centre, looking_frame(f.axis), half, at);
+    return is_cut(scene, world, Counting::kSurfaces, centre, fixture_frame(f), half, at);
 }
 
 // Whether a surface lies within a tenth of a millimetre of the point: short rays through it.

@@ -39,9 +39,9 @@ std::vector<Edge> rectangle_edges(const Vec2& size) {
 // A prism from the front's centre backwards along the axis: two caps and the side between them.
 Mesh make_prism(const std::vector<Edge>& edges,
                 const Point& front,
-                const Direction& axis,
+                const Frame& frame,
                 float length) {
-    const Frame frame = looking_frame(axis);
+    const Direction axis = frame.n;
     const Point back = front - length * axis;
     const auto in_plane = [&](const Vec2& p) { return -p.x * frame.s + p.y * frame.t; };
 
@@ -84,7 +84,8 @@ Mesh make_housing(const Fixture& fixture, MaterialId material) {
     const std::vector<Edge> edges = fixture.form == FixtureForm::kPanel
                                         ? rectangle_edges(fixture.panel_size + Vec2(kPanelRim))
                                         : circle_edges(0.5F * fixture.housing_diameter);
-    Mesh mesh = make_prism(edges, fixture.position - gap * fixture.axis, fixture.axis, length);
+    Mesh mesh =
+        make_prism(edges, fixture.position - gap * fixture.axis, fixture_frame(fixture), length);
     mesh.name = fixture.name;
     mesh.materials.assign(mesh.triangles.size(), material);
     return mesh;

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "geometry/embree_api.h"
+#include "geometry/make_attachments.h"
 #include "geometry/make_board.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
@@ -185,7 +186,7 @@ void World::Parts::add_lamp(const Fixture& f, int index) {
         to[2] = v.z;
     };
     if (f.form == FixtureForm::kPanel) {
-        const Frame frame = looking_frame(f.axis);
+        const Frame frame = fixture_frame(f);
         const Vec3 s = 0.5F * f.panel_size.x * frame.s;
         const Vec3 t = 0.5F * f.panel_size.y * frame.t;
         geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
@@ -236,6 +237,12 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];
         p.add_mesh(make_housing(fixture, scene.housing_material), scene);
+        p.add_mesh(make_barn_doors(fixture, scene.housing_material), scene);
+        p.add_mesh(make_snoot(fixture, scene.housing_material), scene);
+        if (fixture.stand) {
+            const std::optional<float> floor = floor_below(scene.room, fixture.position);
+            if (floor) p.add_mesh(make_stand(fixture, *floor, scene.housing_material), scene);
+        }
         p.add_lamp(fixture, static_cast<int>(i));
         p.bounds.add(fixture.position);
     }

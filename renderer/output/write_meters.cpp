@@ -2,23 +2,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "develop/exposure.h"
 #include "output/stats_json.h"
+#include "output/text_table.h"
 
 namespace dapple {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-template <class... Values>
-std::string formatted(const char* format, Values... values) {
-    char text[256];
-    std::snprintf(text, sizeof text, format, values...);
-    return text;
-}
 
 // Four digits, more than any reading is sure of.
 std::string lux_text(double lux) {
@@ -33,17 +26,6 @@ std::string error_text(double lux, double error) {
 
 std::string shutter_text(double seconds) {
     return seconds < 0.4 ? formatted("1/%.0f s", 1 / seconds) : formatted("%.3g s", seconds);
-}
-
-// Trailing characters that a terminal shows as one column each are counted, not bytes.
-size_t columns(const std::string& text) {
-    return static_cast<size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (c & 0xc0) != 0x80; }));
-}
-
-std::string padded(const std::string& text, size_t width) {
-    const size_t used = columns(text);
-    return text + std::string(used < width ? width - used : 0, ' ');
 }
 
 std::string right(const std::string& text, size_t width) {

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "base/parallel.h"
-#include "fixtures/emitter.h"
+#include "fixtures/source_groups.h"
 
 namespace dapple {
 

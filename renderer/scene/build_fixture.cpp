@@ -1,11 +1,14 @@
 // [[fixture]] to Fixture: degrees to radians, millimetres to metres, exactly one output.
 #include <algorithm>
 #include <cctype>
-#include <filesystem>
+#include <cmath>
 #include <map>
-#include <system_error>
 
 #include "base/units.h"
+#include "scene/build_attachments.h"
+#include "scene/build_beam.h"
+#include "scene/build_gel.h"
+#include "scene/build_photometry.h"
 #include "scene/checks.h"
 #include "scene/defaults.h"
 #include "scene/scene_parts.h"
@@ -22,11 +25,6 @@ const std::vector<std::pair<std::string, SourceKind>> kSources{{"led", SourceKin
                                                                {"tungsten", SourceKind::kTungsten},
                                                                {"daylight", SourceKind::kDaylight},
                                                                {"flat", SourceKind::kFlat}};
-
-const std::vector<std::pair<std::string, Supply>> kSupplies{{"mains", Supply::kMains},
-                                                            {"battery", Supply::kBattery}};
-
-constexpr double kMaxOutput = 1e9;  // lm, cd or lx
 
 struct CctRange {
     double low, high;
@@ -73,72 +71,6 @@ void check_name(const FixtureDescription& description,
     }
 }
 
-void note_unused(const Field<double>& field, const std::string& why, Problems& problems) {
-    if (field.written) problems.note(field.place, field.key, "is not used: " + why);
-}
-
-void build_beam(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
-    const Field<double>& beam = description.beam_angle_deg;
-    const Field<double>& field = description.field_angle_deg;
-    if (fixture.form != FixtureForm::kSpot) {
-        note_unused(beam, "only form \"spot\" has a beam", problems);
-        note_unused(field, "only form \"spot\" has a beam", problems);
-        return;
-    }
-    if (!description.photometry.written) check_written(beam, "form \"spot\" needs it", problems);
-    double beam_angle = kBeamAngle;
-    if (beam.given) {
-        beam_angle = beam.value;
-        if (!(beam_angle > 0 && beam_angle < 180)) {
-            add_problem(beam, "above 0 and below 180", problems);
-            return;
-        }
-    }
-    double field_angle = std::min(kFieldPerBeam * beam_angle, 0.5 * (beam_angle + 180));
-    const bool beam_is_wrong = beam.written && !beam.given;  // and is told already
-    if (field.given && !beam_is_wrong) {
-        field_angle = field.value;
-        if (!(field_angle > beam_angle && field_angle < 180)) {
-            add_problem(field,
-                        "above the beam angle, " + number_text(beam_angle) + ", and below 180",
-                        problems);
-        }
-    }
-    fixture.beam_angle = static_cast<float>(radians_from_degrees(beam_angle));
-    fixture.field_angle = static_cast<float>(radians_from_degrees(field_angle));
-}
-
-void build_output(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
-    const int outputs = static_cast<int>(description.output_lm.written) +
-                        static_cast<int>(description.peak_cd.written) +
-                        static_cast<int>(description.lux.given);
-    const std::string key = description.label;
-    if (outputs != 1) {
-        // The place of the first output after the first, where there is one.
-        const Place& place = description.lux.given         ? description.lux.place
-                             : description.peak_cd.written ? description.peak_cd.place
-                                                           : description.place;
-        problems.add(place,
-                     key,
-                     (outputs == 0 ? std::string("has no output")
-                                   : "has " + std::to_string(outputs) + " outputs") +
-                         "; give exactly one of output_lm, peak_cd, lux = { value, at_m }");
-    }
-    if (description.output_lm.written) {
-        fixture.output = OutputKind::kLumens;
-        fixture.output_value = checked_positive(description.output_lm, 0, kMaxOutput, problems);
-    } else if (description.peak_cd.written) {
-        fixture.output = OutputKind::kPeakCandela;
-        fixture.output_value = checked_positive(description.peak_cd, 0, kMaxOutput, problems);
-    } else if (description.lux.given) {
-        fixture.output = OutputKind::kLux;
-        check_written(description.lux.value, "give the illuminance in lx", problems);
-        check_written(description.lux.at_m, "give the distance in metres", problems);
-        fixture.output_value = checked_positive(description.lux.value, 0, kMaxOutput, problems);
-        fixture.output_distance = checked_positive(description.lux.at_m, 1, 1e4, problems);
-    }
-}
-
 void build_source(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
     fixture.source = checked_word(description.source, kSources, fixture.source, problems);
     const CctRange range = cct_range(fixture.source);
@@ -172,11 +104,49 @@ void build_dimmer(const FixtureDescription& description, Fixture& fixture, Probl
     }
 }
 
+// What a photometric file says of its fixture; the set file's own keys come first.
+struct FileSays {
+    float source_diameter = 0;  // m; 0: nothing
+    Vec2 panel_size{0};         // m
+};
+
+FileSays read_photometry(const FixtureDescription& description,
+                         const std::string& set_path,
+                         Fixture& fixture,
+                         Problems& problems) {
+    FileSays says;
+    const Field<std::string>& key = description.photometry;
+    if (!key.given) return says;
+    if (fixture.form == FixtureForm::kBare) {
+        problems.add(key.place,
+                     key.key,
+                     "belongs to form \"spot\" or \"panel\": form \"bare\" is equal all around");
+        return says;
+    }
+    const std::optional<PhotometricFile> file =
+        build_photometry(key, set_path, fixture.axis, problems);
+    if (!file) return says;
+    fixture.photometry = file->photometry;
+    fixture.power_w = static_cast<float>(file->watts);
+    const float area = file->opening.x * file->opening.y;
+    says.source_diameter = file->round ? file->opening.x : 2 * std::sqrt(area * kInvPiF);
+    if (!file->round) says.panel_size = file->opening;
+    return says;
+}
+
 // The apparent source and the body around it.
-void build_body(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
+void build_body(const FixtureDescription& description,
+                const FileSays& file,
+                Fixture& fixture,
+                Problems& problems) {
     if (fixture.form == FixtureForm::kPanel) {
-        check_written(description.panel_m, "form \"panel\" needs it: [width, height]", problems);
-        fixture.panel_size = checked_size(description.panel_m, Vec2(1), 100, problems);
+        const bool file_knows = file.panel_size.x > 0 && file.panel_size.y > 0;
+        if (!file_knows) {
+            check_written(
+                description.panel_m, "form \"panel\" needs it: [width, height]", problems);
+        }
+        fixture.panel_size = checked_size(
+            description.panel_m, file_knows ? file.panel_size : Vec2(1), 100, problems);
         note_unused(description.source_mm, "a panel's face is panel_m", problems);
     } else {
         if (description.panel_m.written) {
@@ -185,7 +155,11 @@ void build_body(const FixtureDescription& description, Fixture& fixture, Problem
                          "belongs to form \"panel\"; use source_mm here");
         }
         const double source_mm =
-            checked_range(description.source_mm, 1e3 * kSourceDiameter, 0, 1e4, problems);
+            checked_range(description.source_mm,
+                          1e3 * (file.source_diameter > 0 ? file.source_diameter : kSourceDiameter),
+                          0,
+                          1e4,
+                          problems);
         fixture.source_diameter = static_cast<float>(metres_from_mm(source_mm));
     }
     if (!description.housing_mm.given) return;
@@ -202,34 +176,6 @@ void build_body(const FixtureDescription& description, Fixture& fixture, Problem
     }
 }
 
-void build_controls(const FixtureDescription& description, Fixture& fixture, Problems& problems) {
-    fixture.gel_shift_mired =
-        static_cast<float>(checked_range(description.gel.shift_mired, 0, -500, 500, problems));
-    fixture.gel_stops =
-        static_cast<float>(checked_range(description.gel.stops, 0, 0, 16, problems));
-    fixture.power_w = static_cast<float>(checked_range(description.power_w, 0, 0, 1e5, problems));
-    fixture.supply = checked_word(description.supply, kSupplies, fixture.supply, problems);
-}
-
-// Read by later work; checked now so that a set does not break then.
-void check_attachments(const FixtureDescription& description,
-                       const std::string& set_path,
-                       Problems& problems) {
-    const Field<std::string>& file = description.photometry;
-    std::error_code code;
-    if (file.given && !std::filesystem::is_regular_file(path_beside(set_path, file.value), code)) {
-        problems.add(file.place, file.key, "is \"" + file.value + "\"; there is no such file");
-    }
-    if (!description.barn_doors_deg.given) return;
-    for (const double angle : description.barn_doors_deg.value) {
-        if (angle >= 0 && angle <= 90) continue;
-        problems.add(description.barn_doors_deg.place,
-                     description.barn_doors_deg.key,
-                     "has " + number_text(angle) + "; must be from 0 (shut) to 90 (open)");
-        break;
-    }
-}
-
 Fixture build_fixture(const FixtureDescription& description,
                       const std::string& set_path,
                       Problems& problems) {
@@ -241,14 +187,20 @@ Fixture build_fixture(const FixtureDescription& description,
     if (fixture.form != FixtureForm::kBare || description.aim.written) {
         fixture.axis =
             checked_aim(description.aim, description.position, "the fixture aims", problems);
+        const Triple& aim = description.aim.value;
+        fixture.aim = Point(aim[0], aim[1], aim[2]);
     }
+    fixture.turn = static_cast<float>(
+        radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
     build_source(description, fixture, problems);
+    const FileSays file = read_photometry(description, set_path, fixture, problems);
     build_beam(description, fixture, problems);
     build_output(description, fixture, problems);
-    build_body(description, fixture, problems);
+    build_body(description, file, fixture, problems);
     build_dimmer(description, fixture, problems);
-    build_controls(description, fixture, problems);
-    check_attachments(description, set_path, problems);
+    fixture.gel = build_gel(description.gel, fixture, set_path, problems);
+    build_attachments(description, fixture, problems);
+    build_supply(description, fixture, problems);
     return fixture;
 }
 
@@ -260,6 +212,7 @@ void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems)
         check_name(description, names, problems);
         scene.fixtures.push_back(build_fixture(description, set.path, problems));
     }
+    scene.power = build_power(set.power, problems);
     if (set.fixtures.empty() && !set.lacks_kit) {
         problems.add(
             {set.path}, "fixture", "is missing; nothing lights the set: add a [[fixture]]");

@@ -9,11 +9,13 @@ namespace dapple {
 
 namespace {
 
+bool has_body(const Fixture& f) {
+    return f.housing_diameter > 0 || f.barn_doors || f.snoot_diameter > 0 || f.stand;
+}
+
 // All housings are painted alike; the paint comes last, out of reach of the set file's names.
 void add_housing_material(Scene& scene) {
-    const bool any = std::any_of(scene.fixtures.begin(),
-                                 scene.fixtures.end(),
-                                 [](const Fixture& f) { return f.housing_diameter > 0; });
+    const bool any = std::any_of(scene.fixtures.begin(), scene.fixtures.end(), has_body);
     if (!any) return;
     Material paint;
     paint.name = "housing";

@@ -11,19 +11,7 @@ void note(const Place& place, const std::string& key, Problems& problems) {
     problems.note(place, key, "is read and checked but not rendered yet");
 }
 
-bool is_closed(const Field<Quad>& barn_doors) {
-    return barn_doors.given && barn_doors.value != Quad{90, 90, 90, 90};
-}
-
 void note_all(const SetDescription& set, Problems& problems) {
-    for (const FixtureDescription& f : set.fixtures) {
-        const bool has_gel = (f.gel.shift_mired.value != 0) || (f.gel.stops.value != 0);
-        if (has_gel) note(f.gel.place, f.gel.label, problems);
-        if (f.photometry.given) note(f.photometry.place, f.photometry.key, problems);
-        if (is_closed(f.barn_doors_deg)) {
-            note(f.barn_doors_deg.place, f.barn_doors_deg.key, problems);
-        }
-    }
     for (const StandInDescription& s : set.stand_ins) note(s.place, s.label, problems);
     for (const WindowDescription& w : set.windows) note(w.place, w.label, problems);
 }

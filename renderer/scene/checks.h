@@ -17,6 +17,12 @@ std::string number_text(double value);  // "0.5", "5600"
 // "is WHAT; must be WANTED" at the field's place.
 void add_problem(const Field<double>& field, const std::string& wanted, Problems& problems);
 
+// Says that a value that is there has no use, and why.
+template <typename T>
+void note_unused(const Field<T>& field, const std::string& why, Problems& problems) {
+    if (field.written) problems.note(field.place, field.key, "is not used: " + why);
+}
+
 // All bounds included.
 double checked_range(
     const Field<double>& field, double fallback, double low, double high, Problems& problems);

@@ -11,7 +11,7 @@ namespace dapple {
 // the beam law is 4.
 inline constexpr double kFieldPerBeam = 1.35;
 
-// The beam of a spot that has a photometric file instead, until that is rendered; degrees.
+// The beam of a spot whose own is wrong or that has a photometric file instead; degrees.
 inline constexpr double kBeamAngle = 40;
 
 // Correlated colour temperature of a source, K: halogen photo lamps; mean noon daylight.

@@ -4,12 +4,17 @@
 // folder read it by const reference. World frame: right-handed, y up.
 #pragma once
 
+#include <array>
+#include <cmath>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/problems.h"
 #include "math/vec.h"
+#include "scene/photometry.h"
+#include "spectrum/curve.h"
 
 namespace dapple {
 
@@ -142,17 +147,32 @@ struct Board {
 
 enum class FixtureForm { kSpot, kBare, kPanel };
 enum class SourceKind { kLed, kTungsten, kDaylight, kFlat };
-enum class OutputKind { kLumens, kPeakCandela, kLux };
+enum class OutputKind { kLumens, kPeakCandela, kLux, kPhotometry };  // the last: as the file says
 enum class Supply { kMains, kBattery };
+
+// The sheets that a fixture's light passes first.
+struct Gel {
+    double shift_mired = 0;         // of the fixture's own light, undimmed; below 0 is bluer
+    double stops = 0;               // grey
+    std::optional<Curve> spectrum;  // transmittance, of the user's own sheet; then no shift
+
+    bool is_there() const { return shift_mired != 0 || stops != 0 || spectrum.has_value(); }
+};
 
 struct Fixture {
     std::string name;
     FixtureForm form = FixtureForm::kSpot;
     SourceKind source = SourceKind::kLed;
-    Point position{0};  // centre of the apparent source
+    Point position{0};         // centre of the apparent source
+    std::optional<Point> aim;  // what it is aimed at; none for a bare one without
     Direction axis{0, 0, -1};
-    float beam_angle = 0;   // rad, full angle at half intensity
-    float field_angle = 0;  // rad, full angle at a tenth
+    float turn = 0;              // rad, about its axis, anticlockwise for who looks along it
+    float beam_angle = 0;        // rad, full angle at half intensity
+    float field_angle = 0;       // rad, full angle at a tenth
+    float wide_beam_angle = 0;   // rad, with a wide-angle attachment; 0: none. Its output is told
+    float wide_field_angle = 0;  // for the beam without it
+    float wide_passes = 1;       // share of the light that the attachment passes
+    std::optional<Photometry> photometry;  // in place of the beam
     float cct_k = 5600;
     float duv = 0;
     OutputKind output = OutputKind::kLumens;
@@ -162,14 +182,28 @@ struct Fixture {
     Vec2 panel_size{0, 0};       // m, kPanel
     float dimmer = 1;            // linear in light
     bool dimmer_warms = true;    // kTungsten: dimmed by its voltage, not by scrims
-    float gel_shift_mired = 0;
-    float gel_stops = 0;
+    Gel gel;
     float housing_diameter = 0;  // m; 0: no body
     float housing_length = 0;
-    float power_w = 0;
+    std::optional<std::array<float, 4>> barn_doors;  // rad: left right top bottom; 0 is shut
+    float snoot_diameter = 0;                        // m; 0: none
+    float snoot_length = 0;
+    bool stand = false;
+    float power_w = 0;  // 0: not told
     Supply supply = Supply::kMains;
-    Place place;  // of its position in the set file, for messages
+    std::string circuit;  // "": not told
+    float clearance = 0;  // m, to what heat harms; 0: not told
+    Place place;          // of its position in the set file, for messages
 };
+
+// Which way a fixture stands: n along its axis, s to the right of who looks along it, t up, both
+// turned by `turn`.
+inline Frame fixture_frame(const Fixture& f) {
+    const Frame upright = looking_frame(f.axis);
+    const float c = std::cos(f.turn);
+    const float s = std::sin(f.turn);
+    return {c * upright.s + s * upright.t, c * upright.t - s * upright.s, f.axis};
+}
 
 // ---- What is measured --------------------------------------------------------------------------
 
@@ -196,6 +230,12 @@ struct Region {
     glm::ivec4 rect{0};  // px: x0, y0, x1, y1; the last two not included
 };
 
+// What the mains give.
+struct PowerSupply {
+    double volts = 230;
+    double circuit_a = 0;  // what each circuit may carry; 0: not told
+};
+
 struct Scene {
     std::string title;
     Camera camera;
@@ -206,6 +246,7 @@ struct Scene {
     std::vector<GlassObject> glasses;
     std::vector<Board> boards;
     std::vector<Fixture> fixtures;
+    PowerSupply power;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;
     std::vector<Region> regions;

@@ -66,6 +66,7 @@ class RootReader {
         top_.read(set.title, "title");
         read_one(set.room, "room", read_room);
         read_one(set.camera, "camera", read_camera);
+        read_one(set.power, "power", read_power);
         read_all(set.fixtures, "fixture", read_fixture);
         read_all(set.glasses, "glass", read_glass);
         read_all(set.diffusers, "diffuser", read_diffuser);

@@ -68,6 +68,12 @@ struct LuxDescription : TableDescription {
 struct GelDescription : TableDescription {
     Field<double> shift_mired;
     Field<double> stops;
+    Field<std::string> file;  // CSV path: nm, transmittance
+};
+
+struct WideAngleDescription : TableDescription {
+    Field<double> factor;  // on the beam
+    Field<double> loss_stops;
 };
 
 struct FixtureDescription : TableDescription {
@@ -76,11 +82,18 @@ struct FixtureDescription : TableDescription {
     Field<std::string> source;  // led tungsten daylight flat
     Field<Triple> position;
     Field<Triple> aim;
+    Field<double> turn_deg;         // about its axis
     Field<double> beam_angle_deg;   // full angle at half intensity
     Field<double> field_angle_deg;  // full angle at a tenth
+    Field<Pair> beam_range_deg;     // spot, flood
+    Field<Pair> field_range_deg;
+    Field<double> focus;  // 0 spot … 1 flood, or
+    Field<std::string> focus_word;
+    WideAngleDescription wide_angle;
     Field<double> cct_k;
     Field<double> duv;
     Field<double> output_lm;
+    Field<Pair> output_range_lm;  // spot, flood
     Field<double> peak_cd;
     LuxDescription lux;
     Field<double> source_mm;
@@ -90,8 +103,12 @@ struct FixtureDescription : TableDescription {
     GelDescription gel;
     Field<std::string> photometry;  // IES or EULUMDAT path
     Field<Quad> barn_doors_deg;     // left right top bottom
+    Field<Pair> snoot_mm;           // diameter, length
+    Field<bool> stand;
     Field<double> power_w;
     Field<std::string> supply;  // battery mains
+    Field<std::string> circuit;
+    Field<double> clearance_m;  // to what heat harms
     Field<Pair> housing_mm;     // diameter, length
 };
 
@@ -185,6 +202,11 @@ struct SurfaceDescription : TableDescription {
     Field<int64_t> priority;
 };
 
+struct PowerDescription : TableDescription {
+    Field<double> volts;
+    Field<double> circuit_a;
+};
+
 struct MeterDescription : TableDescription {
     Field<std::string> name;
     Field<Triple> position;
@@ -207,6 +229,7 @@ struct SetDescription {
     Field<std::string> title;
     RoomDescription room;
     CameraDescription camera;
+    PowerDescription power;
     std::vector<FixtureDescription> fixtures;
     std::vector<GlassDescription> glasses;
     std::vector<BoardDescription> diffusers;

@@ -9,6 +9,7 @@ namespace dapple {
 
 void read_room(TableReader& table, RoomDescription& room);
 void read_camera(TableReader& table, CameraDescription& camera);
+void read_power(TableReader& table, PowerDescription& power);
 void read_fixture(TableReader& table, FixtureDescription& fixture);
 void read_glass(TableReader& table, GlassDescription& glass);
 void read_diffuser(TableReader& table, BoardDescription& board);

@@ -173,6 +173,18 @@ template void TableReader::read(Field<Quad>&, const std::string&);
 template void TableReader::read(Field<std::array<int64_t, 2>>&, const std::string&);
 template void TableReader::read(Field<std::array<int64_t, 4>>&, const std::string&);
 
+void TableReader::read_number_or_word(Field<double>& number,
+                                      Field<std::string>& word,
+                                      const std::string& key) {
+    const toml::node* node = table_.get(key);
+    if (node != nullptr && !node->is_number() && !node->is_string()) {
+        find(word, key);
+        return wrong_type(*node, key, "a number or a text in quotes");
+    }
+    if (node != nullptr && node->is_number()) return read(number, key);
+    read(word, key);
+}
+
 void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
     const toml::node* node = holder(key).get(key);
     if (node != nullptr && node->is_array()) return read(field, key);

@@ -34,6 +34,10 @@ class TableReader {
     void read(Field<std::array<double, N>>& field, const std::string& key);
     template <size_t N>
     void read(Field<std::array<int64_t, N>>& field, const std::string& key);
+    // A number, or a word of a few: one of the two is given.
+    void read_number_or_word(Field<double>& number,
+                             Field<std::string>& word,
+                             const std::string& key);
     // A colour: three numbers, or one for all three.
     void read_colour(Field<Triple>& field, const std::string& key);
     // A table inside this one: gel = { … }.

@@ -124,7 +124,7 @@ refused "no passes" \
 refused "half a pass" \
     'dapple: --passes: is 1.5; must be a whole number from 1 to 1000000000; see dapple --help' render set.toml -o out --passes 1.5
 refused "a transport that there is not" \
-    'dapple: --transport: nonsense not in {full,walks,camera}; see dapple --help' render set.toml -o out --transport nonsense
+    'dapple: --transport: nonsense not in {full,walks,camera,partition}; see dapple --help' render set.toml -o out --transport nonsense
 refused "a frame without width" \
     'dapple: --width: is 0; must be a whole number from 1 to 16384; see dapple --help' render set.toml -o out --width 0
 refused "a time that never ends" \
@@ -136,9 +136,9 @@ refused "a negative seed" \
 refused "no set file" \
     'dapple: SET is required; see dapple --help' render -o out
 refused "an unknown command" \
-    'dapple: rendr: no such command; there are render, check, meter, kit; see dapple --help' rendr set.toml
+    'dapple: rendr: no such command; there are render, check, meter, kit, plan; see dapple --help' rendr set.toml
 refused "no command" \
-    'dapple: give a command: render, check, meter, kit; see dapple --help'
+    'dapple: give a command: render, check, meter, kit, plan; see dapple --help'
 
 # ---- Many at once --------------------------------------------------------------------------------
 

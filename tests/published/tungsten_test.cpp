@@ -8,6 +8,7 @@
 #include <string>
 
 #include "fixtures/emitter.h"
+#include "fixtures/source_groups.h"
 #include "published/published.h"
 #include "spectrum/chromaticity.h"
 #include "spectrum/observer.h"

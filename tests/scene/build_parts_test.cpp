@@ -261,24 +261,45 @@ TEST_CASE("a meter's receptor is a dome, a point or an area where the set says s
 
 TEST_CASE("what is not rendered yet is checked and named") {
     WrittenSet set;
-    set.file("net.ies", "IESNA:LM-63-2002\n");
-    set.build_clean(
-        kSet + kFixture +
-        "gel = { shift_mired = 60 }\nphotometry = \"net.ies\"\nbarn_doors_deg = [45, 90, "
-        "90, 90]\n[[stand_in]]\nposition = [0, 0, 0]\n[[window]]\nsurface = "
-        "\"wall_back\"\nluminance_cd_m2 = 20\n");
+    set.build_clean(kSet + kFixture +
+                    "[[stand_in]]\nposition = [0, 0, 0]\n[[window]]\nsurface = "
+                    "\"wall_back\"\nluminance_cd_m2 = 20\n");
     const std::vector<std::string> notes = set.notes();
-    REQUIRE(notes.size() == 5);
+    REQUIRE(notes.size() == 2);
     for (const std::string& note : notes) {
         CHECK(note.find("is read and checked but not rendered yet") != std::string::npos);
     }
-    CHECK(notes[0] ==
-          "set.toml:12:1: fixture \"key\": gel: is read and checked but not rendered yet");
+    CHECK(notes[0] == "set.toml:12:1: stand_in 1: is read and checked but not rendered yet");
 }
 
-TEST_CASE("a gel that changes nothing and open barn doors need no word") {
+TEST_CASE("barn doors, snoots and stands are built with a paint for them") {
     WrittenSet set;
-    set.build_clean(kSet + kFixture +
-                    "gel = { shift_mired = 0, stops = 0.0 }\nbarn_doors_deg = [90, 90, 90, 90]\n");
+    const Scene doors = set.build_clean(kSet + kFixture + "barn_doors_deg = [0, 90, 45, 180]\n");
+    REQUIRE(doors.fixtures[0].barn_doors.has_value());
+    CHECK((*doors.fixtures[0].barn_doors)[2] == near(kPi / 4));
+    CHECK(doors.housing_material != kNoMaterial);
+    const Scene snoot = set.build_clean(kSet + kFixture + "snoot_mm = [60, 120]\nstand = true\n");
+    CHECK(snoot.fixtures[0].snoot_diameter == near(0.06));
+    CHECK(snoot.fixtures[0].snoot_length == near(0.12));
+    CHECK(snoot.fixtures[0].stand);
+    CHECK(snoot.housing_material != kNoMaterial);
     CHECK(set.notes().empty());
+}
+
+TEST_CASE("what a rigger asks of a fixture is kept") {
+    WrittenSet set;
+    const Scene scene = set.build_clean(kSet + kFixture +
+                                        "power_w = 650\ncircuit = \"A\"\nclearance_m = "
+                                        "0.6\n[power]\nvolts = 120\ncircuit_a = 20\n");
+    CHECK(scene.fixtures[0].power_w == 650);
+    CHECK(scene.fixtures[0].circuit == "A");
+    CHECK(scene.fixtures[0].clearance == near(0.6));
+    CHECK(scene.fixtures[0].aim == Point(0, 1, 0));
+    CHECK(scene.power.volts == 120);
+    CHECK(scene.power.circuit_a == 20);
+    CHECK(set.build_clean(kSet + kFixture).power.volts == 230);
+    set.build_clean(kSet + kFixture + "supply = \"battery\"\ncircuit = \"A\"\n");
+    REQUIRE(set.notes().size() == 1);
+    CHECK(set.notes()[0] ==
+          "set.toml:13:1: fixture \"key\": circuit: is not used: the fixture has a battery");
 }

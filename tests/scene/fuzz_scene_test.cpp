@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/random.h"
+#include "scene/photometric_files.h"
 #include "scene/written_set.h"
 #include "set/full_example.h"
 
@@ -28,7 +29,7 @@ void check_promises(const Scene& scene) {
     REQUIRE(std::abs(glm::length(scene.camera.frame.n) - 1) < 1e-4F);
     for (const Fixture& fixture : scene.fixtures) {
         REQUIRE(is_finite(fixture.position));
-        REQUIRE(fixture.output_value > 0);
+        REQUIRE((fixture.output_value > 0 || fixture.photometry.has_value()));
         if (fixture.form == FixtureForm::kSpot) REQUIRE(fixture.field_angle > fixture.beam_angle);
     }
     for (const Mesh& mesh : scene.room) {
@@ -42,7 +43,10 @@ void check_promises(const Scene& scene) {
 
 void write_models(WrittenSet& set, const std::string& room, const std::string& mtl) {
     set.file("boathouse.obj", room).file("a.mtl", mtl);
-    set.file("block.obj", cube_obj()).file("net.ies", "").file("wood.png", "");
+    set.file("block.obj", cube_obj())
+        .file("net.ies", test::kQuarterIes)
+        .file("rose.csv", "400,0.5\n700,1\n")
+        .file("wood.png", "");
 }
 
 std::string room_obj() {

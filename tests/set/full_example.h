@@ -22,6 +22,10 @@ iso = 800
 focus_m = 5.0
 white_k = 4300
 
+[power]
+volts = 230
+circuit_a = 16
+
 [[fixture]]
 name = "net"
 form = "spot"
@@ -37,7 +41,14 @@ source_mm = 12.0
 dimmer = 1.0
 gel = { shift_mired = 0, stops = 0.0 }
 photometry = "net.ies"
-barn_doors_deg = [90, 90, 90, 90]
+turn_deg = 10
+beam_range_deg = [10, 50]
+field_range_deg = [15, 60]
+focus = "spot"
+wide_angle = { factor = 1.5, loss_stops = 0.3 }
+output_range_lm = [1500, 2600]
+snoot_mm = [60, 120]
+stand = true
 power_w = 40
 supply = "battery"
 housing_mm = [110, 180]
@@ -52,6 +63,8 @@ lux = { value = 1800, at_m = 3.0 }
 dimmer = 0.5
 dimmer_warms = true
 panel_m = [0.3, 0.6]
+barn_doors_deg = [90, 60, 120, 180]
+gel = { file = "rose.csv", stops = 0.5 }
 
 [[fixture]]
 name = "bulb"
@@ -59,6 +72,8 @@ form = "bare"
 source = "flat"
 position = [0, 2, 1]
 peak_cd = 100
+circuit = "A"
+clearance_m = 0.6
 
 [[glass]]
 name = "ribbed jar"

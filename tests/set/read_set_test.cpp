@@ -41,7 +41,10 @@ TEST_CASE("values are kept in the file's own units") {
     CHECK(set.camera.focal_length_mm.value == 35.0);
     CHECK(set.camera.frame_px.value == std::array<int64_t, 2>{960, 640});
     CHECK(set.fixtures[0].beam_angle_deg.value == 20.0);
-    CHECK(set.fixtures[0].barn_doors_deg.value == Quad{90, 90, 90, 90});
+    CHECK(set.fixtures[1].barn_doors_deg.value == Quad{90, 60, 120, 180});
+    CHECK(set.fixtures[0].focus_word.value == "spot");
+    CHECK(set.fixtures[0].wide_angle.factor.value == 1.5);
+    CHECK(set.power.volts.value == 230);
     CHECK(set.fixtures[0].housing_mm.value == Pair{110, 180});
     CHECK(set.fixtures[1].lux.value.value == 1800);
     CHECK(set.fixtures[1].lux.at_m.value == 3);

@@ -1,0 +1,242 @@
+#include "output/write_plan.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+#include "output/stats_json.h"
+#include "output/text_table.h"
+
+namespace dapple {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using Rows = std::vector<std::vector<std::string>>;
+
+const char* form_word(FixtureForm form) {
+    switch (form) {
+        case FixtureForm::kSpot:
+            return "spot";
+        case FixtureForm::kBare:
+            return "bare";
+        case FixtureForm::kPanel:
+            break;
+    }
+    return "panel";
+}
+
+const char* source_word(SourceKind source) {
+    switch (source) {
+        case SourceKind::kLed:
+            return "led";
+        case SourceKind::kTungsten:
+            return "tungsten";
+        case SourceKind::kDaylight:
+            return "daylight";
+        case SourceKind::kFlat:
+            break;
+    }
+    return "flat";
+}
+
+const char* supply_word(Supply supply) {
+    return supply == Supply::kBattery ? "battery" : "mains";
+}
+
+// Millimetres are enough, and floats have no more to say.
+Json metres(double x) {
+    return std::round(x * 1e4) / 1e4;
+}
+Json rounded(double x, double steps) {
+    return json_number(std::round(x * steps) / steps);
+}
+Json point_json(const std::optional<Point>& p) {
+    if (!p) return nullptr;
+    return {metres(p->x), metres(p->y), metres(p->z)};
+}
+template <class T>
+Json or_null(const std::optional<T>& x, double steps) {
+    return x ? rounded(*x, steps) : Json(nullptr);
+}
+
+Json gel_json(const Gel& gel) {
+    if (!gel.is_there()) return nullptr;
+    return {{"shift_mired", gel.shift_mired},
+            {"stops", gel.stops},
+            {"own_sheet", gel.spectrum.has_value()}};
+}
+
+Json fixture_json(const PlanFixture& f) {
+    Json meets = Json::array();
+    for (const PlanMet& met : f.meets) {
+        meets.push_back({{"name", met.name}, {"distance_m", metres(met.distance)}});
+    }
+    return {{"name", f.name},
+            {"form", form_word(f.form)},
+            {"source", source_word(f.source)},
+            {"position", point_json(f.position)},
+            {"height_m", or_null(f.height, 1e4)},
+            {"aim", point_json(f.aim)},
+            {"meets", meets},
+            {"beam_angle_deg",
+             f.beam_angle ? rounded(degrees_from_radians(*f.beam_angle), 100) : Json(nullptr)},
+            {"lumens", rounded(f.lumens, 10)},
+            {"peak_cd", rounded(f.peak_candela, 10)},
+            {"cct_k", rounded(f.cct_k, 1)},
+            {"duv", rounded(f.duv, 1e4)},
+            {"gel", gel_json(f.gel)},
+            {"dimmer", rounded(f.dimmer, 1e4)},
+            {"power_w", or_null(f.power_w, 10)},
+            {"supply", supply_word(f.supply)},
+            {"current_a", or_null(f.current_a, 1000)},
+            {"circuit", f.circuit.empty() ? Json(nullptr) : Json(f.circuit)}};
+}
+
+Json circuit_json(const PlanCircuit& c) {
+    return {{"name", c.name.empty() ? Json(nullptr) : Json(c.name)},
+            {"fixtures", c.fixtures},
+            {"power_w", rounded(c.power_w, 10)},
+            {"current_a", rounded(c.current_a, 1000)},
+            {"without_power_w", c.without_power},
+            {"share_of_circuit_a", or_null(c.share, 1e4)}};
+}
+
+std::string place_text(const Point& p) {
+    return formatted("%6.2f %6.2f %6.2f",
+                     static_cast<double>(p.x),
+                     static_cast<double>(p.y),
+                     static_cast<double>(p.z));
+}
+
+std::string meets_text(const PlanFixture& f) {
+    if (f.form == FixtureForm::kBare) return "";
+    std::string text;
+    for (const PlanMet& met : f.meets) {
+        text += (text.empty() ? "" : ", ") + met.name + formatted(" %.2f", met.distance);
+    }
+    return text.empty() ? "nothing" : text;
+}
+
+std::string gel_text(const Gel& gel) {
+    std::string text;
+    if (gel.spectrum) text = "own sheet";
+    if (gel.shift_mired != 0) text = formatted("%+.0f mired", gel.shift_mired);
+    if (gel.stops != 0) text += (text.empty() ? "" : ", ") + formatted("%g stops", gel.stops);
+    return text;
+}
+
+std::string light_text(double value) {
+    return formatted(value >= 100 ? "%.0f" : "%.3g", value);
+}
+
+Rows stand_rows(const Plan& plan) {
+    Rows rows = {{"fixture", "form", "     x      y      z", "up", "     aim", "meets at m"}};
+    for (const PlanFixture& f : plan.fixtures) {
+        rows.push_back({f.name,
+                        form_word(f.form),
+                        place_text(f.position),
+                        f.height ? formatted("%.2f", *f.height) : "",
+                        f.aim ? place_text(*f.aim) : "",
+                        meets_text(f)});
+    }
+    return rows;
+}
+
+Rows light_rows(const Plan& plan) {
+    Rows rows = {{"fixture", "source", "beam", "lumens", "peak cd", "colour", "dimmer", "gel"}};
+    for (const PlanFixture& f : plan.fixtures) {
+        rows.push_back({f.name,
+                        source_word(f.source),
+                        f.beam_angle ? formatted("%.0f°", degrees_from_radians(*f.beam_angle)) : "",
+                        light_text(f.lumens),
+                        light_text(f.peak_candela),
+                        formatted("%.0f K %+.4f", f.cct_k, std::round(f.duv * 1e4) / 1e4 + 0.0),
+                        formatted("%.0f %%", 100 * f.dimmer),
+                        gel_text(f.gel)});
+    }
+    return rows;
+}
+
+Rows power_rows(const Plan& plan) {
+    Rows rows = {{"fixture", "supply", "power", formatted("at %g V", plan.volts), "circuit"}};
+    for (const PlanFixture& f : plan.fixtures) {
+        rows.push_back({f.name,
+                        supply_word(f.supply),
+                        f.power_w ? formatted("%g W", *f.power_w) : "not told",
+                        f.current_a ? formatted("%.2f A", *f.current_a) : "",
+                        f.circuit});
+    }
+    return rows;
+}
+
+Rows circuit_rows(const Plan& plan) {
+    Rows rows = {{"circuit", "fixtures", "power", "current", "of what it may carry"}};
+    for (const PlanCircuit& c : plan.circuits) {
+        rows.push_back({c.name.empty() ? "mains" : c.name,
+                        std::to_string(c.fixtures.size()),
+                        formatted("%g W", c.power_w),
+                        formatted("%.2f A", c.current_a),
+                        c.share ? formatted("%.0f %% of %g A", 100 * *c.share, *plan.circuit_a)
+                                : "circuit_a not given"});
+    }
+    return rows;
+}
+
+// Each advice once, and below it all that it is for.
+std::string cautions_text(const Plan& plan) {
+    if (plan.cautions.empty()) return "";
+    std::vector<std::string> advices;
+    for (const PlanCaution& c : plan.cautions) {
+        const std::string advice = c.kind + ": " + c.advice;
+        if (std::find(advices.begin(), advices.end(), advice) == advices.end()) {
+            advices.push_back(advice);
+        }
+    }
+    std::string text = "Take care\n";
+    for (const std::string& advice : advices) {
+        text += "- " + advice + "\n";
+        for (const PlanCaution& c : plan.cautions) {
+            if (c.kind + ": " + c.advice == advice) text += "    " + c.about + ": " + c.what + "\n";
+        }
+    }
+    return text + "\n";
+}
+
+constexpr const char* kFirst =
+    "General words, no safety calculation: the makers' instructions, local codes and licensed "
+    "practice come first.";
+
+}  // namespace
+
+std::string plan_json(const Plan& plan) {
+    Json fixtures = Json::array();
+    for (const PlanFixture& f : plan.fixtures) fixtures.push_back(fixture_json(f));
+    Json circuits = Json::array();
+    for (const PlanCircuit& c : plan.circuits) circuits.push_back(circuit_json(c));
+    Json cautions = Json::array();
+    for (const PlanCaution& c : plan.cautions) {
+        cautions.push_back(
+            {{"kind", c.kind}, {"about", c.about}, {"what", c.what}, {"advice", c.advice}});
+    }
+    const Json json = {{"title", plan.title},
+                       {"volts", plan.volts},
+                       {"circuit_a", or_null(plan.circuit_a, 1000)},
+                       {"fixtures", fixtures},
+                       {"circuits", circuits},
+                       {"cautions", cautions},
+                       {"note", kFirst}};
+    // Names come from the user's files and may not be UTF-8.
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::string plan_text(const Plan& plan) {
+    std::string text = plan.title.empty() ? "" : plan.title + "\n\n";
+    text += "Where they stand, m\n" + table_text(stand_rows(plan)) + "\n";
+    text += "What they give\n" + table_text(light_rows(plan)) + "\n";
+    text += "What they draw\n" + table_text(power_rows(plan)) + "\n";
+    if (!plan.circuits.empty()) text += table_text(circuit_rows(plan)) + "\n";
+    return text + cautions_text(plan) + kFirst + "\n";
+}
+
+}  // namespace dapple

@@ -1,0 +1,13 @@
+// A kit plan as JSON, and as tables to read and print.
+#pragma once
+
+#include <string>
+
+#include "scene/plan.h"
+
+namespace dapple {
+
+std::string plan_json(const Plan& plan);
+std::string plan_text(const Plan& plan);
+
+}  // namespace dapple

@@ -1,0 +1,13 @@
+// What to take care of, in general words. No safety calculation: the maker's instructions, local
+// codes and licensed practice come first.
+#pragma once
+
+#include "geometry/world.h"
+#include "scene/plan.h"
+
+namespace dapple {
+
+// `plan` holds the fixtures and circuits already.
+std::vector<PlanCaution> find_cautions(const Scene& scene, const Plan& plan);
+
+}  // namespace dapple

@@ -1,0 +1,18 @@
+// gel = { … } of a fixture to Gel.
+#pragma once
+
+#include <string>
+
+#include "base/problems.h"
+#include "scene/scene.h"
+#include "set/set_description.h"
+
+namespace dapple {
+
+// `fixture` knows its source already.
+Gel build_gel(const GelDescription& description,
+              const Fixture& fixture,
+              const std::string& set_path,
+              Problems& problems);
+
+}  // namespace dapple

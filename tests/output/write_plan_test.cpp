@@ -1,0 +1,96 @@
+// A kit plan in text and JSON.
+#include "output/write_plan.h"
+
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "base/units.h"
+#include "output/text_table.h"
+
+using namespace dapple;
+using nlohmann::json;
+
+namespace {
+
+Plan a_plan() {
+    Plan plan;
+    plan.title = "Two lamps";
+    plan.volts = 230;
+    plan.circuit_a = 16;
+    PlanFixture key;
+    key.name = "key";
+    key.source = SourceKind::kTungsten;
+    key.position = Point(-1.5F, 1.9F, 0.5F);
+    key.height = 1.9;
+    key.aim = Point(0, 1, 0);
+    key.meets = {{"jar", 0.5}, {"floor", 3.25}};
+    key.beam_angle = radians_from_degrees(20);
+    key.lumens = 12000;
+    key.peak_candela = 95000;
+    key.cct_k = 4999.6;
+    key.gel.shift_mired = -112.5;
+    key.gel.stops = 0.5;
+    key.power_w = 650;
+    key.current_a = 650.0 / 230;
+    PlanFixture bulb;
+    bulb.name = "bülb";
+    bulb.form = FixtureForm::kBare;
+    bulb.supply = Supply::kBattery;
+    bulb.lumens = 45.25;
+    plan.fixtures = {key, bulb};
+    PlanCircuit mains;
+    mains.fixtures = {"key"};
+    mains.power_w = 650;
+    mains.current_a = 650.0 / 230;
+    mains.share = mains.current_a / 16;
+    plan.circuits = {mains};
+    plan.cautions = {{"heat", "key", "a jar is near", "keep away"},
+                     {"heat", "bülb", "so is a cloth", "keep away"}};
+    return plan;
+}
+
+bool has_line(const std::string& text, const std::string& line) {
+    return ("\n" + text).find("\n" + line + "\n") != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("a plan's JSON has all figures, and null for what is not known") {
+    const json j = json::parse(plan_json(a_plan()));
+    CHECK(j["title"] == "Two lamps");
+    const json& key = j["fixtures"][0];
+    CHECK(key["position"] == json({-1.5, 1.9, 0.5}));
+    CHECK(key["aim"] == json({0.0, 1.0, 0.0}));
+    CHECK(key["meets"][1] == json({{"name", "floor"}, {"distance_m", 3.25}}));
+    CHECK(key["beam_angle_deg"] == 20);
+    CHECK(key["cct_k"] == 5000);
+    CHECK(key["gel"]["shift_mired"] == -112.5);
+    CHECK(key["current_a"] == 2.826);
+    CHECK(key["circuit"].is_null());
+    const json& bulb = j["fixtures"][1];
+    for (const char* unknown :
+         {"aim", "beam_angle_deg", "gel", "power_w", "current_a", "height_m"}) {
+        CAPTURE(unknown);
+        CHECK(bulb[unknown].is_null());
+    }
+    CHECK(j["circuits"][0]["share_of_circuit_a"] == 0.1766);
+    CHECK(j["cautions"][0]["about"] == "key");
+    CHECK(j["note"].get<std::string>().find("local codes") != std::string::npos);
+}
+
+TEST_CASE("a plan's tables keep their columns under names of any letters") {
+    const std::string text = plan_text(a_plan());
+    CHECK(
+        has_line(text,
+                 "key      spot   -1.50   1.90   0.50  1.90    0.00   1.00   0.00  jar 0.50, floor "
+                 "3.25"));
+    CHECK(has_line(
+        text,
+        "key      tungsten  20°   12000   95000    5000 K +0.0000  100 %   -112 mired, 0.5 stops"));
+    CHECK(has_line(text, "key      mains    650 W     2.83 A"));
+    CHECK(has_line(text, "bülb     battery  not told"));
+    CHECK(has_line(text, "mains    1         650 W  2.83 A   18 % of 16 A"));
+    CHECK(has_line(text, "- heat: keep away\n    key: a jar is near\n    bülb: so is a cloth"));
+    CHECK(columns("bülb") == 4);
+}
