@@ -9,44 +9,13 @@
 #include "render/find_merge_cells.h"
 #include "render/first_look.h"
 #include "render/read_meters.h"
+#include "render/schedule.h"
 #include "render/setup.h"
 #include "render/trace_pass.h"
 
 namespace dapple {
 
 namespace {
-
-// Footprints of a pass. Areas fall with the square root of the passes, the largest half-axis with
-// the root itself, so that noise and blur both go (Knaus and Zwicker 2011: a schedule by pass
-// number alone) (E53).
-FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
-    if (!(first_px > 0)) return {};
-    const double shrink = std::pow(1.0 + pass, -0.25);
-    const double most = 6 * first_px * std::pow(1.0 + pass, -0.5);
-    FilmSink::Radii radii;
-    radii.unknown = static_cast<float>(first_px * std::pow(1.0 + pass, -0.5));
-    radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
-    radii.most =
-        static_cast<float>(std::clamp(most, 1.5, static_cast<double>(FilmSink::kMostRadius)));
-    return radii;
-}
-
-// Share of the directions that a walk's footprint stands for, over its own (κ of E68).
-float footprint_overlap(double first_px, uint32_t pass) {
-    return first_px > 0 ? static_cast<float>(3.0 * std::pow(1.0 + pass, -0.5)) : 0.0F;
-}
-
-// How far dispersed wavelengths may land from each other and still be carried by one walk, px:
-// first order in the dispersion, so that this too must shrink.
-float dispersion_limit(double first_px, uint32_t pass) {
-    return first_px > 0 ? static_cast<float>(8.0 * std::pow(1.0 + pass, -0.25)) : 0.0F;
-}
-
-// Radius of photon merging over that of the first pass: its area falls with the cube root of the
-// passes, so that noise and blur both go (Knaus and Zwicker 2011) (E64).
-float shrink_of_pass(uint32_t pass) {
-    return static_cast<float>(std::pow(1.0 + pass, -1.0 / 6.0));
-}
 
 // Before this many passes their spread says too little: of two it is a third too small.
 constexpr int kPassesToKnowNoise = 8;

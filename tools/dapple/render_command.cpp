@@ -17,6 +17,7 @@
 #include "progress_line.h"
 #include "render/read_meters.h"
 #include "render/render_frame.h"
+#include "scene/scale_frame.h"
 
 namespace dapple {
 
@@ -58,6 +59,26 @@ void check_writable(const std::string& folder, const Outputs& outputs) {
 
 void write_picture(const Film& film, const Camera& camera, const std::string& path) {
     write_png(path, develop_display(develop_linear(film, camera)));
+}
+
+// A picture within the first moments: one pass of a frame of half the size.
+void show_first_sight(LoadedSet& set, const RenderOptions& options, const std::string& path) {
+    constexpr int kSmallFrame = 250'000;  // px; the first pass of such a frame is there as soon
+    const Camera camera = set.scene.camera;
+    const std::vector<Region> regions = set.scene.regions;
+    const std::vector<Meter> meters = set.scene.meters;
+    if (camera.width * camera.height <= kSmallFrame) return;
+    scale_frame(set.scene, camera.width / 2);
+    set.scene.regions.clear();
+    set.scene.meters.clear();
+    RenderOptions one_pass = options;
+    one_pass.passes = 1;
+    one_pass.seconds = one_pass.noise_percent = 0;
+    const RenderResult result = render_frame(set.scene, set.world, one_pass);
+    write_picture(result.film, set.scene.camera, path);
+    set.scene.camera = camera;
+    set.scene.regions = regions;
+    set.scene.meters = meters;
 }
 
 // A picture after the first pass, then at growing intervals.
@@ -112,7 +133,7 @@ RenderReport make_report(const Options& options, const RenderResult& result) {
 
 int render(const Options& options) {
     Problems problems;
-    const std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
+    std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
     print_problems(problems);
     if (!set) return kBadInput;
     const Outputs outputs(options.folder, set_stem(options.set));
@@ -125,6 +146,7 @@ int render(const Options& options) {
     RenderOptions render_options = options.render;
     const uint64_t fingerprint = fingerprint_of(options.set, set->scene, render_options);
     if (options.resume) render_options.go_on_from = kept_passes(outputs.passes, fingerprint);
+    if (!render_options.go_on_from) show_first_sight(*set, options.render, outputs.png);
     render_options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
         if (pictures.due(progress.seconds)) write_picture(so_far.film, camera, outputs.png);
         line.show(progress);

@@ -1,0 +1,32 @@
+#include "render/schedule.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dapple {
+
+FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
+    if (!(first_px > 0)) return {};
+    const double shrink = std::pow(1.0 + pass, -0.25);
+    const double most = 6 * first_px * std::pow(1.0 + pass, -0.6);
+    FilmSink::Radii radii;
+    radii.unknown = static_cast<float>(first_px * std::pow(1.0 + pass, -0.5));
+    radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
+    radii.most =
+        static_cast<float>(std::clamp(most, 1.5, static_cast<double>(FilmSink::kMostRadius)));
+    return radii;
+}
+
+float footprint_overlap(double first_px, uint32_t pass) {
+    return first_px > 0 ? static_cast<float>(8.0 * std::pow(1.0 + pass, -0.7)) : 0.0F;
+}
+
+float dispersion_limit(double first_px, uint32_t pass) {
+    return first_px > 0 ? static_cast<float>(8.0 * std::pow(1.0 + pass, -0.25)) : 0.0F;
+}
+
+float shrink_of_pass(uint32_t pass) {
+    return static_cast<float>(std::pow(1.0 + pass, -1.0 / 6.0));
+}
+
+}  // namespace dapple
