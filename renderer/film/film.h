@@ -118,9 +118,9 @@ class Film {
     std::vector<double> take_pass_luminance();
     bool in_quanta(int group, const Spectrum& throughput, Quanta& quanta);
 
-    std::vector<int64_t> before_;          // [group][pixel], Y sums when this pass began
-    std::vector<GroupColour> colours_;     // this pass
-    std::vector<Xyz> exact_xyz_;           // per group
+    std::vector<int64_t> before_;       // [group][pixel], Y sums when this pass began
+    std::vector<GroupColour> colours_;  // this pass
+    std::vector<Xyz> exact_xyz_;        // per group
     std::vector<PixelSet> regions_;
 };
 

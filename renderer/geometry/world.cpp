@@ -18,7 +18,7 @@ namespace {
 constexpr uint32_t kNone = ~0U;
 
 struct Body {
-    uint32_t first = kNone;  // body's triangle 0 is this one of `facets`; kNone: a lamp face
+    uint32_t first = kNone;     // body's triangle 0 is this one of `facets`; kNone: a lamp face
     uint32_t first_uv = kNone;  // its corners are the first three of these `uvs`; kNone: has none
     int lamp = -1;              // fixture
 };
@@ -47,10 +47,11 @@ bool is_see_through(const Material& m) {
 struct World::Parts {
     RTCDevice device = nullptr;
     RTCScene everything = nullptr;
-    RTCScene opaque = nullptr;  // the same as `everything` where nothing is see-through
+    RTCScene opaque = nullptr;   // the same as `everything` where nothing is see-through
     RTCScene passing = nullptr;  // the rest
-    std::vector<Facet> facets;  // grouped by body
-    std::vector<int> sheet_of;  // by facet, into `sheets`; -1: none. Empty where there are no sheets
+    std::vector<Facet> facets;   // grouped by body
+    std::vector<int>
+        sheet_of;  // by facet, into `sheets`; -1: none. Empty where there are no sheets
     std::vector<Vec2> uvs;
     std::vector<SheetTriangle> sheets;
     std::vector<Body> bodies;
@@ -401,8 +402,7 @@ Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
     const float dv = (d11 * s2 - d12 * s1) / determinant;
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
     const Normal n0 = facet.normals[0].unpacked();
-    Vec3 change =
-        du * (facet.normals[1].unpacked() - n0) + dv * (facet.normals[2].unpacked() - n0);
+    Vec3 change = du * (facet.normals[1].unpacked() - n0) + dv * (facet.normals[2].unpacked() - n0);
     if (glm::dot(n0, at.shading) < 0.0F) change = -change;
     return change - glm::dot(change, at.shading) * at.shading;
 }

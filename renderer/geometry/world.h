@@ -31,12 +31,12 @@ struct SurfacePoint {
     Normal shading{0, 0, 1};    // interpolated, on the same side
     Vec2 uv{0};
     MaterialId material = kNoMaterial;
-    int lamp = -1;  // index of the fixture whose lamp face this is; -1: a surface
+    int lamp = -1;   // index of the fixture whose lamp face this is; -1: a surface
     int sheet = -1;  // into World::sheets(); -1: no sheet
     float distance = 0;
     uint32_t facet = ~0U;  // the triangle where it was met, of the whole world
     Vec2 barycentric{0};   // in it, of its second and third corner
-    float rounds_at = 0;  // m, the largest coordinate that its place was reckoned from
+    float rounds_at = 0;   // m, the largest coordinate that its place was reckoned from
 };
 
 // One triangle of cloth or another thin sheet.

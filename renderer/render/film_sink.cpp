@@ -123,11 +123,8 @@ FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, 
     return {mean + half * c2, half * s2, mean - half * c2, std::sqrt(reach2), std::sqrt(long2)};
 }
 
-void FilmSink::spread_row(const Ellipse& e,
-                          const Vec2& raster,
-                          const SurfacePoint& at,
-                          int y,
-                          Shares& s) const {
+void FilmSink::spread_row(
+    const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int y, Shares& s) const {
     const float dy = static_cast<float>(y) + 0.5F - raster.y;
     // Where the row meets the rim.
     const float middle = -e.xy * dy / e.xx;
@@ -136,8 +133,8 @@ void FilmSink::spread_row(const Ellipse& e,
     const float half = std::sqrt(root2);
     const float from = raster.x + middle - half - 0.5F;
     const int first = std::max(0, static_cast<int>(std::ceil(from)));
-    const int last = std::min(film_.width() - 1,
-                              static_cast<int>(std::floor(raster.x + middle + half - 0.5F)));
+    const int last =
+        std::min(film_.width() - 1, static_cast<int>(std::floor(raster.x + middle + half - 0.5F)));
     const int row = y * film_.width();
     const int tile_row = (y / kTile) * tiles_across_;
     for (int x = first; x <= last && s.count < kMostPixels; ++x) {

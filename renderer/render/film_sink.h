@@ -76,16 +76,13 @@ class FilmSink final : public LightSink {
     bool sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const;
     bool is_flat(int first_x, int first_y) const;
     void spread(const Ellipse& e, const Vec2& raster, const SurfacePoint& at, Shares& s) const;
-    void spread_row(const Ellipse& e,
-                    const Vec2& raster,
-                    const SurfacePoint& at,
-                    int y,
-                    Shares& shares) const;
+    void spread_row(
+        const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int y, Shares& shares) const;
 
     Film& film_;
     MeterFilm& meters_;
     const FixtureGroups& groups_;
-    std::vector<Seen> seen_;         // by pixel
+    std::vector<Seen> seen_;  // by pixel
     int tiles_across_ = 0;
     std::vector<uint8_t> flat_;  // by tile: all its pixels see one plane
     Radii radii_;

@@ -80,8 +80,7 @@ float first_merge_radius(const RenderOptions& options,
     const std::vector<Material>& materials = setup.scene.materials;
     const bool merges =
         options.transport == Transport::kFull || options.transport == Transport::kPartition;
-    if (!merges ||
-        std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
+    if (!merges || std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
         return 0;
     }
     std::vector<float> sizes;

@@ -17,9 +17,9 @@
 namespace dapple {
 
 enum class Transport {
-    kFull,    // as kWalks, and photons merged with camera walks
-    kWalks,   // light walks and camera walks under one set of weights
-    kCamera,  // camera walks alone, with next-event estimation
+    kFull,       // as kWalks, and photons merged with camera walks
+    kWalks,      // light walks and camera walks under one set of weights
+    kCamera,     // camera walks alone, with next-event estimation
     kPartition,  // each path by one technique, without weights: slower, and the others' check
 };
 
@@ -33,9 +33,9 @@ struct RenderOptions : PassLimits {
     // In one pass, all fixtures together. 0: by the number of fixtures, for each makes the camera
     // walks dearer (E52).
     double light_walks_per_pixel = 0;
-    bool aims_light_walks = true;      // some of them at the glass in their beam
-    double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
-    double merge_radius_px = 1.5;      // of photon merging in the first pass
+    bool aims_light_walks = true;  // some of them at the glass in their beam
+    double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur
+    double merge_radius_px = 1.5;  // of photon merging in the first pass
     // A film of the same scene and options to go on from; `passes` counts its passes too.
     std::optional<Checkpoint> go_on_from;
     // Called after every pass with what there is so far; false stops the render and keeps it.

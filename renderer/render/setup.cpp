@@ -24,19 +24,19 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
 
 Stage Setup::stage(const PassMaterials& pass_materials, uint64_t seed, uint32_t pass) const {
     Stage stage{scene,
-            world,
-            lens,
-            emitters,
-            light_walks,
-            pass_materials,
-            seed,
-            pass,
-            max_bounces,
-            start,
-            makes_frame,
-            receptors,
-            meter_walks,
-            joined_to_meters};
+                world,
+                lens,
+                emitters,
+                light_walks,
+                pass_materials,
+                seed,
+                pass,
+                max_bounces,
+                start,
+                makes_frame,
+                receptors,
+                meter_walks,
+                joined_to_meters};
     stage.partition = partition;
     stage.sheets = partition ? nullptr : &sheets;
     return stage;

@@ -7,10 +7,10 @@ namespace dapple {
 
 namespace {
 
-constexpr float kCell = 0.05F;       // m, a cell's longest side, about
-constexpr int kMostCuts = 16;        // of a triangle's side
+constexpr float kCell = 0.05F;            // m, a cell's longest side, about
+constexpr int kMostCuts = 16;             // of a triangle's side
 constexpr size_t kManyTriangles = 20000;  // cloth this fine is not cut any further
-constexpr double kLeastShare = 0.01;  // of a fixture's lumens, to be worth looking for
+constexpr double kLeastShare = 0.01;      // of a fixture's lumens, to be worth looking for
 
 float longest_side(const SheetTriangle& t) {
     return std::max({glm::length(t.b - t.a), glm::length(t.c - t.b), glm::length(t.a - t.c)});
@@ -95,9 +95,7 @@ double LitSheets::light_on(const Cell& cell, const World& world, const Emitter& 
     return sum / 4;
 }
 
-LitSheets::LitSheets(const Scene& scene,
-                     const World& world,
-                     const std::vector<Emitter>& emitters)
+LitSheets::LitSheets(const Scene& scene, const World& world, const std::vector<Emitter>& emitters)
     : by_fixture_(emitters.size()) {
     cut(world);
     if (cells_.empty()) return;
@@ -108,8 +106,8 @@ LitSheets::LitSheets(const Scene& scene,
             const Triangle& triangle = triangles_[cells_[c].triangle];
             const SheetTriangle& sheet = world.sheets()[cells_[c].triangle];
             const auto& material = scene.materials[static_cast<size_t>(sheet.material)];
-            lumens[c] = light_on(cells_[c], world, emitters[f]) * triangle.cell_area *
-                        sent_on(material);
+            lumens[c] =
+                light_on(cells_[c], world, emitters[f]) * triangle.cell_area * sent_on(material);
             all += lumens[c];
         }
         if (all > kLeastShare * emitters[f].lumens()) by_fixture_[f] = Discrete(lumens);

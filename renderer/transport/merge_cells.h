@@ -1,5 +1,5 @@
-// Where photons are wanted: the parts of the room that the lens sees by way of mirrors, smooth glass
-// and shiny surfaces.
+// Where photons are wanted: the parts of the room that the lens sees by way of mirrors, smooth
+// glass and shiny surfaces.
 //
 // A pilot of camera walks, the same for every seed and pass, marks the cells of a hashed grid in
 // which photons would be gathered, and those around them. In all other places only a share of the

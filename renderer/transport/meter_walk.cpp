@@ -65,8 +65,8 @@ void add_sheet_reading(const Stage& stage,
     const float falls = receptor.is_point() ? 0.0F
                                             : from.walked * cos_front /
                                                   (square(sheet.distance) * receptor.pdf_area());
-    const float others = from.met * pdf_front + stage.light_walks_per_meter_walk(fixture, false) *
-                                                    (from.fallen + falls);
+    const float others = from.met * pdf_front +
+                         stage.light_walks_per_meter_walk(fixture, false) * (from.fallen + falls);
     by_fixture[fixture] += walk.throughput * from.light * (pdf_front / (1.0F + others));
 }
 

@@ -86,9 +86,8 @@ void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const 
             meter_walks * receptor.pdf_area() * at.cos_front * kInvPiF * weights.reversed * share;
         sink.add_reading(static_cast<int>(m),
                          fixture_,
-                         begun.throughput *
-                             (scale_ * share * receptor.lux_per_lumen() /
-                              (1.0F + (stage_.partition ? 0.0F : joined + walked))));
+                         begun.throughput * (scale_ * share * receptor.lux_per_lumen() /
+                                             (1.0F + (stage_.partition ? 0.0F : joined + walked))));
     }
 }
 

@@ -41,8 +41,8 @@ SensorNumbers::Sheet SensorNumbers::sheet(int edge, size_t fixture) {
         return numbers;
     }
     constexpr uint32_t kAfterLamps = 1U << 16U;
-    const auto number = kAfterLamps + 4 * static_cast<uint32_t>(fixture) +
-                        2 * static_cast<uint32_t>(edge);
+    const auto number =
+        kAfterLamps + 4 * static_cast<uint32_t>(fixture) + 2 * static_cast<uint32_t>(edge);
     const auto a = set(number);
     const auto b = set(number + 1);
     return {{a[0], a[1], a[2]}, {b[0], b[1]}};
@@ -62,11 +62,8 @@ const PartialWeights& weights_of(SensorEnd end, const Walk& walk) {
 
 // Density over that of this walk's last step with which the point on cloth where the present vertex
 // lies, or where the present edge began, would have been drawn by sheet sampling (E71).
-float drawn_here(const Stage& stage,
-                 SensorEnd end,
-                 const Walk& walk,
-                 const Vertex& vertex,
-                 size_t fixture) {
+float drawn_here(
+    const Stage& stage, SensorEnd end, const Walk& walk, const Vertex& vertex, size_t fixture) {
     if (!stage.sheets || (walk.edge == 1 && end == SensorEnd::kLens)) return 0;
     return stage.sheets->density(fixture, vertex.at) * weights_of(end, walk).join;
 }
@@ -90,9 +87,8 @@ void add_emission(const Stage& stage,
     if (!counts_lamp(stage, from_lens, end == SensorEnd::kPointReceptor, walk)) return;
     float weight = 1;
     if (!stage.partition && (walk.edge > 1 || !from_lens)) {
-        const float asked =
-            emitter.pdf_towards(walk.last_position, light.position, light.normal) *
-            (1.0F + drawn_before(stage, walk, fixture));
+        const float asked = emitter.pdf_towards(walk.last_position, light.position, light.normal) *
+                            (1.0F + drawn_before(stage, walk, fixture));
         const float walked = light_walks(stage, end, fixture, walk.only_smooth) * light.pdf_area *
                              light.pdf_direction;
         const PartialWeights& w = weights_of(end, walk);
@@ -134,9 +130,9 @@ void add_direct_light(const Stage& stage,
     const float walked = light_walks(stage, end, fixture, false) * light.pdf_area *
                          light.pdf_direction * wi_geometric / (distance2 * light.pdf_towards);
     const PartialWeights& w = weights_of(end, walk);
-    float others = drawn_here(stage, end, walk, vertex, fixture) +
-                   connection.probability *
-                       (met + walked * (walk.per_join * w.join + w.reversed * reverse));
+    float others =
+        drawn_here(stage, end, walk, vertex, fixture) +
+        connection.probability * (met + walked * (walk.per_join * w.join + w.reversed * reverse));
     if (stage.partition) others = 0;
     by_fixture[fixture] += walk.throughput * f * connection.transmittance *
                            (light.luminance * std::abs(wi.z) * cos_lamp /
@@ -161,8 +157,7 @@ void add_sheet_light(const Stage& stage,
     if (!ask_sheet(stage, walk, vertex, fixture, sheet, u.lamp, from)) return;
     const float per_area =
         std::abs(glm::dot(vertex.at.geometric, sheet.direction)) / square(sheet.distance);
-    const float walked =
-        light_walks(stage, end, fixture, false) * from.walked * per_area;
+    const float walked = light_walks(stage, end, fixture, false) * from.walked * per_area;
     const PartialWeights& w = weights_of(end, walk);
     const float others =
         from.met * pdf(vertex.bsdf, vertex.wo, wi) +
@@ -249,8 +244,7 @@ void follow_sensor_walk(const Stage& stage,
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
             add_light(stage, end, walk, vertex, numbers, by_fixture);
         }
-        Walk::LastSheet sheet{
-            vertex.at.sheet, vertex.at.barycentric, weights_of(end, walk).join};
+        Walk::LastSheet sheet{vertex.at.sheet, vertex.at.barycentric, weights_of(end, walk).join};
         if (walk.edge == 1 && end == SensorEnd::kLens) sheet.sheet = -1;
         const int edge = walk.edge;
         const Vec3 u = numbers.scatter(edge);

@@ -46,15 +46,15 @@ bool ask_sheet(const Stage& stage,
     if (!connect(stage, walk, y, lamp.position, wi_world, distance, to_lamp)) return false;
     const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(lamp.normal, lamp.direction);
     const float asked = square(distance) * lamp.pdf_towards;  // pt d²
-    light.light = f * to_sheet.transmittance * to_lamp.transmittance *
-                  (lamp.luminance * std::abs(wi.z) * cos_lamp / asked * sheet.per_area /
-                   sheet.density);
+    light.light =
+        f * to_sheet.transmittance * to_lamp.transmittance *
+        (lamp.luminance * std::abs(wi.z) * cos_lamp / asked * sheet.per_area / sheet.density);
     const float meets = emitter.is_point() ? 0.0F : pdf(y.bsdf, y.wo, wi) * cos_lamp / asked;
     light.met = to_sheet.probability * (1.0F + to_lamp.probability * meets) * sheet.per_area /
                 sheet.density;
     const float cos_y = std::abs(glm::dot(y.at.geometric, wi_world));
-    light.fallen = to_sheet.probability * to_lamp.probability * lamp.pdf_area *
-                   lamp.pdf_direction * cos_y / (asked * sheet.density);
+    light.fallen = to_sheet.probability * to_lamp.probability * lamp.pdf_area * lamp.pdf_direction *
+                   cos_y / (asked * sheet.density);
     light.walked = light.fallen * pdf(y.bsdf, wi, y.wo);
     return true;
 }

@@ -28,11 +28,12 @@ bool draw_on_sheet(const Stage& stage,
 
 // The light that comes to z from there, and the other ways to the same path, over this one.
 struct SheetLight {
-    Spectrum light;   // radiance times per_area over ps, with what passes on both ways
-    float met = 0;    // z's walk came to y by itself, then asked for the lamp or met it; without
-                      // its density at z, per sr
+    Spectrum light;    // radiance times per_area over ps, with what passes on both ways
+    float met = 0;     // z's walk came to y by itself, then asked for the lamp or met it; without
+                       // its density at z, per sr
     float fallen = 0;  // a light walk came to y; without its number
-    float walked = 0;  // and went on to z; without its density there, per m², over that at y, per sr
+    float walked =
+        0;  // and went on to z; without its density there, per m², over that at y, per sr
 };
 
 bool ask_sheet(const Stage& stage,

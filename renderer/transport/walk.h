@@ -24,13 +24,13 @@ struct Walk {
     // The same without merging: meters know nothing of photons.
     PartialWeights unmerged, unmerged_departed;
     MediumStack media;
-    Point last_position{0};  // where the present edge began
-    float edge_length = 0;   // m, of the present edge so far
-    int passed = 0;          // surfaces passed straight through, on all edges
-    float per_join = 1;      // of the present edge (weights.h)
+    Point last_position{0};   // where the present edge began
+    float edge_length = 0;    // m, of the present edge so far
+    int passed = 0;           // surfaces passed straight through, on all edges
+    float per_join = 1;       // of the present edge (weights.h)
     float sheet_density = 0;  // of a light walk: ps of its first vertex (lit_sheets.h)
-    int edge = 1;            // number of the present edge; the walk's own end point is vertex 0
-    int hero = 0;            // index of the wavelength that chooses directions at dispersive glass
+    int edge = 1;             // number of the present edge; the walk's own end point is vertex 0
+    int hero = 0;             // index of the wavelength that chooses directions at dispersive glass
     bool monochromatic = false;  // only the hero is left
     bool only_smooth = true;     // so far it met nothing but smooth glass and mirrors
     bool only_shiny = true;      // and so far its vertices were shiny

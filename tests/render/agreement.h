@@ -17,9 +17,9 @@ namespace dapple::test {
 // program fails once in 170 seeds. The standard error may be `most` of the mean at most, or the
 // check would say nothing.
 inline void check_agreement(const Scene& scene,
-                     const RenderResult& a,
-                     const RenderResult& b,
-                     double most) {
+                            const RenderResult& a,
+                            const RenderResult& b,
+                            double most) {
     CHECK(a.nonfinite_samples == 0);
     CHECK(b.nonfinite_samples == 0);
     for (size_t r = 0; r < scene.regions.size(); ++r) {
@@ -49,7 +49,10 @@ inline RenderResult render(
 }
 
 // 3.3 standard errors; the error may be `most` of the reading at most, or it would say nothing.
-inline void check_agreement(const Scene& scene, const MeterResult& a, const MeterResult& b, double most) {
+inline void check_agreement(const Scene& scene,
+                            const MeterResult& a,
+                            const MeterResult& b,
+                            double most) {
     CHECK(a.nonfinite_samples == 0);
     CHECK(b.nonfinite_samples == 0);
     for (size_t m = 0; m < scene.meters.size(); ++m) {

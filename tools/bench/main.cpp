@@ -37,26 +37,27 @@ double load_average() {
 
 void print_rates(std::FILE* to, const Rates& r) {
     const auto million = [](uint64_t n) { return static_cast<double>(n) / 1e6; };
-    std::fprintf(to,
-                 "%d threads: %.2f passes/s, %.2f Mrays/s, %.0f %% of %.2f raw\n"
-                 "  a pass, million rays: light walks %.2f steps %.2f joins, camera and meter walks "
-                 "%.2f steps %.2f joins\n"
-                 "  its time: light walks %.0f %%, photon map %.1f %%, camera walks %.0f %%, meters "
-                 "%.1f %%, film %.1f %%\n",
-                 r.threads,
-                 r.passes_per_s,
-                 r.rays_per_s / 1e6,
-                 100 * r.share_of_raw(),
-                 r.raw_rays_per_s / 1e6,
-                 million(r.light_steps),
-                 million(r.light_joins),
-                 million(r.camera_steps),
-                 million(r.camera_joins),
-                 100 * r.light,
-                 100 * r.photon_map,
-                 100 * r.camera,
-                 100 * r.meters,
-                 100 * r.film);
+    std::fprintf(
+        to,
+        "%d threads: %.2f passes/s, %.2f Mrays/s, %.0f %% of %.2f raw\n"
+        "  a pass, million rays: light walks %.2f steps %.2f joins, camera and meter walks "
+        "%.2f steps %.2f joins\n"
+        "  its time: light walks %.0f %%, photon map %.1f %%, camera walks %.0f %%, meters "
+        "%.1f %%, film %.1f %%\n",
+        r.threads,
+        r.passes_per_s,
+        r.rays_per_s / 1e6,
+        100 * r.share_of_raw(),
+        r.raw_rays_per_s / 1e6,
+        million(r.light_steps),
+        million(r.light_joins),
+        million(r.camera_steps),
+        million(r.camera_joins),
+        100 * r.light,
+        100 * r.photon_map,
+        100 * r.camera,
+        100 * r.meters,
+        100 * r.film);
 }
 
 nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to) {
@@ -74,11 +75,12 @@ nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to
     camera.transport = Transport::kCamera;
     camera.threads = 2;
     const Rates alone = measure_rates(set.scene, set.world, camera, options.repeats + 2);
-    std::fprintf(to,
-                 "1 to 2 threads: %.2f times the passes; a pass of camera walks alone takes %.2f of "
-                 "a pass\n\n",
-                 passes[1] / passes[0],
-                 passes[1] / alone.passes_per_s);
+    std::fprintf(
+        to,
+        "1 to 2 threads: %.2f times the passes; a pass of camera walks alone takes %.2f of "
+        "a pass\n\n",
+        passes[1] / passes[0],
+        passes[1] / alone.passes_per_s);
     std::fflush(to);
     return report;
 }

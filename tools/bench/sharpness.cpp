@@ -73,9 +73,8 @@ Sharpness judge_sharpness(const Patch& patch,
     result.contrast = (product(t, a) + product(t, b)) / (2 * product(a, b));
     double least = misfit(tested, references.a, references.b);
     for (double sigma = 0.1; sigma < 4; sigma += 0.1) {
-        const double m = misfit(tested,
-                                blurred(patch, references.a, sigma),
-                                blurred(patch, references.b, sigma));
+        const double m = misfit(
+            tested, blurred(patch, references.a, sigma), blurred(patch, references.b, sigma));
         if (m >= least) continue;
         least = m;
         result.blur_px = sigma;

@@ -194,9 +194,10 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command->add_option("--seed", r.seed, "Another seed is another grain")
         ->check(whole_number(0, UINT64_MAX));
     command
-        ->add_option("--transport",
-                     options->transport,
-                     "full, walks (no photons), camera (camera walks alone), or partition (no weights)")
+        ->add_option(
+            "--transport",
+            options->transport,
+            "full, walks (no photons), camera (camera walks alone), or partition (no weights)")
         ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
     command
         ->add_option("--footprint",
