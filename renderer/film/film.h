@@ -56,8 +56,8 @@ struct FilmState {
 
 // A pixel's part of something that is spread over several.
 struct PixelShare {
-    int pixel = 0;
-    float share = 1;
+    int pixel;
+    float share;
 };
 
 class Film {

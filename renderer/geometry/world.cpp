@@ -8,6 +8,7 @@
 #include "geometry/make_board.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
+#include "geometry/packed_normal.h"
 
 namespace dapple {
 
@@ -17,17 +18,18 @@ constexpr uint32_t kNone = ~0U;
 
 struct Body {
     uint32_t first = kNone;  // body's triangle 0 is this one of `facets`; kNone: a lamp face
-    int lamp = -1;           // fixture
+    uint32_t first_uv = kNone;  // its corners are the first three of these `uvs`; kNone: has none
+    int lamp = -1;              // fixture
 };
 
-// All that a hit on a triangle asks for, side by side: hits on glass are far apart in memory.
-struct alignas(16) Facet {
+// All that a hit on a triangle asks for in one line of the cache: hits on glass are far apart in
+// memory, and waiting for them is what they cost.
+struct alignas(64) Facet {
     Point corners[3];
-    Normal normals[3];  // at the corners; zero: flat
+    PackedNormal normals[3];  // at the corners; zero: flat
     MaterialId material = kNoMaterial;
-    uint32_t uv = kNone;  // its corners' texture coordinates are these three of `uvs`
-    int sheet = -1;       // into World::sheets()
 };
+static_assert(sizeof(Facet) == 64);
 
 void on_embree_error(void*, RTCError code, const char* message) {
     if (code == RTC_ERROR_OUT_OF_MEMORY) throw std::bad_alloc();
@@ -45,7 +47,9 @@ struct World::Parts {
     RTCDevice device = nullptr;
     RTCScene everything = nullptr;
     RTCScene opaque = nullptr;  // the same as `everything` where nothing is see-through
+    RTCScene passing = nullptr;  // the rest
     std::vector<Facet> facets;  // grouped by body
+    std::vector<int> sheet_of;  // by facet, into `sheets`; -1: none. Empty where there are no sheets
     std::vector<Vec2> uvs;
     std::vector<SheetTriangle> sheets;
     std::vector<Body> bodies;
@@ -53,6 +57,7 @@ struct World::Parts {
     std::vector<Bounds> broken_beam_bounds;
     std::vector<Bounds> diffuser_bounds;
     bool see_through = false;
+    RayLog* log = nullptr;
 
     Parts();
     ~Parts();
@@ -75,7 +80,8 @@ World::Parts::Parts() {
     rtcSetDeviceErrorFunction(device, on_embree_error, nullptr);
     everything = rtcNewScene(device);
     opaque = rtcNewScene(device);
-    for (RTCScene scene : {everything, opaque}) {
+    passing = rtcNewScene(device);
+    for (RTCScene scene : {everything, opaque, passing}) {
         // Robust: rays must not slip through between the triangles of a glass.
         rtcSetSceneFlags(scene, RTC_SCENE_FLAG_ROBUST);
         rtcSetSceneBuildQuality(scene, RTC_BUILD_QUALITY_MEDIUM);
@@ -84,19 +90,17 @@ World::Parts::Parts() {
 
 World::Parts::~Parts() {
     if (opaque != everything) rtcReleaseScene(opaque);
+    rtcReleaseScene(passing);
     rtcReleaseScene(everything);
     rtcReleaseDevice(device);
 }
 
-void World::Parts::attach(RTCGeometry geometry, Body body, bool clear) {
+void World::Parts::attach(RTCGeometry geometry, Body body, bool passes) {
     rtcCommitGeometry(geometry);
     const auto id = static_cast<unsigned>(bodies.size());
     rtcAttachGeometryByID(everything, geometry, id);
-    if (clear) {
-        see_through = true;
-    } else {
-        rtcAttachGeometryByID(opaque, geometry, id);
-    }
+    see_through = see_through || passes;
+    rtcAttachGeometryByID(passes ? passing : opaque, geometry, id);
     rtcReleaseGeometry(geometry);
     bodies.push_back(body);
 }
@@ -110,15 +114,13 @@ void World::Parts::add_facet(const Mesh& m,
     const glm::uvec3 corner = m.triangles[triangle];
     for (int c = 0; c < 3; ++c) {
         facet.corners[c] = m.positions[corner[c]];
-        facet.normals[c] = m.normals.empty() ? Normal(0) : m.normals[corner[c]];
+        facet.normals[c] = PackedNormal(m.normals.empty() ? Normal(0) : m.normals[corner[c]]);
     }
-    if (!m.uvs.empty()) {
-        facet.uv = static_cast<uint32_t>(uvs.size());
-        for (int c = 0; c < 3; ++c) uvs.push_back(m.uvs[corner[c]]);
-    }
+    for (int c = 0; c < 3 && !m.uvs.empty(); ++c) uvs.push_back(m.uvs[corner[c]]);
     if (facet.material != kNoMaterial &&
         scene.materials[static_cast<size_t>(facet.material)].kind == MaterialKind::kSheet) {
-        facet.sheet = static_cast<int>(sheets.size());
+        sheet_of.resize(facets.size() + 1, -1);
+        sheet_of.back() = static_cast<int>(sheets.size());
         const auto body = static_cast<uint32_t>(bodies.size());
         const auto& [a, b, c] = facet.corners;
         sheets.push_back({body, of_body, a, b, c, facet.material});
@@ -145,6 +147,7 @@ void World::Parts::add_triangles(const Mesh& m,
         geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(unsigned), picked.size()));
     Body body;
     body.first = static_cast<uint32_t>(facets.size());
+    if (!m.uvs.empty()) body.first_uv = static_cast<uint32_t>(uvs.size());
     for (size_t i = 0; i < picked.size(); ++i) {
         for (int c = 0; c < 3; ++c) {
             indices[3 * i + static_cast<size_t>(c)] = m.triangles[picked[i]][c];
@@ -237,6 +240,7 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
         p.bounds.add(fixture.position);
     }
     rtcCommitScene(p.everything);
+    rtcCommitScene(p.passing);
     if (p.see_through) {
         rtcCommitScene(p.opaque);
     } else {
@@ -274,12 +278,27 @@ float largest_coordinate(const Point& p) {
 
 }  // namespace
 
-bool World::closest(const Ray& ray, Hit& hit) const {
+void World::record(RayLog* log) {
+    parts_->log = log;
+}
+
+namespace {
+
+void put_down(RayLog& log, const Ray& ray, bool is_shadow) {
+    log.rays.push_back(ray);
+    log.is_shadow.push_back(is_shadow);
+}
+
+}  // namespace
+
+namespace {
+
+bool first_hit(RTCScene scene, const Ray& ray, Hit& hit) {
     RTCRayHit query;
     query.ray = embree_ray(ray);
     query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
     query.hit.instID[0] = RTC_INVALID_GEOMETRY_ID;
-    embree_intersect(parts_->everything, query);
+    embree_intersect(scene, query);
     if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return false;
     hit.t = query.ray.tfar;
     hit.body = query.hit.geomID;
@@ -290,15 +309,24 @@ bool World::closest(const Ray& ray, Hit& hit) const {
     return true;
 }
 
+}  // namespace
+
+bool World::closest(const Ray& ray, Hit& hit) const {
+    if (parts_->log) put_down(*parts_->log, ray, false);
+    return first_hit(parts_->everything, ray, hit);
+}
+
+bool World::closest_see_through(const Ray& ray, Hit& hit) const {
+    return parts_->see_through && first_hit(parts_->passing, ray, hit);
+}
+
 bool World::blocked(const Ray& ray) const {
+    if (parts_->log) put_down(*parts_->log, ray, true);
     RTCRay query = embree_ray(ray);
     embree_occluded(parts_->opaque, query);
     return query.tfar < 0;
 }
 
-bool World::has_see_through() const {
-    return parts_->see_through;
-}
 const Bounds& World::bounds() const {
     return parts_->bounds;
 }
@@ -337,13 +365,14 @@ SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
     at.geometric = length > 0.0F ? cross / length : -ray.direction;
     at.shading = at.geometric;
     at.material = facet.material;
-    at.sheet = facet.sheet;
-    const Vec3 n = w * facet.normals[0] + hit.u * facet.normals[1] + hit.v * facet.normals[2];
+    if (at.facet < parts_->sheet_of.size()) at.sheet = parts_->sheet_of[at.facet];
+    const Vec3 n = w * facet.normals[0].unpacked() + hit.u * facet.normals[1].unpacked() +
+                   hit.v * facet.normals[2].unpacked();
     const float n_length = glm::length(n);
     if (n_length > 1e-6F) at.shading = n / n_length;
     if (glm::dot(at.shading, at.geometric) < 0.0F) at.shading = -at.shading;
-    if (facet.uv != kNone) {
-        const Vec2* uv = &parts_->uvs[facet.uv];
+    if (body.first_uv != kNone) {
+        const Vec2* uv = &parts_->uvs[body.first_uv + 3 * size_t{hit.triangle}];
         at.uv = w * uv[0] + hit.u * uv[1] + hit.v * uv[2];
     }
     return at;
@@ -364,8 +393,9 @@ Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
     const float du = (d22 * s1 - d12 * s2) / determinant;
     const float dv = (d11 * s2 - d12 * s1) / determinant;
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
-    const Normal& n0 = facet.normals[0];
-    Vec3 change = du * (facet.normals[1] - n0) + dv * (facet.normals[2] - n0);
+    const Normal n0 = facet.normals[0].unpacked();
+    Vec3 change =
+        du * (facet.normals[1].unpacked() - n0) + dv * (facet.normals[2].unpacked() - n0);
     if (glm::dot(n0, at.shading) < 0.0F) change = -change;
     return change - glm::dot(change, at.shading) * at.shading;
 }

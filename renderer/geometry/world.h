@@ -47,6 +47,12 @@ struct SheetTriangle {
     MaterialId material = kNoMaterial;
 };
 
+// Rays in the order in which they were asked for, to time the ray tracing kernels alone.
+struct RayLog {
+    std::vector<Ray> rays;
+    std::vector<bool> is_shadow;  // whether blocked() asked, not closest()
+};
+
 class World {
   public:
     explicit World(const Scene& scene);
@@ -58,9 +64,9 @@ class World {
     bool closest(const Ray& ray, Hit& hit) const;
     // Whether anything that light cannot pass straight through lies within [t_min, t_max].
     bool blocked(const Ray& ray) const;
-    // Whether there is anything that light can pass straight through, so that an unblocked
-    // connection must still be walked for its attenuation.
-    bool has_see_through() const;
+    // The first hit of what light can pass straight through: what an unblocked connection must
+    // still be walked for.
+    bool closest_see_through(const Ray& ray, Hit& hit) const;
 
     SurfacePoint surface_at(const Ray& ray, const Hit& hit) const;
     // How the interpolated normal turns when the point moves by `step` in its triangle's plane.
@@ -73,6 +79,9 @@ class World {
     int64_t triangles() const;
     // Every triangle of a sheet.
     const std::vector<SheetTriangle>& sheets() const;
+
+    // From now on every ray is put down; nullptr: no more. For one thread at a time.
+    void record(RayLog* log);
 
     // Embree 3 or 4 and its version, for reports.
     static const char* backend();

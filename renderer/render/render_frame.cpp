@@ -75,7 +75,11 @@ void plan_walks(const RenderOptions& options, Setup& setup) {
     const Camera& camera = setup.scene.camera;
     const double pixels = static_cast<double>(camera.width) * camera.height;
     if (options.transport != Transport::kCamera) {
-        setup.light_walks = light_walks_of_pass(setup, options.light_walks_per_pixel * pixels);
+        const double per_pixel =
+            options.light_walks_per_pixel > 0
+                ? options.light_walks_per_pixel
+                : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
+        setup.light_walks = light_walks_of_pass(setup, per_pixel * pixels);
     }
     setup.meter_walks = kMeterWalks;
     for (size_t f = 0; f < setup.light_walks.size(); ++f) {
@@ -142,6 +146,47 @@ void count_pass(const RenderOptions& options,
     progress.seconds_left = foretell_seconds_left(options, progress);
 }
 
+void set_schedule(const RenderOptions& options,
+                  const Wavelengths& wavelengths,
+                  uint32_t pass,
+                  Stage& stage) {
+    stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
+    stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
+    for (int j = 0; j < kSpectrumSize; ++j) {
+        stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
+    }
+}
+
+// Light walks, their photons in order, camera walks, meter walks.
+void trace_pass(
+    Stage& stage, float radius, FilmSink& sink, TotalCounts& total, RenderResult& result) {
+    Clock clock;
+    double begun = 0;
+    uint64_t rays = total.rays;
+    const auto take = [&](uint64_t& rays_of_part, double& seconds_of_part) {
+        const double now = clock.seconds();
+        seconds_of_part += now - begun;
+        begun = now;
+        rays_of_part += total.rays - rays;
+        rays = total.rays;
+    };
+    Effort& effort = result.effort;
+    uint64_t none = 0;
+    std::vector<PhotonList> photons;
+    trace_light_walks(stage, sink, radius > 0 ? &photons : nullptr, total);
+    take(effort.light_rays, effort.light_s);
+    const PhotonMap map = make_photon_map(std::move(photons), radius);
+    stage.photons = radius > 0 ? &map : nullptr;
+    take(none, effort.photon_map_s);
+    trace_camera_walks(stage, sink, total);
+    take(effort.camera_rays, effort.camera_s);
+    trace_meter_walks(stage, result.meters, total);
+    take(effort.meter_rays, effort.meter_s);
+    result.film.end_pass();
+    result.meters.end_pass();
+    take(none, effort.film_s);
+}
+
 }  // namespace
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
@@ -156,7 +201,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
               setup.groups.groups,
               sum_quantum(scene.camera, 26));
     RenderResult result{
-        std::move(film), make_meter_film(setup), look_first(scene, world, setup.lens), {}};
+        std::move(film), make_meter_film(setup), look_first(scene, world, setup.lens), {}, {}};
     result.film.set_regions(find_region_pixels(scene, result.first_hits));
     go_on(options, result);
     result.progress.passes = result.film.passes();
@@ -172,25 +217,14 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
         const PassMaterials materials(setup.materials, wavelengths);
         Stage stage = setup.stage(materials, options.seed, pass);
-        result.film.begin_pass(wavelengths);
-        result.meters.begin_pass(wavelengths);
-        sink.set_footprint(footprint_radii(options.footprint_px, pass));
-        stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
-        stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
-        for (int j = 0; j < kSpectrumSize; ++j) {
-            stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
-        }
+        set_schedule(options, wavelengths, pass, stage);
         const float radius = first_radius * shrink_of_pass(pass);
         if (radius > 0) stage.merge_area = kPiF * square(radius);
         stage.merge_cells = &merge_cells;
-        std::vector<PhotonList> photons;
-        trace_light_walks(stage, sink, radius > 0 ? &photons : nullptr, total);
-        const PhotonMap map = make_photon_map(std::move(photons), radius);
-        stage.photons = radius > 0 ? &map : nullptr;
-        trace_camera_walks(stage, sink, total);
-        trace_meter_walks(stage, result.meters, total);
-        result.film.end_pass();
-        result.meters.end_pass();
+        sink.set_footprint(footprint_radii(options.footprint_px, pass));
+        result.film.begin_pass(wavelengths);
+        result.meters.begin_pass(wavelengths);
+        trace_pass(stage, radius, sink, total, result);
         count_pass(options, clock, total, result);
         if (options.on_pass && !options.on_pass(result.progress, result)) {
             result.stopped_early = true;

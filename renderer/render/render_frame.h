@@ -30,7 +30,9 @@ struct RenderOptions : PassLimits {
     int threads = 0;    // 0: all
     Transport transport = Transport::kFull;
     int max_bounces = 128;
-    double light_walks_per_pixel = 0.5;  // in one pass, all fixtures together
+    // In one pass, all fixtures together. 0: by the number of fixtures, for each makes the camera
+    // walks dearer (E52).
+    double light_walks_per_pixel = 0;
     bool aims_light_walks = true;      // some of them at the glass in their beam
     double footprint_px = 2.5;         // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;      // of photon merging in the first pass
@@ -40,11 +42,18 @@ struct RenderOptions : PassLimits {
     std::function<bool(const Progress&, const RenderResult&)> on_pass;
 };
 
+// What the passes of one call did, and how long their parts took.
+struct Effort {
+    uint64_t light_rays = 0, camera_rays = 0, meter_rays = 0;
+    double light_s = 0, photon_map_s = 0, camera_s = 0, meter_s = 0, film_s = 0;
+};
+
 struct RenderResult {
     Film film;
     MeterFilm meters;
     FirstHits first_hits;
     Progress progress;
+    Effort effort;
     uint64_t rays = 0;
     uint64_t nonfinite_samples = 0;
     bool stopped_early = false;  // by on_pass

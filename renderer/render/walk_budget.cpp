@@ -52,8 +52,7 @@ double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes
 std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
                                   int64_t walks) {
-    std::vector<Bounds> shapers = world.broken_beam_bounds();
-    shapers.insert(shapers.end(), world.diffuser_bounds().begin(), world.diffuser_bounds().end());
+    const std::vector<Bounds>& shapers = world.broken_beam_bounds();
     double flux = 0;
     double shaped_flux = 0;
     std::vector<double> shaped;

@@ -1,9 +1,9 @@
 // How many light walks each fixture gets in one pass (E52).
 //
-// Light walks are worth their time where a beam meets glass or cloth: nothing else finds well what
-// comes out of it. Nine tenths of the walks are shared by the flux that enters them, found with a
-// fixed set of rays so that every process comes to the same numbers; the rest by flux alone. A set
-// whose beams meet neither spends an eighth of the walks.
+// Light walks are worth their time where a beam meets glass: nothing else finds well what comes out
+// of it. Nine tenths of the walks are shared by the flux that enters glass, found with a fixed set
+// of rays so that every process comes to the same numbers; the rest by flux alone. A set whose beams
+// meet none spends an eighth of the walks.
 #pragma once
 
 #include <vector>

@@ -264,14 +264,11 @@ bool connect(const Stage& stage,
         }
         connection.transmittance = passed_by(stage, media, distance);
     }
-    if (!stage.world.has_see_through()) return true;
     for (int straight = 0; straight < kMaxStraight; ++straight) {
         Hit hit;
-        ++walk.rays;
         ray.t_max = glm::dot(target - ray.origin, direction) - shorter;
-        if (ray.t_max <= 0.0F || !stage.world.closest(ray, hit)) return true;
+        if (ray.t_max <= 0.0F || !stage.world.closest_see_through(ray, hit)) return true;
         const SurfacePoint at = stage.world.surface_at(ray, hit);
-        if (at.lamp >= 0) return false;
         Vertex through;
         if (!see_vertex(stage, direction, at, walk.hero, through)) return false;
         const float q = straight_through_probability(through.bsdf, through.wo);

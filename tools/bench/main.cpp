@@ -1,203 +1,205 @@
-// dapple_bench: the error of the transports in one region of a set, after the same time: with
-// photons and footprints as `dapple render` uses them (full), light walks not aimed at glass
-// (unaimed), without photons (walks), without footprints too (points), camera walks alone (camera).
-// compare.h says how error is measured; README.md has the table.
+// dapple_bench: how fast the engine is on a set, and how far its pictures are from the truth after
+// the same time, by transport and region. README.md beside this file has the tables and how they
+// were made.
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 #include <exception>
 #include <iostream>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <thread>
 
-#include "compare.h"
-#include "load_set.h"
-#include "render/render_frame.h"
+#include "errors.h"
+#include "rates.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr uint64_t kReferenceSeeds[] = {1001, 1002};  // the runs in question have 1, 2, 3, …
-
 struct Options {
-    std::string set = "scenes/jar-and-wall/jar-and-wall.toml";
-    std::string region = "broken beam";
-    std::vector<double> seconds = {2, 5, 10};
-    double reference_seconds = 120;
-    int repeats = 5;
+    std::string set = "scenes/bench/bottle-room.toml";
+    std::vector<double> seconds = {1, 3, 10};
+    std::vector<std::string> modes = {"full", "walks", "points", "camera"};
+    double reference_seconds = 60;
+    int repeats = 1;
     int width = 0;
+    bool rates = true;
+    bool errors = true;
     bool json = false;
 };
-
-// A set, the region looked at, and where the table goes.
-struct Bench {
-    const LoadedSet& set;
-    size_t region = 0;
-    std::FILE* table = stdout;
-};
-
-struct Run {
-    std::vector<double> luminance;  // of the region's pixels, cd/m²
-    int passes = 0;
-    double seconds = 0;
-    double cpu_seconds = 0;  // of all threads; far below threads × seconds: others took their share
-    double rays_per_second = 0;
-};
-
-size_t find_region(const Scene& scene, const std::string& name) {
-    for (size_t i = 0; i < scene.regions.size(); ++i) {
-        if (scene.regions[i].name == name) return i;
-    }
-    throw std::invalid_argument("the set has no region \"" + name + '"');
-}
-
-Run run(const Bench& bench, const RenderOptions& options) {
-    const std::clock_t begin = std::clock();
-    const RenderResult result = render_frame(bench.set.scene, bench.set.world, options);
-    const std::clock_t end = std::clock();
-    Run out;
-    for (const int32_t pixel : result.film.regions()[bench.region].pixels) {
-        out.luminance.push_back(result.film.resolve(pixel).y);
-    }
-    if (out.luminance.empty()) throw std::invalid_argument("the region has no pixels");
-    out.passes = result.film.passes();
-    out.seconds = result.progress.seconds;
-    out.cpu_seconds = static_cast<double>(end - begin) / CLOCKS_PER_SEC;
-    out.rays_per_second = result.progress.rays_per_second;
-    return out;
-}
 
 double load_average() {
     double load = 0;
     return getloadavg(&load, 1) == 1 ? load : -1;
 }
 
-nlohmann::json report_references(const Bench& bench, const References& references) {
-    const ReferenceQuality q = judge_references(references);
-    std::fprintf(bench.table,
-                 "%u threads, load %.1f, %s\n"
-                 "reference: %zu pixels, mean %.4g cd/m², mean square %.4g, MSE of one %.3g, "
-                 "means differ by %.2g %%\n\n"
-                 "transport     s  cpu s  load passes Mrays/s        MSE     relMSE  energy\n",
-                 std::thread::hardware_concurrency(),
-                 load_average(),
-                 World::backend(),
-                 references.a.size(),
-                 q.mean,
-                 q.mean_square,
-                 q.mse_of_one,
-                 100 * q.mean_difference);
-    return {{"pixels", references.a.size()},
-            {"mean", q.mean},
-            {"mean_square", q.mean_square},
-            {"mse_of_one", q.mse_of_one},
-            {"mean_difference", q.mean_difference}};
+void print_rates(std::FILE* to, const Rates& r) {
+    const auto million = [](uint64_t n) { return static_cast<double>(n) / 1e6; };
+    std::fprintf(to,
+                 "%d threads: %.2f passes/s, %.2f Mrays/s, %.0f %% of %.2f raw\n"
+                 "  a pass, million rays: light walks %.2f steps %.2f joins, camera and meter walks "
+                 "%.2f steps %.2f joins\n"
+                 "  its time: light walks %.0f %%, photon map %.1f %%, camera walks %.0f %%, meters "
+                 "%.1f %%, film %.1f %%\n",
+                 r.threads,
+                 r.passes_per_s,
+                 r.rays_per_s / 1e6,
+                 100 * r.share_of_raw(),
+                 r.raw_rays_per_s / 1e6,
+                 million(r.light_steps),
+                 million(r.light_joins),
+                 million(r.camera_steps),
+                 million(r.camera_joins),
+                 100 * r.light,
+                 100 * r.photon_map,
+                 100 * r.camera,
+                 100 * r.meters,
+                 100 * r.film);
 }
 
-nlohmann::json report_run(const Bench& bench, const char* name, const Run& r, const Distance& d) {
-    std::fprintf(bench.table,
-                 "%-8s %6.1f %6.1f %5.1f %6d %7.2f %10.4g %10.4g %7.4f\n",
-                 name,
-                 r.seconds,
-                 r.cpu_seconds,
-                 load_average(),
-                 r.passes,
-                 r.rays_per_second / 1e6,
-                 d.mse,
-                 d.rel_mse,
-                 d.energy);
-    return {{"transport", name},
-            {"seconds", r.seconds},
-            {"cpu_seconds", r.cpu_seconds},
+nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to) {
+    nlohmann::json report = nlohmann::json::array();
+    std::vector<double> passes;
+    for (const int threads : {1, 2}) {
+        RenderOptions render;
+        render.threads = threads;
+        const Rates rates = measure_rates(set.scene, set.world, render, options.repeats + 2);
+        print_rates(to, rates);
+        passes.push_back(rates.passes_per_s);
+        report.push_back(to_json(rates));
+    }
+    RenderOptions camera;
+    camera.transport = Transport::kCamera;
+    camera.threads = 2;
+    const Rates alone = measure_rates(set.scene, set.world, camera, options.repeats + 2);
+    std::fprintf(to,
+                 "1 to 2 threads: %.2f times the passes; a pass of camera walks alone takes %.2f of "
+                 "a pass\n\n",
+                 passes[1] / passes[0],
+                 passes[1] / alone.passes_per_s);
+    std::fflush(to);
+    return report;
+}
+
+nlohmann::json report_references(const LoadedSet& set,
+                                 const std::vector<References>& references,
+                                 std::FILE* to) {
+    nlohmann::json report = nlohmann::json::array();
+    for (size_t r = 0; r < references.size(); ++r) {
+        const ReferenceQuality q = judge_references(references[r]);
+        std::fprintf(to,
+                     "reference of %-14s %6zu pixels, mean %.4g cd/m², MSE of one over mean² %.3g, "
+                     "means differ by %.2g %%\n",
+                     set.scene.regions[r].name.c_str(),
+                     references[r].a.size(),
+                     q.mean,
+                     q.mse_of_one / (q.mean * q.mean),
+                     100 * q.mean_difference);
+        report.push_back({{"region", set.scene.regions[r].name},
+                          {"mean", q.mean},
+                          {"mean_square", q.mean_square},
+                          {"mse_of_one", q.mse_of_one},
+                          {"mean_difference", q.mean_difference}});
+    }
+    std::fprintf(to,
+                 "\ntransport     s  cpu s  load passes Mrays/s  region            relMSE   energy "
+                 "contrast blur px\n");
+    return report;
+}
+
+nlohmann::json report_run(const std::string& mode,
+                          const Run& run,
+                          const std::vector<RegionError>& errors,
+                          std::FILE* to) {
+    nlohmann::json regions = nlohmann::json::array();
+    for (const RegionError& e : errors) {
+        std::fprintf(to,
+                     "%-10s %5.1f %6.1f %5.1f %6d %7.2f  %-14s %9.4g %8.4f",
+                     mode.c_str(),
+                     run.seconds,
+                     run.cpu_seconds,
+                     load_average(),
+                     run.passes,
+                     run.rays_per_second / 1e6,
+                     e.region.c_str(),
+                     e.distance.rel_mse,
+                     e.distance.energy);
+        nlohmann::json region = {{"region", e.region},
+                                 {"mse", e.distance.mse},
+                                 {"rel_mse", e.distance.rel_mse},
+                                 {"energy", e.distance.energy}};
+        if (e.has_sharpness) {
+            std::fprintf(to, " %8.3f %7.1f", e.sharpness.contrast, e.sharpness.blur_px);
+            region["contrast"] = e.sharpness.contrast;
+            region["blur_px"] = e.sharpness.blur_px;
+        }
+        std::fprintf(to, "\n");
+        regions.push_back(std::move(region));
+    }
+    std::fflush(to);
+    return {{"transport", mode},
+            {"seconds", run.seconds},
+            {"cpu_seconds", run.cpu_seconds},
             {"load", load_average()},
-            {"passes", r.passes},
-            {"rays_per_second", r.rays_per_second},
-            {"mse", d.mse},
-            {"rel_mse", d.rel_mse},
-            {"energy", d.energy}};
+            {"passes", run.passes},
+            {"rays_per_second", run.rays_per_second},
+            {"regions", regions}};
 }
 
-// References are free of the footprint that blurs the splats of young films: T's blur is error too.
-Run run_reference(const Bench& bench, double seconds, uint64_t seed) {
-    RenderOptions options;
-    options.seconds = seconds;
-    options.seed = seed;
-    options.footprint_px = 0;
-    options.merge_radius_px = 0.5;
-    return run(bench, options);
-}
-
-struct Mode {
-    const char* name;
-    Transport transport;
-    bool footprints;
-    bool aimed;
-};
-constexpr Mode kModes[] = {{"full", Transport::kFull, true, true},
-                           {"unaimed", Transport::kFull, true, false},
-                           {"walks", Transport::kWalks, true, true},
-                           {"points", Transport::kWalks, false, true},
-                           {"camera", Transport::kCamera, false, true}};
-
-// All runs of one time. The modes take turns, so that other load on the machine meets all of them.
-// A render ends with a whole pass; the others are given the time that the first really took.
-nlohmann::json compare_modes(const Bench& bench,
-                             const References& references,
-                             double seconds,
-                             int repeats) {
-    nlohmann::json runs = nlohmann::json::array();
-    std::vector<std::vector<double>> errors(std::size(kModes));
-    for (int i = 1; i <= repeats; ++i) {
-        double time = seconds;
-        for (size_t m = 0; m < std::size(kModes); ++m) {
-            RenderOptions options;
-            options.seed = static_cast<uint64_t>(i);
-            options.seconds = time;
-            options.transport = kModes[m].transport;
-            options.aims_light_walks = kModes[m].aimed;
-            if (!kModes[m].footprints) options.footprint_px = 0;
-            const Run r = run(bench, options);
-            if (m == 0) time = r.seconds;
-            const Distance distance = compare(r.luminance, references);
-            errors[m].push_back(distance.rel_mse);
-            runs.push_back(report_run(bench, kModes[m].name, r, distance));
+std::vector<Mode> picked_modes(const Options& options) {
+    std::vector<Mode> modes;
+    for (const Mode& mode : all_modes()) {
+        if (std::find(options.modes.begin(), options.modes.end(), mode.name) !=
+            options.modes.end()) {
+            modes.push_back(mode);
         }
     }
-    nlohmann::json ratios;
-    std::fprintf(bench.table, "%g s: relMSE over that of full:", seconds);
-    for (size_t m = 1; m < std::size(kModes); ++m) {
-        const double ratio = median(errors[m]) / median(errors[0]);
-        ratios[kModes[m].name] = ratio;
-        std::fprintf(bench.table, " %s %.3g", kModes[m].name, ratio);
+    return modes;
+}
+
+// The modes take turns, so that other load on the machine meets all of them. A render ends with a
+// whole pass; the others are given the time that the first really took.
+nlohmann::json bench_errors(const Options& options, const LoadedSet& set, std::FILE* to) {
+    const std::vector<References> references = make_references(set, options.reference_seconds);
+    nlohmann::json report = {{"references", report_references(set, references, to)},
+                             {"runs", nlohmann::json::array()}};
+    const std::vector<Mode> modes = picked_modes(options);
+    for (const double seconds : options.seconds) {
+        for (int i = 1; i <= options.repeats; ++i) {
+            double time = 0;
+            for (const Mode& mode : modes) {
+                const double limit = time > 0 ? time : seconds;
+                const Run run = run_mode(set, mode, limit, static_cast<uint64_t>(i));
+                if (!(time > 0)) time = run.seconds;
+                report["runs"].push_back(
+                    report_run(mode.name, run, judge_run(set, run, references), to));
+            }
+        }
     }
-    std::fprintf(bench.table, "\n\n");
-    std::fflush(bench.table);
-    return {{"seconds", seconds}, {"runs", runs}, {"rel_mse_over_full", ratios}};
+    return report;
 }
 
 int run_bench(const Options& options) {
     Problems problems;
-    const std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
+    std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
     print_problems(problems);
     if (!set) return 2;
-    const Bench bench{
-        *set, find_region(set->scene, options.region), options.json ? stderr : stdout};
-    const double seconds = options.reference_seconds;
-    References references;
-    references.a = run_reference(bench, seconds, kReferenceSeeds[0]).luminance;
-    references.b = run_reference(bench, seconds, kReferenceSeeds[1]).luminance;
+    std::FILE* to = options.json ? stderr : stdout;
+    std::fprintf(to,
+                 "%s, %d x %d, %u threads, load %.1f, %s\n\n",
+                 options.set.c_str(),
+                 set->scene.camera.width,
+                 set->scene.camera.height,
+                 std::thread::hardware_concurrency(),
+                 load_average(),
+                 World::backend());
     nlohmann::json report = {{"set", options.set},
-                             {"region", options.region},
                              {"frame_px", {set->scene.camera.width, set->scene.camera.height}},
-                             {"threads", std::thread::hardware_concurrency()},
-                             {"reference", report_references(bench, references)},
-                             {"times", nlohmann::json::array()}};
-    for (const double time : options.seconds) {
-        report["times"].push_back(compare_modes(bench, references, time, options.repeats));
-    }
+                             {"threads", std::thread::hardware_concurrency()}};
+    if (options.rates) report["rates"] = bench_rates(options, *set, to);
+    if (options.errors) report["errors"] = bench_errors(options, *set, to);
     if (options.json) std::cout << report.dump(2) << '\n';
     return 0;
 }
@@ -208,16 +210,18 @@ int run_bench(const Options& options) {
 
 int main(int argc, char** argv) {
     dapple::Options options;
-    CLI::App app{"Error of the transports in one region after the same time."};
+    CLI::App app{"Speed on a set, and the error of the transports after the same time."};
     app.add_option("--set", options.set, "The set file");
-    app.add_option("--region", options.region, "One of the set's regions");
     app.add_option("--seconds", options.seconds, "Times to compare at")->check(CLI::PositiveNumber);
+    app.add_option("--modes", options.modes, "full unaimed walks points partition camera");
     app.add_option("--reference-seconds", options.reference_seconds, "For each of two references")
         ->check(CLI::PositiveNumber);
     app.add_option("--repeats", options.repeats, "Runs of each transport at each time, by seed")
         ->check(CLI::PositiveNumber);
     app.add_option("--width", options.width, "Frame width in pixels, in place of the set's")
         ->check(CLI::Range(1, 16384));
+    app.add_flag("!--no-rates", options.rates, "Leave out the speeds");
+    app.add_flag("!--no-errors", options.errors, "Leave out the errors");
     app.add_flag("--json", options.json, "JSON on standard output, the table on standard error");
     CLI11_PARSE(app, argc, argv);
     try {

@@ -1,0 +1,95 @@
+#include "errors.h"
+
+#include <ctime>
+#include <stdexcept>
+
+namespace dapple {
+
+namespace {
+
+constexpr uint64_t kReferenceSeeds[] = {1001, 1002};  // the runs in question have 1, 2, 3, …
+
+Run run(const LoadedSet& set, const RenderOptions& options) {
+    const std::clock_t begin = std::clock();
+    const RenderResult result = render_frame(set.scene, set.world, options);
+    const std::clock_t end = std::clock();
+    Run out;
+    for (const PixelSet& region : result.film.regions()) {
+        out.luminance.emplace_back();
+        for (const int32_t pixel : region.pixels) {
+            out.luminance.back().push_back(result.film.resolve(pixel).y);
+        }
+        if (out.luminance.back().empty()) {
+            throw std::invalid_argument("region \"" + region.name + "\" has no pixels");
+        }
+    }
+    out.passes = result.film.passes();
+    out.seconds = result.progress.seconds;
+    out.cpu_seconds = static_cast<double>(end - begin) / CLOCKS_PER_SEC;
+    out.rays_per_second = result.progress.rays_per_second;
+    return out;
+}
+
+// References are free of the footprint that blurs the splats of young films: T's blur is error too.
+Run run_reference(const LoadedSet& set, double seconds, uint64_t seed) {
+    RenderOptions options;
+    options.seconds = seconds;
+    options.seed = seed;
+    options.footprint_px = 0;
+    options.merge_radius_px = 0.5;
+    return run(set, options);
+}
+
+}  // namespace
+
+const std::vector<Mode>& all_modes() {
+    static const std::vector<Mode> modes = {{"full", Transport::kFull, true, true},
+                                            {"unaimed", Transport::kFull, true, false},
+                                            {"walks", Transport::kWalks, true, true},
+                                            {"points", Transport::kWalks, false, true},
+                                            {"partition", Transport::kPartition, true, true},
+                                            {"camera", Transport::kCamera, false, true}};
+    return modes;
+}
+
+Run run_mode(const LoadedSet& set, const Mode& mode, double seconds, uint64_t seed) {
+    RenderOptions options;
+    options.seed = seed;
+    options.seconds = seconds;
+    options.transport = mode.transport;
+    options.aims_light_walks = mode.aimed;
+    if (!mode.footprints) options.footprint_px = 0;
+    return run(set, options);
+}
+
+std::vector<References> make_references(const LoadedSet& set, double seconds) {
+    const Run a = run_reference(set, seconds, kReferenceSeeds[0]);
+    const Run b = run_reference(set, seconds, kReferenceSeeds[1]);
+    std::vector<References> references;
+    for (size_t r = 0; r < a.luminance.size(); ++r) {
+        references.push_back({a.luminance[r], b.luminance[r]});
+    }
+    return references;
+}
+
+std::vector<RegionError> judge_run(const LoadedSet& set,
+                                   const Run& run,
+                                   const std::vector<References>& references) {
+    std::vector<RegionError> errors;
+    for (size_t r = 0; r < references.size(); ++r) {
+        const Region& region = set.scene.regions[r];
+        RegionError error;
+        error.region = region.name;
+        error.distance = compare(run.luminance[r], references[r]);
+        const Patch patch{region.rect.z - region.rect.x, region.rect.w - region.rect.y};
+        const auto area = static_cast<size_t>(patch.width) * static_cast<size_t>(patch.height);
+        error.has_sharpness = region.has_rect && area == run.luminance[r].size();
+        if (error.has_sharpness) {
+            error.sharpness = judge_sharpness(patch, run.luminance[r], references[r]);
+        }
+        errors.push_back(error);
+    }
+    return errors;
+}
+
+}  // namespace dapple

@@ -1,0 +1,32 @@
+// How fast passes are, and how much of that speed the ray tracing kernels would reach alone.
+//
+// The rays of one pass are put down in the order in which they were asked for, and asked for again
+// with nothing in between: the raw rate. Passes and replays take turns in one run, and medians are
+// compared, so that other load on the machine meets both.
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include "geometry/world.h"
+#include "render/render_frame.h"
+
+namespace dapple {
+
+struct Rates {
+    int threads = 0;
+    double passes_per_s = 0;
+    double rays_per_s = 0;
+    double raw_rays_per_s = 0;
+    double share_of_raw() const { return rays_per_s / raw_rays_per_s; }
+    // Rays of one pass.
+    uint64_t light_steps = 0, light_joins = 0;    // closest hits and shadow rays of light walks
+    uint64_t camera_steps = 0, camera_joins = 0;  // and of camera and meter walks
+    // Shares of a pass's time.
+    double light = 0, photon_map = 0, camera = 0, meters = 0, film = 0;
+};
+
+Rates measure_rates(const Scene& scene, World& world, const RenderOptions& options, int repeats);
+
+nlohmann::json to_json(const Rates& rates);
+
+}  // namespace dapple
