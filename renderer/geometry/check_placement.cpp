@@ -82,7 +82,7 @@ bool lamp_is_cut(const Scene& scene, const World& world, const Fixture& f, Surfa
         f.form == FixtureForm::kPanel ? 0.5F * f.panel_size : Vec2(0.5F * f.source_diameter);
     // A hair in front of the lamp's face, so that the face itself is not met.
     const Point centre = f.position + 1e-4F * f.axis;
-    return is_cut(scene, world, Counting::kSurfaces, centre, looking_frame(f.axis), half, at);
+    return is_cut(scene, world, Counting::kSurfaces, centre, looking_frame(f.axis, f.up), half, at);
 }
 
 // Whether a surface lies within a tenth of a millimetre of the point: short rays through it.

@@ -8,6 +8,7 @@
 #include "geometry/make_board.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
+#include "geometry/make_stand_in.h"
 #include "geometry/packed_normal.h"
 
 namespace dapple {
@@ -17,7 +18,7 @@ namespace {
 constexpr uint32_t kNone = ~0U;
 
 struct Body {
-    uint32_t first = kNone;  // body's triangle 0 is this one of `facets`; kNone: a lamp face
+    uint32_t first = kNone;     // body's triangle 0 is this one of `facets`; kNone: a lamp face
     uint32_t first_uv = kNone;  // its corners are the first three of these `uvs`; kNone: has none
     int lamp = -1;              // fixture
 };
@@ -46,10 +47,11 @@ bool is_see_through(const Material& m) {
 struct World::Parts {
     RTCDevice device = nullptr;
     RTCScene everything = nullptr;
-    RTCScene opaque = nullptr;  // the same as `everything` where nothing is see-through
+    RTCScene opaque = nullptr;   // the same as `everything` where nothing is see-through
     RTCScene passing = nullptr;  // the rest
-    std::vector<Facet> facets;  // grouped by body
-    std::vector<int> sheet_of;  // by facet, into `sheets`; -1: none. Empty where there are no sheets
+    std::vector<Facet> facets;   // grouped by body
+    std::vector<int>
+        sheet_of;  // by facet, into `sheets`; -1: none. Empty where there are no sheets
     std::vector<Vec2> uvs;
     std::vector<SheetTriangle> sheets;
     std::vector<Body> bodies;
@@ -185,7 +187,7 @@ void World::Parts::add_lamp(const Fixture& f, int index) {
         to[2] = v.z;
     };
     if (f.form == FixtureForm::kPanel) {
-        const Frame frame = looking_frame(f.axis);
+        const Frame frame = looking_frame(f.axis, f.up);
         const Vec3 s = 0.5F * f.panel_size.x * frame.s;
         const Vec3 t = 0.5F * f.panel_size.y * frame.t;
         geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_QUAD);
@@ -232,6 +234,9 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
             for (const Point& q : mesh.positions) p.diffuser_bounds.back().add(q);
         }
         p.add_mesh(mesh, scene);
+    }
+    for (const StandIn& figure : scene.stand_ins) {
+        for (const Mesh& mesh : make_stand_in(figure)) p.add_mesh(mesh, scene);
     }
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];
@@ -394,8 +399,7 @@ Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
     const float dv = (d11 * s2 - d12 * s1) / determinant;
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
     const Normal n0 = facet.normals[0].unpacked();
-    Vec3 change =
-        du * (facet.normals[1].unpacked() - n0) + dv * (facet.normals[2].unpacked() - n0);
+    Vec3 change = du * (facet.normals[1].unpacked() - n0) + dv * (facet.normals[2].unpacked() - n0);
     if (glm::dot(n0, at.shading) < 0.0F) change = -change;
     return change - glm::dot(change, at.shading) * at.shading;
 }

@@ -24,19 +24,7 @@ void note_all(const SetDescription& set, Problems& problems) {
             note(f.barn_doors_deg.place, f.barn_doors_deg.key, problems);
         }
     }
-    for (const StandInDescription& s : set.stand_ins) note(s.place, s.label, problems);
     for (const WindowDescription& w : set.windows) note(w.place, w.label, problems);
-}
-
-void check_stand_in(const StandInDescription& stand_in, Problems& problems) {
-    checked_point(stand_in.position, problems);
-    checked_range(stand_in.turn_deg, 0, -3600, 3600, problems);
-    checked_range(stand_in.height_m, 1.7, 0.3, 2.5, problems);
-    checked_colour(stand_in.skin, Rgb(0.3F), kMaxReflectance, problems);
-    const SheetDescription& dress = stand_in.dress.sheet;
-    const double transmission = checked_range(dress.transmission, 0, 0, 1, problems);
-    checked_range(dress.spread_deg, kSheetSpread, 0, 90, problems);
-    checked_range(dress.direct, 0, 0, transmission, problems);
 }
 
 void check_window(const WindowDescription& window,
@@ -52,7 +40,6 @@ void check_window(const WindowDescription& window,
 }  // namespace
 
 void check_not_rendered(const SetDescription& set, const Scene& scene, Problems& problems) {
-    for (const StandInDescription& stand_in : set.stand_ins) check_stand_in(stand_in, problems);
     const bool room_is_known = !set.room.given || !scene.room.empty();
     for (const WindowDescription& window : set.windows) {
         check_window(window, room_is_known, scene, problems);

@@ -10,6 +10,7 @@
 
 #include "base/problems.h"
 #include "math/vec.h"
+#include "spectrum/measured_reflectance.h"
 
 namespace dapple {
 
@@ -60,7 +61,8 @@ struct Material {
     MaterialKind kind = MaterialKind::kLambertian;
     Rgb reflectance{0.5F};         // 0 to 1 each
     int reflectance_texture = -1;  // index into Scene::textures; replaces the colour by its product
-    float opacity = 1;             // part of the surface that is there; the rest lets light pass
+    MeasuredReflectance measured = MeasuredReflectance::kNone;  // in place of the colour
+    float opacity = 1;  // part of the surface that is there; the rest lets light pass
     int opacity_texture = -1;
     float roughness = 0;  // 0 to 1; the GGX width is its square
     float coat = 0;       // kCoated: share of the surface that the coat covers
@@ -127,7 +129,7 @@ struct GlassObject {
     float liquid_level = 0;           // share of the inner height
 };
 
-enum class BoardKind { kDiffuser, kFlag, kBounce };
+enum class BoardKind { kDiffuser, kFlag, kBounce, kDoor };
 
 // A flat sheet: rectangle or disc.
 struct Board {
@@ -138,6 +140,31 @@ struct Board {
     Vec2 size{1, 1};  // m; a disc has its diameter in x
     bool round = false;
     MaterialId material = kNoMaterial;
+};
+
+// A pillar on `position`, the centre of its base; round, or square to the room's axes.
+struct Column {
+    std::string name;
+    Point position{0};
+    Vec2 size{0.3F, 0.3F};  // m, along x and along z; a round one has its diameter in x
+    bool round = false;
+    float height = 3;  // m
+    MaterialId material = kNoMaterial;
+};
+
+enum class Pose { kStanding, kSeated, kArmRaised };
+
+// A lay figure. Its own frame has y up, the origin on the floor between its feet and the face
+// towards +z; it is turned about y, then moved to `position`.
+struct StandIn {
+    std::string name;
+    Pose pose = Pose::kStanding;
+    Point position{0};
+    float turn = 0;       // rad
+    float height = 1.7F;  // m, standing, without hair
+    MaterialId skin = kNoMaterial;
+    MaterialId hair = kNoMaterial;   // kNoMaterial: none
+    MaterialId dress = kNoMaterial;  // a sheet; kNoMaterial: none
 };
 
 enum class FixtureForm { kSpot, kBare, kPanel };
@@ -151,6 +178,7 @@ struct Fixture {
     SourceKind source = SourceKind::kLed;
     Point position{0};  // centre of the apparent source
     Direction axis{0, 0, -1};
+    Direction up{0, 1, 0};  // kPanel: its height runs as near to this as it can
     float beam_angle = 0;   // rad, full angle at half intensity
     float field_angle = 0;  // rad, full angle at a tenth
     float cct_k = 5600;
@@ -168,7 +196,8 @@ struct Fixture {
     float housing_length = 0;
     float power_w = 0;
     Supply supply = Supply::kMains;
-    Place place;  // of its position in the set file, for messages
+    bool is_window = false;  // light from outside through an opening: not of the kit
+    Place place;             // of its position in the set file, for messages
 };
 
 // ---- What is measured --------------------------------------------------------------------------
@@ -205,6 +234,8 @@ struct Scene {
     std::vector<Mesh> glass_meshes;
     std::vector<GlassObject> glasses;
     std::vector<Board> boards;
+    std::vector<Column> columns;
+    std::vector<StandIn> stand_ins;
     std::vector<Fixture> fixtures;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;

@@ -25,6 +25,8 @@ void build_boards(const SetDescription& set,
                   Scene& scene,
                   Problems& problems);
 
+void build_stand_ins(const SetDescription& set, Scene& scene, Problems& problems);
+
 // Meters and regions; last, as regions name surfaces.
 void build_measures(const SetDescription& set, Scene& scene, Problems& problems);
 
@@ -34,7 +36,7 @@ MaterialId find_surface(const Field<std::string>& surface, const Scene& scene, P
 // Checks that no closed surface of the room parts a fixture from the camera.
 void check_in_room(const SetDescription& set, const Scene& scene, Problems& problems);
 
-// Checks what later work renders (stand-ins, windows) and says of all that is used and not
+// Checks what later work renders (windows) and says of all that is used and not
 // rendered yet that it is not.
 void check_not_rendered(const SetDescription& set, const Scene& scene, Problems& problems);
 

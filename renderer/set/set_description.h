@@ -154,14 +154,19 @@ struct BoardDescription : TableDescription {
 
 struct DressDescription : TableDescription {
     SheetDescription sheet;
+    Field<Triple> reflectance;
 };
 
 struct StandInDescription : TableDescription {
     Field<std::string> name;
-    Field<Triple> position;
+    Field<std::string> pose;  // standing seated arm_raised
+    Field<Triple> position;   // between the feet
     Field<double> turn_deg;
     Field<double> height_m;
-    Field<Triple> skin;  // reflectance
+    Field<Triple> skin;            // reflectance
+    Field<std::string> skin_word;  // light medium dark, in its place
+    Field<std::string> hair;       // dark fair none
+    Field<double> gloss;           // share that a coat covers
     DressDescription dress;
 };
 

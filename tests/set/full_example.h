@@ -114,8 +114,11 @@ name = "figure"
 position = [0, 0, 0]
 turn_deg = 30
 height_m = 1.68
+pose = "seated"
 skin = [0.35, 0.25, 0.2]
-dress = { transmission = 0.4, spread_deg = 40, direct = 0.1 }
+hair = "fair"
+gloss = 1.0
+dress = { transmission = 0.4, spread_deg = 40, direct = 0.1, reflectance = 0.2 }
 
 [[window]]
 name = "pane sky"
