@@ -4,6 +4,7 @@
 #include <cassert>
 #include <stdexcept>
 
+#include "base/large_memory.h"
 #include "geometry/embree_api.h"
 #include "geometry/make_board.h"
 #include "geometry/make_glass.h"
@@ -150,6 +151,8 @@ void World::Parts::add_triangles(const Mesh& m,
     Body body;
     body.first = static_cast<uint32_t>(facets.size());
     if (!m.uvs.empty()) body.first_uv = static_cast<uint32_t>(uvs.size());
+    reserve_large(facets, facets.size() + picked.size());
+    if (!m.uvs.empty()) reserve_large(uvs, uvs.size() + 3 * picked.size());
     for (size_t i = 0; i < picked.size(); ++i) {
         for (int c = 0; c < 3; ++c) {
             indices[3 * i + static_cast<size_t>(c)] = m.triangles[picked[i]][c];
