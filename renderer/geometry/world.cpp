@@ -7,6 +7,7 @@
 #include "base/large_memory.h"
 #include "geometry/embree_api.h"
 #include "geometry/make_board.h"
+#include "geometry/make_column.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
 #include "geometry/make_stand_in.h"
@@ -238,6 +239,7 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
         }
         p.add_mesh(mesh, scene);
     }
+    for (const Column& column : scene.columns) p.add_mesh(make_column(column), scene);
     for (const StandIn& figure : scene.stand_ins) {
         for (const Mesh& mesh : make_stand_in(figure)) p.add_mesh(mesh, scene);
     }

@@ -260,7 +260,7 @@ void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems)
         check_name(description, names, problems);
         scene.fixtures.push_back(build_fixture(description, set.path, problems));
     }
-    if (set.fixtures.empty() && !set.lacks_kit) {
+    if (set.fixtures.empty() && set.windows.empty() && !set.lacks_kit) {
         problems.add(
             {set.path}, "fixture", "is missing; nothing lights the set: add a [[fixture]]");
     }

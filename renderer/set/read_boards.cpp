@@ -1,4 +1,4 @@
-// [[diffuser]], [[flag]], [[bounce]], [[stand_in]] and [[window]].
+// [[diffuser]], [[flag]], [[bounce]] and [[stand_in]].
 #include "set/set_tables.h"
 
 namespace dapple {
@@ -49,13 +49,6 @@ void read_stand_in(TableReader& table, StandInDescription& stand_in) {
         read_sheet(dress, stand_in.dress.sheet);
         dress.read_colour(stand_in.dress.reflectance, "reflectance");
     });
-}
-
-void read_window(TableReader& table, WindowDescription& window) {
-    table.read(window.name, "name");
-    table.read(window.surface, "surface");
-    table.read(window.luminance_cd_m2, "luminance_cd_m2");
-    table.read(window.cct_k, "cct_k");
 }
 
 }  // namespace dapple

@@ -170,11 +170,34 @@ struct StandInDescription : TableDescription {
     DressDescription dress;
 };
 
+// A rectangle on a wall of a plain box.
+struct WallDescription {
+    Field<std::string> wall;  // wall_left wall_right wall_back wall_front
+    Field<Pair> centre_m;     // along the wall, up
+    Field<Pair> size_m;
+};
+
 struct WindowDescription : TableDescription {
     Field<std::string> name;
     Field<std::string> surface;  // MTL name
+    WallDescription on_wall;     // in its place
     Field<double> luminance_cd_m2;
     Field<double> cct_k;
+};
+
+struct DoorDescription : TableDescription {
+    Field<std::string> name;
+    WallDescription on_wall;
+    Field<Triple> reflectance;
+};
+
+struct ColumnDescription : TableDescription {
+    Field<std::string> name;
+    Field<Triple> position;  // centre of the base
+    Field<Pair> size_m;      // along x, along z
+    Field<double> diameter_m;
+    Field<double> height_m;
+    Field<Triple> reflectance;
 };
 
 struct SurfaceDescription : TableDescription {
@@ -219,6 +242,8 @@ struct SetDescription {
     std::vector<BoardDescription> bounces;
     std::vector<StandInDescription> stand_ins;
     std::vector<WindowDescription> windows;
+    std::vector<DoorDescription> doors;
+    std::vector<ColumnDescription> columns;
     std::vector<SurfaceDescription> surfaces;
     std::vector<MeterDescription> meters;
     std::vector<RegionDescription> regions;

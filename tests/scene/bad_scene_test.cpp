@@ -385,7 +385,7 @@ TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are sai
               kAll,
           "set.toml:5:1: region \"r\": name: is used twice, first in line 2; names must differ"},
          {"window in no wall",
-          "[[window]]\nsurface = \"sky\"\n" + kAll,
+          "[[window]]\nsurface = \"sky\"\nluminance_cd_m2 = 5\n" + kAll,
           "set.toml:2:1: window 1: surface: is \"sky\"; the room has no surface of this name"},
          {"giant",
           "[[stand_in]]\nposition = [0, 0, 0]\nheight_m = 17\n" + kAll,

@@ -1,4 +1,4 @@
-// A set that uses every key there is: the vocabulary as the manual shows it.
+// Sets that use every key there is: the vocabulary as the manual shows it.
 #pragma once
 
 #include <string>
@@ -126,6 +126,13 @@ surface = "sky"
 luminance_cd_m2 = 15
 cct_k = 12000
 
+[[column]]
+name = "pillar"
+position = [1.2, 0, -0.8]
+size_m = [0.3, 0.4]
+height_m = 2.5
+reflectance = 0.6
+
 [[surface]]
 name = "slipway"
 reflectance = [0.05, 0.05, 0.05]
@@ -161,4 +168,31 @@ receptor_mm = 40
 name = "back wall"
 surface = "planks"
 rect_px = [0, 0, 480, 320]
+)";
+
+// What only a room from a tape has.
+inline const std::string kTapeExample = R"([room]
+size_m = [4.0, 5.0, 2.8]
+reflectance = 0.3
+
+[camera]
+position = [0, 1.5, 2]
+aim = [0, 1, 0]
+
+[[window]]
+wall = "wall_left"
+centre_m = [-0.5, 1.6]
+size_m = [1.2, 1.4]
+luminance_cd_m2 = 3
+
+[[door]]
+name = "door"
+wall = "wall_back"
+centre_m = [1.5, 1.05]
+size_m = [0.9, 2.1]
+reflectance = [0.1, 0.05, 0.04]
+
+[[column]]
+position = [-1.2, 0, -0.8]
+diameter_m = 0.3
 )";
