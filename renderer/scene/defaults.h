@@ -67,6 +67,7 @@ constexpr int default_priority(GlassType glass) {
 // enough for rays to start in it.
 inline constexpr float kAirFilm = 5e-5F;  // m
 
+inline constexpr double kFrostRoughness = 0.35;  // etched or blasted
 inline constexpr int kRibs = 24;
 inline constexpr int kBubbles = 60;
 inline constexpr double kBubblePerWall = 0.4;    // the largest bubble, over the wall's thickness

@@ -74,6 +74,8 @@ struct Material {
     GlassType glass = GlassType::kSodaLime;
     Tint tint = Tint::kClear;
     int priority = 0;  // of overlapping solids the higher one fills the overlap
+    // kGlass: the material whose solid this is a face of, where one face differs from the rest.
+    MaterialId medium = kNoMaterial;
 };
 
 struct Texture {
@@ -125,7 +127,9 @@ struct GlassObject {
     float bubble_diameter = 0;  // m, of the largest
     MaterialId air = kNoMaterial;
     MaterialId material = kNoMaterial;
-    MaterialId liquid = kNoMaterial;  // kNoMaterial: empty
+    MaterialId outer_face = kNoMaterial;  // of the outside, where it differs from `material`
+    MaterialId inner_face = kNoMaterial;  // of a vessel's cavity or a pane's back, likewise
+    MaterialId liquid = kNoMaterial;      // kNoMaterial: empty
     float liquid_level = 0;           // share of the inner height
 };
 

@@ -124,6 +124,7 @@ struct GlassDescription : TableDescription {
     Field<std::string> glass;
     Field<std::string> tint;
     Field<double> roughness;
+    Field<std::string> frosted;  // outside inside: the one face that has the roughness
     Field<int64_t> priority;
     FillDescription fill;
 };

@@ -74,7 +74,8 @@ ribs = 24
 rib_depth_mm = 1.5
 glass = "soda-lime"
 tint = "clear"
-roughness = 0.0
+roughness = 0.3
+frosted = "inside"
 priority = 10
 fill = { liquid = "water", level = 0.6 }
 
