@@ -134,7 +134,8 @@ void check_placement(const Scene& scene, const World& world, Problems& problems)
         is_enclosed(scene, world, Counting::kSurfaces, scene.camera.position, at);
     for (const Fixture& f : scene.fixtures) {
         const std::string key = "fixture \"" + f.name + "\": position";
-        if (lamp_is_cut(scene, world, f, at)) {
+        // Bars and frames may cross a window.
+        if (!f.is_window && lamp_is_cut(scene, world, f, at)) {
             problems.add(f.place,
                          key,
                          "the lamp is cut by " + surface_name(scene, at.material) +

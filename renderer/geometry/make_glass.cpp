@@ -26,8 +26,12 @@ glm::dmat3 object_axes(const GlassObject& object) {
             glm::dvec3(st * cx, -sx, ct * cx)};
 }
 
+struct Faces {
+    MaterialId outer, inner;
+};
+
 // Triangles that rounding to floats has closed to a line by welding two corners are left out.
-Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, MaterialId material) {
+Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, const Faces& faces) {
     const glm::dmat3 axes = object_axes(object);
     Mesh mesh;
     mesh.name = object.name;
@@ -37,14 +41,28 @@ Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, MaterialI
         mesh.positions.emplace_back(axes * p + glm::dvec3(object.position));
     }
     for (const glm::dvec3& n : solid.normals) mesh.normals.emplace_back(axes * n);
-    for (const glm::uvec3& t : solid.triangles) {
+    for (size_t i = 0; i < solid.triangles.size(); ++i) {
+        const glm::uvec3& t = solid.triangles[i];
         const Point& a = mesh.positions[t.x];
         const Point& b = mesh.positions[t.y];
         const Point& c = mesh.positions[t.z];
-        if (a != b && b != c && c != a) mesh.triangles.push_back(t);
+        if (a == b || b == c || c == a) continue;
+        mesh.triangles.push_back(t);
+        mesh.materials.push_back(i < solid.inner ? faces.outer : faces.inner);
     }
-    mesh.materials.assign(mesh.triangles.size(), material);
     return mesh;
+}
+
+Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, MaterialId material) {
+    return place_in_world(solid, object, Faces{material, material});
+}
+
+Mesh place_glass(const SolidMesh& solid, const GlassObject& object) {
+    const auto or_plain = [&](MaterialId face) {
+        return face == kNoMaterial ? object.material : face;
+    };
+    return place_in_world(
+        solid, object, Faces{or_plain(object.outer_face), or_plain(object.inner_face)});
 }
 
 Mesh place_user_mesh(const Mesh& own, const GlassObject& object) {
@@ -61,8 +79,9 @@ Mesh place_user_mesh(const Mesh& own, const GlassObject& object) {
 
 std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
     const Vessel vessel = make_vessel(object);
+    const size_t inner_piece = vessel.glass.size() - vessel.cavity.size();
     std::vector<Mesh> meshes{
-        place_in_world(make_lathe_mesh(vessel.glass, vessel.relief), object, object.material)};
+        place_glass(make_lathe_mesh(vessel.glass, vessel.relief, inner_piece), object)};
     if (object.liquid == kNoMaterial) return meshes;
 
     const glm::dvec3 up = glm::transpose(object_axes(object)) * glm::dvec3(0, 1, 0);
@@ -75,7 +94,7 @@ std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
 
 std::vector<Mesh> make_solids(const GlassObject& object, const Scene& scene) {
     const auto placed = [&](const SolidMesh& solid) {
-        return std::vector{place_in_world(solid, object, object.material)};
+        return std::vector{place_glass(solid, object)};
     };
     switch (object.form) {
         case GlassForm::kMesh:

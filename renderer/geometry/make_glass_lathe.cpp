@@ -26,6 +26,7 @@ struct Ring {
     glm::dvec2 normal;
     bool fine = false;          // as many vertices as the relief needs
     bool after_crease = false;  // no band to the ring before
+    size_t piece = 0;           // of the outline, that the band before it lies on
     double turn = 0;            // rad, of its first vertex
     uint32_t first = 0;         // vertex
     uint32_t count = 0;
@@ -170,7 +171,9 @@ std::vector<Ring> make_rings(const Outline& outline, const Relief& relief, doubl
         for (const double place : ring_places(piece, relief, radius)) {
             Ring ring{position_at(piece, place * piece.length),
                       normal_at(piece, place * piece.length),
-                      piece.ribbed};
+                      piece.ribbed,
+                      false,
+                      i};
             if (place == 0 && i > 0) {
                 // Joints share one place exactly; a smooth joint shares its ring too.
                 Ring& joint = rings.back();
@@ -250,7 +253,7 @@ int relief_steps(const Relief& relief, double length, double area) {
     return steps(length / step);
 }
 
-SolidMesh make_lathe_mesh(const Outline& outline, const Relief& relief) {
+SolidMesh make_lathe_mesh(const Outline& outline, const Relief& relief, size_t inner_piece) {
     assert(!outline.empty() && std::abs(outline.front().start.x) < kOnAxis);
     const double radius = widest(outline);
     const uint32_t plain = plain_segments(radius);
@@ -274,6 +277,9 @@ SolidMesh make_lathe_mesh(const Outline& outline, const Relief& relief) {
     }
     assert(rings.back().count == 1 && "an outline ends on the axis");
     for (size_t i = 1; i < rings.size(); ++i) {
+        if (mesh.inner == SIZE_MAX && rings[i].piece >= inner_piece) {
+            mesh.inner = mesh.triangles.size();
+        }
         if (!rings[i].after_crease) add_band(mesh, rings[i - 1], rings[i]);
     }
     return mesh;

@@ -13,6 +13,7 @@
 // - Dents and waves: alike both ways, by the bend of their slope; no finer than kMaxReliefCells.
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "geometry/make_glass_outline.h"
@@ -30,10 +31,13 @@ struct SolidMesh {
     std::vector<glm::dvec3> positions;
     std::vector<glm::dvec3> normals;  // out of the solid
     std::vector<glm::uvec3> triangles;
+    size_t inner = SIZE_MAX;  // triangles from here on are its inside: a cavity, a pane's back
 };
 
-// The outline must start and end on the axis.
-SolidMesh make_lathe_mesh(const Outline& outline, const Relief& relief);
+// The outline must start and end on the axis. Its pieces from `inner_piece` on are the inside.
+SolidMesh make_lathe_mesh(const Outline& outline,
+                          const Relief& relief,
+                          size_t inner_piece = SIZE_MAX);
 
 // Steps along `length` metres that a pattern of dents or waves needs over an area.
 int relief_steps(const Relief& relief, double length, double area);

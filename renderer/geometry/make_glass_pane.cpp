@@ -98,12 +98,6 @@ SolidMesh make_pane_mesh(const glm::dvec3& size, const Relief& relief) {
     const std::vector<double> ys = plain ? std::vector{0.0, size.y} : rows(size, relief);
     SolidMesh mesh;
     add_front(mesh, xs, ys, half.z, relief);
-    add_face(mesh,
-             {{-half.x, 0, -half.z},
-              {half.x, 0, -half.z},
-              {half.x, size.y, -half.z},
-              {-half.x, size.y, -half.z}},
-             {0, 0, -1});
     for (const double side : {-1.0, 1.0}) {
         const double y = side < 0 ? 0 : size.y;
         Corners level{{half.x, y, -half.z}, {-half.x, y, -half.z}};
@@ -113,6 +107,13 @@ SolidMesh make_pane_mesh(const glm::dvec3& size, const Relief& relief) {
         for (const double at : ys) upright.emplace_back(side * half.x, at, half.z);
         add_face(mesh, upright, {side, 0, 0});
     }
+    mesh.inner = mesh.triangles.size();
+    add_face(mesh,
+             {{-half.x, 0, -half.z},
+              {half.x, 0, -half.z},
+              {half.x, size.y, -half.z},
+              {-half.x, size.y, -half.z}},
+             {0, 0, -1});
     return mesh;
 }
 

@@ -4,11 +4,14 @@
 #include <cassert>
 #include <stdexcept>
 
+#include "base/large_memory.h"
 #include "geometry/embree_api.h"
 #include "geometry/make_attachments.h"
 #include "geometry/make_board.h"
+#include "geometry/make_column.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
+#include "geometry/make_stand_in.h"
 #include "geometry/packed_normal.h"
 
 namespace dapple {
@@ -150,6 +153,8 @@ void World::Parts::add_triangles(const Mesh& m,
     Body body;
     body.first = static_cast<uint32_t>(facets.size());
     if (!m.uvs.empty()) body.first_uv = static_cast<uint32_t>(uvs.size());
+    reserve_large(facets, facets.size() + picked.size());
+    if (!m.uvs.empty()) reserve_large(uvs, uvs.size() + 3 * picked.size());
     for (size_t i = 0; i < picked.size(); ++i) {
         for (int c = 0; c < 3; ++c) {
             indices[3 * i + static_cast<size_t>(c)] = m.triangles[picked[i]][c];
@@ -234,6 +239,10 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
             for (const Point& q : mesh.positions) p.diffuser_bounds.back().add(q);
         }
         p.add_mesh(mesh, scene);
+    }
+    for (const Column& column : scene.columns) p.add_mesh(make_column(column), scene);
+    for (const StandIn& figure : scene.stand_ins) {
+        for (const Mesh& mesh : make_stand_in(figure)) p.add_mesh(mesh, scene);
     }
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& fixture = scene.fixtures[i];

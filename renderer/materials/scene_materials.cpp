@@ -7,9 +7,14 @@ namespace dapple {
 
 namespace {
 
+bool is_measured(const Material& material) {
+    return material.measured != MeasuredReflectance::kNone;
+}
+
 PreparedMaterial prepare(const Material& material) {
-    PreparedMaterial p{material, square(material.roughness), {}, {}, {}, {}};
+    PreparedMaterial p{material, square(material.roughness), {}, {}, {}, {}, {}};
     if (p.alpha < kSmoothAlpha) p.alpha = 0;
+    if (is_measured(material)) p.measured = measured_reflectance(material.measured);
     switch (material.kind) {
         case MaterialKind::kLambertian:
             break;
@@ -52,7 +57,8 @@ PassMaterials::PassMaterials(const SceneMaterials& scene, const Wavelengths& wav
     spectra_.reserve(scene.all().size());
     for (const PreparedMaterial& p : scene.all()) {
         Spectra s;
-        s.reflectance = basis_.lift(p.material.reflectance);
+        s.reflectance = is_measured(p.material) ? p.measured.at(wavelengths)
+                                                : basis_.lift(p.material.reflectance);
         if (is_glass(p.material.kind)) {
             s.index = p.index.at(wavelengths);
             s.absorption = p.absorption.at(wavelengths);

@@ -23,6 +23,7 @@ struct PreparedMaterial {
     SheetLobe sheet;   // kSheet
     Curve index;       // kGlass, kThinGlass
     Curve absorption;  // kGlass, kThinGlass, per metre
+    Curve measured;    // reflectance, where it is a measured one
 };
 
 class SceneMaterials {

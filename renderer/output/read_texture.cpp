@@ -13,6 +13,7 @@
 #include <fstream>
 #include <new>
 
+#include "base/large_memory.h"
 #include "base/problems.h"
 #include "spectrum/white_balance.h"
 
@@ -104,8 +105,10 @@ Texture read_open_texture(const std::string& path) {
     texture.width = spec.width;
     texture.height = spec.height;
     texture.channels = spec.nchannels >= 3 ? 3 : 1;
-    texture.texels.resize(static_cast<size_t>(spec.width) * static_cast<size_t>(spec.height) *
-                          static_cast<size_t>(texture.channels));
+    const size_t texels = static_cast<size_t>(spec.width) * static_cast<size_t>(spec.height) *
+                          static_cast<size_t>(texture.channels);
+    reserve_large(texture.texels, texels);
+    texture.texels.resize(texels);
     if (holds_linear_light(spec)) {
         std::vector<float> linear(texture.texels.size());
         read_rows(*input, path, texture.channels, OIIO::TypeDesc::FLOAT, linear.data());

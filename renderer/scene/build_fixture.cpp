@@ -213,7 +213,7 @@ void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems)
         scene.fixtures.push_back(build_fixture(description, set.path, problems));
     }
     scene.power = build_power(set.power, problems);
-    if (set.fixtures.empty() && !set.lacks_kit) {
+    if (set.fixtures.empty() && set.windows.empty() && !set.lacks_kit) {
         problems.add(
             {set.path}, "fixture", "is missing; nothing lights the set: add a [[fixture]]");
     }

@@ -185,6 +185,40 @@ void build_model(const GlassDescription& description,
     scene.glass_meshes.push_back(std::move(mesh));
 }
 
+// The face of one side as a material of its own, of the same medium; the other one stays smooth.
+void build_frost(const GlassDescription& description,
+                 Scene& scene,
+                 GlassObject& glass,
+                 Problems& problems) {
+    const Field<std::string>& frosted = description.frosted;
+    if (!frosted.given) return;
+    MaterialId GlassObject::*const face = checked_word<MaterialId GlassObject::*>(
+        frosted,
+        {{"outside", &GlassObject::outer_face}, {"inside", &GlassObject::inner_face}},
+        &GlassObject::outer_face,
+        problems);
+    if (description.model.written) {
+        problems.add(frosted.place,
+                     frosted.key,
+                     "belongs to made forms; roughness alone frosts a model all over");
+        return;
+    }
+    const bool solid = glass.form == GlassForm::kBall || glass.form == GlassForm::kRod;
+    if (solid && face == &GlassObject::inner_face) {
+        problems.add(frosted.place,
+                     frosted.key,
+                     "is \"inside\"; a ball and a rod are solid and have only an outside");
+        return;
+    }
+    Material frost = scene.materials[static_cast<size_t>(glass.material)];
+    frost.name += ": frosted";
+    frost.medium = glass.material;
+    frost.roughness =
+        static_cast<float>(checked_positive(description.roughness, kFrostRoughness, 1, problems));
+    scene.materials[static_cast<size_t>(glass.material)].roughness = 0;
+    glass.*face = add_material(scene, std::move(frost));
+}
+
 void add_glass(const GlassDescription& description, Scene& scene, Problems& problems) {
     GlassObject glass;
     glass.name = name_or_label(description.name, description);
@@ -214,6 +248,7 @@ void add_glass(const GlassDescription& description, Scene& scene, Problems& prob
     } else if (description.form.given) {
         build_made(description, scene, glass, problems);
     }
+    build_frost(description, scene, glass, problems);
     scene.glasses.push_back(glass);
 }
 

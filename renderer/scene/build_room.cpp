@@ -128,7 +128,8 @@ void build_meshes(const RoomDescription& room,
                   const ModelAxes& axes,
                   Scene& scene,
                   Problems& problems) {
-    std::vector<MaterialId> materials(scene.materials.size());
+    // All that the model names, and last what has no material.
+    std::vector<MaterialId> materials(obj.materials.size() + 1);
     for (size_t i = 0; i < materials.size(); ++i) materials[i] = static_cast<MaterialId>(i);
     const std::vector<std::vector<int32_t>> parts = split_glass(obj, scene);
     for (size_t part = 0; part < parts.size(); ++part) {
@@ -184,6 +185,7 @@ void build_model(const SetDescription& set,
     const std::optional<ObjDescription> obj = read_model(room.model, set.path, problems);
     if (!obj) return;
     build_mtl_materials(*obj, read_image, scene, problems);
+    build_room_parts(set, scene, problems);
     apply_surfaces(set, scene, problems);
     build_meshes(room, *obj, axes, scene, problems);
 }
@@ -220,6 +222,7 @@ void build_room(const SetDescription& set,
         build_box(room, scene, problems);
     }
     if (room.given && scene.room.empty()) return;  // nor has a box that cannot be made
+    build_room_parts(set, scene, problems);
     apply_surfaces(set, scene, problems);
 }
 

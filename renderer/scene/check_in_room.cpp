@@ -52,7 +52,7 @@ struct Standing {
 
 std::vector<Standing> all_standing(const SetDescription& set, const Scene& scene) {
     std::vector<Standing> all;
-    for (size_t i = 0; i < scene.fixtures.size(); ++i) {
+    for (size_t i = 0; i < set.fixtures.size(); ++i) {
         all.push_back({set.fixtures[i].position, scene.fixtures[i].position});
     }
     for (size_t i = 0; i < scene.meters.size(); ++i) {
@@ -93,8 +93,11 @@ void check_in_room(const SetDescription& set, const Scene& scene, Problems& prob
     Bounds box;
     for (const Point& p : mesh.positions) box.add(p);
     check_in_box(set.camera.position, scene.camera.position, box, problems);
-    for (size_t i = 0; i < scene.fixtures.size(); ++i) {
+    for (size_t i = 0; i < set.fixtures.size(); ++i) {
         check_in_box(set.fixtures[i].position, scene.fixtures[i].position, box, problems);
+    }
+    for (size_t i = 0; i < scene.stand_ins.size(); ++i) {
+        check_in_box(set.stand_ins[i].position, scene.stand_ins[i].position, box, problems);
     }
     for (size_t i = 0; i < scene.meters.size(); ++i) {
         check_in_box(set.meters[i].position, scene.meters[i].position, box, problems);

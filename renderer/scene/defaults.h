@@ -26,6 +26,12 @@ inline constexpr float kFlagReflectance = 0.03F;     // black cloth
 inline constexpr float kHousingReflectance = 0.04F;  // black paint
 inline constexpr float kBounceReflectance = 0.9F;    // white board
 inline constexpr float kMetalFoil = 0.35F;           // roughness of silver and gold boards
+inline constexpr float kDoorReflectance = 0.1F;      // dark paint
+inline constexpr double kWindowCct = 6500;           // K, an overcast sky
+inline constexpr double kCoolestPlanck = 4000;       // K, below it no daylight
+inline constexpr double kFigureHeight = 1.70;        // m
+inline constexpr double kGlossRoughness = 0.25;      // painted gloss on a lay figure
+inline constexpr double kDressTransmission = 0.4;    // sheer cloth
 inline constexpr double kClipMm = 15;                // of a clip-on diffuser, from the lens
 inline constexpr float kClipMargin = 1.15F;          // by which it is wider than the beam there
 inline constexpr double kDiffuserTransmission = 0.5;
@@ -61,6 +67,7 @@ constexpr int default_priority(GlassType glass) {
 // enough for rays to start in it.
 inline constexpr float kAirFilm = 5e-5F;  // m
 
+inline constexpr double kFrostRoughness = 0.35;  // etched or blasted
 inline constexpr int kRibs = 24;
 inline constexpr int kBubbles = 60;
 inline constexpr double kBubblePerWall = 0.4;    // the largest bubble, over the wall's thickness

@@ -4,6 +4,7 @@
 #include <bit>
 #include <numeric>
 
+#include "base/large_memory.h"
 #include "base/random.h"
 
 namespace dapple {
@@ -33,8 +34,12 @@ uint64_t hash(const VertexKey& key) {
 // a second, a node-based map takes ten times that.
 class VertexNumbers {
   public:
-    explicit VertexNumbers(size_t corners)
-        : slots_(std::bit_ceil(2 * corners + 1), kFree), mask_(slots_.size() - 1) {}
+    explicit VertexNumbers(size_t corners) {
+        const size_t slots = std::bit_ceil(2 * corners + 1);
+        reserve_large(slots_, slots);
+        slots_.assign(slots, kFree);
+        mask_ = slots - 1;
+    }
 
     uint32_t number(const VertexKey& key) {
         size_t slot = hash(key) & mask_;
@@ -51,7 +56,7 @@ class VertexNumbers {
   private:
     static constexpr uint32_t kFree = ~0U;
     std::vector<uint32_t> slots_;
-    size_t mask_;
+    size_t mask_ = 0;
     std::vector<VertexKey> keys_;
 };
 
@@ -89,8 +94,9 @@ class MeshMaker {
   public:
     MeshMaker(const ObjDescription& obj, const ModelAxes& axes, size_t triangles)
         : obj_(obj), axes_(axes), numbers_(3 * triangles) {
-        mesh_.triangles.reserve(triangles);
-        mesh_.materials.reserve(triangles);
+        reserve_large(mesh_.triangles, triangles);
+        reserve_large(mesh_.materials, triangles);
+        reserve_large(sums_, obj.positions.size());
     }
 
     Mesh make(const std::vector<int32_t>& triangles, const std::vector<MaterialId>& materials) {
@@ -138,6 +144,9 @@ class MeshMaker {
     }
 
     void finish_vertices() {
+        const size_t vertices = numbers_.keys().size();
+        reserve_large(mesh_.positions, vertices);
+        if (with_uvs_) reserve_large(mesh_.uvs, vertices);
         for (const VertexKey& key : numbers_.keys()) {
             const auto at = static_cast<size_t>(key.position);
             mesh_.positions.push_back(axes_.position(obj_.positions[at]));
@@ -150,6 +159,7 @@ class MeshMaker {
 
     void make_normals() {
         const std::vector<VertexKey>& keys = numbers_.keys();
+        reserve_large(mesh_.normals, keys.size());
         join_groups();
         for (size_t i = 0; i < keys.size(); ++i) {
             if (keys[i].source == NormalSource::kGiven) {

@@ -15,6 +15,7 @@
 #include "math/vec.h"
 #include "scene/photometry.h"
 #include "spectrum/curve.h"
+#include "spectrum/measured_reflectance.h"
 
 namespace dapple {
 
@@ -65,7 +66,8 @@ struct Material {
     MaterialKind kind = MaterialKind::kLambertian;
     Rgb reflectance{0.5F};         // 0 to 1 each
     int reflectance_texture = -1;  // index into Scene::textures; replaces the colour by its product
-    float opacity = 1;             // part of the surface that is there; the rest lets light pass
+    MeasuredReflectance measured = MeasuredReflectance::kNone;  // in place of the colour
+    float opacity = 1;  // part of the surface that is there; the rest lets light pass
     int opacity_texture = -1;
     float roughness = 0;  // 0 to 1; the GGX width is its square
     float coat = 0;       // kCoated: share of the surface that the coat covers
@@ -77,6 +79,8 @@ struct Material {
     GlassType glass = GlassType::kSodaLime;
     Tint tint = Tint::kClear;
     int priority = 0;  // of overlapping solids the higher one fills the overlap
+    // kGlass: the material whose solid this is a face of, where one face differs from the rest.
+    MaterialId medium = kNoMaterial;
 };
 
 struct Texture {
@@ -128,11 +132,13 @@ struct GlassObject {
     float bubble_diameter = 0;  // m, of the largest
     MaterialId air = kNoMaterial;
     MaterialId material = kNoMaterial;
-    MaterialId liquid = kNoMaterial;  // kNoMaterial: empty
-    float liquid_level = 0;           // share of the inner height
+    MaterialId outer_face = kNoMaterial;  // of the outside, where it differs from `material`
+    MaterialId inner_face = kNoMaterial;  // of a vessel's cavity or a pane's back, likewise
+    MaterialId liquid = kNoMaterial;      // kNoMaterial: empty
+    float liquid_level = 0;               // share of the inner height
 };
 
-enum class BoardKind { kDiffuser, kFlag, kBounce };
+enum class BoardKind { kDiffuser, kFlag, kBounce, kDoor };
 
 // A flat sheet: rectangle or disc.
 struct Board {
@@ -143,6 +149,31 @@ struct Board {
     Vec2 size{1, 1};  // m; a disc has its diameter in x
     bool round = false;
     MaterialId material = kNoMaterial;
+};
+
+// A pillar on `position`, the centre of its base; round, or square to the room's axes.
+struct Column {
+    std::string name;
+    Point position{0};
+    Vec2 size{0.3F, 0.3F};  // m, along x and along z; a round one has its diameter in x
+    bool round = false;
+    float height = 3;  // m
+    MaterialId material = kNoMaterial;
+};
+
+enum class Pose { kStanding, kSeated, kArmRaised };
+
+// A lay figure. Its own frame has y up, the origin on the floor between its feet and the face
+// towards +z; it is turned about y, then moved to `position`.
+struct StandIn {
+    std::string name;
+    Pose pose = Pose::kStanding;
+    Point position{0};
+    float turn = 0;       // rad
+    float height = 1.7F;  // m, standing, without hair
+    MaterialId skin = kNoMaterial;
+    MaterialId hair = kNoMaterial;   // kNoMaterial: none
+    MaterialId dress = kNoMaterial;  // a sheet; kNoMaterial: none
 };
 
 enum class FixtureForm { kSpot, kBare, kPanel };
@@ -166,6 +197,7 @@ struct Fixture {
     Point position{0};         // centre of the apparent source
     std::optional<Point> aim;  // what it is aimed at; none for a bare one without
     Direction axis{0, 0, -1};
+    Direction up{0, 1, 0};       // its frame's t is as near to this as it can be, before `turn`
     float turn = 0;              // rad, about its axis, anticlockwise for who looks along it
     float beam_angle = 0;        // rad, full angle at half intensity
     float field_angle = 0;       // rad, full angle at a tenth
@@ -191,15 +223,16 @@ struct Fixture {
     bool stand = false;
     float power_w = 0;  // 0: not told
     Supply supply = Supply::kMains;
-    std::string circuit;  // "": not told
-    float clearance = 0;  // m, to what heat harms; 0: not told
-    Place place;          // of its position in the set file, for messages
+    std::string circuit;     // "": not told
+    float clearance = 0;     // m, to what heat harms; 0: not told
+    bool is_window = false;  // light from outside through an opening: not of the kit
+    Place place;             // of its position in the set file, for messages
 };
 
 // Which way a fixture stands: n along its axis, s to the right of who looks along it, t up, both
 // turned by `turn`.
 inline Frame fixture_frame(const Fixture& f) {
-    const Frame upright = looking_frame(f.axis);
+    const Frame upright = looking_frame(f.axis, f.up);
     const float c = std::cos(f.turn);
     const float s = std::sin(f.turn);
     return {c * upright.s + s * upright.t, c * upright.t - s * upright.s, f.axis};
@@ -245,6 +278,8 @@ struct Scene {
     std::vector<Mesh> glass_meshes;
     std::vector<GlassObject> glasses;
     std::vector<Board> boards;
+    std::vector<Column> columns;
+    std::vector<StandIn> stand_ins;
     std::vector<Fixture> fixtures;
     PowerSupply power;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black

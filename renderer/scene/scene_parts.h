@@ -17,13 +17,20 @@ void build_room(const SetDescription& set,
                 Scene& scene,
                 Problems& problems);
 
+// Doors and columns, before [[surface]] changes them; of build_room.
+void build_room_parts(const SetDescription& set, Scene& scene, Problems& problems);
+
 void build_glasses(const SetDescription& set, Scene& scene, Problems& problems);
 void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems);
+// After the fixtures, the camera and the room: panels of light on the camera's side of a surface.
+void build_windows(const SetDescription& set, Scene& scene, Problems& problems);
 // After the fixtures, as diffusers are clipped to them.
 void build_boards(const SetDescription& set,
                   const ImageReader& read_image,
                   Scene& scene,
                   Problems& problems);
+
+void build_stand_ins(const SetDescription& set, Scene& scene, Problems& problems);
 
 // Meters and regions; last, as regions name surfaces.
 void build_measures(const SetDescription& set, Scene& scene, Problems& problems);
@@ -33,9 +40,5 @@ MaterialId find_surface(const Field<std::string>& surface, const Scene& scene, P
 
 // Checks that no closed surface of the room parts a fixture from the camera.
 void check_in_room(const SetDescription& set, const Scene& scene, Problems& problems);
-
-// Checks what later work renders (stand-ins, windows) and says of all that is used and not
-// rendered yet that it is not.
-void check_not_rendered(const SetDescription& set, const Scene& scene, Problems& problems);
 
 }  // namespace dapple

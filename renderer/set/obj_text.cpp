@@ -10,6 +10,8 @@
 #include <limits>
 #include <system_error>
 
+#include "base/large_memory.h"
+
 namespace dapple {
 
 namespace {
@@ -66,6 +68,7 @@ bool read_text_file(const std::string& path, Problems& problems, TextFile& file)
     if (trouble.empty()) {
         file.size = static_cast<size_t>(size);
         file.bytes = std::make_unique_for_overwrite<char[]>(file.size);
+        use_large_pages(file.bytes.get(), file.size);
         std::ifstream stream(path, std::ios::binary);
         if (!stream.is_open()) {
             trouble = "cannot be read: " + std::generic_category().message(errno);

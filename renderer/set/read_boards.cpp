@@ -1,4 +1,4 @@
-// [[diffuser]], [[flag]], [[bounce]], [[stand_in]] and [[window]].
+// [[diffuser]], [[flag]], [[bounce]] and [[stand_in]].
 #include "set/set_tables.h"
 
 namespace dapple {
@@ -38,20 +38,17 @@ void read_bounce(TableReader& table, BoardDescription& board) {
 
 void read_stand_in(TableReader& table, StandInDescription& stand_in) {
     table.read(stand_in.name, "name");
+    table.read(stand_in.pose, "pose");
     table.read(stand_in.position, "position");
     table.read(stand_in.turn_deg, "turn_deg");
     table.read(stand_in.height_m, "height_m");
-    table.read_colour(stand_in.skin, "skin");
+    table.read_colour_or_word(stand_in.skin, stand_in.skin_word, "skin");
+    table.read(stand_in.hair, "hair");
+    table.read(stand_in.gloss, "gloss");
     table.read_table(stand_in.dress, "dress", [&](TableReader& dress) {
         read_sheet(dress, stand_in.dress.sheet);
+        dress.read_colour(stand_in.dress.reflectance, "reflectance");
     });
-}
-
-void read_window(TableReader& table, WindowDescription& window) {
-    table.read(window.name, "name");
-    table.read(window.surface, "surface");
-    table.read(window.luminance_cd_m2, "luminance_cd_m2");
-    table.read(window.cct_k, "cct_k");
 }
 
 }  // namespace dapple

@@ -33,6 +33,7 @@ void read_glass(TableReader& table, GlassDescription& glass) {
     table.read(glass.glass, "glass");
     table.read(glass.tint, "tint");
     table.read(glass.roughness, "roughness");
+    table.read(glass.frosted, "frosted");
     table.read(glass.priority, "priority");
     table.read_table(glass.fill, "fill", [&](TableReader& fill) {
         fill.read(glass.fill.liquid, "liquid");

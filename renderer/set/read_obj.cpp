@@ -7,6 +7,7 @@
 #include <span>
 #include <vector>
 
+#include "base/large_memory.h"
 #include "set/obj_faces.h"
 #include "set/obj_materials.h"
 #include "set/obj_paths.h"
@@ -139,7 +140,7 @@ void ObjReader::pass_over(std::string_view word) {
 }
 
 void ObjReader::read_faces() {
-    model_.triangles.reserve(face_lines_);
+    reserve_large(model_.triangles, face_lines_);
     ObjFaces faces(model_, report_);
     ObjFaces::State state;
     scanner_ = ObjScanner(text_);

@@ -74,6 +74,8 @@ class RootReader {
         read_all(set.bounces, "bounce", read_bounce);
         read_all(set.stand_ins, "stand_in", read_stand_in);
         read_all(set.windows, "window", read_window);
+        read_all(set.doors, "door", read_door);
+        read_all(set.columns, "column", read_column);
         read_all(set.surfaces, "surface", read_surface);
         read_all(set.meters, "meter", read_meter);
         read_all(set.regions, "region", read_region);

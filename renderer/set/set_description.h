@@ -141,6 +141,7 @@ struct GlassDescription : TableDescription {
     Field<std::string> glass;
     Field<std::string> tint;
     Field<double> roughness;
+    Field<std::string> frosted;  // outside inside: the one face that has the roughness
     Field<int64_t> priority;
     FillDescription fill;
 };
@@ -171,22 +172,50 @@ struct BoardDescription : TableDescription {
 
 struct DressDescription : TableDescription {
     SheetDescription sheet;
+    Field<Triple> reflectance;
 };
 
 struct StandInDescription : TableDescription {
     Field<std::string> name;
-    Field<Triple> position;
+    Field<std::string> pose;  // standing seated arm_raised
+    Field<Triple> position;   // between the feet
     Field<double> turn_deg;
     Field<double> height_m;
-    Field<Triple> skin;  // reflectance
+    Field<Triple> skin;            // reflectance
+    Field<std::string> skin_word;  // light medium dark, in its place
+    Field<std::string> hair;       // dark fair none
+    Field<double> gloss;           // share that a coat covers
     DressDescription dress;
+};
+
+// A rectangle on a wall of a plain box.
+struct WallDescription {
+    Field<std::string> wall;  // wall_left wall_right wall_back wall_front
+    Field<Pair> centre_m;     // along the wall, up
+    Field<Pair> size_m;
 };
 
 struct WindowDescription : TableDescription {
     Field<std::string> name;
     Field<std::string> surface;  // MTL name
+    WallDescription on_wall;     // in its place
     Field<double> luminance_cd_m2;
     Field<double> cct_k;
+};
+
+struct DoorDescription : TableDescription {
+    Field<std::string> name;
+    WallDescription on_wall;
+    Field<Triple> reflectance;
+};
+
+struct ColumnDescription : TableDescription {
+    Field<std::string> name;
+    Field<Triple> position;  // centre of the base
+    Field<Pair> size_m;      // along x, along z
+    Field<double> diameter_m;
+    Field<double> height_m;
+    Field<Triple> reflectance;
 };
 
 struct SurfaceDescription : TableDescription {
@@ -237,6 +266,8 @@ struct SetDescription {
     std::vector<BoardDescription> bounces;
     std::vector<StandInDescription> stand_ins;
     std::vector<WindowDescription> windows;
+    std::vector<DoorDescription> doors;
+    std::vector<ColumnDescription> columns;
     std::vector<SurfaceDescription> surfaces;
     std::vector<MeterDescription> meters;
     std::vector<RegionDescription> regions;

@@ -17,6 +17,8 @@ void read_flag(TableReader& table, BoardDescription& board);
 void read_bounce(TableReader& table, BoardDescription& board);
 void read_stand_in(TableReader& table, StandInDescription& stand_in);
 void read_window(TableReader& table, WindowDescription& window);
+void read_door(TableReader& table, DoorDescription& door);
+void read_column(TableReader& table, ColumnDescription& column);
 void read_surface(TableReader& table, SurfaceDescription& surface);
 void read_meter(TableReader& table, MeterDescription& meter);
 void read_region(TableReader& table, RegionDescription& region);

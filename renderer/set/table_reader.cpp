@@ -196,6 +196,14 @@ void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
     field.value = {value, value, value};
 }
 
+void TableReader::read_colour_or_word(Field<Triple>& colour,
+                                      Field<std::string>& word,
+                                      const std::string& key) {
+    const toml::node* node = holder(key).get(key);
+    if (node != nullptr && node->is_string()) return read(word, key);
+    read_colour(colour, key);
+}
+
 void TableReader::read_table(TableDescription& description,
                              const std::string& key,
                              const std::function<void(TableReader&)>& read_body) {

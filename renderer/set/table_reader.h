@@ -40,6 +40,10 @@ class TableReader {
                              const std::string& key);
     // A colour: three numbers, or one for all three.
     void read_colour(Field<Triple>& field, const std::string& key);
+    // A colour, or a word that names one.
+    void read_colour_or_word(Field<Triple>& colour,
+                             Field<std::string>& word,
+                             const std::string& key);
     // A table inside this one: gel = { … }.
     void read_table(TableDescription& description,
                     const std::string& key,

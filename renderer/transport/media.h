@@ -11,6 +11,12 @@
 
 namespace dapple {
 
+// What fills the solid that this material bounds.
+inline MaterialId medium_of(const Scene& scene, MaterialId id) {
+    const MaterialId medium = scene.materials[static_cast<size_t>(id)].medium;
+    return medium == kNoMaterial ? id : medium;
+}
+
 class MediumStack {
   public:
     static constexpr int kDepth = 6;

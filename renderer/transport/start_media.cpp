@@ -18,7 +18,9 @@ std::vector<int> count_solids(const Scene& scene, const World& world, Ray ray) {
         if (at.lamp < 0 && at.material != kNoMaterial) {
             const auto id = static_cast<size_t>(at.material);
             const bool leaving = glm::dot(at.geometric, ray.direction) > 0.0F;
-            if (scene.materials[id].kind == MaterialKind::kGlass) solids[id] += leaving ? 1 : -1;
+            if (scene.materials[id].kind == MaterialKind::kGlass) {
+                solids[static_cast<size_t>(medium_of(scene, at.material))] += leaving ? 1 : -1;
+            }
         }
         ray.origin = offset_origin(at, ray.direction);
     }

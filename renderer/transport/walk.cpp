@@ -17,9 +17,13 @@ struct Media {
     MaterialId inside = kNoMaterial;
 };
 
+void cross(const Stage& stage, MediumStack& media, MaterialId id, bool entering) {
+    media.cross(medium_of(stage.scene, id), entering);
+}
+
 Media media_at(const Stage& stage, const MediumStack& media, MaterialId id, bool entering) {
     MediumStack other = media;
-    other.cross(id, entering);
+    cross(stage, other, id, entering);
     const MaterialId here = media.current(stage.scene);
     const MaterialId there = other.current(stage.scene);
     return entering ? Media{here, there} : Media{there, here};
@@ -81,7 +85,7 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
                 const bool entering = glm::dot(at.geometric, walk.ray.direction) < 0.0F;
                 const Media media = media_at(stage, walk.media, at.material, entering);
                 if (media.outside == media.inside) {
-                    walk.media.cross(at.material, entering);
+                    cross(stage, walk.media, at.material, entering);
                     walk.ray.origin = offset_origin(at, walk.ray.direction);
                     continue;
                 }
@@ -212,7 +216,7 @@ bool scatter(const Stage& stage,
     update_weights(stage, walk, vertex, carrying, s, std::abs(wi_geometric));
     walk.monochromatic = walk.monochromatic || s.dispersed;
     if (s.transmitted && is_boundary(stage, vertex.at.material)) {
-        walk.media.cross(vertex.at.material, wi_geometric < 0.0F);
+        cross(stage, walk.media, vertex.at.material, wi_geometric < 0.0F);
     }
     walk.ray = Ray{offset_origin(vertex.at, wi), wi, 0.0F, kInfinity};
     walk.last_position = vertex.at.position;
@@ -260,7 +264,7 @@ bool connect(const Stage& stage,
         const float side = glm::dot(vertex.at.geometric, direction);
         const bool transmitted = side * glm::dot(vertex.at.geometric, vertex.wo_world) < 0.0F;
         if (transmitted && is_boundary(stage, vertex.at.material)) {
-            media.cross(vertex.at.material, side < 0.0F);
+            cross(stage, media, vertex.at.material, side < 0.0F);
         }
         connection.transmittance = passed_by(stage, media, distance);
     }

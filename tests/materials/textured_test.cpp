@@ -44,6 +44,19 @@ TEST_CASE("sRGB bytes are decoded, plain bytes are not") {
     CHECK(texture_value(grey, Vec2(0.3F)) == doctest::Approx(5 / 255.0));
 }
 
+TEST_CASE("a measured reflectance stands in place of the colour at every wavelength") {
+    Scene scene;
+    Material skin;
+    skin.measured = MeasuredReflectance::kDarkSkin;
+    scene.materials = {skin};
+    const SceneMaterials prepared(scene);
+    const Wavelengths wavelengths = make_pass_wavelengths(1, 0);
+    const PassMaterials pass(prepared, wavelengths);
+    const Spectrum wanted = measured_reflectance(skin.measured).at(wavelengths);
+    const Bsdf bsdf = make_bsdf(pass, 0, Vec2(0), {}, 0);
+    for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == wanted[j]);
+}
+
 TEST_CASE("a texture multiplies the colour, and another cuts holes") {
     Scene scene;
     scene.textures = {{"half", 1, 1, 1, false, {51}}, {"holes", 2, 1, 1, false, {0, 255}}};

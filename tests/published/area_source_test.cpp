@@ -12,6 +12,8 @@
 #include "base/units.h"
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
+#include "scene/build_scene.h"
+#include "set/read_set.h"
 
 using namespace dapple;
 using namespace dapple::published;
@@ -86,6 +88,43 @@ TEST_CASE("a panel under the ceiling gives floor and wall their published lux") 
                       row.lux,
                       readings.lux(i++));
     }
+}
+
+// The same panel as a window of a black room, as a set file has it: by a wall and its tape
+// measures, and by the name of a surface, a wall of one square metre.
+TEST_CASE("a window gives the room the published lux of a panel of its luminance") {
+    const std::string rest =
+        "luminance_cd_m2 = 1000\n[camera]\nposition = [0, 0.5, 0]\naim = [0, 0.5, 1]\n";
+    const auto scene_of = [&](const std::string& room, const std::string& window) {
+        Problems problems;
+        const std::string text =
+            "[room]\n" + room + "reflectance = 0\n[[window]]\n" + window + rest;
+        Scene scene =
+            build_scene(read_set_text(text, "set.toml", problems), ImageReader(), problems);
+        CHECK(problems.all().empty());
+        return scene;
+    };
+    MeterOptions options;
+    options.meter_walks = 512;
+    Scene tape = scene_of("size_m = [6.002, 8, 6]\n",
+                          "wall = \"wall_left\"\ncentre_m = [0.5, 3]\nsize_m = [1, 1]\n");
+    tape.meters = {point_meter(Point(0, 3, 0.5F), Direction(-1, 0, 0)),
+                   point_meter(Point(0, 3, 1.5F), Direction(-1, 0, 0)),
+                   point_meter(Point(-1.5F, 3, 2.5F), Direction(0, 0, -1))};
+    const Readings by_tape(tape, options);
+    const std::string window = "1 × 1 m window of 1000 cd/m²: ";
+    kSubject.mean(window + "3 m in front", kCase, "lx", "107.150", by_tape.lux(0));
+    kSubject.mean(window + "3 m in front, 1 m aside", kCase, "lx", "87.931", by_tape.lux(1));
+    kSubject.mean(
+        window + "1.5 m in front, on a wall 2 m aside", kCase, "lx", "76.294", by_tape.lux(2));
+
+    Scene named = scene_of("size_m = [6.002, 1, 1]\n", "surface = \"wall_left\"\n");
+    named.meters = {point_meter(Point(0, 0.5F, 0), Direction(-1, 0, 0))};
+    kSubject.mean(window + "a whole wall, 3 m in front",
+                  kCase,
+                  "lx",
+                  "107.150",
+                  Readings(named, options).lux(0));
 }
 
 TEST_CASE("a square panel gives its published lux from half its side to ten sides away") {

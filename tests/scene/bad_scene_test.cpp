@@ -410,11 +410,31 @@ TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are sai
               kAll,
           "set.toml:5:1: region \"r\": name: is used twice, first in line 2; names must differ"},
          {"window in no wall",
-          "[[window]]\nsurface = \"sky\"\n" + kAll,
+          "[[window]]\nsurface = \"sky\"\nluminance_cd_m2 = 5\n" + kAll,
           "set.toml:2:1: window 1: surface: is \"sky\"; the room has no surface of this name"},
          {"giant",
           "[[stand_in]]\nposition = [0, 0, 0]\nheight_m = 17\n" + kAll,
-          "set.toml:3:1: stand_in 1: height_m: is 17; must be from 0.3 to 2.5"}});
+          "set.toml:3:1: stand_in 1: height_m: is 17; must be from 0.3 to 2.5"},
+         {"figure in no pose",
+          "[[stand_in]]\nposition = [0, 0, 0]\npose = \"seeted\"\n" + kAll,
+          "set.toml:3:1: stand_in 1: pose: is \"seeted\"; must be one of standing, seated, "
+          "arm_raised; did you mean seated?"},
+         {"figure of no skin",
+          "[[stand_in]]\nposition = [0, 0, 0]\nskin = \"pale\"\n" + kAll,
+          "set.toml:3:1: stand_in 1: skin: is \"pale\"; must be one of light, medium, dark"},
+         {"skin that gives light",
+          "[[stand_in]]\nposition = [0, 0, 0]\nskin = [0.5, 2, 0.5]\n" + kAll,
+          "set.toml:3:1: stand_in 1: skin: has 2; must be from 0 to 0.98"},
+         {"dress that gives light",
+          "[[stand_in]]\nposition = [0, 0, 0]\ndress = { transmission = 0.5, reflectance = 0.6 "
+          "}\n" +
+              kAll,
+          "set.toml:3:31: stand_in 1: dress: reflectance: with transmission comes to 1.1; "
+          "transmission and reflectance together must not exceed 1"},
+         {"figure beside the room",
+          "[[stand_in]]\nposition = [0, 0, 3]\n" + kAll,
+          "set.toml:2:1: stand_in 1: position: lies outside the room: z is 3; must be from -2.5 to "
+          "2.5"}});
 }
 
 TEST_CASE("all problems of a set are told together, those of reading and of checking") {

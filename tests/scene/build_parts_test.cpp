@@ -259,19 +259,6 @@ TEST_CASE("a meter's receptor is a dome, a point or an area where the set says s
     CHECK(scene.meters[2].diameter == 0);
 }
 
-TEST_CASE("what is not rendered yet is checked and named") {
-    WrittenSet set;
-    set.build_clean(kSet + kFixture +
-                    "[[stand_in]]\nposition = [0, 0, 0]\n[[window]]\nsurface = "
-                    "\"wall_back\"\nluminance_cd_m2 = 20\n");
-    const std::vector<std::string> notes = set.notes();
-    REQUIRE(notes.size() == 2);
-    for (const std::string& note : notes) {
-        CHECK(note.find("is read and checked but not rendered yet") != std::string::npos);
-    }
-    CHECK(notes[0] == "set.toml:12:1: stand_in 1: is read and checked but not rendered yet");
-}
-
 TEST_CASE("barn doors, snoots and stands are built with a paint for them") {
     WrittenSet set;
     const Scene doors = set.build_clean(kSet + kFixture + "barn_doors_deg = [0, 90, 45, 180]\n");

@@ -1,4 +1,4 @@
-// A set that uses every key there is: the vocabulary as the manual shows it.
+// Sets that use every key there is: the vocabulary as the manual shows it.
 #pragma once
 
 #include <string>
@@ -89,7 +89,8 @@ ribs = 24
 rib_depth_mm = 1.5
 glass = "soda-lime"
 tint = "clear"
-roughness = 0.0
+roughness = 0.3
+frosted = "inside"
 priority = 10
 fill = { liquid = "water", level = 0.6 }
 
@@ -129,14 +130,24 @@ name = "figure"
 position = [0, 0, 0]
 turn_deg = 30
 height_m = 1.68
+pose = "seated"
 skin = [0.35, 0.25, 0.2]
-dress = { transmission = 0.4, spread_deg = 40, direct = 0.1 }
+hair = "fair"
+gloss = 1.0
+dress = { transmission = 0.4, spread_deg = 40, direct = 0.1, reflectance = 0.2 }
 
 [[window]]
 name = "pane sky"
 surface = "sky"
 luminance_cd_m2 = 15
 cct_k = 12000
+
+[[column]]
+name = "pillar"
+position = [1.2, 0, -0.8]
+size_m = [0.3, 0.4]
+height_m = 2.5
+reflectance = 0.6
 
 [[surface]]
 name = "slipway"
@@ -173,4 +184,31 @@ receptor_mm = 40
 name = "back wall"
 surface = "planks"
 rect_px = [0, 0, 480, 320]
+)";
+
+// What only a room from a tape has.
+inline const std::string kTapeExample = R"([room]
+size_m = [4.0, 5.0, 2.8]
+reflectance = 0.3
+
+[camera]
+position = [0, 1.5, 2]
+aim = [0, 1, 0]
+
+[[window]]
+wall = "wall_left"
+centre_m = [-0.5, 1.6]
+size_m = [1.2, 1.4]
+luminance_cd_m2 = 3
+
+[[door]]
+name = "door"
+wall = "wall_back"
+centre_m = [1.5, 1.05]
+size_m = [0.9, 2.1]
+reflectance = [0.1, 0.05, 0.04]
+
+[[column]]
+position = [-1.2, 0, -0.8]
+diameter_m = 0.3
 )";

@@ -29,9 +29,19 @@ TEST_CASE("the whole vocabulary is read without a problem") {
     CHECK(set.bounces.size() == 1);
     CHECK(set.stand_ins.size() == 1);
     CHECK(set.windows.size() == 1);
+    CHECK(set.columns.size() == 1);
     CHECK(set.surfaces.size() == 4);
     CHECK(set.meters.size() == 1);
     CHECK(set.regions.size() == 1);
+}
+
+TEST_CASE("a room from a tape has windows, doors and columns") {
+    const SetDescription set = read_clean(kTapeExample);
+    CHECK(set.room.size_m.value == Triple{4, 5, 2.8});
+    CHECK(set.windows[0].on_wall.wall.value == "wall_left");
+    CHECK(set.windows[0].on_wall.centre_m.value == Pair{-0.5, 1.6});
+    CHECK(set.doors[0].on_wall.size_m.value == Pair{0.9, 2.1});
+    CHECK(set.columns[0].diameter_m.value == 0.3);
 }
 
 TEST_CASE("values are kept in the file's own units") {

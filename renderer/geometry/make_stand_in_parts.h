@@ -1,0 +1,19 @@
+// The rounded parts that the lay figure is put together from, each closed, its normals smooth.
+//
+// Both are turned about an axis: rings from pole to pole of kPartSegments points. At 48 of them the
+// outline of a head is 0.2 mm off its ellipse.
+#pragma once
+
+#include "scene/scene.h"
+
+namespace dapple {
+
+inline constexpr uint32_t kPartSegments = 48;
+
+// An ellipsoid with half axes along the frame's axes.
+void add_ball(Mesh& mesh, const Point& centre, const Vec3& half_axes, const Frame& frame);
+
+// The hull of two balls.
+void add_limb(Mesh& mesh, const Point& from, float from_radius, const Point& to, float to_radius);
+
+}  // namespace dapple
