@@ -177,7 +177,7 @@ void FilmSink::add_splat(const Vec2& raster,
     }
     Shares s;
     const float radius = footprint.known ? radii_.least : radii_.unknown;
-    if (radius > 0) {
+    if (radius > 0 && !footprint.is_point) {
         const Ellipse e =
             footprint.known ? ellipse_of(footprint, radii_.least, radii_.most) : disc(radius);
         if (e.longest >= kOnePixel) spread(e, raster, at, s);

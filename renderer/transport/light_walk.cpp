@@ -48,7 +48,9 @@ Footprint footprint_of(const Stage& stage,
                        const Vertex& vertex,
                        const PhotonDifferential& differential) {
     Footprint footprint;
-    footprint.known = differential.is_known();
+    // A gloss is bright in its mirror direction alone: light moved aside would be too bright there.
+    footprint.is_point = is_shiny(vertex.bsdf);
+    footprint.known = differential.is_known() && !footprint.is_point;
     for (size_t i = 0; i < 2 && footprint.known; ++i) {
         footprint.half_axes[i] =
             stage.lens.raster_change(vertex.at.position, differential.half_axis(i));

@@ -9,6 +9,7 @@ namespace dapple {
 // The spot that a splat stands for, in the frame.
 struct Footprint {
     bool known = false;
+    bool is_point = false;  // must not be spread: what is seen there changes too fast
     Vec2 half_axes[2] = {Vec2(0), Vec2(0)};  // px; two that span an ellipse
 };
 
