@@ -187,14 +187,16 @@ bool is_delta(const Bsdf& bsdf) {
            std::holds_alternative<ThinGlass>(bsdf.kind);
 }
 
+float narrowest_lobe(const Bsdf& bsdf) {
+    if (const auto* coated = std::get_if<Coated>(&bsdf.kind)) return coated->alpha;
+    if (const auto* metal = std::get_if<Conductor>(&bsdf.kind)) return metal->alpha;
+    if (const auto* glass = std::get_if<RoughGlass>(&bsdf.kind)) return glass->alpha;
+    return 1;
+}
+
 bool is_shiny(const Bsdf& bsdf) {
     constexpr float kWidestAlpha = 0.3F;  // half of the lobe within some 25 degrees
-    if (is_delta(bsdf)) return true;
-    if (const auto* coated = std::get_if<Coated>(&bsdf.kind)) return coated->alpha <= kWidestAlpha;
-    if (const auto* metal = std::get_if<Conductor>(&bsdf.kind)) return metal->alpha <= kWidestAlpha;
-    if (const auto* glass = std::get_if<RoughGlass>(&bsdf.kind))
-        return glass->alpha <= kWidestAlpha;
-    return false;
+    return is_delta(bsdf) || narrowest_lobe(bsdf) <= kWidestAlpha;
 }
 
 Spectrum albedo(const Bsdf& bsdf) {

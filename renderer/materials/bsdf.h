@@ -62,6 +62,10 @@ bool is_delta(const Bsdf& bsdf);
 // coat, metal or glass whose lobe is not wide.
 bool is_shiny(const Bsdf& bsdf);
 
+// The width α of its narrowest glossy lobe, about the angle within which it is bright; 1 for what
+// has none.
+float narrowest_lobe(const Bsdf& bsdf);
+
 // The surface's own colour, for the albedo picture; 1 for glass.
 Spectrum albedo(const Bsdf& bsdf);
 

@@ -177,9 +177,11 @@ void FilmSink::add_splat(const Vec2& raster,
     }
     Shares s;
     const float radius = footprint.known ? radii_.least : radii_.unknown;
-    if (radius > 0 && !footprint.is_point) {
-        const Ellipse e =
-            footprint.known ? ellipse_of(footprint, radii_.least, radii_.most) : disc(radius);
+    if (radius > 0 && footprint.most_px > kOnePixel) {
+        const float most = std::min(footprint.most_px, radii_.most);
+        const Ellipse e = footprint.known
+                              ? ellipse_of(footprint, std::min(radii_.least, most), most)
+                              : disc(std::min(radius, footprint.most_px));
         if (e.longest >= kOnePixel) spread(e, raster, at, s);
     }
     if (s.count == 0) {

@@ -48,9 +48,12 @@ Footprint footprint_of(const Stage& stage,
                        const Vertex& vertex,
                        const PhotonDifferential& differential) {
     Footprint footprint;
-    // A gloss is bright in its mirror direction alone: light moved aside would be too bright there.
-    footprint.is_point = is_shiny(vertex.bsdf);
-    footprint.known = differential.is_known() && !footprint.is_point;
+    footprint.known = differential.is_known();
+    // A gloss is bright near its mirror direction alone: moved aside by more than a third of its
+    // lobe, light would be too bright there.
+    const float depth = glm::dot(vertex.at.position - stage.lens.position(), stage.lens.frame().n);
+    const float pixel_angle = stage.lens.pixel_width_at(depth) / depth;
+    footprint.most_px = narrowest_lobe(vertex.bsdf) / (3 * pixel_angle);
     for (size_t i = 0; i < 2 && footprint.known; ++i) {
         footprint.half_axes[i] =
             stage.lens.raster_change(vertex.at.position, differential.half_axis(i));

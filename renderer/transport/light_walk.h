@@ -9,7 +9,7 @@ namespace dapple {
 // The spot that a splat stands for, in the frame.
 struct Footprint {
     bool known = false;
-    bool is_point = false;  // must not be spread: what is seen there changes too fast
+    float most_px = 1e9F;  // no wider than this: what is seen there changes with the angle
     Vec2 half_axes[2] = {Vec2(0), Vec2(0)};  // px; two that span an ellipse
 };
 
