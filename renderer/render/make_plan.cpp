@@ -88,6 +88,7 @@ Plan make_plan(const Scene& scene, const World& world) {
     plan.volts = scene.power.volts;
     if (scene.power.circuit_a > 0) plan.circuit_a = scene.power.circuit_a;
     for (const Fixture& fixture : scene.fixtures) {
+        if (fixture.is_window) continue;  // they come last: the others keep their numbers
         plan.fixtures.push_back(plan_fixture(scene, world, fixture));
         add_to_circuits(plan.fixtures.back(), plan.circuits);
     }

@@ -280,7 +280,7 @@ struct Scene {
     std::vector<Board> boards;
     std::vector<Column> columns;
     std::vector<StandIn> stand_ins;
-    std::vector<Fixture> fixtures;
+    std::vector<Fixture> fixtures;  // and windows, after them
     PowerSupply power;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;

@@ -50,6 +50,15 @@ std::vector<std::string> cautions(const Plan& plan,
 
 }  // namespace
 
+TEST_CASE("a window gives light and is nothing to carry in") {
+    Scene scene = kit_scene();
+    scene.fixtures.push_back(fixture_of(FixtureForm::kPanel, Point(0, 0, -2), Point(0, 0, 0), 500));
+    scene.fixtures[1].is_window = true;
+    const Plan plan = plan_of(scene);
+    REQUIRE(plan.fixtures.size() == 1);
+    CHECK(plan.fixtures[0].name == "key");
+}
+
 TEST_CASE("a plan traces the axis through glass to what ends it") {
     const Plan plan = plan_of(kit_scene());
     REQUIRE(plan.fixtures.size() == 1);
