@@ -144,7 +144,7 @@ void check(const Between& between, int meter_walks) {
 }  // namespace
 
 TEST_CASE("a panel and a receptor may change places") {
-    for (const Between& between : even_between()) check(between, 512);
+    for (const Between& between : even_between()) check(between, 1024);
 }
 
 TEST_CASE("a panel and a receptor may change places through what bends or barely scatters light" *
