@@ -32,6 +32,7 @@ Scene room_with_ball(FixtureForm form) {
 RenderResult render(const Scene& scene, const World& world, bool aims, uint64_t seed) {
     RenderOptions options;
     options.transport = Transport::kWalks;
+    options.light_walks_per_pixel = 1;
     options.aims_light_walks = aims;
     options.passes = 100;
     options.seed = seed;
