@@ -103,7 +103,8 @@ class RootReader {
             description.place = place_in(path_, table->source());
             description.label = label_of(key, *table, descriptions.size() - 1);
             TableReader reader(*table, description.place, description.label, problems_);
-            if (start_from_kit(key, *table, reader)) {
+            Field<std::string> kit_name;  // the reader knows its place until it has finished
+            if (start_from_kit(key, *table, kit_name, reader)) {
                 read_body(reader, description);
                 reader.finish();
             } else {
@@ -115,9 +116,11 @@ class RootReader {
 
     // What the table does not write itself comes from the kit that it names. False, with a problem,
     // where there is none of that name.
-    bool start_from_kit(const std::string& kind, const toml::table& table, TableReader& reader) {
+    bool start_from_kit(const std::string& kind,
+                        const toml::table& table,
+                        Field<std::string>& name,
+                        TableReader& reader) {
         if (!has_kit(kind)) return true;
-        Field<std::string> name;
         reader.read(name, "kit");
         if (!name.given) return true;
         if (const KitEntry* entry = kit_.find(kind, name.value)) {

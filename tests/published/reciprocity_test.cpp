@@ -149,5 +149,5 @@ TEST_CASE("a panel and a receptor may change places") {
 
 TEST_CASE("a panel and a receptor may change places through what bends or barely scatters light" *
           doctest::test_suite("slow")) {
-    for (const Between& between : bending_between()) check(between, 3 * 8192);
+    for (const Between& between : bending_between()) check(between, 4 * 8192);
 }

@@ -45,7 +45,8 @@ Scene room_with_cloths() {
 
 }  // namespace
 
-TEST_CASE("light behind cloth is the same found by drawing points on it and by chance") {
+TEST_CASE("light behind cloth is the same found by drawing points on it and by chance" *
+          doctest::test_suite("slow")) {
     Scene scene = room_with_cloths();
     add_meters(scene);
     const RenderResult full = render(scene, Transport::kFull, 24, 1, 1);
@@ -56,7 +57,7 @@ TEST_CASE("light behind cloth is the same found by drawing points on it and by c
     check_agreement(scene, full, partition, 0.03);
 }
 
-TEST_CASE("and on meters of every kind") {
+TEST_CASE("and on meters of every kind" * doctest::test_suite("slow")) {
     Scene scene = room_with_cloths();
     add_meters(scene);
     const MeterResult full = read(scene, Transport::kFull, 16, 4);
