@@ -24,6 +24,16 @@ if(DAPPLE_SANITIZE)
     target_link_options(dapple_flags INTERFACE -fsanitize=${DAPPLE_SANITIZE})
 endif()
 
+# Code that no run spends its time in: compiled for a short build, more so with sanitizers, which
+# make a compiler's optimisation of command lines and tests the greater part of a build.
+function(dapple_compile_quickly TARGET)
+    if(DAPPLE_SANITIZE)
+        target_compile_options(${TARGET} PRIVATE -O0)
+    elseif(CMAKE_BUILD_TYPE STREQUAL Release)
+        target_compile_options(${TARGET} PRIVATE -O1)
+    endif()
+endfunction()
+
 # dapple_folder(NAME SOURCES a.cpp … LINKS folder … USES library …)
 #   LINKS: folders of ours that this one may include (design table in DEVELOPERS.md)
 #   USES:  libraries of others, kept inside the folder where possible
