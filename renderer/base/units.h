@@ -15,6 +15,9 @@ inline constexpr float kInfinity = std::numeric_limits<float>::infinity();
 // Luminous efficacy of monochromatic light at 540 THz, lm/W (SI, defining constant).
 inline constexpr double kLuminousEfficacy = 683.0;
 
+// Second radiation constant hc/k of Planck's law, nm K (SI, from defining constants).
+inline constexpr double kSecondRadiation = 1.4387768775e7;
+
 constexpr double radians_from_degrees(double degrees) {
     return degrees * (kPi / 180.0);
 }

@@ -12,7 +12,7 @@ namespace dapple {
 namespace {
 
 // Before this many passes their spread does not say yet how sure the readings are.
-constexpr int kPassesToKnowNoise = 16;
+constexpr int kPassesToKnowReadings = 16;
 
 // What light walks bring to meters; there is no frame.
 class MeterSink final : public LightSink {
@@ -51,7 +51,7 @@ void count_pass(const MeterOptions& options,
     ++progress.passes_now;
     progress.seconds = clock.seconds();
     progress.rays_per_second = static_cast<double>(total.rays) / progress.seconds;
-    if (film.passes() >= kPassesToKnowNoise) progress.noise_percent = film.worst_noise_percent();
+    if (film.passes() >= kPassesToKnowReadings) progress.noise_percent = film.worst_noise_percent();
     progress.seconds_left = foretell_seconds_left(options, progress);
 }
 

@@ -18,7 +18,7 @@ namespace dapple {
 
 namespace {
 
-const std::vector<std::pair<std::string, FixtureForm>> kForms{
+const std::vector<std::pair<std::string, FixtureForm>> kFixtureForms{
     {"spot", FixtureForm::kSpot}, {"bare", FixtureForm::kBare}, {"panel", FixtureForm::kPanel}};
 
 const std::vector<std::pair<std::string, SourceKind>> kSources{{"led", SourceKind::kLed},
@@ -181,7 +181,7 @@ Fixture build_fixture(const FixtureDescription& description,
                       Problems& problems) {
     Fixture fixture;
     fixture.name = description.name.value;
-    fixture.form = checked_word(description.form, kForms, fixture.form, problems);
+    fixture.form = checked_word(description.form, kFixtureForms, fixture.form, problems);
     fixture.position = checked_point(description.position, problems);
     fixture.place = description.position.written ? description.position.place : description.place;
     if (fixture.form != FixtureForm::kBare || description.aim.written) {

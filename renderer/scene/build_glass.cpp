@@ -14,7 +14,7 @@ namespace dapple {
 
 namespace {
 
-const std::vector<std::pair<std::string, GlassForm>> kForms{{"jar", GlassForm::kJar},
+const std::vector<std::pair<std::string, GlassForm>> kGlassForms{{"jar", GlassForm::kJar},
                                                             {"bottle", GlassForm::kBottle},
                                                             {"tumbler", GlassForm::kTumbler},
                                                             {"demijohn", GlassForm::kDemijohn},
@@ -137,7 +137,7 @@ void build_made(const GlassDescription& description,
                 GlassObject& glass,
                 Problems& problems) {
     const size_t problems_before = problems.all().size();
-    glass.form = checked_word(description.form, kForms, glass.form, problems);
+    glass.form = checked_word(description.form, kGlassForms, glass.form, problems);
     for (const Field<std::string>* field : {&description.units.unit, &description.units.up}) {
         if (field->written) problems.add(field->place, field->key, "belongs to model");
     }

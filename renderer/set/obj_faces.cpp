@@ -76,7 +76,7 @@ bool ObjFaces::read_corner(const ObjScanner& scanner,
         return false;
     }
     if (at != end) {
-        report_.problem(report_.place_of(scanner, word), "f", quoted(word) + kNoCorner);
+        report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
         return false;
     }
     // A normal of no length says nothing.
@@ -97,7 +97,7 @@ bool ObjFaces::read_index(const ObjScanner& scanner,
     int64_t number = 0;
     const auto [stop, error] = std::from_chars(at, word.data() + word.size(), number);
     if (error == std::errc::invalid_argument) {
-        report_.problem(report_.place_of(scanner, word), "f", quoted(word) + kNoCorner);
+        report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
         return false;
     }
     const bool is_readable = error == std::errc();

@@ -21,7 +21,7 @@ void ObjMaterials::read_libraries(std::string_view names, int line, int column) 
 void ObjMaterials::read_library(std::string_view name, const Place& place) {
     const std::string path = find_named_file(folder_, name);
     if (path.empty()) {
-        report_.problem(place, "mtllib", "no such file: " + quoted(named_path(folder_, name)));
+        report_.problem(place, "mtllib", "no such file: " + in_quotes(named_path(folder_, name)));
         return;
     }
     if (!files_read_.insert(path).second) return;
@@ -40,7 +40,7 @@ void ObjMaterials::add(MtlDescription material) {
         const Place& first = materials_[static_cast<size_t>(known->second)].place;
         report_.note(material.place,
                      "newmtl",
-                     quoted(material.name) + " is there already (" + to_string(first) +
+                     in_quotes(material.name) + " is there already (" + to_string(first) +
                          "); the first one counts");
     }
 }
@@ -60,8 +60,8 @@ int32_t ObjMaterials::add_undefined(std::string_view name, const Place& place) {
         const std::string nearest = nearest_defined(name);
         report_.note(place,
                      "usemtl",
-                     quoted(name) + " is in no MTL file; taken as mid grey" +
-                         (nearest.empty() ? "" : " (the nearest is " + quoted(nearest) + ")"));
+                     in_quotes(name) + " is in no MTL file; taken as mid grey" +
+                         (nearest.empty() ? "" : " (the nearest is " + in_quotes(nearest) + ")"));
     }
     const auto index = static_cast<int32_t>(materials_.size());
     MtlDescription material;

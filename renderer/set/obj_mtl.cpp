@@ -124,7 +124,7 @@ void MtlReader::finish_material() {
     MtlDescription& material = materials_.back();
     if (material.opacity == 0 && material.opacity_map.empty()) {
         report_.note(
-            material.place, "newmtl", quoted(material.name) + " cannot be seen: its opacity is 0");
+            material.place, "newmtl", in_quotes(material.name) + " cannot be seen: its opacity is 0");
     }
     if (material.diffuse_map.empty()) return;
     if (!has_colour_) material.diffuse = {1, 1, 1};
@@ -135,7 +135,7 @@ void MtlReader::finish_material() {
 
 bool MtlReader::read_value(std::string_view key, std::string_view word, float& value) {
     if (const char* trouble = read_number(word, value)) {
-        report_.problem(place_of(word), std::string(key), quoted(word) + " " + trouble);
+        report_.problem(place_of(word), std::string(key), in_quotes(word) + " " + trouble);
         return false;
     }
     if (value < 0 || value > 1) {
@@ -156,7 +156,7 @@ void MtlReader::read_colour(std::string_view word) {
         if (value.empty()) break;
         if (count == 0 && is_one_of(lower_case(value.substr(0, 8)), {"xyz", "spectral"})) {
             report_.note(
-                place_of(value), "Kd", "is given as " + quoted(value) + "; only r g b is read");
+                place_of(value), "Kd", "is given as " + in_quotes(value) + "; only r g b is read");
             return;
         }
         if (!read_value(word, value, colour[count])) return;
@@ -223,9 +223,9 @@ void MtlReader::note_light(std::string_view word) {
 
 void MtlReader::note_what_was_left_out() {
     report_.note(
-        other_maps_, "", quoted(other_maps_.word) + " is not used; only map_Kd and map_d are");
+        other_maps_, "", in_quotes(other_maps_.word) + " is not used; only map_Kd and map_d are");
     report_.note(light_, "Ke", "surfaces of a model give no light; light comes from fixtures");
-    report_.note(unknown_, "", quoted(unknown_.word) + " is not an MTL statement; passed over");
+    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an MTL statement; passed over");
 }
 
 }  // namespace
@@ -254,7 +254,7 @@ void find_maps(std::vector<MtlDescription>& materials,
         const std::string found = find_named_file(folder, map);
         if (found.empty() && used) {
             ObjReport& report = reports.try_emplace(place.file, place.file, problems).first->second;
-            report.problem(place, key, "no such file: " + quoted(named_path(folder, map)));
+            report.problem(place, key, "no such file: " + in_quotes(named_path(folder, map)));
         }
         map = found;
     };

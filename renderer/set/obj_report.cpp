@@ -35,7 +35,7 @@ void ObjReport::finish() {
     }
 }
 
-std::string quoted(std::string_view word) {
+std::string in_quotes(std::string_view word) {
     constexpr size_t kLongest = 200;
     const bool is_long = word.size() > kLongest;
     if (is_long) {

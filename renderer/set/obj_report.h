@@ -56,6 +56,6 @@ class ObjReport {
 };
 
 // A word of the file, fit to be printed: in quotes, no control characters, not too long.
-std::string quoted(std::string_view word);
+std::string in_quotes(std::string_view word);
 
 }  // namespace dapple

@@ -50,7 +50,7 @@ class LineReader {
             problems_.add(
                 {path_, line},
                 "",
-                "is " + quoted(trimmed(text_.line(line))) + "; must be a number: the " + what);
+                "is " + in_quotes(trimmed(text_.line(line))) + "; must be a number: the " + what);
         }
         return false;
     }

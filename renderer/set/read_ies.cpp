@@ -38,7 +38,7 @@ IesEdition edition_of(std::string_view first_line, const std::string& path, Prob
     }
     problems.note({path, 1},
                   "",
-                  "is " + quoted(version) +
+                  "is " + in_quotes(version) +
                       ", an edition that is not known; read as the last one known, 2019");
     return IesEdition::kUnknown;
 }
@@ -76,7 +76,7 @@ class NumberReader {
             return true;
         }
         problems_.add(
-            {path_, line_}, "", "has " + quoted(words_[word_]) + "; must be a number: the " + what);
+            {path_, line_}, "", "has " + in_quotes(words_[word_]) + "; must be a number: the " + what);
         return false;
     }
 

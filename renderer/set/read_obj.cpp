@@ -112,7 +112,7 @@ void ObjReader::read_point(std::vector<std::array<float, N>>& points,
             point[count] = 0;
             report_.problem(report_.place_of(scanner_, word),
                             std::string(keyword),
-                            quoted(word) + " " + trouble);
+                            in_quotes(word) + " " + trouble);
         }
     }
     if (count < needed) {
@@ -180,7 +180,7 @@ uint32_t ObjReader::read_smoothing_group() {
     if (error == std::errc() && stop == last) return group;
     report_.problem(report_.place_of(scanner_, word),
                     "s",
-                    quoted(word) + " is not a group; must be off or a whole number");
+                    in_quotes(word) + " is not a group; must be off or a whole number");
     return 0;
 }
 
@@ -195,7 +195,7 @@ void ObjReader::check_faces() {
     }
     report_.note(
         free_form_, free_form_.word, "curves and curved surfaces are not read; passed over");
-    report_.note(unknown_, "", quoted(unknown_.word) + " is not an OBJ statement; passed over");
+    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an OBJ statement; passed over");
 }
 
 }  // namespace

@@ -29,7 +29,7 @@ std::vector<SpectrumPoint> read_spectrum(const std::string& path, Problems& prob
             points.push_back(point);
         } else if (!points.empty()) {
             problems.add(
-                point.place, "", "is " + quoted(line) + "; must be a wavelength in nm and a value");
+                point.place, "", "is " + in_quotes(line) + "; must be a wavelength in nm and a value");
             return {};
         }
     }

@@ -4,13 +4,13 @@
 #include <cmath>
 #include <vector>
 
+#include "base/units.h"
 #include "spectrum/observer.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr double kC2 = 1.4387768775e7;  // hc/k, nm K
 constexpr double kMiredTimesKelvin = 1e6;
 
 // A point of the Planckian locus at a reciprocal temperature in mired, and its derivative.
@@ -25,7 +25,7 @@ LocusPoint locus_point(double mired) {
     Xyz sum(0.0);
     Xyz slope(0.0);
     for (int i = 0; i < Curve::kSize; ++i) {
-        const double x_per_mired = kC2 / (Curve::nm(i) * kMiredTimesKelvin);
+        const double x_per_mired = kSecondRadiation / (Curve::nm(i) * kMiredTimesKelvin);
         const double f = 1.0 / std::expm1(x_per_mired * mired);
         const double power = f * std::pow(kMinWavelength / Curve::nm(i), 5);
         const Xyz observer(o.x[i], o.y[i], o.z[i]);
@@ -91,7 +91,7 @@ double nearest_mired(Uv uv) {
     return 0.5 * (low + high);
 }
 
-CctDuv cct_duv_of(Uv uv) {
+CctDuv nearest_on_locus(Uv uv) {
     const double mired = nearest_mired(uv);
     const LocusPoint p = locus_point(mired);
     return {kMiredTimesKelvin / mired, dot(uv - p.at, normal_of(p))};
@@ -127,10 +127,10 @@ Xyz xyz_of(Xy xy) {
 }
 
 CctDuv cct_duv_of(const Xyz& xyz) {
-    return cct_duv_of(uv_1960(xyz));
+    return nearest_on_locus(uv_1960(xyz));
 }
 CctDuv cct_duv_of(Xy xy) {
-    return cct_duv_of(uv_1960(xy));
+    return nearest_on_locus(uv_1960(xy));
 }
 
 Uv planckian_uv(double kelvin) {

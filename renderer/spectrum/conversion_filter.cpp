@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/units.h"
 #include "spectrum/chromaticity.h"
 #include "spectrum/observer.h"
 
@@ -10,7 +11,6 @@ namespace dapple {
 
 namespace {
 
-constexpr double kC2 = 1.4387768775e7;  // nm K (SI)
 constexpr double kBluePassesBest = 400;
 constexpr double kOrangePassesBest = 700;
 
@@ -23,7 +23,7 @@ double mired_of(const Curve& light) {
 Curve conversion_filter(double strength_mired) {
     const double best = strength_mired < 0 ? kBluePassesBest : kOrangePassesBest;
     return Curve([&](double nm) {
-        return std::min(1.0, std::exp(-kC2 * 1e-6 * strength_mired * (1 / nm - 1 / best)));
+        return std::min(1.0, std::exp(-kSecondRadiation * 1e-6 * strength_mired * (1 / nm - 1 / best)));
     });
 }
 

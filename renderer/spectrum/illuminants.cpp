@@ -3,11 +3,12 @@
 #include <cassert>
 #include <cmath>
 
+#include "base/units.h"
+
 namespace dapple {
 
 namespace {
 
-constexpr double kC2 = 1.4387768775e7;  // hc/k, nm K
 constexpr double kReferenceNm = 560.0;
 
 double planck_relative(double nm, double c2, double kelvin) {
@@ -45,7 +46,7 @@ double rounded_to_thousandths(double m) {
 
 Curve planck(double kelvin) {
     assert(kelvin > 0);
-    return Curve([&](double nm) { return planck_relative(nm, kC2, kelvin); });
+    return Curve([&](double nm) { return planck_relative(nm, kSecondRadiation, kelvin); });
 }
 
 Curve daylight(double cct_k) {

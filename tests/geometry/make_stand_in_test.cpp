@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "geometry/glass_samples.h"
 #include "geometry/make_stand_in_pose.h"
 #include "geometry/world.h"
 #include "scene/check_mesh.h"
@@ -29,12 +30,6 @@ StandIn figure_in(Pose pose) {
 }
 
 const std::vector<Pose> kAllPoses{Pose::kStanding, Pose::kSeated, Pose::kArmRaised};
-
-Bounds bounds_of(const Mesh& mesh) {
-    Bounds bounds;
-    for (const Point& p : mesh.positions) bounds.add(p);
-    return bounds;
-}
 
 // The part of the body that reaches highest.
 Bounds highest_part(const Mesh& body) {

@@ -9,8 +9,8 @@ namespace dapple {
 
 namespace {
 
-float cos_deg(double angle) {
-    return static_cast<float>(std::cos(radians_from_degrees(angle)));
+float cosine(double angle_deg) {
+    return static_cast<float>(std::cos(radians_from_degrees(angle_deg)));
 }
 
 }  // namespace
@@ -30,7 +30,7 @@ TEST_CASE("a clear pane of 1.52 passes and mirrors the published shares at every
                               {80, 0.45604, 0.54396},
                               {85, 0.24565, 0.75435}};
     for (const auto& [angle, passed, mirrored_share] : rows) {
-        const PaneShares shares = pane_shares(pane, cos_deg(angle));
+        const PaneShares shares = pane_shares(pane, cosine(angle));
         CAPTURE(angle);
         CHECK(std::abs(shares.transmitted[0] - passed) < 1e-5);
         CHECK(std::abs(shares.reflected[0] - mirrored_share) < 1e-5);
@@ -44,7 +44,7 @@ TEST_CASE("6 mm of window glass at 550 nm pass and mirror the published shares")
     const double rows[][3] = {
         {0, 0.8897, 0.0806}, {30, 0.8859, 0.0828}, {60, 0.8112, 0.1530}, {75, 0.5872, 0.3752}};
     for (const auto& [angle, passed, mirrored_share] : rows) {
-        const PaneShares shares = pane_shares(pane, cos_deg(angle));
+        const PaneShares shares = pane_shares(pane, cosine(angle));
         CAPTURE(angle);
         CHECK(std::abs(shares.transmitted[0] - passed) < 1e-4);  // the digits printed
         CHECK(std::abs(shares.reflected[0] - mirrored_share) < 1e-4);

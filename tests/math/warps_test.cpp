@@ -12,7 +12,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kSamples = 200000;
+constexpr int kWarpSamples = 200000;
 
 // Counts directions in cosθ × φ bins of equal solid angle, cosθ from `low` to 1, and compares them
 // with `expected_share` of a bin, given its two cosines.
@@ -23,7 +23,7 @@ double z_of_directions(float low, Sample sample, Share expected_share) {
     std::vector<double> counts(kRings * kSectors, 0.0);
     std::vector<double> expected;
     RandomStream random(1, 0, 0, Purpose::kTest);
-    for (int i = 0; i < kSamples; ++i) {
+    for (int i = 0; i < kWarpSamples; ++i) {
         const float u = random.next();
         const Direction d = sample(u, random.next());
         const float height = (d.z - low) / (1 - low);
@@ -35,7 +35,7 @@ double z_of_directions(float low, Sample sample, Share expected_share) {
     for (int ring = 0; ring < kRings; ++ring) {
         const double c0 = low + (1.0 - low) * ring / kRings;
         const double c1 = low + (1.0 - low) * (ring + 1) / kRings;
-        expected.insert(expected.end(), kSectors, kSamples * expected_share(c0, c1) / kSectors);
+        expected.insert(expected.end(), kSectors, kWarpSamples * expected_share(c0, c1) / kSectors);
     }
     return chi_square_z(counts, expected);
 }
@@ -96,7 +96,7 @@ TEST_CASE("directions in a cone are drawn by their density") {
 TEST_CASE("points on the disk are uniform, and none lies outside") {
     std::vector<double> counts(8 * 16, 0.0);
     RandomStream random(2, 0, 0, Purpose::kTest);
-    for (int i = 0; i < kSamples; ++i) {
+    for (int i = 0; i < kWarpSamples; ++i) {
         const float u = random.next();
         const Vec2 p = sample_disk(u, random.next());
         const float r2 = glm::dot(p, p);

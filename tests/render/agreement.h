@@ -91,4 +91,18 @@ inline void add_meters(Scene& scene) {
     scene.meters.push_back(wall);
 }
 
+inline MeterResult read_meters_by(const Scene& scene,
+                                  Transport transport,
+                                  int passes,
+                                  uint64_t seed,
+                                  double light_walks_per_meter_walk = 16) {
+    const World world(scene);
+    MeterOptions options;
+    options.transport = transport;
+    options.passes = passes;
+    options.seed = seed;
+    options.light_walks_per_meter_walk = light_walks_per_meter_walk;
+    return read_meters(scene, world, options);
+}
+
 }  // namespace dapple::test

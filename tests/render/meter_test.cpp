@@ -11,16 +11,6 @@ using namespace dapple::test;
 
 namespace {
 
-MeterResult read(const Scene& scene, Transport transport, int passes, uint64_t seed) {
-    const World world(scene);
-    MeterOptions options;
-    options.transport = transport;
-    options.passes = passes;
-    options.seed = seed;
-    options.light_walks_per_meter_walk = 16;
-    return read_meters(scene, world, options);
-}
-
 // A floor under a spot whose beam a glass ball gathers, seen straight from above.
 Scene caustic_on_floor() {
     Scene scene;
@@ -45,8 +35,8 @@ Scene caustic_on_floor() {
 TEST_CASE("light walks and meter walks agree on every kind of receptor in a room without glass") {
     Scene scene = room_without_glass();
     add_meters(scene);
-    const MeterResult camera = read(scene, Transport::kCamera, 64, 1);
-    const MeterResult walks = read(scene, Transport::kWalks, 64, 2);
+    const MeterResult camera = read_meters_by(scene, Transport::kCamera, 64, 1);
+    const MeterResult walks = read_meters_by(scene, Transport::kWalks, 64, 2);
     check_agreement(scene, camera, walks, 0.003);
 }
 
@@ -54,8 +44,8 @@ TEST_CASE("receptors agree through glass, water, cloth, panes, varnish and metal
           doctest::test_suite("slow")) {
     Scene scene = room_with_everything();
     add_meters(scene);
-    const MeterResult camera = read(scene, Transport::kCamera, 300, 3);
-    const MeterResult walks = read(scene, Transport::kWalks, 30, 4);
+    const MeterResult camera = read_meters_by(scene, Transport::kCamera, 300, 3);
+    const MeterResult walks = read_meters_by(scene, Transport::kWalks, 30, 4);
     check_agreement(scene, camera, walks, 0.015);
 }
 
@@ -77,7 +67,7 @@ TEST_CASE("the meter and the film agree inside a caustic: L = ρ E / π" *
     options.footprint_px = 0;
     options.light_walks_per_pixel = 8;
     const RenderResult frame = render_frame(scene, world, options);
-    const MeterResult meters = read(scene, Transport::kWalks, 40, 5);
+    const MeterResult meters = read_meters_by(scene, Transport::kWalks, 40, 5);
     for (size_t m = 0; m < scene.meters.size(); ++m) {
         const auto film = frame.film.region_luminance(m);
         const double from_film = film.mean * kPi / 0.5;

@@ -9,15 +9,6 @@ using namespace dapple::test;
 
 namespace {
 
-MeterResult read(const Scene& scene, Transport transport, int passes, uint64_t seed) {
-    const World world(scene);
-    MeterOptions options;
-    options.transport = transport;
-    options.passes = passes;
-    options.seed = seed;
-    return read_meters(scene, world, options);
-}
-
 // A spot behind a hanging cloth, and a small lamp behind a smaller one, near the camera.
 Scene room_with_cloths() {
     Scene scene = room_without_glass();
@@ -60,9 +51,9 @@ TEST_CASE("light behind cloth is the same found by drawing points on it and by c
 TEST_CASE("and on meters of every kind" * doctest::test_suite("slow")) {
     Scene scene = room_with_cloths();
     add_meters(scene);
-    const MeterResult full = read(scene, Transport::kFull, 16, 4);
-    const MeterResult camera = read(scene, Transport::kCamera, 32, 5);
-    const MeterResult partition = read(scene, Transport::kPartition, 64, 6);
+    const MeterResult full = read_meters_by(scene, Transport::kFull, 16, 4, 64);
+    const MeterResult camera = read_meters_by(scene, Transport::kCamera, 32, 5, 64);
+    const MeterResult partition = read_meters_by(scene, Transport::kPartition, 64, 6, 64);
     check_agreement(scene, full, camera, 0.01);
     check_agreement(scene, full, partition, 0.02);
 }
@@ -82,7 +73,7 @@ TEST_CASE("glass, water, mirrors and cloth: without weights the same light" *
     const RenderResult partition = render(scene, Transport::kPartition, 120, 2, 8);
     check_agreement(scene, full, partition, 0.08);
     add_meters(scene);
-    const MeterResult weighted = read(scene, Transport::kFull, 20, 9);
-    const MeterResult alone = read(scene, Transport::kPartition, 60, 10);
+    const MeterResult weighted = read_meters_by(scene, Transport::kFull, 20, 9, 64);
+    const MeterResult alone = read_meters_by(scene, Transport::kPartition, 60, 10, 64);
     check_agreement(scene, weighted, alone, 0.05);
 }

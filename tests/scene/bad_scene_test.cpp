@@ -22,7 +22,7 @@ void check_lines(WrittenSet& set, const std::vector<BadSet>& bad_sets) {
     }
 }
 
-const std::string kRest = kRoom + kFixture;           // all but a camera
+const std::string kAllButCamera = kRoom + kFixture;           // all but a camera
 const std::string kStage = kRoom + kCamera;           // all but a fixture
 const std::string kAll = kRoom + kCamera + kFixture;  // 11 lines
 
@@ -46,34 +46,34 @@ TEST_CASE("a camera that cannot be is said in one line") {
     WrittenSet set;
     check_lines(
         set,
-        {{"none", kRest, "set.toml: camera: is missing; a set needs one [camera]"},
+        {{"none", kAllButCamera, "set.toml: camera: is missing; a set needs one [camera]"},
          {"no position",
-          "[camera]\naim = [0, 1, 0]\n" + kRest,
+          "[camera]\naim = [0, 1, 0]\n" + kAllButCamera,
           "set.toml:1:1: camera: position: is missing; give [x, y, z] in metres"},
-         {"no aim", at + kRest, "set.toml:1:1: camera: aim: is missing; give [x, y, z] in metres"},
+         {"no aim", at + kAllButCamera, "set.toml:1:1: camera: aim: is missing; give [x, y, z] in metres"},
          {"looking nowhere",
-          at + "aim = [0, 1, 2.0]\n" + kRest,
+          at + "aim = [0, 1, 2.0]\n" + kAllButCamera,
           "set.toml:3:1: camera: aim: equals the position: the camera looks nowhere"},
          {"far away",
-          "[camera]\nposition = [0, 1e30, 2]\naim = [0, 0, 0]\n" + kRest,
+          "[camera]\nposition = [0, 1e30, 2]\naim = [0, 0, 0]\n" + kAllButCamera,
           "set.toml:2:1: camera: position: has 1e+30; must lie within 100000 m"},
          {"negative focal length",
-          camera + "focal_length_mm = -35\n" + kRest,
+          camera + "focal_length_mm = -35\n" + kAllButCamera,
           "set.toml:4:1: camera: focal_length_mm: is -35; must be above 0, up to 10000"},
          {"no pixels",
-          camera + "frame_px = [0, 640]\n" + kRest,
+          camera + "frame_px = [0, 640]\n" + kAllButCamera,
           "set.toml:4:1: camera: frame_px: has 0; both must be from 1 to 16384"},
          {"too many pixels",
-          camera + "frame_px = [960, 16385]\n" + kRest,
+          camera + "frame_px = [960, 16385]\n" + kAllButCamera,
           "set.toml:4:1: camera: frame_px: has 16385; both must be from 1 to 16384"},
          {"flat sensor",
-          camera + "sensor_mm = [36, 0]\n" + kRest,
+          camera + "sensor_mm = [36, 0]\n" + kAllButCamera,
           "set.toml:4:1: camera: sensor_mm: has 0; both must be above 0, up to 1000"},
          {"focus inside the lens",
-          camera + "focal_length_mm = 50\nfocus_m = 0.05\n" + kRest,
+          camera + "focal_length_mm = 50\nfocus_m = 0.05\n" + kAllButCamera,
           "set.toml:5:1: camera: focus_m: is 0.05; must be above the focal length, 0.05 m"},
          {"white of no light",
-          camera + "white_k = 43\n" + kRest,
+          camera + "white_k = 43\n" + kAllButCamera,
           "set.toml:4:1: camera: white_k: is 43; must be from 1500 to 25000"}});
 }
 
@@ -448,7 +448,7 @@ TEST_CASE("all problems of a set are told together, those of reading and of chec
 
 TEST_CASE("a value of the wrong type is not called missing as well") {
     WrittenSet set;
-    set.build(kRest + "[camera]\nposition = 5\naim = [0, 1, 0]\n");
+    set.build(kAllButCamera + "[camera]\nposition = 5\naim = [0, 1, 0]\n");
     CHECK(set.lines().size() == 1);
 }
 

@@ -6,12 +6,8 @@ using namespace dapple;
 
 namespace {
 
-const std::string kSet = kRoom + kCamera + kFixture;
+const std::string kBoardsSet = kRoom + kCamera + kFixture;
 const std::string kPlaced = "position = [0, 1, 0]\naim = [1, 2, 1]\nsize_m = [0.9, 0.9]\n";
-
-doctest::Approx near(double value) {
-    return doctest::Approx(value).epsilon(1e-6);  // floats
-}
 
 const Material& material_of(const Scene& scene, const Board& board) {
     return scene.materials[static_cast<size_t>(board.material)];
@@ -25,13 +21,13 @@ TEST_CASE("a named cloth passes what its stops leave, and the set's own keys win
         CAPTURE(cloth.name);
         const std::string table =
             "[[diffuser]]\n" + kPlaced + "cloth = \"" + std::string(cloth.name) + "\"\n";
-        const Scene scene = set.build_clean(kSet + table);
+        const Scene scene = set.build_clean(kBoardsSet + table);
         const Material& sheet = material_of(scene, scene.boards[0]);
         CHECK(sheet.kind == MaterialKind::kSheet);
         CHECK(-std::log2(sheet.transmission) == near(cloth.stops));
         CHECK(sheet.spread == near(radians_from_degrees(cloth.spread_deg)));
         CHECK(sheet.direct == near(cloth.direct));
-        const Scene own = set.build_clean(kSet + table + "spread_deg = 33\n");
+        const Scene own = set.build_clean(kBoardsSet + table + "spread_deg = 33\n");
         CHECK(material_of(own, own.boards[0]).spread == near(radians_from_degrees(33)));
         CHECK(material_of(own, own.boards[0]).transmission == sheet.transmission);
     }
@@ -40,7 +36,7 @@ TEST_CASE("a named cloth passes what its stops leave, and the set's own keys win
 TEST_CASE("a clip-on diffuser hangs before its fixture's lens and covers its beam") {
     WrittenSet set;
     const Scene scene =
-        set.build_clean(kSet + "[[diffuser]]\nclip_to = \"key\"\nclip_mm = 20\ncloth = \"half\"\n");
+        set.build_clean(kBoardsSet + "[[diffuser]]\nclip_to = \"key\"\nclip_mm = 20\ncloth = \"half\"\n");
     const Fixture& key = scene.fixtures[0];
     const Board& clip = scene.boards[0];
     CHECK(glm::distance(clip.centre, key.position + 0.02F * key.axis) < 1e-6F);
@@ -61,7 +57,7 @@ TEST_CASE("a stencil is a flag as solid as its picture is bright") {
     WrittenSet set;
     set.file("holes.png", "a picture");
     const Scene scene =
-        set.build_clean(kSet + "[[flag]]\n" + kPlaced + "stencil = \"holes.png\"\n");
+        set.build_clean(kBoardsSet + "[[flag]]\n" + kPlaced + "stencil = \"holes.png\"\n");
     const Material& cutter = material_of(scene, scene.boards[0]);
     REQUIRE(cutter.opacity_texture == 0);
     CHECK_FALSE(scene.textures[0].srgb);
@@ -71,7 +67,7 @@ TEST_CASE("a stencil is a flag as solid as its picture is bright") {
 TEST_CASE("boards are white unless their finish is silver or gold") {
     WrittenSet set;
     const auto board = [&](const std::string& keys) {
-        const Scene scene = set.build_clean(kSet + "[[bounce]]\n" + kPlaced + keys);
+        const Scene scene = set.build_clean(kBoardsSet + "[[bounce]]\n" + kPlaced + keys);
         return material_of(scene, scene.boards[0]);
     };
     CHECK(board("").kind == MaterialKind::kLambertian);
@@ -88,7 +84,7 @@ TEST_CASE("sheets and boards that cannot be are said in one line") {
     WrittenSet set;
     const std::string place = "position = [0, 1, 0]\n";
     const auto lines = [&](const std::string& table) {
-        set.build(table + kSet);
+        set.build(table + kBoardsSet);
         REQUIRE(set.lines().size() == 1);
         return set.lines()[0];
     };

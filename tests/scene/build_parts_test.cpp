@@ -11,10 +11,6 @@ namespace {
 
 constexpr float kExact = 1e-6F;  // relative: a few float roundings
 
-doctest::Approx near(double x) {
-    return doctest::Approx(x).epsilon(kExact);
-}
-
 const std::string kSet = kRoom + kCamera;
 
 }  // namespace

@@ -5,7 +5,7 @@ using namespace dapple;
 
 namespace {
 
-const std::string kSet = kRoom + kCamera + kFixture + "[[glass]]\nposition = [0, 0, 0]\n";
+const std::string kFrostedSet = kRoom + kCamera + kFixture + "[[glass]]\nposition = [0, 0, 0]\n";
 
 const Material& material_of(const Scene& scene, MaterialId id) {
     return scene.materials.at(static_cast<size_t>(id));
@@ -16,7 +16,7 @@ const Material& material_of(const Scene& scene, MaterialId id) {
 TEST_CASE("a frosted face is rough and of the medium of its glass, which stays smooth elsewhere") {
     WrittenSet set;
     const Scene scene = set.build_clean(
-        kSet + "form = \"jar\"\nfrosted = \"inside\"\nroughness = 0.5\ntint = \"amber\"\n");
+        kFrostedSet + "form = \"jar\"\nfrosted = \"inside\"\nroughness = 0.5\ntint = \"amber\"\n");
     const GlassObject& jar = scene.glasses[0];
     CHECK(jar.outer_face == kNoMaterial);
     const Material& frost = material_of(scene, jar.inner_face);
@@ -25,7 +25,7 @@ TEST_CASE("a frosted face is rough and of the medium of its glass, which stays s
     CHECK(frost.tint == Tint::kAmber);
     CHECK(material_of(scene, jar.material).roughness == 0);
     CHECK(material_of(scene, jar.material).medium == kNoMaterial);
-    const Scene pane = set.build_clean(kSet + "form = \"pane\"\nfrosted = \"outside\"\n");
+    const Scene pane = set.build_clean(kFrostedSet + "form = \"pane\"\nfrosted = \"outside\"\n");
     CHECK(pane.glasses[0].inner_face == kNoMaterial);
     CHECK(material_of(pane, pane.glasses[0].outer_face).roughness == doctest::Approx(0.35));
 }
@@ -34,7 +34,7 @@ TEST_CASE("frost that cannot be is said in one line") {
     WrittenSet set;
     set.file("cube.obj", cube_obj());
     const auto line = [&](const std::string& keys) {
-        set.build(kSet + keys);
+        set.build(kFrostedSet + keys);
         REQUIRE(set.lines().size() == 1);
         return set.lines()[0].substr(set.lines()[0].find("glass 1"));
     };

@@ -6,7 +6,7 @@ using namespace dapple;
 
 namespace {
 
-const std::string kSet = kRoom + kCamera + kFixture + "[[stand_in]]\nposition = [0, 0, -1]\n";
+const std::string kStandInSet = kRoom + kCamera + kFixture + "[[stand_in]]\nposition = [0, 0, -1]\n";
 
 const Material& material_of(const Scene& scene, MaterialId id) {
     return scene.materials.at(static_cast<size_t>(id));
@@ -16,7 +16,7 @@ const Material& material_of(const Scene& scene, MaterialId id) {
 
 TEST_CASE("a stand-in of which little is said stands there, 1.70 m, with dark hair and no dress") {
     WrittenSet set;
-    const Scene scene = set.build_clean(kSet);
+    const Scene scene = set.build_clean(kStandInSet);
     REQUIRE(scene.stand_ins.size() == 1);
     const StandIn& figure = scene.stand_ins[0];
     CHECK(figure.pose == Pose::kStanding);
@@ -31,7 +31,7 @@ TEST_CASE("a stand-in of which little is said stands there, 1.70 m, with dark ha
 TEST_CASE("skin is a measured one by name, or a colour, and a gloss lies over it") {
     WrittenSet set;
     const auto skin = [&](const std::string& keys) {
-        const Scene scene = set.build_clean(kSet + keys);
+        const Scene scene = set.build_clean(kStandInSet + keys);
         return material_of(scene, scene.stand_ins[0].skin);
     };
     CHECK(skin("skin = \"dark\"\n").measured == MeasuredReflectance::kDarkSkin);
@@ -46,7 +46,7 @@ TEST_CASE("skin is a measured one by name, or a colour, and a gloss lies over it
 TEST_CASE("hair can be fair or left off, and a dress is a sheet as its keys say") {
     WrittenSet set;
     const Scene scene = set.build_clean(
-        kSet +
+        kStandInSet +
         "hair = \"none\"\nname = \"her\"\nturn_deg = 90\npose = \"arm_raised\"\n"
         "dress = { transmission = 0.5, spread_deg = 30, direct = 0.25, reflectance = 0.1 }\n"
         "[[stand_in]]\nposition = [1, 0, 0]\nhair = \"fair\"\n"

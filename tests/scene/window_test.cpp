@@ -9,12 +9,8 @@ using namespace dapple;
 
 namespace {
 
-const std::string kSet = kRoom + kCamera + kFixture;  // 4 × 5 m, 3 m high; camera at z = 2
+const std::string kWindowSet = kRoom + kCamera + kFixture;  // 4 × 5 m, 3 m high; camera at z = 2
 const std::string kLight = "luminance_cd_m2 = 20\n";
-
-doctest::Approx near(double value) {
-    return doctest::Approx(value).epsilon(1e-5);  // floats
-}
 
 double luminance(const Fixture& f) {
     return f.output_value / (static_cast<double>(f.panel_size.x) * f.panel_size.y);
@@ -87,7 +83,7 @@ TEST_CASE("a window on a wall of a box is a panel of its luminance, 1 mm in fron
     for (const auto& row : rows) {
         CAPTURE(row.wall);
         const Scene scene = set.build_clean(
-            kSet + "[[window]]\nname = \"dusk\"\nwall = \"" + row.wall +
+            kWindowSet + "[[window]]\nname = \"dusk\"\nwall = \"" + row.wall +
             "\"\ncentre_m = [0.5, 1.5]\nsize_m = [1.25, 0.75]\ncct_k = 12000\n" + kLight);
         REQUIRE(scene.fixtures.size() == 2);
         const Fixture& dusk = scene.fixtures[1];
@@ -184,22 +180,22 @@ TEST_CASE("windows, doors and columns that cannot be are said in one line") {
         return set.lines()[0];
     };
     const std::string left = "wall = \"wall_left\"\ncentre_m = [2, 1.5]\n";
-    CHECK(line("[[window]]\n" + left + "size_m = [1.5, 1]\n" + kLight, kSet) ==
+    CHECK(line("[[window]]\n" + left + "size_m = [1.5, 1]\n" + kLight, kWindowSet) ==
           "set.toml:3:1: window 1: centre_m: with size_m reaches beyond wall_left, 5 m long (from "
           "-2.5 to 2.5) and 3 m high");
-    CHECK(line("[[window]]\n" + left + kLight, kSet) ==
+    CHECK(line("[[window]]\n" + left + kLight, kWindowSet) ==
           "set.toml:1:1: window 1: size_m: is missing; give [width, height] in metres");
-    CHECK(line("[[window]]\n" + kLight, kSet) ==
+    CHECK(line("[[window]]\n" + kLight, kWindowSet) ==
           "set.toml:1:1: window 1: needs exactly one of surface and wall (with centre_m and "
           "size_m)");
-    CHECK(line("[[window]]\nsurface = \"floor\"\n", kSet) ==
+    CHECK(line("[[window]]\nsurface = \"floor\"\n", kWindowSet) ==
           "set.toml:1:1: window 1: luminance_cd_m2: is missing; give what the sky or the street "
           "outside has, in cd/m2");
-    CHECK(line("[[window]]\nname = \"key\"\nsurface = \"floor\"\n" + kLight, kSet) ==
+    CHECK(line("[[window]]\nname = \"key\"\nsurface = \"floor\"\n" + kLight, kWindowSet) ==
           "set.toml:2:1: window \"key\": name: \"key\" is the name of another light; names must "
           "differ");
     CHECK(line("[[window]]\nwall = \"wall_lift\"\ncentre_m = [0, 1]\nsize_m = [1, 1]\n" + kLight,
-               kSet) ==
+               kWindowSet) ==
           "set.toml:2:1: window 1: wall: is \"wall_lift\"; must be one of wall_left, wall_right, "
           "wall_back, wall_front; did you mean wall_left?");
     set.file("room.obj", model({kFloor}));
@@ -208,12 +204,12 @@ TEST_CASE("windows, doors and columns that cannot be are said in one line") {
     CHECK(line(model_set("[[column]]\nposition = [0, 0, 0]\ndiameter_m = 0.3\n"), "") ==
           "set.toml:1:1: column 1: height_m: is missing; only a room of size_m has a ceiling that "
           "it can reach to");
-    CHECK(line("[[column]]\nposition = [0, 0, 0]\n", kSet) ==
+    CHECK(line("[[column]]\nposition = [0, 0, 0]\n", kWindowSet) ==
           "set.toml:1:1: column 1: needs exactly one of size_m = [width, depth] and diameter_m");
     CHECK(
         line("[[door]]\nname = \"floor\"\nwall = \"wall_back\"\ncentre_m = [0, 1]\nsize_m = [1, "
              "2]\n",
-             kSet) ==
+             kWindowSet) ==
         "set.toml:2:1: door \"floor\": name: \"floor\" is the name of another surface; names must "
         "differ");
 }
@@ -221,7 +217,7 @@ TEST_CASE("windows, doors and columns that cannot be are said in one line") {
 TEST_CASE("doors lie on their wall and columns reach the ceiling, and [[surface]] knows them") {
     WrittenSet set;
     const Scene scene = set.build_clean(
-        kSet +
+        kWindowSet +
         "[[door]]\nname = \"door\"\nwall = \"wall_right\"\ncentre_m = [1, 1.05]\nsize_m = [0.9, "
         "2.1]\n[[column]]\nname = \"pillar\"\nposition = [1, 0.5, -1]\nsize_m = [0.3, 0.4]\n"
         "[[column]]\nposition = [-1, 0, -1]\ndiameter_m = 0.25\nheight_m = 2\nreflectance = 0.75\n"

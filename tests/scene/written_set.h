@@ -20,6 +20,11 @@ inline const std::string kFixture =
     "[[fixture]]\nname = \"key\"\nposition = [1, 2, 1]\naim = [0, 1, 0]\nbeam_angle_deg = 30\n"
     "output_lm = 1000\n";
 
+// A value that has been a float, with a few roundings.
+inline doctest::Approx near(double value) {
+    return doctest::Approx(value).epsilon(1e-6);
+}
+
 class WrittenSet {
   public:
     WrittenSet() {

@@ -7,14 +7,14 @@ using namespace dapple;
 
 namespace {
 
-const std::string kSquare = "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\n";
+const std::string kFourCorners = "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\n";
 
 std::array<int32_t, 3> positions_of(const ObjTriangle& triangle) {
     return {
         triangle.corners[0].position, triangle.corners[1].position, triangle.corners[2].position};
 }
 
-ObjDescription read_clean(const std::string& text) {
+ObjDescription read_clean_obj(const std::string& text) {
     Problems problems;
     ObjDescription model = read_lines(text, problems);
     CHECK(problems.empty());
@@ -91,7 +91,7 @@ TEST_CASE("MTL and material names may hold blanks and a number sign") {
 
 TEST_CASE("negative indices count back from the face, positive ones may look ahead") {
     const ObjDescription model =
-        read_clean(kSquare + "f -4 -3 -2\nv 5 5 5\nf -5 -4 -3\nf 1 2 6\nv 0 0 9\n");
+        read_clean_obj(kFourCorners + "f -4 -3 -2\nv 5 5 5\nf -5 -4 -3\nf 1 2 6\nv 0 0 9\n");
     REQUIRE(model.triangles.size() == 3);
     CHECK(positions_of(model.triangles[0]) == std::array<int32_t, 3>{0, 1, 2});
     CHECK(positions_of(model.triangles[1]) == std::array<int32_t, 3>{0, 1, 2});
@@ -101,27 +101,30 @@ TEST_CASE("negative indices count back from the face, positive ones may look ahe
 TEST_CASE("a backslash joins lines, also inside a face and before Windows line ends") {
     for (const std::string join : {"\\\n", "\\\r\n", "\\\r", "\\ \t\n"}) {
         CAPTURE(join);
-        const ObjDescription model = read_clean(kSquare + "f 1 2" + join + "3 " + join + " 4\n");
+        const ObjDescription model =
+            read_clean_obj(kFourCorners + "f 1 2" + join + "3 " + join + " 4\n");
         CHECK(model.triangles.size() == 2);
         CHECK(model.triangles[0].line == 5);
     }
 }
 
 TEST_CASE("a backslash at the end of a comment or a group name joins nothing") {
-    const ObjDescription model =
-        read_clean("# C:\\models\\\n" + kSquare + "g C:\\old\\\nf 1 2 3\n# end \\\nf 1 3 4");
+    const ObjDescription model = read_clean_obj("# C:\\models\\\n" + kFourCorners +
+                                                "g C:\\old\\\nf 1 2 3\n# end \\\nf 1 3 4");
     CHECK(model.triangles.size() == 2);
 }
 
 TEST_CASE("lines end in any of the three ways") {
-    const ObjDescription model = read_clean("v 0 0 0\rv 1 0 0\r\nv 0 1 0\n\r\n  \t\r\nf 1 2 3\r");
+    const ObjDescription model =
+        read_clean_obj("v 0 0 0\rv 1 0 0\r\nv 0 1 0\n\r\n  \t\r\nf 1 2 3\r");
     REQUIRE(model.triangles.size() == 1);
     CHECK(model.triangles[0].line == 6);
 }
 
 TEST_CASE("smoothing groups are numbers, and off and 0 are none") {
-    const ObjDescription model = read_clean(
-        kSquare + "f 1 2 3\ns 3\nf 1 2 3\ns off\nf 1 2 3\ns 4000000000\nf 1 2 3\ns 0\nf 1 2 3\n");
+    const ObjDescription model = read_clean_obj(
+        kFourCorners +
+        "f 1 2 3\ns 3\nf 1 2 3\ns off\nf 1 2 3\ns 4000000000\nf 1 2 3\ns 0\nf 1 2 3\n");
     const std::array<uint32_t, 5> groups{0, 3, 0, 4000000000U, 0};
     REQUIRE(model.triangles.size() == groups.size());
     for (size_t i = 0; i < groups.size(); ++i) {
@@ -130,8 +133,8 @@ TEST_CASE("smoothing groups are numbers, and off and 0 are none") {
 }
 
 TEST_CASE("a face before any usemtl has no material, and an empty usemtl returns to none") {
-    const ObjDescription model = read_clean("mtllib letters.mtl\n" + kSquare +
-                                            "f 1 2 3\nusemtl red\nf 1 2 3\nusemtl\nf 1 2 3\n");
+    const ObjDescription model = read_clean_obj("mtllib letters.mtl\n" + kFourCorners +
+                                                "f 1 2 3\nusemtl red\nf 1 2 3\nusemtl\nf 1 2 3\n");
     REQUIRE(model.triangles.size() == 3);
     CHECK(model.triangles[0].material == -1);
     CHECK(model.triangles[1].material == 0);
@@ -139,21 +142,23 @@ TEST_CASE("a face before any usemtl has no material, and an empty usemtl returns
 }
 
 TEST_CASE("materials count wherever the mtllib line stands") {
-    const ObjDescription model = read_clean(kSquare + "usemtl gold\nf 1 2 3\nmtllib letters.mtl\n");
+    const ObjDescription model =
+        read_clean_obj(kFourCorners + "usemtl gold\nf 1 2 3\nmtllib letters.mtl\n");
     REQUIRE(model.triangles.size() == 1);
     CHECK(model.materials[static_cast<size_t>(model.triangles[0].material)].opacity ==
           doctest::Approx(0.75));
 }
 
 TEST_CASE("a normal without length counts as not given") {
-    const ObjDescription model = read_clean(kSquare + "vn 0 0 0\nvn 0 0 1\nf 1//1 2//2 3//2\n");
+    const ObjDescription model =
+        read_clean_obj(kFourCorners + "vn 0 0 0\nvn 0 0 1\nf 1//1 2//2 3//2\n");
     REQUIRE(model.triangles.size() == 1);
     CHECK(model.triangles[0].corners[0].normal == -1);
     CHECK(model.triangles[0].corners[1].normal == 1);
 }
 
 TEST_CASE("numbers come in all the ways that people and programs write them") {
-    const ObjDescription model = read_clean(
+    const ObjDescription model = read_clean_obj(
         "v 1. .5 -.25\nv +1.5e+2 -2E-1 007\nv 0.00000000000000000000000000000000000000000000000001 "
         "1e-400 -0\nf 1 2 3\n");
     CHECK(model.positions[0] == std::array<float, 3>{1, 0.5F, -0.25F});

@@ -15,7 +15,7 @@ namespace dapple {
 
 namespace {
 
-struct Options {
+struct MeterCommand {
     std::string set;
     std::string folder;
     MeterOptions meter;
@@ -23,7 +23,7 @@ struct Options {
     bool json = false;
 };
 
-RenderReport make_report(const Options& options, const MeterResult& result) {
+RenderReport make_report(const MeterCommand& options, const MeterResult& result) {
     RenderReport report;
     report.passes = result.progress.passes;
     report.seconds = result.progress.seconds;
@@ -36,7 +36,7 @@ RenderReport make_report(const Options& options, const MeterResult& result) {
     return report;
 }
 
-int meter(const Options& options) {
+int meter(const MeterCommand& options) {
     Problems problems;
     const std::optional<LoadedSet> set = load_set(options.set, 0, problems);
     print_problems(problems);
@@ -67,7 +67,7 @@ int meter(const Options& options) {
 }  // namespace
 
 void add_meter_command(CLI::App& app, int& exit_code) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<MeterCommand>();
     CLI::App* command = app.add_subcommand("meter", "Read the set's light meters");
     MeterOptions& m = options->meter;
     command->add_option("SET", options->set, "The set file")->required();

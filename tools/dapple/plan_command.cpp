@@ -11,13 +11,13 @@ namespace dapple {
 
 namespace {
 
-struct Options {
+struct PlanCommand {
     std::string set;
     std::string folder;
     bool json = false;
 };
 
-int plan(const Options& options) {
+int plan(const PlanCommand& options) {
     Problems problems;
     const std::optional<LoadedSet> set = load_set(options.set, 0, problems);
     print_problems(problems);
@@ -34,7 +34,7 @@ int plan(const Options& options) {
 }  // namespace
 
 void add_plan_command(CLI::App& app, int& exit_code) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<PlanCommand>();
     CLI::App* command =
         app.add_subcommand("plan", "List the kit: places, light, power, and what to take care of");
     command->add_option("SET", options->set, "The set file")->required();

@@ -23,7 +23,7 @@ namespace dapple {
 
 namespace {
 
-struct Options {
+struct RenderCommand {
     std::string set;
     std::string folder = ".";
     RenderOptions render;
@@ -118,7 +118,7 @@ void keep_passes(const std::string& path, const RenderResult& result, uint64_t f
     file.commit();
 }
 
-RenderReport make_report(const Options& options, const RenderResult& result) {
+RenderReport make_report(const RenderCommand& options, const RenderResult& result) {
     RenderReport report;
     report.passes = result.film.passes();
     report.seconds = result.progress.seconds;
@@ -131,7 +131,7 @@ RenderReport make_report(const Options& options, const RenderResult& result) {
     return report;
 }
 
-int render(const Options& options) {
+int render(const RenderCommand& options) {
     Problems problems;
     std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
     print_problems(problems);
@@ -176,7 +176,7 @@ int render(const Options& options) {
 }  // namespace
 
 void add_render_command(CLI::App& app, int& exit_code) {
-    const auto options = std::make_shared<Options>();
+    const auto options = std::make_shared<RenderCommand>();
     CLI::App* command =
         app.add_subcommand("render", "Render a set: a picture, a linear EXR and a statistics file");
     RenderOptions& r = options->render;
