@@ -15,13 +15,13 @@ namespace dapple {
 namespace {
 
 const std::vector<std::pair<std::string, GlassForm>> kGlassForms{{"jar", GlassForm::kJar},
-                                                            {"bottle", GlassForm::kBottle},
-                                                            {"tumbler", GlassForm::kTumbler},
-                                                            {"demijohn", GlassForm::kDemijohn},
-                                                            {"carafe", GlassForm::kCarafe},
-                                                            {"ball", GlassForm::kBall},
-                                                            {"rod", GlassForm::kRod},
-                                                            {"pane", GlassForm::kPane}};
+                                                                 {"bottle", GlassForm::kBottle},
+                                                                 {"tumbler", GlassForm::kTumbler},
+                                                                 {"demijohn", GlassForm::kDemijohn},
+                                                                 {"carafe", GlassForm::kCarafe},
+                                                                 {"ball", GlassForm::kBall},
+                                                                 {"rod", GlassForm::kRod},
+                                                                 {"pane", GlassForm::kPane}};
 
 const std::vector<std::pair<std::string, GlassType>> kLiquids{{"water", GlassType::kWater},
                                                               {"oil", GlassType::kOil}};

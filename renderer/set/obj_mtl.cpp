@@ -123,8 +123,9 @@ void MtlReader::finish_material() {
     if (!has_material_) return;
     MtlDescription& material = materials_.back();
     if (material.opacity == 0 && material.opacity_map.empty()) {
-        report_.note(
-            material.place, "newmtl", in_quotes(material.name) + " cannot be seen: its opacity is 0");
+        report_.note(material.place,
+                     "newmtl",
+                     in_quotes(material.name) + " cannot be seen: its opacity is 0");
     }
     if (material.diffuse_map.empty()) return;
     if (!has_colour_) material.diffuse = {1, 1, 1};

@@ -75,8 +75,9 @@ class NumberReader {
             ++word_;
             return true;
         }
-        problems_.add(
-            {path_, line_}, "", "has " + in_quotes(words_[word_]) + "; must be a number: the " + what);
+        problems_.add({path_, line_},
+                      "",
+                      "has " + in_quotes(words_[word_]) + "; must be a number: the " + what);
         return false;
     }
 

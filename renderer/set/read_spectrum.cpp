@@ -28,8 +28,9 @@ std::vector<SpectrumPoint> read_spectrum(const std::string& path, Problems& prob
         if (parse_point(line, point)) {
             points.push_back(point);
         } else if (!points.empty()) {
-            problems.add(
-                point.place, "", "is " + in_quotes(line) + "; must be a wavelength in nm and a value");
+            problems.add(point.place,
+                         "",
+                         "is " + in_quotes(line) + "; must be a wavelength in nm and a value");
             return {};
         }
     }

@@ -23,7 +23,8 @@ double mired_of(const Curve& light) {
 Curve conversion_filter(double strength_mired) {
     const double best = strength_mired < 0 ? kBluePassesBest : kOrangePassesBest;
     return Curve([&](double nm) {
-        return std::min(1.0, std::exp(-kSecondRadiation * 1e-6 * strength_mired * (1 / nm - 1 / best)));
+        return std::min(1.0,
+                        std::exp(-kSecondRadiation * 1e-6 * strength_mired * (1 / nm - 1 / best)));
     });
 }
 

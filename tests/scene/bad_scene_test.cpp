@@ -22,7 +22,7 @@ void check_lines(WrittenSet& set, const std::vector<BadSet>& bad_sets) {
     }
 }
 
-const std::string kAllButCamera = kRoom + kFixture;           // all but a camera
+const std::string kAllButCamera = kRoom + kFixture;   // all but a camera
 const std::string kStage = kRoom + kCamera;           // all but a fixture
 const std::string kAll = kRoom + kCamera + kFixture;  // 11 lines
 
@@ -44,37 +44,38 @@ TEST_CASE("a camera that cannot be is said in one line") {
     const std::string at = "[camera]\nposition = [0, 1, 2]\n";
     const std::string camera = at + "aim = [0, 1, 0]\n";
     WrittenSet set;
-    check_lines(
-        set,
-        {{"none", kAllButCamera, "set.toml: camera: is missing; a set needs one [camera]"},
-         {"no position",
-          "[camera]\naim = [0, 1, 0]\n" + kAllButCamera,
-          "set.toml:1:1: camera: position: is missing; give [x, y, z] in metres"},
-         {"no aim", at + kAllButCamera, "set.toml:1:1: camera: aim: is missing; give [x, y, z] in metres"},
-         {"looking nowhere",
-          at + "aim = [0, 1, 2.0]\n" + kAllButCamera,
-          "set.toml:3:1: camera: aim: equals the position: the camera looks nowhere"},
-         {"far away",
-          "[camera]\nposition = [0, 1e30, 2]\naim = [0, 0, 0]\n" + kAllButCamera,
-          "set.toml:2:1: camera: position: has 1e+30; must lie within 100000 m"},
-         {"negative focal length",
-          camera + "focal_length_mm = -35\n" + kAllButCamera,
-          "set.toml:4:1: camera: focal_length_mm: is -35; must be above 0, up to 10000"},
-         {"no pixels",
-          camera + "frame_px = [0, 640]\n" + kAllButCamera,
-          "set.toml:4:1: camera: frame_px: has 0; both must be from 1 to 16384"},
-         {"too many pixels",
-          camera + "frame_px = [960, 16385]\n" + kAllButCamera,
-          "set.toml:4:1: camera: frame_px: has 16385; both must be from 1 to 16384"},
-         {"flat sensor",
-          camera + "sensor_mm = [36, 0]\n" + kAllButCamera,
-          "set.toml:4:1: camera: sensor_mm: has 0; both must be above 0, up to 1000"},
-         {"focus inside the lens",
-          camera + "focal_length_mm = 50\nfocus_m = 0.05\n" + kAllButCamera,
-          "set.toml:5:1: camera: focus_m: is 0.05; must be above the focal length, 0.05 m"},
-         {"white of no light",
-          camera + "white_k = 43\n" + kAllButCamera,
-          "set.toml:4:1: camera: white_k: is 43; must be from 1500 to 25000"}});
+    check_lines(set,
+                {{"none", kAllButCamera, "set.toml: camera: is missing; a set needs one [camera]"},
+                 {"no position",
+                  "[camera]\naim = [0, 1, 0]\n" + kAllButCamera,
+                  "set.toml:1:1: camera: position: is missing; give [x, y, z] in metres"},
+                 {"no aim",
+                  at + kAllButCamera,
+                  "set.toml:1:1: camera: aim: is missing; give [x, y, z] in metres"},
+                 {"looking nowhere",
+                  at + "aim = [0, 1, 2.0]\n" + kAllButCamera,
+                  "set.toml:3:1: camera: aim: equals the position: the camera looks nowhere"},
+                 {"far away",
+                  "[camera]\nposition = [0, 1e30, 2]\naim = [0, 0, 0]\n" + kAllButCamera,
+                  "set.toml:2:1: camera: position: has 1e+30; must lie within 100000 m"},
+                 {"negative focal length",
+                  camera + "focal_length_mm = -35\n" + kAllButCamera,
+                  "set.toml:4:1: camera: focal_length_mm: is -35; must be above 0, up to 10000"},
+                 {"no pixels",
+                  camera + "frame_px = [0, 640]\n" + kAllButCamera,
+                  "set.toml:4:1: camera: frame_px: has 0; both must be from 1 to 16384"},
+                 {"too many pixels",
+                  camera + "frame_px = [960, 16385]\n" + kAllButCamera,
+                  "set.toml:4:1: camera: frame_px: has 16385; both must be from 1 to 16384"},
+                 {"flat sensor",
+                  camera + "sensor_mm = [36, 0]\n" + kAllButCamera,
+                  "set.toml:4:1: camera: sensor_mm: has 0; both must be above 0, up to 1000"},
+                 {"focus inside the lens",
+                  camera + "focal_length_mm = 50\nfocus_m = 0.05\n" + kAllButCamera,
+                  "set.toml:5:1: camera: focus_m: is 0.05; must be above the focal length, 0.05 m"},
+                 {"white of no light",
+                  camera + "white_k = 43\n" + kAllButCamera,
+                  "set.toml:4:1: camera: white_k: is 43; must be from 1500 to 25000"}});
 }
 
 TEST_CASE("a fixture that cannot be is said in one line") {

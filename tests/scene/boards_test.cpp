@@ -35,8 +35,8 @@ TEST_CASE("a named cloth passes what its stops leave, and the set's own keys win
 
 TEST_CASE("a clip-on diffuser hangs before its fixture's lens and covers its beam") {
     WrittenSet set;
-    const Scene scene =
-        set.build_clean(kBoardsSet + "[[diffuser]]\nclip_to = \"key\"\nclip_mm = 20\ncloth = \"half\"\n");
+    const Scene scene = set.build_clean(
+        kBoardsSet + "[[diffuser]]\nclip_to = \"key\"\nclip_mm = 20\ncloth = \"half\"\n");
     const Fixture& key = scene.fixtures[0];
     const Board& clip = scene.boards[0];
     CHECK(glm::distance(clip.centre, key.position + 0.02F * key.axis) < 1e-6F);

@@ -6,7 +6,8 @@ using namespace dapple;
 
 namespace {
 
-const std::string kStandInSet = kRoom + kCamera + kFixture + "[[stand_in]]\nposition = [0, 0, -1]\n";
+const std::string kStandInSet =
+    kRoom + kCamera + kFixture + "[[stand_in]]\nposition = [0, 0, -1]\n";
 
 const Material& material_of(const Scene& scene, MaterialId id) {
     return scene.materials.at(static_cast<size_t>(id));
