@@ -167,7 +167,7 @@ TEST_CASE("white integrating spheres with and without ports give the light of th
     for (const Case& c : {Case{0.95, 0, "6047.888", 0.005},
                           Case{0.95, 0.02, "4382.527", 0.005},
                           Case{0.98, 0.05, "4520.923", 0.005}}) {
-        check(c, 256);
+        check(c, 128);
     }
 }
 
