@@ -107,7 +107,8 @@ Estimate lumens(Scene scene,
                 const Direction& from_facing,
                 const Vec2& from_size,
                 const Meter& to,
-                int meter_walks) {
+                int meter_walks,
+                Transport transport) {
     Fixture panel = test::fixture_of(FixtureForm::kPanel, from, from + from_facing, 0);
     panel.panel_size = from_size;
     panel.output = OutputKind::kPeakCandela;
@@ -116,32 +117,39 @@ Estimate lumens(Scene scene,
     scene.meters = {to};
     MeterOptions options;
     options.meter_walks = meter_walks;
+    options.transport = transport;
     options.light_walks_per_meter_walk = 8;
     return scaled(Readings(scene, options).lux(0), static_cast<double>(to.size.x) * to.size.y);
 }
 
-void check(const Between& between) {
+void check(const Between& between,
+           Transport transport = Transport::kFull,
+           double most_stderr = 0.003) {
     const Ends& e = between.ends;
     const Estimate there = lumens(between.scene,
                                   e.a,
                                   e.a_facing,
                                   e.a_size,
                                   rectangle_meter(e.b, e.b_facing, e.b_size),
-                                  between.meter_walks);
+                                  between.meter_walks,
+                                  transport);
     const Estimate back = lumens(between.scene,
                                  e.b,
                                  e.b_facing,
                                  e.b_size,
                                  rectangle_meter(e.a, e.a_facing, e.a_size),
-                                 between.meter_walks);
+                                 between.meter_walks,
+                                 transport);
     const double ratio = there.value / back.value;
+    const std::string how = transport == Transport::kPartition ? ", without weights" : "";
     kSubject.mean(
-        "there over back, by way of " + between.name,
+        "there over back, by way of " + between.name + how,
         kReciprocity,
         "",
         "1.0000",
         {ratio,
-         ratio * std::hypot(there.stderr_of_mean / there.value, back.stderr_of_mean / back.value)});
+         ratio * std::hypot(there.stderr_of_mean / there.value, back.stderr_of_mean / back.value)},
+        most_stderr);
 }
 
 }  // namespace
@@ -153,4 +161,10 @@ TEST_CASE("a panel and a receptor may change places") {
 TEST_CASE("a panel and a receptor may change places through what bends or barely scatters light" *
           doctest::test_suite("slow")) {
     for (const Between& between : bending_between()) check(between);
+}
+
+TEST_CASE("a panel and a receptor may change places by the transport without weights" *
+          doctest::test_suite("slow")) {
+    for (const Between& between : even_between()) check(between, Transport::kPartition, 0.01);
+    check(with_ball("a glass ball", 0, 4096), Transport::kPartition, 0.01);
 }
