@@ -42,14 +42,16 @@ Found measure(int number, int passes, uint64_t seed, Transport transport = Trans
     return found;
 }
 
-// As many passes as a short run of other random numbers says are needed, with some to spare.
+// Few passes where a short run of other random numbers has little noise, by far.
 Found measure(int number) {
-    const uint64_t seed = static_cast<uint64_t>(number) + 1;
     constexpr int kShort = 16;
+    constexpr int kFew = 48;
+    constexpr int kMany = 128;
+    const uint64_t seed = static_cast<uint64_t>(number) + 1;
     const Found first = measure(number, kShort, seed + 2 * kSets);
-    const double wanted = 0.8 * kMostStderr * first.set.lumens;
-    const double times = std::pow(first.kept.stderr_of_mean / wanted, 2);
-    return measure(number, kShort * std::clamp(static_cast<int>(times) + 1, 1, 16), seed);
+    const double with_few = first.kept.stderr_of_mean * std::sqrt(1.0 * kShort / kFew);
+    const bool is_quiet = with_few < 0.5 * kMostStderr * first.set.lumens;
+    return measure(number, is_quiet ? kFew : kMany, seed);
 }
 
 std::string name_of(int number, const Scene& scene) {
