@@ -19,11 +19,13 @@ constexpr std::array<const char*, 5> kKinds{"fixture", "glass", "diffuser", "fla
 const std::vector<std::vector<std::string>> kOneOf{{"output_lm", "peak_cd", "lux"},
                                                    {"size_m", "diameter_m"},
                                                    {"form", "model"},
-                                                   {"photometry", "beam_angle_deg"}};
+                                                   {"photometry", "beam_angle_deg"},
+                                                   {"focus", "beam_angle_deg"}};
 // The first of these stands for all the others.
 const std::vector<std::vector<std::string>> kStandsFor{
     {"cloth", "transmission", "spread_deg", "direct"},
     {"finish", "reflectance", "roughness"},
+    {"beam_range_deg", "beam_angle_deg", "field_angle_deg"},
     {"surface",
      "ribs",
      "rib_depth_mm",

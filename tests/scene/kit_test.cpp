@@ -1,6 +1,7 @@
 // Starting from the kit list: what the set file writes wins, and messages name the right file.
 #include "set/kit.h"
 
+#include "base/units.h"
 #include "scene/written_set.h"
 
 using namespace dapple;
@@ -34,6 +35,28 @@ TEST_CASE("a fixture of the kit beside the set comes as it is, and what the set 
         set.build_clean(from_kit("mine", "lux = { value = 900, at_m = 2 }\n")).fixtures[0];
     CHECK(lux.output == OutputKind::kLux);
     CHECK(lux.output_value == 900);
+}
+
+TEST_CASE("a range of focus in the set takes the place of the kit's one beam") {
+    WrittenSet set;
+    set.folder("kit").file("kit/own.toml", kOwn);
+    const std::string range = "beam_range_deg = [10, 50]\nfield_range_deg = [14, 68]\n";
+    const Fixture spot =
+        set.build_clean(from_kit("mine", range + "focus = \"spot\"\n")).fixtures[0];
+    CHECK(degrees_from_radians(spot.beam_angle) == doctest::Approx(10).epsilon(1e-5));
+    CHECK(degrees_from_radians(spot.field_angle) == doctest::Approx(14).epsilon(1e-5));
+    const Fixture own =
+        set.build_clean(from_kit("mine", range + "beam_angle_deg = 30\n")).fixtures[0];
+    CHECK(degrees_from_radians(own.beam_angle) == doctest::Approx(30).epsilon(1e-5));
+}
+
+TEST_CASE("a beam angle in the set takes the place of the kit's focus") {
+    WrittenSet set;
+    set.folder("kit").file("kit/own.toml",
+                           "[[fixture]]\nkit = \"mine\"\nform = \"spot\"\nsource = \"led\"\n"
+                           "beam_range_deg = [10, 50]\nfocus = \"spot\"\noutput_lm = 100\n");
+    const Fixture own = set.build_clean(from_kit("mine", "beam_angle_deg = 30\n")).fixtures[0];
+    CHECK(degrees_from_radians(own.beam_angle) == doctest::Approx(30).epsilon(1e-5));
 }
 
 TEST_CASE("the kit beside the set comes before the project's own") {
