@@ -10,7 +10,7 @@ FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
     const double shrink = std::pow(1.0 + pass, -0.25);
     const double most = 6 * first_px * std::pow(1.0 + pass, -0.6);
     FilmSink::Radii radii;
-    // What has been scattered on its way lies softly: no edge is lost by a wide disc.
+    // Light that was scattered on its way lies softly and can do with a wide disc.
     radii.unknown = static_cast<float>(2.4 * first_px * std::pow(1.0 + pass, -0.5));
     radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
     radii.most =
