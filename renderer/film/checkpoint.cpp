@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-constexpr char kMagic[] = "dapple film 2\n";
+constexpr char kMagic[] = "dapple film 3\n";
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
 template <class T>

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <thread>
 
+#include "base/large_memory.h"
 #include "base/parallel.h"
 #include "spectrum/observer.h"
 
@@ -16,13 +18,13 @@ Xyz drawn_xyz(const GroupColour& colour) {
     return Xyz(colour.x.sum(), colour.y.sum(), colour.z.sum());
 }
 
-void add_atomic(int64_t& sum, int64_t value) {
-    std::atomic_ref<int64_t>(sum).fetch_add(value, std::memory_order_relaxed);
-}
-
-// To the nearest integer; as std::llround but for halves' neighbours, and without its call.
-int64_t to_integer(double x) {
-    return static_cast<int64_t>(x + (x < 0 ? -0.5 : 0.5));
+// Adds `quanta` times each share, to the nearest integer (halves' neighbours aside).
+void add_rounded(int64_t* __restrict sums,
+                 const float* __restrict shares,
+                 int count,
+                 double quanta) {
+    const double half = quanta < 0 ? -0.5 : 0.5;
+    for (int i = 0; i < count; ++i) sums[i] += static_cast<int64_t>(quanta * shares[i] + half);
 }
 
 Film::MeanAndError mean_and_error(const std::vector<double>& values) {
@@ -59,8 +61,11 @@ GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavele
 Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum)
     : width_(width), height_(height), groups_(std::move(groups)), quantum_(quantum) {
     const auto n = static_cast<size_t>(pixels());
+    // Splats fall everywhere in turn.
+    reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
     before_.resize(groups_.size() * n);
+    locks_.resize(static_cast<size_t>((height + kBandRows - 1) / kBandRows));
     state_.luminance_squares.resize(n);
     state_.luminance_sums.resize(n);
     state_.drawn_xyz.resize(groups_.size() * 3);
@@ -76,43 +81,77 @@ void Film::begin_pass(const Wavelengths& wavelengths) {
     }
 }
 
-void Film::add(int pixel, int group, const Spectrum& throughput) {
-    const PixelShare whole{pixel, 1.0F};
-    add(std::span(&whole, 1), group, throughput);
-}
+// Keeps a band of rows for one thread: far cheaper than an atomic addition for each sum.
+class Film::BandGuard {
+  public:
+    explicit BandGuard(BandLock& lock) : held_(lock.held) {
+        while (held_.exchange(true, std::memory_order_acquire)) {
+            while (held_.load(std::memory_order_relaxed)) std::this_thread::yield();
+        }
+    }
+    ~BandGuard() { held_.store(false, std::memory_order_release); }
+    BandGuard(const BandGuard&) = delete;
+    BandGuard& operator=(const BandGuard&) = delete;
+
+  private:
+    std::atomic_ref<bool> held_;
+};
 
 bool Film::in_quanta(int group, const Spectrum& throughput, Quanta& q) {
     const GroupColour& colour = colours_[static_cast<size_t>(group)];
     const double per_quantum = 1 / quantum_;  // a power of two: exact
-    q.x = dot(throughput, colour.x) * per_quantum;
-    q.y = dot(throughput, colour.y) * per_quantum;
-    q.z = dot(throughput, colour.z) * per_quantum;
+    q = {dot(throughput, colour.x) * per_quantum,
+         dot(throughput, colour.y) * per_quantum,
+         dot(throughput, colour.z) * per_quantum};
     constexpr double kLimit = 0x1p53;  // beyond this a sum of passes could overflow
-    if (std::abs(q.x) < kLimit && std::abs(q.y) < kLimit && std::abs(q.z) < kLimit) return true;
+    if (std::abs(q[0]) < kLimit && std::abs(q[1]) < kLimit && std::abs(q[2]) < kLimit) return true;
     std::atomic_ref<uint64_t>(state_.nonfinite).fetch_add(1, std::memory_order_relaxed);
     return false;
 }
 
-void Film::add(std::span<const PixelShare> shares, int group, const Spectrum& throughput) {
-    Quanta q{};
-    if (!in_quanta(group, throughput, q)) return;
-    int64_t* const layer = &state_.sums[static_cast<size_t>(group) * layer_size()];
-    for (const PixelShare& s : shares) {
-        int64_t* const at = layer + 3 * static_cast<size_t>(s.pixel);
-        add_atomic(at[0], to_integer(q.x * s.share));
-        add_atomic(at[1], to_integer(q.y * s.share));
-        add_atomic(at[2], to_integer(q.z * s.share));
+void Film::add_spread(std::span<const PixelRun> runs,
+                      std::span<const float> shares,
+                      int first_group,
+                      int groups,
+                      const Spectrum& throughput) {
+    constexpr int kTogether = 4;
+    if (groups > kTogether) {
+        add_spread(runs, shares, first_group + kTogether, groups - kTogether, throughput);
+        groups = kTogether;
     }
+    std::array<Quanta, kTogether> quanta{};
+    for (int g = 0; g < groups; ++g) {
+        if (!in_quanta(first_group + g, throughput, quanta[static_cast<size_t>(g)])) return;
+    }
+    const float* of_run = shares.data();
+    for (size_t i = 0; i < runs.size();) {
+        const size_t band = band_of(runs[i].first);
+        const BandGuard guard(locks_[band]);
+        for (; i < runs.size() && band_of(runs[i].first) == band; ++i) {
+            for (int g = 0; g < groups; ++g) {
+                const Quanta& q = quanta[static_cast<size_t>(g)];
+                for (size_t c = 0; c < 3; ++c) {
+                    int64_t* const sums = &state_.sums[plane(first_group + g, c)];
+                    add_rounded(sums + runs[i].first, of_run, runs[i].count, q[c]);
+                }
+            }
+            of_run += runs[i].count;
+        }
+    }
+}
+
+void Film::add(int pixel, int group, const Spectrum& throughput) {
+    const BandGuard guard(locks_[band_of(pixel)]);
+    add_alone(pixel, group, throughput);
 }
 
 void Film::add_alone(int pixel, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
-    int64_t* const at =
-        &state_.sums[static_cast<size_t>(group) * layer_size() + 3 * static_cast<size_t>(pixel)];
-    at[0] += to_integer(q.x);
-    at[1] += to_integer(q.y);
-    at[2] += to_integer(q.z);
+    constexpr float kWhole = 1;
+    for (size_t c = 0; c < 3; ++c) {
+        add_rounded(&state_.sums[plane(group, c) + static_cast<size_t>(pixel)], &kWhole, 1, q[c]);
+    }
 }
 
 void Film::end_pass() {
@@ -141,11 +180,11 @@ std::vector<double> Film::take_pass_luminance() {
     parallel_blocks(pixels(), 16384, [&](int64_t first, int64_t last) {
         for (size_t g = 0; g < groups_.size(); ++g) {
             const double scale = quantum_ * static_cast<double>(colours_[g].luminance_ratio);
-            const int64_t* const sums = &state_.sums[g * layer_size()];
+            const int64_t* const sums = &state_.sums[plane(static_cast<int>(g), 1)];
             int64_t* const before = &before_[g * n];
             for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
-                luminance[i] += static_cast<double>(sums[3 * i + 1] - before[i]) * scale;
-                before[i] = sums[3 * i + 1];
+                luminance[i] += static_cast<double>(sums[i] - before[i]) * scale;
+                before[i] = sums[i];
             }
         }
         for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
@@ -159,13 +198,13 @@ std::vector<double> Film::take_pass_luminance() {
 Xyz Film::resolve(int pixel, int group) const {
     if (state_.passes == 0) return Xyz(0.0);
     const auto g = static_cast<size_t>(group);
-    const size_t at = (g * static_cast<size_t>(pixels()) + static_cast<size_t>(pixel)) * 3;
     Xyz result(0.0);
     for (int c = 0; c < 3; ++c) {
         const double drawn = state_.drawn_xyz[3 * g + static_cast<size_t>(c)];
         const double exact = exact_xyz_[g][c];
         // sum / passes · exact / (drawn / passes): the passes cancel.
-        const double sum = static_cast<double>(state_.sums[at + static_cast<size_t>(c)]) * quantum_;
+        const size_t at = plane(group, static_cast<size_t>(c)) + static_cast<size_t>(pixel);
+        const double sum = static_cast<double>(state_.sums[at]) * quantum_;
         result[c] = drawn > 0 ? sum * exact / drawn : 0.0;
     }
     return result;
@@ -202,9 +241,8 @@ bool Film::restore(FilmState state) {
     state_ = std::move(state);
     const auto n = static_cast<size_t>(pixels());
     for (size_t g = 0; g < groups_.size(); ++g) {
-        for (size_t i = 0; i < n; ++i) {
-            before_[g * n + i] = state_.sums[g * layer_size() + 3 * i + 1];
-        }
+        const int64_t* const sums = &state_.sums[plane(static_cast<int>(g), 1)];
+        std::copy(sums, sums + n, &before_[g * n]);
     }
     return true;
 }

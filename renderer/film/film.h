@@ -11,6 +11,7 @@
 // it: a ratio estimator, consistent (Cochran 1977, chapter 6) (E55).
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <string>
@@ -46,7 +47,7 @@ struct PixelSet {
 struct FilmState {
     int64_t passes = 0;
     uint64_t nonfinite = 0;
-    std::vector<int64_t> sums;  // [group][pixel][xyz]
+    std::vector<int64_t> sums;  // [group][xyz][pixel]
     std::vector<double> luminance_sums;
     std::vector<double> luminance_squares;
     std::vector<double> drawn_xyz;                   // [group][xyz], summed over passes
@@ -54,10 +55,10 @@ struct FilmState {
     std::vector<std::vector<double>> region_passes;  // [region][pass]
 };
 
-// A pixel's part of something that is spread over several.
-struct PixelShare {
-    int pixel;
-    float share;
+// Neighbours in a row.
+struct PixelRun {
+    int first;  // pixel
+    int count;
 };
 
 class Film {
@@ -79,8 +80,13 @@ class Film {
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
     void add(int pixel, int group, const Spectrum& throughput);
-    // The same, spread over several pixels.
-    void add(std::span<const PixelShare> shares, int group, const Spectrum& throughput);
+    // The same to `groups` groups from `first_group` on, spread over runs of pixels: the shares of
+    // the first run, then those of the next.
+    void add_spread(std::span<const PixelRun> runs,
+                    std::span<const float> shares,
+                    int first_group,
+                    int groups,
+                    const Spectrum& throughput);
     // The same for a pixel that no other thread adds to meanwhile.
     void add_alone(int pixel, int group, const Spectrum& throughput);
     void end_pass();
@@ -111,13 +117,21 @@ class Film {
     std::vector<LightGroup> groups_;
     double quantum_;
     FilmState state_;
-    struct Quanta {
-        double x, y, z;
+    // Of a band of rows.
+    static constexpr int kBandRows = 16;
+    struct alignas(64) BandLock {
+        bool held = false;
     };
-    size_t layer_size() const { return 3 * static_cast<size_t>(pixels()); }
+    class BandGuard;
+    using Quanta = std::array<double, 3>;  // XYZ
+    size_t band_of(int pixel) const { return static_cast<size_t>(pixel / (width_ * kBandRows)); }
+    size_t plane(int group, size_t channel) const {
+        return (3 * static_cast<size_t>(group) + channel) * static_cast<size_t>(pixels());
+    }
     std::vector<double> take_pass_luminance();
     bool in_quanta(int group, const Spectrum& throughput, Quanta& quanta);
 
+    std::vector<BandLock> locks_;
     std::vector<int64_t> before_;       // [group][pixel], Y sums when this pass began
     std::vector<GroupColour> colours_;  // this pass
     std::vector<Xyz> exact_xyz_;        // per group

@@ -330,7 +330,11 @@ bool first_hit(RTCScene scene, const Ray& ray, Hit& hit) {
 
 bool World::closest(const Ray& ray, Hit& hit) const {
     if (parts_->log) put_down(*parts_->log, ray, false);
-    return first_hit(parts_->everything, ray, hit);
+    if (!first_hit(parts_->everything, ray, hit)) return false;
+    // Most likely it is asked for next, and lies far off in memory.
+    const uint32_t first = parts_->bodies[hit.body].first;
+    if (first != kNone) __builtin_prefetch(&parts_->facets[first + hit.triangle]);
+    return true;
 }
 
 bool World::closest_see_through(const Ray& ray, Hit& hit) const {

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numeric>
 
+#include "base/large_memory.h"
 #include "base/parallel.h"
 #include "fixtures/source_groups.h"
 
@@ -30,9 +32,10 @@ FilmSink::FilmSink(Film& film,
     : film_(film),
       meters_(meters),
       groups_(groups),
-      seen_(static_cast<size_t>(film.pixels())),
       tiles_across_((film.width() + kTile - 1) / kTile) {
     const int width = film.width();
+    reserve_large(seen_, static_cast<size_t>(film.pixels()));
+    seen_.resize(static_cast<size_t>(film.pixels()));
     parallel_blocks(film.height(), 16, [&](int64_t first, int64_t last) {
         for (auto i = static_cast<int>(first) * width; i < static_cast<int>(last) * width; ++i) {
             const auto pixel = static_cast<size_t>(i);
@@ -87,12 +90,16 @@ struct FilmSink::Ellipse {
 };
 
 struct FilmSink::Shares {
-    std::array<PixelShare, kMostPixels> of;
+    std::array<float, kMostShares> of;
+    std::array<PixelRun, kMostRows> runs;
     size_t count = 0;
-    float sum = 0;
-    // The tile last looked at, flat and tested whole.
+    size_t rows = 0;
+    std::array<float, kTile> sums{};
+    // The flat tile last tested.
     int tile = -1;
     bool tile_is_seen = false;
+
+    float sum() const { return std::accumulate(sums.begin(), sums.end(), 0.0F); }
 };
 
 FilmSink::Ellipse FilmSink::disc(float radius) {
@@ -100,7 +107,9 @@ FilmSink::Ellipse FilmSink::disc(float radius) {
     return {inverse, 0, inverse, radius, radius};
 }
 
-// The ellipse that the two half-axes span, with its own axes kept between `least` and `most`.
+// The ellipse that the two half-axes span, with its own axes kept between `least` and `most`. What
+// is cut from the long one is given to the short one in part: as if the walk stood for a spot of
+// directions as large but of another shape.
 FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, float most) {
     const Vec2& a = footprint.half_axes[0];
     const Vec2& b = footprint.half_axes[1];
@@ -113,7 +122,8 @@ FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, 
     const float apart = std::sqrt(half_difference * half_difference + sxy * sxy);
     if (!(middle + apart < 1e12F)) return disc(most);  // no shape that could be trusted
     const float long2 = std::clamp(middle + apart, square(least), square(most));
-    const float short2 = std::clamp(middle - apart, square(least), square(most));
+    const float cut = std::clamp((middle + apart) / long2, 1.0F, square(kMostWidening));
+    const float short2 = std::clamp((middle - apart) * cut, square(least), square(most));
     // The long axis' direction as cos 2φ and sin 2φ.
     const float c2 = apart > 0 ? half_difference / apart : 1.0F;
     const float s2 = apart > 0 ? sxy / apart : 0.0F;
@@ -121,6 +131,35 @@ FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, 
     const float half = 0.5F * (1 / long2 - 1 / short2);
     const float reach2 = 0.5F * (long2 + short2) - 0.5F * (long2 - short2) * c2;
     return {mean + half * c2, half * s2, mean - half * c2, std::sqrt(reach2), std::sqrt(long2)};
+}
+
+// Fills in the weights of pixels of a row that lie in one tile.
+void FilmSink::spread_tile(
+    const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int x, int y, Shares& s) const {
+    const int tile = (y / kTile) * tiles_across_ + x / kTile;
+    const bool flat = flat_[static_cast<size_t>(tile)] != 0;
+    const Seen* const seen = &seen_[static_cast<size_t>(y * film_.width() + x)];
+    if (flat && tile != s.tile) {
+        s.tile = tile;
+        s.tile_is_seen = sees_same_surface(seen[0], at, e.longest);
+    }
+    const int count = std::min(kTile, film_.width() - x);
+    float* const weights = &s.of[s.count];
+    s.count += static_cast<size_t>(count);
+    if (flat && !s.tile_is_seen) {
+        std::fill(weights, weights + count, 0.0F);
+        return;
+    }
+    const float dy = static_cast<float>(y) + 0.5F - raster.y;
+    const float dx = static_cast<float>(x) + 0.5F - raster.x;
+    for (int i = 0; i < kTile; ++i) {  // all of it, at once
+        const float d = dx + static_cast<float>(i);
+        weights[i] = std::max(0.0F, 1.0F - (e.xx * d * d + 2 * e.xy * d * dy + e.yy * dy * dy));
+    }
+    for (int i = 0; i < count && !flat; ++i) {
+        if (weights[i] > 0 && !sees_same_surface(seen[i], at, e.longest)) weights[i] = 0;
+    }
+    for (int i = 0; i < count; ++i) s.sums[static_cast<size_t>(i)] += weights[i];
 }
 
 void FilmSink::spread_row(
@@ -135,26 +174,11 @@ void FilmSink::spread_row(
     const int first = std::max(0, static_cast<int>(std::ceil(from)));
     const int last =
         std::min(film_.width() - 1, static_cast<int>(std::floor(raster.x + middle + half - 0.5F)));
-    const int row = y * film_.width();
-    const int tile_row = (y / kTile) * tiles_across_;
-    for (int x = first; x <= last && s.count < kMostPixels; ++x) {
-        const int tile = tile_row + x / kTile;
-        const Seen& seen = seen_[static_cast<size_t>(row + x)];
-        if (flat_[static_cast<size_t>(tile)] == 0) {
-            if (!sees_same_surface(seen, at, e.longest)) continue;
-        } else {
-            if (tile != s.tile) {
-                s.tile = tile;
-                s.tile_is_seen = sees_same_surface(seen, at, e.longest);
-            }
-            if (!s.tile_is_seen) continue;
-        }
-        const float dx = static_cast<float>(x) + 0.5F - raster.x;
-        const float weight = 1.0F - (e.xx * dx * dx + 2 * e.xy * dx * dy + e.yy * dy * dy);
-        if (weight <= 0) continue;
-        s.of[s.count++] = {row + x, weight};
-        s.sum += weight;
-    }
+    if (first > last) return;
+    const size_t begun = s.count;
+    const int whole = first / kTile * kTile;
+    for (int x = whole; x <= last; x += kTile) spread_tile(e, raster, at, x, y, s);
+    s.runs[s.rows++] = {y * film_.width() + whole, static_cast<int>(s.count - begun)};
 }
 
 void FilmSink::spread(const Ellipse& e,
@@ -184,17 +208,22 @@ void FilmSink::add_splat(const Vec2& raster,
                               : disc(std::min(radius, footprint.most_px));
         if (e.longest >= kOnePixel) spread(e, raster, at, s);
     }
-    if (s.count == 0) {
+    const float sum = s.sum();
+    if (sum > 0) {
+        for (size_t i = 0; i < s.count; ++i) s.of[i] /= sum;
+    } else {
         const int own_x = std::min(static_cast<int>(raster.x), film_.width() - 1);
         const int own_y = std::min(static_cast<int>(raster.y), film_.height() - 1);
-        s.of[s.count++] = {own_y * film_.width() + own_x, 1.0F};
-        s.sum = 1;
+        s.runs[0] = {own_y * film_.width() + own_x, 1};
+        s.of[0] = 1;
+        s.rows = s.count = 1;
     }
-    for (size_t i = 0; i < s.count; ++i) s.of[i].share /= s.sum;
     const auto f = static_cast<size_t>(fixture);
-    for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
-        film_.add(std::span(s.of.data(), s.count), g, luminance);
-    }
+    film_.add_spread(std::span(s.runs.data(), s.rows),
+                     std::span(s.of.data(), s.count),
+                     groups_.first[f],
+                     groups_.first[f + 1] - groups_.first[f],
+                     luminance);
 }
 
 void FilmSink::add_pixel(int pixel, int fixture, const Spectrum& luminance) {

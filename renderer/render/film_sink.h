@@ -67,7 +67,10 @@ class FilmSink final : public LightSink {
     };
     static constexpr int kTile = 8;  // px
     static constexpr float kOnePixel = 0.75F;
-    static constexpr int kMostPixels = 1024;  // more than any ellipse within kMostRadius has
+    static constexpr float kMostWidening = 4;
+    // As many as any ellipse within kMostRadius can have, in whole tiles; one tile to spare.
+    static constexpr size_t kMostRows = 2 * static_cast<size_t>(kMostRadius) + 2;
+    static constexpr size_t kMostShares = kMostRows * (kMostRows + 2 * kTile) + kTile;
 
     struct Ellipse;
     struct Shares;
@@ -76,6 +79,12 @@ class FilmSink final : public LightSink {
     bool sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const;
     bool is_flat(int first_x, int first_y) const;
     void spread(const Ellipse& e, const Vec2& raster, const SurfacePoint& at, Shares& s) const;
+    void spread_tile(const Ellipse& e,
+                     const Vec2& raster,
+                     const SurfacePoint& at,
+                     int x,
+                     int y,
+                     Shares& shares) const;
     void spread_row(
         const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int y, Shares& shares) const;
 

@@ -8,6 +8,7 @@
 #include "geometry/world.h"
 #include "render/find_merge_cells.h"
 #include "render/first_look.h"
+#include "render/pixel_walks.h"
 #include "render/read_meters.h"
 #include "render/schedule.h"
 #include "render/setup.h"
@@ -120,14 +121,19 @@ void set_schedule(const RenderOptions& options,
                   Stage& stage) {
     stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
     stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
+    stage.soft_splat_weight = soft_splat_weight(options.footprint_px, pass);
     for (int j = 0; j < kSpectrumSize; ++j) {
         stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
     }
 }
 
 // Light walks, their photons in order, camera walks, meter walks.
-void trace_pass(
-    Stage& stage, float radius, FilmSink& sink, TotalCounts& total, RenderResult& result) {
+void trace_pass(Stage& stage,
+                float radius,
+                const std::vector<uint8_t>& pixel_walks,
+                FilmSink& sink,
+                TotalCounts& total,
+                RenderResult& result) {
     Clock clock;
     double begun = 0;
     uint64_t rays = total.rays;
@@ -146,7 +152,7 @@ void trace_pass(
     const PhotonMap map = make_photon_map(std::move(photons), radius);
     stage.photons = radius > 0 ? &map : nullptr;
     take(none, effort.photon_map_s);
-    trace_camera_walks(stage, sink, total);
+    trace_camera_walks(stage, pixel_walks, sink, total);
     take(effort.camera_rays, effort.camera_s);
     trace_meter_walks(stage, result.meters, total);
     take(effort.meter_rays, effort.meter_s);
@@ -175,6 +181,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     result.progress.passes = result.film.passes();
     result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
+    const std::vector<uint8_t> pixel_walks = count_pixel_walks(scene, result.first_hits);
     const float first_radius = first_merge_radius(options, setup, result.first_hits);
     MergeCells merge_cells;
     if (first_radius > 0) merge_cells = find_merge_cells(setup, result.first_hits, first_radius);
@@ -192,7 +199,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         sink.set_footprint(footprint_radii(options.footprint_px, pass));
         result.film.begin_pass(wavelengths);
         result.meters.begin_pass(wavelengths);
-        trace_pass(stage, radius, sink, total, result);
+        trace_pass(stage, radius, pixel_walks, sink, total, result);
         count_pass(options, clock, total, result);
         if (options.on_pass && !options.on_pass(result.progress, result)) {
             result.stopped_early = true;

@@ -38,17 +38,25 @@ void trace_light_walks(const Stage& stage,
     }
 }
 
-void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total) {
+void trace_camera_walks(const Stage& stage,
+                        const std::vector<uint8_t>& walks,
+                        FilmSink& sink,
+                        TotalCounts& total) {
     const int width = stage.scene.camera.width;
     const int64_t pixels = static_cast<int64_t>(width) * stage.scene.camera.height;
     parallel_blocks(pixels, kPixelsPerBlock, [&](int64_t first, int64_t last) {
         WalkCounts counts;
         std::vector<Spectrum> by_fixture(stage.emitters.size());
         for (auto pixel = static_cast<int>(first); pixel < static_cast<int>(last); ++pixel) {
-            trace_camera_walk(stage, pixel % width, pixel / width, by_fixture, counts);
+            const int of_pixel = walks[static_cast<size_t>(pixel)];
+            for (int i = 0; i < of_pixel; ++i) {
+                const SampleNumber sample{i, of_pixel};
+                trace_camera_walk(stage, pixel % width, pixel / width, sample, by_fixture, counts);
+            }
+            const float scale = 1.0F / static_cast<float>(of_pixel);
             for (size_t f = 0; f < by_fixture.size(); ++f) {
                 if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
-                sink.add_pixel(pixel, static_cast<int>(f), by_fixture[f]);
+                sink.add_pixel(pixel, static_cast<int>(f), by_fixture[f] * scale);
                 by_fixture[f] = Spectrum(0.0F);
             }
         }

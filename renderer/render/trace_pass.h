@@ -26,8 +26,11 @@ void trace_light_walks(const Stage& stage,
                        std::vector<PhotonList>* photons,
                        TotalCounts& total);
 
-// One camera walk per pixel.
-void trace_camera_walks(const Stage& stage, FilmSink& sink, TotalCounts& total);
+// Camera walks, `walks` of them for each pixel; their mean goes to the film.
+void trace_camera_walks(const Stage& stage,
+                        const std::vector<uint8_t>& walks,
+                        FilmSink& sink,
+                        TotalCounts& total);
 
 // The stage's meter walks of each receptor.
 void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total);

@@ -4,15 +4,21 @@
 
 namespace dapple {
 
-void trace_camera_walk(
-    const Stage& stage, int x, int y, std::span<Spectrum> by_fixture, WalkCounts& counts) {
+void trace_camera_walk(const Stage& stage,
+                       int x,
+                       int y,
+                       SampleNumber sample,
+                       std::span<Spectrum> by_fixture,
+                       WalkCounts& counts) {
     const Camera& camera = stage.scene.camera;
     const auto pixel =
         static_cast<uint64_t>(y) * static_cast<uint64_t>(camera.width) + static_cast<uint64_t>(x);
     const uint64_t name = mix_bits(pixel, static_cast<uint64_t>(Purpose::kCameraWalk));
     // Over the passes the pixel's walks are one sequence of points.
-    SensorNumbers numbers(RandomStream(stage.seed, stage.pass, pixel, Purpose::kCameraWalk),
-                          stage.pass,
+    const uint32_t number =
+        stage.pass * static_cast<uint32_t>(sample.of) + static_cast<uint32_t>(sample.index);
+    SensorNumbers numbers(RandomStream(stage.seed, number, pixel, Purpose::kCameraWalk),
+                          number,
                           mix_bits(stage.seed, name));
     const auto u = numbers.start();
     const Lens::Start start = stage.lens.sample_ray(
@@ -21,8 +27,8 @@ void trace_camera_walk(
     walk.ray = start.ray;
     walk.media = stage.start.lens;
     walk.throughput = through_port(stage);
-    // Eight passes give a pixel each of its eight heroes once.
-    walk.hero = static_cast<int>((pixel + stage.pass) % kSpectrumSize);
+    // Eight walks give a pixel each of its eight heroes once.
+    walk.hero = static_cast<int>((pixel + number) % kSpectrumSize);
     walk.weights.join = 1.0F / start.pdf_direction;
     follow_sensor_walk(stage, SensorEnd::kLens, walk, numbers, by_fixture);
     counts.rays += walk.rays;

@@ -74,6 +74,7 @@ class Dispersed {
         // The same for every hero: else some wavelengths would be counted twice, others not at all.
         const auto [low, high] = std::minmax_element(coordinate_.v, coordinate_.v + kSpectrumSize);
         apart_ = (*high - *low) * glm::length(per_unit_);
+        shortest_ = static_cast<int>(high - coordinate_.v);
         lands_whole_ = apart_ < stage.dispersion_limit;
     }
 
@@ -86,24 +87,44 @@ class Dispersed {
                     int fixture,
                     const Spectrum& luminance,
                     LightSink& sink) const {
-        if (!lands_whole_ || apart_ < kNoOffset) {
+        const int splats = lands_whole_ ? splats_needed() : 1;
+        if (splats == 1) {
             sink.add_splat(raster, footprint, at, fixture, luminance);
             return;
         }
-        for (int j = 0; j < kSpectrumSize; ++j) {
-            Spectrum one(0.0F);
-            one[j] = luminance[j];
-            sink.add_splat(raster + offset(j), footprint, at, fixture, one);
+        // Neighbours in the spectrum together, where they land in the mean.
+        const int in_one = kSpectrumSize / splats;
+        for (int first = 0; first < kSpectrumSize; first += in_one) {
+            Spectrum some(0.0F);
+            float coordinate = 0;
+            for (int i = first; i < first + in_one; ++i) {
+                const int j = (shortest_ + i) % kSpectrumSize;  // a pass's begin anywhere
+                some[j] = luminance[j];
+                coordinate += coordinate_[j] / static_cast<float>(in_one);
+            }
+            const Vec2 offset = per_unit_ * (coordinate - coordinate_[hero_]);
+            sink.add_splat(raster + offset, footprint, at, fixture, some);
         }
     }
 
   private:
-    static constexpr float kNoOffset = 0.5F;  // px
+    static constexpr float kMostOff = 0.5F;  // px
 
-    Vec2 offset(int j) const { return per_unit_ * (coordinate_[j] - coordinate_[hero_]); }
+    // As few as leave wavelengths within some kMostOff of their places: of n neighbours, a seventh
+    // of the whole way from each to the next, the outer ones are (n - 1)/2 steps off the middle.
+    int splats_needed() const {
+        int splats = 1;
+        const float step = apart_ / (kSpectrumSize - 1);
+        while (splats < kSpectrumSize &&
+               0.5F * static_cast<float>(kSpectrumSize / splats - 1) * step > kMostOff) {
+            splats *= 2;
+        }
+        return splats;
+    }
 
     Spectrum coordinate_;
     int hero_;
+    int shortest_ = 0;  // index of the shortest wavelength
     Vec2 per_unit_{0};
     float apart_ = 0;
     bool lands_whole_ = false;
@@ -126,6 +147,7 @@ void join_to_lens(const Stage& stage,
     lens.to_sensor = seen.to_lens;
     lens.distance = seen.distance;
     lens.weights = walk.weights;
+    lens.soft_weight = walk.only_smooth ? 1.0F : stage.soft_splat_weight;
     lens.response = lens.pdf_direction = seen.pdf_direction;
     const Dispersed dispersed(stage, walk, vertex, differential);
     const Spectrum carried = walk.throughput;

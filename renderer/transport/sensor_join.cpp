@@ -42,6 +42,7 @@ bool join_to_sensor(const Stage& stage,
     if (walk.edge == 1 && sensor.asks_sheets > 0) {
         others += joinable * sensor.asks_sheets * walk.sheet_density;
     }
+    others /= sensor.soft_weight;
     if (stage.partition) others = 0;
     reading = walk.throughput * f * connection.transmittance *
               (scale * sensor.light_walks * adjoint * sensor.response * per_area /

@@ -15,6 +15,7 @@ struct SensorView {
     PartialWeights weights;   // of the light walk, as they count for this sensor
     float light_walks = 1;    // the fixture's, over those that this sensor sees
     float asks_sheets = 0;    // how often its walks ask for light on cloth, at the sensor itself
+    float soft_weight = 1;    // how much more than once this join counts (E73)
     float caught = 0;         // cos_front / pdf_area where a light walk can fall on it by itself
 };
 

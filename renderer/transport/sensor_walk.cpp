@@ -73,6 +73,16 @@ float drawn_before(const Stage& stage, const Walk& walk, size_t fixture) {
     return stage.sheets->density(fixture, last.sheet, last.barycentric) * last.join;
 }
 
+// Light walks that are joined to the lens after they were scattered count for more (E73).
+float soft_weight(const Stage& stage, SensorEnd end) {
+    return end == SensorEnd::kLens ? stage.soft_splat_weight : 1.0F;
+}
+
+// The sums for light walks that are scattered, here or earlier, on their way to the sensor.
+float walked_to_end(const Stage& stage, SensorEnd end, const PartialWeights& w) {
+    return soft_weight(stage, end) * w.reversed + w.merged;
+}
+
 // A lamp met by the walk (E46).
 void add_emission(const Stage& stage,
                   SensorEnd end,
@@ -92,7 +102,9 @@ void add_emission(const Stage& stage,
         const float walked = light_walks(stage, end, fixture, walk.only_smooth) * light.pdf_area *
                              light.pdf_direction;
         const PartialWeights& w = weights_of(end, walk);
-        weight = 1.0F / (1.0F + asked * w.join + walked * w.reversed);
+        const float by_light_walk =
+            walk.rough_after_first ? walked_to_end(stage, end, w) : w.reversed + w.merged;
+        weight = 1.0F / (1.0F + asked * w.join + walked * by_light_walk);
     }
     by_fixture[fixture] += walk.throughput * (light.luminance * weight);
 }
@@ -132,7 +144,8 @@ void add_direct_light(const Stage& stage,
     const PartialWeights& w = weights_of(end, walk);
     float others =
         drawn_here(stage, end, walk, vertex, fixture) +
-        connection.probability * (met + walked * (walk.per_join * w.join + w.reversed * reverse));
+        connection.probability *
+            (met + walked * (walk.per_join * w.join + walked_to_end(stage, end, w) * reverse));
     if (stage.partition) others = 0;
     by_fixture[fixture] += walk.throughput * f * connection.transmittance *
                            (light.luminance * std::abs(wi.z) * cos_lamp /
@@ -159,9 +172,9 @@ void add_sheet_light(const Stage& stage,
         std::abs(glm::dot(vertex.at.geometric, sheet.direction)) / square(sheet.distance);
     const float walked = light_walks(stage, end, fixture, false) * from.walked * per_area;
     const PartialWeights& w = weights_of(end, walk);
-    const float others =
-        from.met * pdf(vertex.bsdf, vertex.wo, wi) +
-        walked * (walk.per_join * w.join + w.reversed * pdf(vertex.bsdf, wi, vertex.wo));
+    const float others = from.met * pdf(vertex.bsdf, vertex.wo, wi) +
+                         walked * (soft_weight(stage, end) * walk.per_join * w.join +
+                                   walked_to_end(stage, end, w) * pdf(vertex.bsdf, wi, vertex.wo));
     by_fixture[fixture] += walk.throughput * f * from.light * (std::abs(wi.z) / (1.0F + others));
 }
 
@@ -179,7 +192,8 @@ Spectrum merged(const Stage& stage, const Walk& walk, const Vertex& vertex, cons
     const PartialWeights& w = walk.weights;
     float others =
         (photon.joinable + (photon.reversed + photon.shiny) * pdf(vertex.bsdf, vertex.wo, wi) +
-         (w.reversed + w.waiting) * pdf(vertex.bsdf, wi, vertex.wo)) /
+         (walked_to_end(stage, SensorEnd::kLens, w) + w.waiting) *
+             pdf(vertex.bsdf, wi, vertex.wo)) /
         stage.merge_area_at(vertex.at.position);
     if (stage.partition) others = 0;
     return f * (std::abs(wi.z) / (cos_geometric * (1.0F + others)));

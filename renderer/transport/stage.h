@@ -44,6 +44,10 @@ struct Stage {
     float dispersion_limit = 0;
     Spectrum wavelength_coordinate{};  // 1/λ², µm⁻²
 
+    // How much more often than once a light walk's vertex counts in the weights that is joined to
+    // the lens and spread over a disc there (E73).
+    float soft_splat_weight = 1;
+
     // Photon merging: the area it is done over, m²; 0: none. Photons are kept where light walks are
     // given a list, and gathered where there is a map.
     float merge_area = 0;

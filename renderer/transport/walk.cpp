@@ -72,9 +72,9 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
             walk.edge_length = kInfinity;
             return false;
         }
-        const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
         walk.edge_length += hit.t;
         if (!walk.media.empty()) multiply(walk, passed_by(stage, walk.media, hit.t));
+        const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
         make_vertex(walk.ray, at, vertex);
         if (vertex.cos_geometric <= 0.0F) return false;
         if (at.lamp < 0) {
@@ -167,6 +167,7 @@ void update_weights(const Stage& stage,
     walk.weights.scatter(s.pdf, s.pdf_reverse, cos_out, walk.per_join, merging);
     walk.unmerged.scatter(s.pdf, s.pdf_reverse, cos_out, walk.per_join, {});
     walk.only_shiny = walk.only_shiny && merging.is_shiny;
+    walk.rough_after_first = walk.rough_after_first || walk.edge > 1;
     walk.only_smooth = false;
     walk.after_delta = false;
     walk.undispersed = walk.throughput;

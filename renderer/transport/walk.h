@@ -31,12 +31,13 @@ struct Walk {
     float sheet_density = 0;  // of a light walk: ps of its first vertex (lit_sheets.h)
     int edge = 1;             // number of the present edge; the walk's own end point is vertex 0
     int hero = 0;             // index of the wavelength that chooses directions at dispersive glass
-    bool monochromatic = false;  // only the hero is left
-    bool only_smooth = true;     // so far it met nothing but smooth glass and mirrors
-    bool only_shiny = true;      // and so far its vertices were shiny
-    bool after_delta = false;    // the last event was one of these
-    bool had_smooth = false;     // and so was any
-    bool began_smooth = false;   // and so was the first
+    bool monochromatic = false;      // only the hero is left
+    bool only_smooth = true;         // so far it met nothing but smooth glass and mirrors
+    bool only_shiny = true;          // and so far its vertices were shiny
+    bool rough_after_first = false;  // from its second vertex on, some event was not one of these
+    bool after_delta = false;        // the last event was one of these
+    bool had_smooth = false;         // and so was any
+    bool began_smooth = false;       // and so was the first
     // Of a sensor walk: where on cloth the present edge began, and the sum `join` there.
     struct LastSheet {
         int sheet = -1;

@@ -20,8 +20,11 @@
 //   where the event next to it towards the lamp is smooth, and all vertices between it and the lens
 //   are shiny (is_shiny). From dull ones, light walks joined to the lens do better.
 // What a walk cannot know yet stands in sums of its own: a camera walk's `waiting` sum holds once
-// it meets a smooth event, its `pending` term if its next event is one; a light walk's `shiny` sum
-// as long as the vertices after it are shiny.
+// it meets a smooth event, its `pending` term if its next event is one; both then go to `merged`. A
+// light walk's `shiny` sum holds as long as the vertices after it are shiny.
+//
+// `reversed` of a camera walk: the light walk is joined to the lens at the first vertex. It stands
+// apart from `merged`, for it may count for more than one (E73).
 #pragma once
 
 namespace dapple {
@@ -29,6 +32,7 @@ namespace dapple {
 struct PartialWeights {
     float join = 0;
     float reversed = 0;
+    float merged = 0;
     float pending = 0;
     float waiting = 0;
     float shiny = 0;
@@ -37,6 +41,7 @@ struct PartialWeights {
     void arrive(float distance2, float cos_hit) {
         join *= distance2 / cos_hit;
         reversed /= cos_hit;
+        merged /= cos_hit;
         pending /= cos_hit;
         waiting /= cos_hit;
         shiny /= cos_hit;
@@ -60,6 +65,7 @@ struct PartialWeights {
         float pdf, float pdf_reverse, float cos_out, float per_join, const Merging& merging) {
         const float step = cos_out / pdf;
         reversed = step * (reversed * pdf_reverse + per_join * join);
+        merged *= step * pdf_reverse;
         waiting = step * (waiting * pdf_reverse + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
         pending = step * merging.pending;
@@ -67,7 +73,8 @@ struct PartialWeights {
     }
     void scatter_delta(float pdf, float pdf_reverse, float cos_out) {
         const float step = cos_out * pdf_reverse / pdf;
-        reversed = (reversed + pending + waiting) * step;
+        reversed *= step;
+        merged = (merged + pending + waiting) * step;
         shiny *= step;
         pending = 0;
         waiting = 0;

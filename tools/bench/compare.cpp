@@ -14,11 +14,22 @@ double mean(std::span<const double> values) {
     return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
 
+// A lamp's image in a rib of glass, a pixel or two, can be a thousand times brighter than all else.
+double mean_without_brightest(const References& references) {
+    std::vector<double> both;
+    for (size_t i = 0; i < references.a.size(); ++i) {
+        both.push_back((references.a[i] + references.b[i]) / 2);
+    }
+    std::sort(both.begin(), both.end());
+    both.resize(both.size() - static_cast<size_t>(kLeftOut * static_cast<double>(both.size())));
+    return mean(both);
+}
+
 }  // namespace
 
 Distance compare(std::span<const double> tested, const References& references) {
     const double mean_reference = (mean(references.a) + mean(references.b)) / 2;
-    const double floor = 0.1 * mean_reference;
+    const double floor = 0.1 * mean_without_brightest(references);
     std::vector<double> squares;
     std::vector<double> relative;
     for (size_t i = 0; i < tested.size(); ++i) {

@@ -2,7 +2,7 @@
 //
 //   MSE    = mean((T - A)(T - B))
 //   relMSE = mean((T - A)(T - B) / (R² + (0.1 mean R)²)), R = (A + B)/2, the largest 0.1 % of the
-//            pixels left out
+//            pixels left out, of the mean too
 //   energy = mean T / mean R
 // T is the render in question, A and B the references, per pixel in cd/m². The noise of A and B is
 // independent of each other and of T, so in MSE it averages out in place of adding to the error

@@ -1,0 +1,130 @@
+// Splats on the film: spread over pixels of the same surface, with no light made or lost.
+#include <doctest/doctest.h>
+
+#include <numeric>
+
+#include "render/film_sink.h"
+#include "render/first_look.h"
+#include "render/read_meters.h"
+#include "render/setup.h"
+#include "render/test_scenes.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+namespace {
+
+class SplatBench {
+  public:
+    SplatBench() {
+        film_.begin_pass(make_pass_wavelengths(1, 0));
+        meters_.begin_pass(make_pass_wavelengths(1, 0));
+    }
+
+    // Where a pixel's middle is seen.
+    SurfacePoint seen_at(const Vec2& raster) const {
+        const Ray ray = setup_.lens.sample_ray(raster, 0.5F, 0.5F).ray;
+        Hit hit;
+        REQUIRE(world_.closest(ray, hit));
+        return world_.surface_at(ray, hit);
+    }
+
+    // The film's sums after one splat more, in its first layer's Y.
+    std::vector<int64_t> splat(const Vec2& raster,
+                               const Footprint& footprint,
+                               const FilmSink::Radii& radii) {
+        const std::vector<int64_t> before = film_.sums();
+        sink_.set_footprint(radii);
+        sink_.add_splat(raster, footprint, seen_at(raster), 0, Spectrum(kLuminance));
+        const auto pixels = static_cast<size_t>(film_.pixels());
+        std::vector<int64_t> added(pixels);
+        for (size_t i = 0; i < pixels; ++i) {
+            added[i] = film_.sums()[pixels + i] - before[pixels + i];
+        }
+        return added;
+    }
+
+    // What comes into one pixel alone.
+    int64_t whole() {
+        const auto one = splat(Vec2(7.5F, 7.5F), {}, {});
+        return std::accumulate(one.begin(), one.end(), int64_t{0});
+    }
+
+    int width() const { return film_.width(); }
+    int height() const { return film_.height(); }
+    const FirstHits& first_hits() const { return first_hits_; }
+
+  private:
+    static constexpr float kLuminance = 1000;
+
+    Scene scene_ = room_without_glass();
+    World world_{scene_};
+    Setup setup_{scene_, world_};
+    Film film_{scene_.camera.width,
+               scene_.camera.height,
+               setup_.groups.groups,
+               sum_quantum(scene_.camera, 26)};
+    MeterFilm meters_ = make_meter_film(setup_);
+    FirstHits first_hits_ = look_first(scene_, world_, setup_.lens);
+    FilmSink sink_{film_, meters_, setup_.groups, first_hits_, setup_.lens};
+};
+
+Footprint ellipse(const Vec2& a, const Vec2& b) {
+    Footprint footprint;
+    footprint.known = true;
+    footprint.half_axes[0] = a;
+    footprint.half_axes[1] = b;
+    return footprint;
+}
+
+}  // namespace
+
+TEST_CASE("a splat brings the same light however it is spread") {
+    SplatBench bench;
+    const auto whole = static_cast<double>(bench.whole());
+    REQUIRE(whole > 0);
+    const FilmSink::Radii radii{6, 1.25F, 15};
+    const std::vector<Footprint> footprints = {
+        {},
+        ellipse(Vec2(4, 1), Vec2(-0.5F, 2)),
+        ellipse(Vec2(900, 300), Vec2(0, 0.1F)),
+        ellipse(Vec2(0), Vec2(0)),
+        ellipse(Vec2(1e9F, 0), Vec2(0, 1e9F)),
+    };
+    for (const Footprint& footprint : footprints) {
+        for (const Vec2& share : {Vec2(0.01F), Vec2(0.5F), Vec2(0.3F, 0.8F), Vec2(0.99F, 0.5F)}) {
+            const Vec2 raster =
+                share * Vec2(static_cast<float>(bench.width()), static_cast<float>(bench.height()));
+            const auto added = bench.splat(raster, footprint, radii);
+            const auto sum =
+                static_cast<double>(std::accumulate(added.begin(), added.end(), int64_t{0}));
+            CAPTURE(raster.x);
+            CAPTURE(raster.y);
+            // Shares are floats, and each is rounded to a quantum.
+            CHECK(sum == doctest::Approx(whole).epsilon(1e-5));
+        }
+    }
+}
+
+TEST_CASE("it stays on the surface that it fell on, within its ellipse") {
+    SplatBench bench;
+    const Vec2 middle(static_cast<float>(bench.width()) / 2,
+                      static_cast<float>(bench.height()) / 2);
+    const auto surface_at = [&](int x, int y) {
+        return bench.first_hits().surface[static_cast<size_t>(y * bench.width() + x)];
+    };
+    const int32_t own = surface_at(static_cast<int>(middle.x), static_cast<int>(middle.y));
+    const auto added = bench.splat(middle, ellipse(Vec2(9, 0), Vec2(0, 2)), {6, 1.25F, 15});
+    int lit = 0;
+    for (int y = 0; y < bench.height(); ++y) {
+        for (int x = 0; x < bench.width(); ++x) {
+            if (added[static_cast<size_t>(y * bench.width() + x)] == 0) continue;
+            ++lit;
+            CHECK(surface_at(x, y) == own);
+            const float dx = (static_cast<float>(x) + 0.5F - middle.x) / 9;
+            const float dy = (static_cast<float>(y) + 0.5F - middle.y) / 2;
+            CHECK(dx * dx + dy * dy < 1);
+        }
+    }
+    CHECK(lit > 5);
+}
