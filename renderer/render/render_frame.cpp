@@ -41,18 +41,21 @@ std::optional<double> typical_noise_percent(const Film& film) {
 constexpr int kMeterWalks = 1024;
 constexpr int kLightWalksPerJoined = 8;
 
-void plan_walks(const RenderOptions& options, Setup& setup) {
+// The light walks of each fixture in a usual pass.
+std::vector<int> plan_walks(const RenderOptions& options, const Setup& setup) {
+    if (options.transport == Transport::kCamera) return light_walks_of_pass(setup, 0);
     const Camera& camera = setup.scene.camera;
     const double pixels = static_cast<double>(camera.width) * camera.height;
-    if (options.transport != Transport::kCamera) {
-        const double per_pixel =
-            options.light_walks_per_pixel > 0
-                ? options.light_walks_per_pixel
-                : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
-        setup.light_walks = light_walks_of_pass(setup, per_pixel * pixels);
-    }
-    setup.meter_walks = kMeterWalks;
-    for (size_t f = 0; f < setup.light_walks.size(); ++f) {
+    const double per_pixel =
+        options.light_walks_per_pixel > 0
+            ? options.light_walks_per_pixel
+            : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
+    return light_walks_of_pass(setup, per_pixel * pixels);
+}
+
+void share_out_walks(const std::vector<int>& usual, uint32_t pass, Setup& setup) {
+    for (size_t f = 0; f < usual.size(); ++f) {
+        setup.light_walks[f] = light_walks_in_pass(usual[f], pass);
         setup.joined_to_meters[f] =
             (setup.light_walks[f] + kLightWalksPerJoined - 1) / kLightWalksPerJoined;
     }
@@ -168,7 +171,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     Setup setup(scene, world, options.aims_light_walks);
     setup.max_bounces = options.max_bounces;
     setup.partition = options.transport == Transport::kPartition;
-    plan_walks(options, setup);
+    setup.meter_walks = kMeterWalks;
+    const std::vector<int> light_walks = plan_walks(options, setup);
     // 2^37 white luminances fit beside rounding far below a deep shadow (E57).
     Film film(scene.camera.width,
               scene.camera.height,
@@ -191,6 +195,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         const auto pass = static_cast<uint32_t>(result.film.passes());
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
         const PassMaterials materials(setup.materials, wavelengths);
+        share_out_walks(light_walks, pass, setup);
         Stage stage = setup.stage(materials, options.seed, pass);
         set_schedule(options, wavelengths, pass, stage);
         const float radius = first_radius * shrink_of_pass(pass);

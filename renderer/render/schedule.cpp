@@ -5,6 +5,23 @@
 
 namespace dapple {
 
+namespace {
+
+constexpr uint32_t kFirstPassShare = 3;  // the first pass has one in so many, rounded up
+
+}  // namespace
+
+int light_walks_in_pass(int usual, uint32_t pass) {
+    constexpr int kShare = kFirstPassShare;
+    return pass == 0 ? (usual + kShare - 1) / kShare : usual;
+}
+
+WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass) {
+    const uint32_t in_first = (usual + kFirstPassShare - 1) / kFirstPassShare;
+    if (pass == 0) return {0, in_first};
+    return {in_first + (pass - 1) * usual, usual};
+}
+
 FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
     if (!(first_px > 0)) return {};
     const double shrink = std::pow(1.0 + pass, -0.25);

@@ -10,6 +10,17 @@
 
 namespace dapple {
 
+// The first pass makes do with a third of the light walks, and of the walks of pixels that are
+// given several: a picture sooner, for a little more noise.
+int light_walks_in_pass(int usual, uint32_t pass);
+
+// The walks of one pixel in a pass, counted over all passes.
+struct WalkNumbers {
+    uint32_t first = 0;
+    uint32_t count = 0;
+};
+WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass);
+
 // Footprints: areas fall, and so do the largest half-axes, so that noise and blur both go (E53).
 FilmSink::Radii footprint_radii(double first_px, uint32_t pass);
 

@@ -1,6 +1,7 @@
 #include "render/trace_pass.h"
 
 #include "base/parallel.h"
+#include "render/schedule.h"
 #include "transport/camera_walk.h"
 #include "transport/meter_walk.h"
 
@@ -48,12 +49,13 @@ void trace_camera_walks(const Stage& stage,
         WalkCounts counts;
         std::vector<Spectrum> by_fixture(stage.emitters.size());
         for (auto pixel = static_cast<int>(first); pixel < static_cast<int>(last); ++pixel) {
-            const int of_pixel = walks[static_cast<size_t>(pixel)];
-            for (int i = 0; i < of_pixel; ++i) {
-                const SampleNumber sample{i, of_pixel};
-                trace_camera_walk(stage, pixel % width, pixel / width, sample, by_fixture, counts);
+            const WalkNumbers numbers =
+                numbers_in_pass(walks[static_cast<size_t>(pixel)], stage.pass);
+            for (uint32_t i = 0; i < numbers.count; ++i) {
+                const uint32_t number = numbers.first + i;
+                trace_camera_walk(stage, pixel % width, pixel / width, number, by_fixture, counts);
             }
-            const float scale = 1.0F / static_cast<float>(of_pixel);
+            const float scale = 1.0F / static_cast<float>(numbers.count);
             for (size_t f = 0; f < by_fixture.size(); ++f) {
                 if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
                 sink.add_pixel(pixel, static_cast<int>(f), by_fixture[f] * scale);

@@ -26,7 +26,8 @@ void trace_light_walks(const Stage& stage,
                        std::vector<PhotonList>* photons,
                        TotalCounts& total);
 
-// Camera walks, `walks` of them for each pixel; their mean goes to the film.
+// Camera walks, `walks` of them for each pixel, in the first pass fewer (schedule.h); their mean
+// goes to the film.
 void trace_camera_walks(const Stage& stage,
                         const std::vector<uint8_t>& walks,
                         FilmSink& sink,

@@ -7,16 +7,14 @@ namespace dapple {
 void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,
-                       SampleNumber sample,
+                       uint32_t number,
                        std::span<Spectrum> by_fixture,
                        WalkCounts& counts) {
     const Camera& camera = stage.scene.camera;
     const auto pixel =
         static_cast<uint64_t>(y) * static_cast<uint64_t>(camera.width) + static_cast<uint64_t>(x);
     const uint64_t name = mix_bits(pixel, static_cast<uint64_t>(Purpose::kCameraWalk));
-    // Over the passes the pixel's walks are one sequence of points.
-    const uint32_t number =
-        stage.pass * static_cast<uint32_t>(sample.of) + static_cast<uint32_t>(sample.index);
+    // The pixel's walks are one sequence of points.
     SensorNumbers numbers(RandomStream(stage.seed, number, pixel, Purpose::kCameraWalk),
                           number,
                           mix_bits(stage.seed, name));

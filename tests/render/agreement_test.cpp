@@ -101,7 +101,7 @@ TEST_CASE("light is the same where splats are spread over discs and count for mo
         const auto camera = render_frame(scene, world, options).film.frame_luminance();
         options.footprint_px = 2.5;
         options.transport = Transport::kFull;
-        options.passes = 60;
+        options.passes = 100;
         options.light_walks_per_pixel = 4;
         options.seed = 2;
         const auto soft = render_frame(scene, world, options).film.frame_luminance();
