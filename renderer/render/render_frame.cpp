@@ -76,25 +76,28 @@ bool may_be_smooth(const Material& material) {
     }
 }
 
-// The size of the pixels that the lens sees, their median, times the options' radius; 0 where there
-// is nothing to merge.
-float first_merge_radius(const RenderOptions& options,
-                         const Setup& setup,
-                         const FirstHits& first_hits) {
-    const std::vector<Material>& materials = setup.scene.materials;
-    const bool merges =
-        options.transport == Transport::kFull || options.transport == Transport::kPartition;
-    if (!merges || std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
-        return 0;
-    }
+// Of the pixels that see a surface, their width there, m; 0 where none does.
+float median_pixel_m(const FirstHits& first_hits) {
     std::vector<float> sizes;
     for (const float size : first_hits.footprint_m) {
         if (size > 0) sizes.push_back(size);
     }
-    if (sizes.empty() || setup.emitters.empty()) return 0;
+    if (sizes.empty()) return 0;
     const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
     std::nth_element(sizes.begin(), middle, sizes.end());
-    return static_cast<float>(options.merge_radius_px) * *middle;
+    return *middle;
+}
+
+// 0 where there is nothing to merge.
+float first_merge_radius(const RenderOptions& options, const Setup& setup, float pixel_m) {
+    const std::vector<Material>& materials = setup.scene.materials;
+    const bool merges =
+        options.transport == Transport::kFull || options.transport == Transport::kPartition;
+    if (!merges || setup.emitters.empty() ||
+        std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
+        return 0;
+    }
+    return static_cast<float>(options.merge_radius_px) * pixel_m;
 }
 
 void go_on(const RenderOptions& options, RenderResult& result) {
@@ -121,9 +124,12 @@ void count_pass(const RenderOptions& options,
 void set_schedule(const RenderOptions& options,
                   const Wavelengths& wavelengths,
                   uint32_t pass,
+                  float pixel_m,
                   Stage& stage) {
     stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
     stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
+    stage.dispersion_limit_m = stage.dispersion_limit * pixel_m;
+    stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit_m;
     stage.soft_splat_weight = soft_splat_weight(options.footprint_px, pass);
     for (int j = 0; j < kSpectrumSize; ++j) {
         stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
@@ -186,7 +192,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
     const std::vector<uint8_t> pixel_walks = count_pixel_walks(scene, result.first_hits);
-    const float first_radius = first_merge_radius(options, setup, result.first_hits);
+    const float pixel_m = median_pixel_m(result.first_hits);
+    const float first_radius = first_merge_radius(options, setup, pixel_m);
     MergeCells merge_cells;
     if (first_radius > 0) merge_cells = find_merge_cells(setup, result.first_hits, first_radius);
     TotalCounts total;
@@ -197,7 +204,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         const PassMaterials materials(setup.materials, wavelengths);
         share_out_walks(light_walks, pass, setup);
         Stage stage = setup.stage(materials, options.seed, pass);
-        set_schedule(options, wavelengths, pass, stage);
+        set_schedule(options, wavelengths, pass, pixel_m, stage);
         const float radius = first_radius * shrink_of_pass(pass);
         if (radius > 0) stage.merge_area = kPiF * square(radius);
         stage.merge_cells = &merge_cells;

@@ -166,6 +166,7 @@ void keep_photon(const Stage& stage,
                  int fixture,
                  const Walk& walk,
                  const Vertex& vertex,
+                 const PhotonDifferential& differential,
                  float scale,
                  RandomStream& random,
                  PhotonList& photons) {
@@ -173,7 +174,8 @@ void keep_photon(const Stage& stage,
     const float share = stage.merge_cells ? stage.merge_cells->share(vertex.at.position) : 1.0F;
     if (share < 1.0F && random.next() >= share) return;
     Photon photon;
-    photon.flux = walk.throughput * (scale / share);
+    const bool whole = parted_m(stage, walk, differential) < stage.photon_dispersion_limit_m;
+    photon.flux = (whole ? walk.undispersed : walk.throughput) * (scale / share);
     photon.position = vertex.at.position;
     photon.direction = vertex.wo_world;
     photon.normal = vertex.at.geometric;
@@ -234,8 +236,14 @@ void trace_light_walk(const Stage& stage,
             if (stage.makes_frame) {
                 join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
             }
-            if (photons) keep_photon(stage, fixture, walk, vertex, scale, keeps, *photons);
+            if (photons)
+                keep_photon(stage, fixture, walk, vertex, differential, scale, keeps, *photons);
             if (metered.is_joined()) metered.join(walk, vertex, sink);
+        }
+        // From here on its light is spread: the walk may stand for all its wavelengths again.
+        if (!is_delta(vertex.bsdf) &&
+            parted_m(stage, walk, differential) < stage.dispersion_limit_m) {
+            stand_for_all_wavelengths(walk);
         }
         const float u = random.next();
         const float v = random.next();

@@ -1,5 +1,6 @@
 #include "transport/photon_differential.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace dapple {
@@ -78,6 +79,20 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
         const float d_mu = cos_in + eta * (1.0F - cos_in * cos_in) / cos_out;
         direction_[2] += (in - d_mu * n) * index_ratio_change(stage, *glass, vertex.wo);
     }
+}
+
+float parted_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential) {
+    if (!walk.monochromatic) return 0;
+    if (!differential.is_known()) return kInfinity;
+    const float* const c = stage.wavelength_coordinate.v;
+    const auto [low, high] = std::minmax_element(c, c + kSpectrumSize);
+    return (*high - *low) * glm::length(differential.dispersion());
+}
+
+void stand_for_all_wavelengths(Walk& walk) {
+    if (!walk.monochromatic) return;
+    walk.throughput = walk.undispersed;
+    walk.monochromatic = false;
 }
 
 }  // namespace dapple

@@ -41,4 +41,11 @@ class PhotonDifferential {
     std::array<Vec3, 3> direction_{Vec3(0), Vec3(0), Vec3(0)};
 };
 
+// How far apart dispersive glass has put the walk's wavelengths where it stands, m; infinite where
+// that is not known.
+float parted_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential);
+
+// Takes back that wavelengths were dropped: the others came nearly the same way.
+void stand_for_all_wavelengths(Walk& walk);
+
 }  // namespace dapple

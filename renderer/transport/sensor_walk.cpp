@@ -1,9 +1,11 @@
 #include "transport/sensor_walk.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "math/sequences.h"
 #include "transport/partition.h"
+#include "transport/photon_differential.h"
 #include "transport/sheet_join.h"
 
 namespace dapple {
@@ -244,13 +246,50 @@ void add_light(const Stage& stage,
 
 }  // namespace
 
+namespace {
+
+// Follows what dispersive glass does to a camera walk's wavelengths, and to its pixel.
+class Dispersal {
+  public:
+    Dispersal(const Stage& stage, SensorEnd end, const Walk& walk) : stage_(stage) {
+        if (end != SensorEnd::kLens || !(stage.dispersion_limit > 0)) return;
+        differential_.begin(walk.ray.direction, walk.weights.join);  // of a whole pixel
+    }
+
+    void arrive(const Vertex& vertex, float distance, Walk& walk) {
+        if (!differential_.is_known()) return;
+        differential_.arrive(distance, -vertex.wo_world, vertex.at.geometric);
+        if (!walk.monochromatic || (!vertex.is_lamp() && is_delta(vertex.bsdf))) return;
+        const float pixel = std::max(glm::length(differential_.half_axis(0)),
+                                     glm::length(differential_.half_axis(1)));
+        const float limit = kShare * stage_.dispersion_limit * pixel;
+        if (parted_m(stage_, walk, differential_) < limit) stand_for_all_wavelengths(walk);
+    }
+
+    void leave(const Vertex& vertex, const Walk& walk) {
+        if (differential_.is_known()) differential_.leave(stage_, vertex, walk);
+    }
+
+  private:
+    static constexpr float kShare = 0.25F;  // of the limit for splats, in pixels as seen there
+
+    const Stage& stage_;
+    PhotonDifferential differential_;
+};
+
+}  // namespace
+
 void follow_sensor_walk(const Stage& stage,
                         SensorEnd end,
                         Walk& walk,
                         SensorNumbers& numbers,
                         std::span<Spectrum> by_fixture) {
     Vertex vertex;
+    Dispersal dispersal(stage, end, walk);
+    float edge_begun = 0;
     while (find_next_vertex(stage, walk, vertex)) {
+        dispersal.arrive(vertex, walk.edge_length - edge_begun, walk);
+        edge_begun = walk.edge_length;
         if (vertex.is_lamp()) {
             add_emission(stage, end, walk, vertex, by_fixture);
             break;
@@ -263,7 +302,11 @@ void follow_sensor_walk(const Stage& stage,
         const int edge = walk.edge;
         const Vec3 u = numbers.scatter(edge);
         if (!scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random)) break;
-        if (walk.edge > edge) walk.last_sheet = sheet;
+        if (walk.edge > edge) {
+            walk.last_sheet = sheet;
+            dispersal.leave(vertex, walk);
+            edge_begun = 0;
+        }
     }
 }
 

@@ -42,6 +42,9 @@ struct Stage {
     float footprint_overlap = 0;
     // Light that glass has dispersed by less than this in the frame, px, lands in all wavelengths.
     float dispersion_limit = 0;
+    // The same on a surface, m, for what is scattered on from there, and for photons.
+    float dispersion_limit_m = 0;
+    float photon_dispersion_limit_m = 0;
     Spectrum wavelength_coordinate{};  // 1/λ², µm⁻²
 
     // How much more often than once a light walk's vertex counts in the weights that is joined to

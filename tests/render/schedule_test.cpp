@@ -1,0 +1,60 @@
+// What changes from pass to pass.
+#include "render/schedule.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+using namespace dapple;
+
+TEST_CASE("the walks of a pixel are counted through all passes, each once") {
+    for (const uint32_t usual : {1U, 3U, 8U}) {
+        uint32_t next = 0;
+        for (uint32_t pass = 0; pass < 20; ++pass) {
+            const WalkNumbers numbers = numbers_in_pass(usual, pass);
+            CHECK(numbers.first == next);
+            CHECK(numbers.count == (pass == 0 ? (usual + 2) / 3 : usual));
+            next += numbers.count;
+        }
+    }
+}
+
+TEST_CASE("the first pass has a third of the light walks, but never none where there are some") {
+    CHECK(light_walks_in_pass(3000, 0) == 1000);
+    CHECK(light_walks_in_pass(3000, 1) == 3000);
+    CHECK(light_walks_in_pass(1, 0) == 1);
+    CHECK(light_walks_in_pass(0, 0) == 0);
+}
+
+TEST_CASE("blur shrinks with every pass, and is none where none is asked for") {
+    for (uint32_t pass = 0; pass < 1000; ++pass) {
+        const FilmSink::Radii here = footprint_radii(2.5, pass);
+        const FilmSink::Radii next = footprint_radii(2.5, pass + 1);
+        CHECK(next.unknown < here.unknown);
+        CHECK(next.least <= here.least);
+        CHECK(next.most <= here.most);
+        CHECK(soft_splat_weight(2.5, pass + 1) <= soft_splat_weight(2.5, pass));
+        CHECK(shrink_of_pass(pass + 1) < shrink_of_pass(pass));
+    }
+    CHECK(footprint_radii(2.5, 1'000'000).unknown < 0.01);
+    CHECK(footprint_radii(0, 0).unknown == 0);
+    CHECK(soft_splat_weight(0, 0) == 1);
+    CHECK(dispersion_limit(0, 0) == 0);
+}
+
+// Shares 1 - d²/r² over the pixels of a disc: (Σw)²/Σw², here summed pixel by pixel.
+TEST_CASE("a soft splat counts for the pixels that its disc evens out") {
+    const float radius = footprint_radii(8, 0).unknown;
+    REQUIRE(radius > 10);
+    double sum = 0;
+    double squares = 0;
+    for (int y = -40; y <= 40; ++y) {
+        for (int x = -40; x <= 40; ++x) {
+            const double w =
+                std::max(0.0, 1 - (x * x + y * y) / static_cast<double>(radius * radius));
+            sum += w;
+            squares += w * w;
+        }
+    }
+    CHECK(soft_splat_weight(8, 0) == doctest::Approx(sum * sum / squares).epsilon(0.01));
+}
