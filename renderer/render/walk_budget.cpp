@@ -69,7 +69,7 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
         if (!(emitters[i].lumens() > 0)) continue;
         const double by_flux = emitters[i].lumens() / flux;
         const double n = shaped_flux > 0 ? total * (0.9 * shaped[i] / shaped_flux + 0.1 * by_flux)
-                                         : total * 0.125 * by_flux;
+                                         : total * 0.05 * by_flux;
         budget[i] = std::max(1, static_cast<int>(std::lround(n)));
     }
     return budget;
