@@ -42,6 +42,27 @@ void on_embree_error(void*, RTCError code, const char* message) {
 
 }  // namespace
 
+namespace {
+
+// Glass, and mirrors: what throws light in patterns that camera walks do not find.
+bool breaks_beams(const Material& m) {
+    constexpr float kMirror = 0.03F;  // roughness
+    return m.kind == MaterialKind::kGlass ||
+           (m.kind == MaterialKind::kConductor && m.roughness < kMirror);
+}
+
+Bounds bounds_of_breaking(const Mesh& mesh, const Scene& scene) {
+    Bounds bounds;
+    for (size_t t = 0; t < mesh.triangles.size(); ++t) {
+        const MaterialId id = mesh.materials[t];
+        if (id == kNoMaterial || !breaks_beams(scene.materials[static_cast<size_t>(id)])) continue;
+        for (int c = 0; c < 3; ++c) bounds.add(mesh.positions[mesh.triangles[t][c]]);
+    }
+    return bounds;
+}
+
+}  // namespace
+
 bool is_see_through(const Material& m) {
     return m.opacity < 1.0F || m.opacity_texture >= 0 || m.kind == MaterialKind::kThinGlass ||
            (m.kind == MaterialKind::kSheet && m.direct > 0.0F);
@@ -223,7 +244,11 @@ void World::Parts::add_lamp(const Fixture& f, int index) {
 
 World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
     Parts& p = *parts_;
-    for (const Mesh& mesh : scene.room) p.add_mesh(mesh, scene);
+    for (const Mesh& mesh : scene.room) {
+        const Bounds breaking = bounds_of_breaking(mesh, scene);
+        if (!breaking.empty()) p.broken_beam_bounds.push_back(breaking);
+        p.add_mesh(mesh, scene);
+    }
     for (const GlassObject& glass : scene.glasses) {
         Bounds bounds;
         for (const Mesh& mesh : make_glass(glass, scene)) {
@@ -237,6 +262,8 @@ World::World(const Scene& scene) : parts_(std::make_unique<Parts>()) {
         if (board.kind == BoardKind::kDiffuser) {
             p.diffuser_bounds.emplace_back();
             for (const Point& q : mesh.positions) p.diffuser_bounds.back().add(q);
+        } else if (const Bounds breaking = bounds_of_breaking(mesh, scene); !breaking.empty()) {
+            p.broken_beam_bounds.push_back(breaking);
         }
         p.add_mesh(mesh, scene);
     }

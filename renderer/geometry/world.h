@@ -73,7 +73,8 @@ class World {
     Vec3 normal_change(const SurfacePoint& at, const Vec3& step) const;
 
     const Bounds& bounds() const;
-    // World bounds of each glass object and of each diffuser, for aiming budgets.
+    // World bounds of all that throws light in patterns, glass objects, glass of models and
+    // mirrors, and of each diffuser; for aiming budgets.
     const std::vector<Bounds>& broken_beam_bounds() const;
     const std::vector<Bounds>& diffuser_bounds() const;
     int64_t triangles() const;

@@ -128,8 +128,9 @@ void set_schedule(const RenderOptions& options,
                   Stage& stage) {
     stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
     stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
-    stage.dispersion_limit_m = stage.dispersion_limit * pixel_m;
-    stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit_m;
+    // What is scattered on from there spreads far wider; a photon is seen where it lies.
+    stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * pixel_m;
+    stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * pixel_m;
     stage.soft_splat_weight = soft_splat_weight(options.footprint_px, pass);
     for (int j = 0; j < kSpectrumSize; ++j) {
         stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
