@@ -175,10 +175,13 @@ void keep_photon(const Stage& stage,
     if (share < 1.0F && random.next() >= share) return;
     Photon photon;
     const bool whole = parted_m(stage, walk, differential) < stage.photon_dispersion_limit_m;
-    photon.flux = (whole ? walk.undispersed : walk.throughput) * (scale / share);
+    photon.flux = PackedSpectrum((whole ? walk.undispersed : walk.throughput) * (scale / share));
     photon.position = vertex.at.position;
-    photon.direction = vertex.wo_world;
-    photon.normal = vertex.at.geometric;
+    photon.direction = PackedNormal(vertex.wo_world);
+    for (int i = 0; i < 3; ++i) {
+        photon.normal[static_cast<size_t>(i)] =
+            static_cast<int8_t>(std::lround(127 * vertex.at.geometric[i]));
+    }
     photon.joinable = walk.per_join * walk.weights.join;
     photon.reversed = walk.weights.reversed;
     photon.shiny = is_shiny(vertex.bsdf) ? walk.weights.shiny : 0.0F;

@@ -7,27 +7,31 @@
 // threads.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
+#include "geometry/packed_normal.h"
 #include "math/cells.h"
 #include "scene/scene.h"
-#include "spectrum/spectrum.h"
+#include "spectrum/packed_spectrum.h"
 
 namespace dapple {
 
-struct Photon {
-    Spectrum flux;  // lm per unit of the fixture's group spectra
+// One line of the cache: a pass keeps hundreds of thousands.
+struct alignas(64) Photon {
+    PackedSpectrum flux;  // lm per unit of the fixture's group spectra
     Point position{0};
-    Direction direction{0, 0, 1};  // back to where the light came from
-    Normal normal{0, 0, 1};        // geometric
-    float joinable = 0;            // of its walk's weights (E45)
+    PackedNormal direction;  // back to where the light came from
+    float joinable = 0;      // of its walk's weights (E45)
     float reversed = 0;
     float shiny = 0;
     MaterialId material = kNoMaterial;
     int16_t fixture = 0;
+    std::array<int8_t, 3> normal{};  // geometric, in steps of a 127th
     bool caustic = false;
 };
+static_assert(sizeof(Photon) == 64);
 
 using PhotonList = std::vector<Photon>;
 

@@ -184,9 +184,10 @@ void add_sheet_light(const Stage& stage,
 // in it (E65).
 Spectrum merged(const Stage& stage, const Walk& walk, const Vertex& vertex, const Photon& photon) {
     if (photon.material != vertex.at.material) return Spectrum(0.0F);
-    const float cos_geometric = std::abs(glm::dot(vertex.at.geometric, photon.direction));
-    const Direction wi = vertex.frame.to_local(photon.direction);
-    if (!sides_agree(vertex, photon.direction, wi.z) || cos_geometric < 1e-3F) {
+    const Direction direction = photon.direction.unpacked();
+    const float cos_geometric = std::abs(glm::dot(vertex.at.geometric, direction));
+    const Direction wi = vertex.frame.to_local(direction);
+    if (!sides_agree(vertex, direction, wi.z) || cos_geometric < 1e-3F) {
         return Spectrum(0.0F);
     }
     const Spectrum f = eval(vertex.bsdf, vertex.wo, wi, Carrying::kRadiance);
@@ -213,11 +214,12 @@ void add_merged_photons(const Stage& stage,
         const float off_plane =
             std::abs(glm::dot(photon.position - vertex.at.position, vertex.at.geometric));
         // Not across an edge or a corner.
-        const float alike = glm::dot(photon.normal, vertex.at.geometric);
+        const Vec3 normal(photon.normal[0], photon.normal[1], photon.normal[2]);
+        const float alike = glm::dot(normal, vertex.at.geometric) / 127;
         if (off_plane > 0.5F * stage.photons->radius || alike < 0.8F) return;
         const float kernel = 2.0F * (1.0F - distance2 / radius2) / stage.merge_area;
         by_fixture[static_cast<size_t>(photon.fixture)] +=
-            walk.throughput * photon.flux * merged(stage, walk, vertex, photon) * kernel;
+            walk.throughput * photon.flux.unpacked() * merged(stage, walk, vertex, photon) * kernel;
     };
     stage.photons->caustic.gather(vertex.at.position, visit);
     if (walk.only_smooth) stage.photons->other.gather(vertex.at.position, visit);
