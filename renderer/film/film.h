@@ -70,6 +70,10 @@ class Film {
     int height() const { return height_; }
     int pixels() const { return width_ * height_; }
     const std::vector<LightGroup>& groups() const { return groups_; }
+    // Memory of one light group.
+    size_t bytes_per_group() const {
+        return (state_.sums.size() + before_.size()) * sizeof(int64_t) / groups_.size();
+    }
     int passes() const { return static_cast<int>(state_.passes); }
     uint64_t nonfinite_samples() const { return state_.nonfinite; }
 

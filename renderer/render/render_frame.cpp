@@ -162,6 +162,7 @@ void trace_pass(Stage& stage,
     const PhotonMap map = make_photon_map(std::move(photons), radius);
     stage.photons = radius > 0 ? &map : nullptr;
     take(none, effort.photon_map_s);
+    effort.photon_bytes = std::max(effort.photon_bytes, map.bytes());
     trace_camera_walks(stage, pixel_walks, sink, total);
     take(effort.camera_rays, effort.camera_s);
     trace_meter_walks(stage, result.meters, total);

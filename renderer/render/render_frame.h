@@ -45,6 +45,7 @@ struct RenderOptions : PassLimits {
 // What the passes of one call did, and how long their parts took.
 struct Effort {
     uint64_t light_rays = 0, camera_rays = 0, meter_rays = 0;
+    size_t photon_bytes = 0;  // of the pass that had most
     double light_s = 0, photon_map_s = 0, camera_s = 0, meter_s = 0, film_s = 0;
 };
 

@@ -44,6 +44,11 @@ class PhotonGrid {
     template <class Visit>
     void gather(const Point& at, const Visit& visit) const;
 
+    size_t bytes() const {
+        return photons_.size() * sizeof(Photon) +
+               (first_.size() + order_.size()) * sizeof(uint32_t);
+    }
+
   private:
     uint32_t bucket_of(const glm::ivec3& cell) const;
 
@@ -59,6 +64,7 @@ struct PhotonMap {
     PhotonGrid caustic;
     PhotonGrid other;
     float radius = 0;
+    size_t bytes() const { return caustic.bytes() + other.bytes(); }
 };
 
 // `blocks`: the photons of a pass, in the order of the light walks; empty afterwards.

@@ -43,7 +43,8 @@ void print_rates(std::FILE* to, const Rates& r) {
         "  a pass, million rays: light walks %.2f steps %.2f joins, camera and meter walks "
         "%.2f steps %.2f joins\n"
         "  its time: light walks %.0f %%, photon map %.1f %%, camera walks %.0f %%, meters "
-        "%.1f %%, film %.1f %%\n",
+        "%.1f %%, film %.1f %%\n"
+        "  memory: photons of a pass %.0f MB, film %.1f MB for each light group\n",
         r.threads,
         r.passes_per_s,
         r.rays_per_s / 1e6,
@@ -57,7 +58,9 @@ void print_rates(std::FILE* to, const Rates& r) {
         100 * r.photon_map,
         100 * r.camera,
         100 * r.meters,
-        100 * r.film);
+        100 * r.film,
+        static_cast<double>(r.photon_bytes) / 1e6,
+        static_cast<double>(r.film_bytes_per_group) / 1e6);
 }
 
 nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to) {

@@ -88,6 +88,8 @@ double seconds_per_pass(const Scene& scene,
     const RenderResult result = render_frame(scene, world, options);
     const double seconds = result.progress.seconds - begun;
     const Effort& after = result.effort;
+    rates.photon_bytes = after.photon_bytes;
+    rates.film_bytes_per_group = result.film.bytes_per_group();
     rates.light = (after.light_s - before.light_s) / seconds;
     rates.photon_map = (after.photon_map_s - before.photon_map_s) / seconds;
     rates.camera = (after.camera_s - before.camera_s) / seconds;
@@ -123,6 +125,8 @@ nlohmann::json to_json(const Rates& r) {
             {"rays_per_s", r.rays_per_s},
             {"raw_rays_per_s", r.raw_rays_per_s},
             {"share_of_raw", r.share_of_raw()},
+            {"photon_bytes", r.photon_bytes},
+            {"film_bytes_per_group", r.film_bytes_per_group},
             {"rays_per_pass",
              {{"light_steps", r.light_steps},
               {"light_joins", r.light_joins},

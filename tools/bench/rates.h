@@ -21,6 +21,8 @@ struct Rates {
     // Rays of one pass.
     uint64_t light_steps = 0, light_joins = 0;    // closest hits and shadow rays of light walks
     uint64_t camera_steps = 0, camera_joins = 0;  // and of camera and meter walks
+    size_t photon_bytes = 0;                      // of one pass
+    size_t film_bytes_per_group = 0;              // light group
     // Shares of a pass's time.
     double light = 0, photon_map = 0, camera = 0, meters = 0, film = 0;
 };
