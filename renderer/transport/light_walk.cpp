@@ -93,14 +93,18 @@ class Dispersed {
             return;
         }
         // Neighbours in the spectrum together, where they land in the mean.
+        // Which ones changes with the hero, so that in the mean over walks none is moved aside.
         const int in_one = kSpectrumSize / splats;
-        for (int first = 0; first < kSpectrumSize; first += in_one) {
+        const int begun = (hero_ - shortest_ + kSpectrumSize) % in_one;
+        for (int first = -begun; first < kSpectrumSize; first += in_one) {
+            const int from = std::max(first, 0);
+            const int to = std::min(first + in_one, kSpectrumSize);
             Spectrum some(0.0F);
             float coordinate = 0;
-            for (int i = first; i < first + in_one; ++i) {
+            for (int i = from; i < to; ++i) {
                 const int j = (shortest_ + i) % kSpectrumSize;  // a pass's begin anywhere
                 some[j] = luminance[j];
-                coordinate += coordinate_[j] / static_cast<float>(in_one);
+                coordinate += coordinate_[j] / static_cast<float>(to - from);
             }
             const Vec2 offset = per_unit_ * (coordinate - coordinate_[hero_]);
             sink.add_splat(raster + offset, footprint, at, fixture, some);
