@@ -92,8 +92,8 @@ class Dispersed {
             sink.add_splat(raster, footprint, at, fixture, luminance);
             return;
         }
-        // Neighbours in the spectrum together, where they land in the mean.
-        // Which ones changes with the hero, so that in the mean over walks none is moved aside.
+        // Neighbours in the spectrum together, where they land in the mean. Which ones are together
+        // changes with the hero, or some would be moved the same way in every pass.
         const int in_one = kSpectrumSize / splats;
         const int begun = (hero_ - shortest_ + kSpectrumSize) % in_one;
         for (int first = -begun; first < kSpectrumSize; first += in_one) {
@@ -112,7 +112,7 @@ class Dispersed {
     }
 
   private:
-    static constexpr float kMostOff = 0.5F;  // px
+    static constexpr float kMostOff = 0.3F;  // px
 
     // As few as leave wavelengths within some kMostOff of their places: of n neighbours, a seventh
     // of the whole way from each to the next, the outer ones are (n - 1)/2 steps off the middle.
