@@ -31,15 +31,17 @@ class MeterSink final : public LightSink {
 // Walks that are not joined find only what falls on a receptor through glass.
 void plan_walks(const MeterOptions& options, Setup& setup) {
     if (options.transport == Transport::kCamera) return;
-    setup.joined_to_meters =
-        light_walks_of_pass(setup, options.joined_per_meter_walk * options.meter_walks);
+    constexpr double kShareWithoutGlass = 0.125;
+    const auto budget = [&](double per_meter_walk) {
+        return light_walks_of_pass(setup, per_meter_walk * options.meter_walks, kShareWithoutGlass);
+    };
+    setup.joined_to_meters = budget(options.joined_per_meter_walk);
     setup.light_walks = setup.joined_to_meters;
     const bool all_points = std::all_of(setup.receptors.begin(),
                                         setup.receptors.end(),
                                         [](const Receptor& r) { return r.is_point(); });
     if (setup.world.broken_beam_bounds().empty() || all_points) return;
-    setup.light_walks =
-        light_walks_of_pass(setup, options.light_walks_per_meter_walk * options.meter_walks);
+    setup.light_walks = budget(options.light_walks_per_meter_walk);
 }
 
 void count_pass(const MeterOptions& options,

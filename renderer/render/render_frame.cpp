@@ -43,14 +43,15 @@ constexpr int kLightWalksPerJoined = 8;
 
 // The light walks of each fixture in a usual pass.
 std::vector<int> plan_walks(const RenderOptions& options, const Setup& setup) {
-    if (options.transport == Transport::kCamera) return light_walks_of_pass(setup, 0);
+    if (options.transport == Transport::kCamera) return light_walks_of_pass(setup, 0, 0);
     const Camera& camera = setup.scene.camera;
     const double pixels = static_cast<double>(camera.width) * camera.height;
     const double per_pixel =
         options.light_walks_per_pixel > 0
             ? options.light_walks_per_pixel
             : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
-    return light_walks_of_pass(setup, per_pixel * pixels);
+    // A pass without glass shall cost little more than its camera walks.
+    return light_walks_of_pass(setup, per_pixel * pixels, 0.05);
 }
 
 void share_out_walks(const std::vector<int>& usual, uint32_t pass, Setup& setup) {

@@ -48,9 +48,10 @@ double sum_quantum(const Camera& camera, int bits) {
     return std::exp2(std::floor(std::log2(white)) - bits);
 }
 
-std::vector<int> light_walks_of_pass(const Setup& setup, double walks) {
+std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass) {
     if (!(walks > 0)) return std::vector<int>(setup.emitters.size(), 0);
-    return make_walk_budget(setup.emitters, setup.world, static_cast<int64_t>(walks));
+    return make_walk_budget(
+        setup.emitters, setup.world, static_cast<int64_t>(walks), share_without_glass);
 }
 
 }  // namespace dapple

@@ -36,7 +36,7 @@ struct Setup {
 // Sums count in 2^-bits of the white luminance, rounded down to a power of two.
 double sum_quantum(const Camera& camera, int bits);
 
-// Light walks for the budget, none of them where `walks` is 0.
-std::vector<int> light_walks_of_pass(const Setup& setup, double walks);
+// Light walks of each fixture, of `walks` for all; where no beam meets glass a share of them only.
+std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass);
 
 }  // namespace dapple

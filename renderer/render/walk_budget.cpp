@@ -51,7 +51,8 @@ double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes
 
 std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
-                                  int64_t walks) {
+                                  int64_t walks,
+                                  double share_without_glass) {
     const std::vector<Bounds>& shapers = world.broken_beam_bounds();
     double flux = 0;
     double shaped_flux = 0;
@@ -69,7 +70,7 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
         if (!(emitters[i].lumens() > 0)) continue;
         const double by_flux = emitters[i].lumens() / flux;
         const double n = shaped_flux > 0 ? total * (0.9 * shaped[i] / shaped_flux + 0.1 * by_flux)
-                                         : total * 0.05 * by_flux;
+                                         : total * share_without_glass * by_flux;
         budget[i] = std::max(1, static_cast<int>(std::lround(n)));
     }
     return budget;

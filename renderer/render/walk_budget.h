@@ -3,7 +3,7 @@
 // Light walks are worth their time where a beam meets glass: nothing else finds well what comes out
 // of it. Nine tenths of the walks are shared by the flux that enters glass, found with a fixed set
 // of rays so that every process comes to the same numbers; the rest by flux alone. A set whose
-// beams meet none spends a twentieth of the walks: there they do little that camera walks do not.
+// beams meet none spends a small share of the walks: there they do little that others do not.
 #pragma once
 
 #include <vector>
@@ -15,6 +15,7 @@ namespace dapple {
 
 std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
-                                  int64_t walks);
+                                  int64_t walks,
+                                  double share_without_glass);
 
 }  // namespace dapple
