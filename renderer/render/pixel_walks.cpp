@@ -7,7 +7,7 @@ namespace dapple {
 namespace {
 
 constexpr double kShareOfFrame = 0.3;
-constexpr double kMostWalks = kSpectrumSize;
+constexpr double kMostWalksOfPixel = kSpectrumSize;
 
 bool sees_glass(const Scene& scene, const FirstHits& first_hits, int x, int y) {
     if (x < 0 || y < 0 || x >= first_hits.width || y >= first_hits.height) return false;
@@ -39,7 +39,7 @@ std::vector<uint8_t> count_pixel_walks(const Scene& scene, const FirstHits& firs
     if (of_glass.empty()) return walks;
     const double share =
         kShareOfFrame * static_cast<double>(walks.size()) / static_cast<double>(of_glass.size());
-    const auto several = static_cast<uint8_t>(std::clamp(share, 1.0, kMostWalks));
+    const auto several = static_cast<uint8_t>(std::clamp(share, 1.0, kMostWalksOfPixel));
     for (const size_t pixel : of_glass) walks[pixel] = several;
     return walks;
 }
