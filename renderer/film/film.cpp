@@ -241,8 +241,10 @@ bool Film::restore(FilmState state) {
     state_ = std::move(state);
     const auto n = static_cast<size_t>(pixels());
     for (size_t g = 0; g < groups_.size(); ++g) {
-        const int64_t* const sums = &state_.sums[plane(static_cast<int>(g), 1)];
-        std::copy(sums, sums + n, &before_[g * n]);
+        const auto y = static_cast<std::ptrdiff_t>(plane(static_cast<int>(g), 1));
+        const auto size = static_cast<std::ptrdiff_t>(n);
+        const auto first = state_.sums.begin() + y;
+        std::copy(first, first + size, before_.begin() + static_cast<std::ptrdiff_t>(g) * size);
     }
     return true;
 }
