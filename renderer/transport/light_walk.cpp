@@ -44,6 +44,17 @@ bool start_walk(
     return true;
 }
 
+// At the first vertex: how often the lamp, or the cloth here, would have been drawn from there.
+void weigh_first_edge(
+    const Stage& stage, int fixture, const LampLight& light, const Vertex& vertex, Walk& walk) {
+    const auto f = static_cast<size_t>(fixture);
+    const float asked =
+        stage.emitters[f].pdf_towards(vertex.at.position, light.position, light.normal);
+    walk.weights.join *= asked;
+    walk.unmerged.join *= asked;
+    if (stage.sheets) walk.sheet_density = stage.sheets->density(f, vertex.at);
+}
+
 Footprint footprint_of(const Stage& stage,
                        const Vertex& vertex,
                        const PhotonDifferential& differential) {
@@ -211,7 +222,6 @@ void trace_light_walk(const Stage& stage,
     LampLight light;
     float scale = 0;
     if (!start_walk(stage, fixture, index, walk, light, scale)) return;
-    const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
     MeteredWalk metered(stage, fixture, index, light, scale);
     PhotonDifferential differential;
     if (stage.footprint_overlap > 0) {
@@ -229,22 +239,15 @@ void trace_light_walk(const Stage& stage,
         if (may_fall) metered.fall(begun, walk.edge_length, sink);
         if (!found || vertex.is_lamp()) break;
         differential.arrive(walk.edge_length - edge_begun, walk.ray.direction, vertex.at.geometric);
-        if (walk.edge == 1) {
-            const float asked =
-                emitter.pdf_towards(vertex.at.position, light.position, light.normal);
-            walk.weights.join *= asked;
-            walk.unmerged.join *= asked;
-            if (stage.sheets) {
-                walk.sheet_density = stage.sheets->density(static_cast<size_t>(fixture), vertex.at);
-            }
-        }
+        if (walk.edge == 1) weigh_first_edge(stage, fixture, light, vertex, walk);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf) &&
             uses_light_walk(stage, walk)) {
             if (stage.makes_frame) {
                 join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
             }
-            if (photons)
+            if (photons) {
                 keep_photon(stage, fixture, walk, vertex, differential, scale, keeps, *photons);
+            }
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
         // From here on its light is spread: the walk may stand for all its wavelengths again.

@@ -405,8 +405,8 @@ Allowance allow(double px, const std::string& reason) {
 
 // Where wavelengths are carried together (E70) they land by twos or fours in their mean place, each
 // a third of a pixel off at most: what that may do to the place and the width of Y, and to the way
-// from X to Z, px. All wavelengths in the hero's place would miss by 0.3, 0.4 and 1.5 px where the
-// spectrum is five pixels long.
+// from X to Z, px; the width by 0.3 px in quadrature at most. All wavelengths in the hero's place
+// would miss by 0.3, 0.4 and 1.5 px where the spectrum is five pixels long.
 struct Together {
     double place = 0, apart = 0, width = 0;
 };
@@ -499,7 +499,7 @@ void check_seen(double span_px, double sigma_px, int frame_width, const Conditio
 }  // namespace
 
 TEST_CASE("a prism's spectrum of five pixels lies on the film as its deviation says") {
-    check_thrown(5, 32, {2.5, {4, 16}, 24}, {0.02, 0.03, 0.06});
+    check_thrown(5, 32, {2.5, {4, 16}, 24}, {0.01, 0.02, 0.04});
     check_thrown(5, 32, {0, {4, 16}, 24}, {});
 }
 
@@ -509,8 +509,8 @@ TEST_CASE("a prism's spectrum of few or many pixels lies on the film as its devi
         check_thrown(60, 96, {footprint_px, {4, 16}, 24}, {});
         check_thrown(20, 48, {footprint_px, {16}, 24}, {});
     }
-    check_thrown(3, 32, {2.5, {16}, 24}, {0.04, 0.04, 0.08});
-    check_thrown(5, 32, {2.5, {64}, 24}, {0.02, 0.04, 0.06});
+    check_thrown(3, 32, {2.5, {16}, 24}, {0.01, 0.02, 0.04});
+    check_thrown(5, 32, {2.5, {64}, 24}, {0.01, 0.03, 0.04});
 }
 
 TEST_CASE("a patch seen through a wedge is displaced by the index less one times its angle") {
