@@ -82,17 +82,25 @@ alignas(64) constexpr ByteTables kTables = make_byte_tables();
 
 }  // namespace
 
-std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed) {
-    const uint32_t shuffled = owen_scramble(index, static_cast<uint32_t>(mix_bits(seed, 99)));
+SobolOwen4d::SobolOwen4d(uint32_t seed)
+    : shuffle_(static_cast<uint32_t>(mix_bits(seed, 99))) {
+    for (uint32_t d = 0; d < 4; ++d) scramble_[d] = static_cast<uint32_t>(mix_bits(seed, d));
+}
+
+std::array<float, 4> SobolOwen4d::point(uint32_t index) const {
+    const uint32_t shuffled = owen_scramble(index, shuffle_);
     std::array<float, 4> point{};
     for (uint32_t d = 0; d < 4; ++d) {
-        const auto scramble = static_cast<uint32_t>(mix_bits(seed, d));
         const uint32_t x =
             kTables.x[0][shuffled & 255U][d] ^ kTables.x[1][(shuffled >> 8U) & 255U][d] ^
             kTables.x[2][(shuffled >> 16U) & 255U][d] ^ kTables.x[3][shuffled >> 24U][d];
-        point[d] = uniform_from_bits(owen_scramble(x, scramble));
+        point[d] = uniform_from_bits(owen_scramble(x, scramble_[d]));
     }
     return point;
+}
+
+std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed) {
+    return SobolOwen4d(seed).point(index);
 }
 
 double golden_sequence(uint64_t index, double offset) {

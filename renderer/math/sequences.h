@@ -10,7 +10,18 @@
 
 namespace dapple {
 
-// Point `index` of the sequence named by `seed`, dimensions 0 … 3, each in [0, 1).
+// The sequence named by `seed`, dimensions 0 … 3, each in [0, 1).
+class SobolOwen4d {
+  public:
+    explicit SobolOwen4d(uint32_t seed);
+    std::array<float, 4> point(uint32_t index) const;
+
+  private:
+    uint32_t shuffle_;
+    std::array<uint32_t, 4> scramble_{};
+};
+
+// One point of it.
 std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed);
 
 // Additive recurrence on the golden ratio, frac(offset + index φ): a 1-D sequence whose every

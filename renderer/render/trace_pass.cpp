@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "render/schedule.h"
+#include "render/walk_order.h"
 #include "transport/camera_walk.h"
 #include "transport/meter_walk.h"
 
@@ -21,6 +22,9 @@ void trace_light_walks(const Stage& stage,
                        TotalCounts& total) {
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
         const int64_t walks = stage.light_walks[f];
+        const auto fixture = static_cast<int>(f);
+        const std::vector<int> order =
+            order_by_direction(light_walk_starts(stage, fixture), stage.light_walks[f]);
         const size_t first_list = photons ? photons->size() : 0;
         if (photons) {
             const int64_t blocks = (walks + kLightWalksPerBlock - 1) / kLightWalksPerBlock;
@@ -32,7 +36,7 @@ void trace_light_walks(const Stage& stage,
             WalkCounts counts;
             for (int64_t i = first; i < last; ++i) {
                 trace_light_walk(
-                    stage, static_cast<int>(f), static_cast<int>(i), sink, list, counts);
+                    stage, fixture, order[static_cast<size_t>(i)], sink, list, counts);
             }
             total.add(counts);
         });

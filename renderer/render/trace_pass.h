@@ -20,7 +20,7 @@ struct TotalCounts {
 };
 
 // All light walks of the stage's pass. With `photons`, their vertices are kept there: a list for
-// each block of walks, in the order of the walks.
+// each block of walks, in the order they are traced in (walk_order.h).
 void trace_light_walks(const Stage& stage,
                        LightSink& sink,
                        std::vector<PhotonList>* photons,

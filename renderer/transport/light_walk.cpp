@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "math/sequences.h"
 #include "transport/metered_walk.h"
 #include "transport/partition.h"
 #include "transport/photon_differential.h"
@@ -13,16 +12,11 @@ namespace dapple {
 
 namespace {
 
-// The walk's end point on the lamp and its first ray (E48). The points of one pass are a scrambled
-// Sobol sequence over lamp and direction, scrambled anew each pass.
+// The walk's end point on the lamp and its first ray (E48).
 bool start_walk(
     const Stage& stage, int fixture, int index, Walk& walk, LampLight& light, float& scale) {
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
-    const auto scramble = static_cast<uint32_t>(
-        mix_bits(mix_bits(stage.seed, stage.pass),
-                 mix_bits(static_cast<uint64_t>(fixture),
-                          static_cast<uint64_t>(Purpose::kLightWalkScramble))));
-    const auto u = sobol_owen_4d(static_cast<uint32_t>(index), scramble);
+    const auto u = light_walk_starts(stage, fixture).point(static_cast<uint32_t>(index));
     light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
     // Rounding can put a direction on the lamp's very horizon, where none is drawn: density 0.
     if (!(light.luminance > 0.0F && light.pdf_direction > 0.0F)) return false;
@@ -207,6 +201,13 @@ void keep_photon(const Stage& stage,
 }
 
 }  // namespace
+
+SobolOwen4d light_walk_starts(const Stage& stage, int fixture) {
+    return SobolOwen4d(static_cast<uint32_t>(
+        mix_bits(mix_bits(stage.seed, stage.pass),
+                 mix_bits(static_cast<uint64_t>(fixture),
+                          static_cast<uint64_t>(Purpose::kLightWalkScramble)))));
+}
 
 void trace_light_walk(const Stage& stage,
                       int fixture,
