@@ -91,6 +91,15 @@ class Film {
                     int first_group,
                     int groups,
                     const Spectrum& throughput);
+    // Asks for the memory of a run ahead of that.
+    void fetch(const PixelRun& run, int first_group, int groups) const {
+        for (int g = first_group; g < first_group + groups; ++g) {
+            for (size_t c = 0; c < 3; ++c) {
+                const int64_t* const sums = &state_.sums[plane(g, c)] + run.first;
+                for (int i = 0; i < run.count; i += 8) __builtin_prefetch(sums + i, 1);
+            }
+        }
+    }
     // The same for a pixel that no other thread adds to meanwhile.
     void add_alone(int pixel, int group, const Spectrum& throughput);
     void end_pass();

@@ -391,15 +391,15 @@ const std::vector<SheetTriangle>& World::sheets() const {
     return parts_->sheets;
 }
 
-SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
+void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
     const Body& body = parts_->bodies[hit.body];
-    SurfacePoint at;
+    at = SurfacePoint{};
     at.distance = hit.t;
     if (body.first == kNone) {
         at.lamp = body.lamp;
         at.position = ray.origin + hit.t * ray.direction;
         at.geometric = at.shading = glm::normalize(hit.normal);
-        return at;
+        return;
     }
     at.facet = body.first + hit.triangle;
     const Facet& facet = parts_->facets[at.facet];
@@ -423,11 +423,12 @@ SurfacePoint World::surface_at(const Ray& ray, const Hit& hit) const {
         const Vec2* uv = &parts_->uvs[body.first_uv + 3 * size_t{hit.triangle}];
         at.uv = w * uv[0] + hit.u * uv[1] + hit.v * uv[2];
     }
-    return at;
 }
 
-Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
-    if (at.facet == kNone) return Vec3(0);
+std::array<Vec3, 3> World::normal_changes(const SurfacePoint& at,
+                                          const std::array<Vec3, 3>& steps) const {
+    std::array<Vec3, 3> changes{Vec3(0), Vec3(0), Vec3(0)};
+    if (at.facet == kNone) return changes;
     const Facet& facet = parts_->facets[at.facet];
     const Vec3 e1 = facet.corners[1] - facet.corners[0];
     const Vec3 e2 = facet.corners[2] - facet.corners[0];
@@ -435,16 +436,19 @@ Vec3 World::normal_change(const SurfacePoint& at, const Vec3& step) const {
     const float d12 = glm::dot(e1, e2);
     const float d22 = glm::dot(e2, e2);
     const float determinant = d11 * d22 - d12 * d12;
-    if (!(determinant > 0.0F)) return Vec3(0);
-    const float s1 = glm::dot(step, e1);
-    const float s2 = glm::dot(step, e2);
-    const float du = (d22 * s1 - d12 * s2) / determinant;
-    const float dv = (d11 * s2 - d12 * s1) / determinant;
+    if (!(determinant > 0.0F)) return changes;
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
     const Normal n0 = facet.normals[0].unpacked();
-    Vec3 change = du * (facet.normals[1].unpacked() - n0) + dv * (facet.normals[2].unpacked() - n0);
-    if (glm::dot(n0, at.shading) < 0.0F) change = -change;
-    return change - glm::dot(change, at.shading) * at.shading;
+    const float side = glm::dot(n0, at.shading) < 0.0F ? -1.0F : 1.0F;
+    const Vec3 along_u = side / determinant * (facet.normals[1].unpacked() - n0);
+    const Vec3 along_v = side / determinant * (facet.normals[2].unpacked() - n0);
+    for (size_t i = 0; i < 3; ++i) {
+        const float s1 = glm::dot(steps[i], e1);
+        const float s2 = glm::dot(steps[i], e2);
+        const Vec3 change = (d22 * s1 - d12 * s2) * along_u + (d11 * s2 - d12 * s1) * along_v;
+        changes[i] = change - glm::dot(change, at.shading) * at.shading;
+    }
+    return changes;
 }
 
 const char* World::backend() {

@@ -7,6 +7,7 @@
 // so that most shadow rays end after one query.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <memory>
 #include <vector>
@@ -68,9 +69,16 @@ class World {
     // still be walked for.
     bool closest_see_through(const Ray& ray, Hit& hit) const;
 
-    SurfacePoint surface_at(const Ray& ray, const Hit& hit) const;
-    // How the interpolated normal turns when the point moves by `step` in its triangle's plane.
-    Vec3 normal_change(const SurfacePoint& at, const Vec3& step) const;
+    SurfacePoint surface_at(const Ray& ray, const Hit& hit) const {
+        SurfacePoint at;
+        surface_at(ray, hit, at);
+        return at;
+    }
+    void surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const;
+    // How the interpolated normal turns when the point moves by each of the steps in its triangle's
+    // plane.
+    std::array<Vec3, 3> normal_changes(const SurfacePoint& at,
+                                       const std::array<Vec3, 3>& steps) const;
 
     const Bounds& bounds() const;
     // World bounds of all that throws light in patterns, glass objects, glass of models and

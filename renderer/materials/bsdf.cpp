@@ -76,7 +76,9 @@ float opacity_at(const PassMaterials& materials, const Material& m, const Vec2& 
     return m.opacity * texture_value(materials.texture(m.opacity_texture), uv);
 }
 
-Bsdf make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero) {
+// Made where they are to stay: what has just been written is slow to copy.
+
+void make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero, Bsdf& bsdf) {
     Spectrum eta;
     float low = kInfinity;
     float high = 0;
@@ -90,55 +92,60 @@ Bsdf make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero) {
     // With nearly equal indices even ground glass bends nothing, and its half vector loses digits.
     constexpr float kNearlyEqual = 1e-3F;
     const bool vanishes = std::abs(eta[hero] - 1.0F) < kNearlyEqual;
-    if (p.alpha == 0 || vanishes) return {SmoothGlass{eta, hero, dispersive, sides.monochromatic}};
-    return {RoughGlass{eta, p.alpha, hero, dispersive, sides.monochromatic}};
+    if (p.alpha == 0 || vanishes) {
+        bsdf.kind.emplace<SmoothGlass>(eta, hero, dispersive, sides.monochromatic);
+    } else {
+        bsdf.kind.emplace<RoughGlass>(eta, p.alpha, hero, dispersive, sides.monochromatic);
+    }
 }
 
-Bsdf make_sheet_bsdf(const PreparedMaterial& p, const Spectrum& colour) {
+Sheet make_sheet_of(const PreparedMaterial& p, const Spectrum& colour) {
     const Material& m = p.material;
     const bool narrow = m.spread < kNarrowestSpread;
     const float direct = narrow ? m.transmission : m.direct;
-    return {make_sheet(colour, p.sheet, std::max(0.0F, m.transmission - direct), direct)};
+    return make_sheet(colour, p.sheet, std::max(0.0F, m.transmission - direct), direct);
 }
 
-Bsdf make_whole(const PassMaterials& materials,
+void make_whole(const PassMaterials& materials,
                 MaterialId id,
                 const Vec2& uv,
                 const MediumSides& sides,
-                int hero) {
+                int hero,
+                Bsdf& bsdf) {
     const PreparedMaterial& p = materials.prepared(id);
-    switch (p.material.kind) {
-        case MaterialKind::kLambertian:
-            break;
-        case MaterialKind::kConductor: {
-            const Spectrum colour = colour_at(materials, id, uv);
-            if (p.alpha == 0) return {Mirror{colour}};
-            return {make_conductor(colour, p.lobe, p.alpha)};
-        }
-        case MaterialKind::kCoated:
-            return {make_coated(colour_at(materials, id, uv), p.lobe, p.alpha, p.material.coat)};
-        case MaterialKind::kSheet:
-            return make_sheet_bsdf(p, colour_at(materials, id, uv));
-        case MaterialKind::kGlass:
-            return make_glass(p, sides, hero);
-        case MaterialKind::kThinGlass:
-            return {ThinGlass{materials.index(id), materials.absorption(id) * kPaneThickness}};
+    const Material& m = p.material;
+    if (m.kind == MaterialKind::kGlass) return make_glass(p, sides, hero, bsdf);
+    if (m.kind == MaterialKind::kThinGlass) {
+        bsdf.kind.emplace<ThinGlass>(materials.index(id),
+                                     materials.absorption(id) * kPaneThickness);
+        return;
     }
-    return {Lambertian{colour_at(materials, id, uv)}};
+    const Spectrum colour = colour_at(materials, id, uv);
+    if (m.kind == MaterialKind::kConductor && p.alpha == 0) {
+        bsdf.kind.emplace<Mirror>(colour);
+    } else if (m.kind == MaterialKind::kConductor) {
+        bsdf.kind = make_conductor(colour, p.lobe, p.alpha);
+    } else if (m.kind == MaterialKind::kCoated) {
+        bsdf.kind = make_coated(colour, p.lobe, p.alpha, m.coat);
+    } else if (m.kind == MaterialKind::kSheet) {
+        bsdf.kind = make_sheet_of(p, colour);
+    } else {
+        bsdf.kind.emplace<Lambertian>(colour);
+    }
 }
 
 }  // namespace
 
-Bsdf make_bsdf(const PassMaterials& materials,
+void make_bsdf(const PassMaterials& materials,
                MaterialId material,
                const Vec2& uv,
                const MediumSides& sides,
-               int hero) {
-    Bsdf bsdf = make_whole(materials, material, uv, sides, hero);
+               int hero,
+               Bsdf& bsdf) {
+    make_whole(materials, material, uv, sides, hero, bsdf);
     const Material& m = materials.prepared(material).material;
     // The boundary of a solid has no holes: light would enter without the medium knowing.
-    if (m.kind != MaterialKind::kGlass) bsdf.opacity = opacity_at(materials, m, uv);
-    return bsdf;
+    bsdf.opacity = m.kind == MaterialKind::kGlass ? 1.0F : opacity_at(materials, m, uv);
 }
 
 Spectrum eval(const Bsdf& bsdf, const Direction& wo, const Direction& wi, Carrying carrying) {

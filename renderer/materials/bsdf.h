@@ -41,11 +41,12 @@ struct MediumSides {
 inline constexpr float kPaneThickness = 0.004F;  // m
 
 // `hero`: the walk's own wavelength, 0 … 7.
-Bsdf make_bsdf(const PassMaterials& materials,
+void make_bsdf(const PassMaterials& materials,
                MaterialId material,
                const Vec2& uv,
                const MediumSides& sides,
-               int hero);
+               int hero,
+               Bsdf& bsdf);
 
 Spectrum eval(const Bsdf& bsdf, const Direction& wo, const Direction& wi, Carrying carrying);
 float pdf(const Bsdf& bsdf, const Direction& wo, const Direction& wi);

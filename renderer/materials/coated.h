@@ -79,7 +79,7 @@ inline float pdf(const Coated& m, const Direction& wo, const Direction& wi) {
 
 inline bool sample(
     const Coated& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     const Direction o = on_side_of(wo, wo);
     const float albedo = coat_albedo(m, o.z);
     const float share = coat_share(m, albedo);

@@ -61,7 +61,7 @@ inline float pdf(const Conductor& m, const Direction& wo, const Direction& wi) {
 
 inline bool sample(
     const Conductor& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     const Direction o = on_side_of(wo, wo);
     const Direction i = u.z < multiple_share(m, o.z)
                             ? sample_cosine_hemisphere(u.x, u.y)

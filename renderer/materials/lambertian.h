@@ -20,7 +20,7 @@ inline float pdf(const Lambertian&, const Direction& wo, const Direction& wi) {
 
 inline bool sample(
     const Lambertian& m, const Direction& wo, const Vec3& u, Carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     out.wi = on_side_of(sample_cosine_hemisphere(u.x, u.y), wo);
     out.weight = m.reflectance;
     out.pdf = pdf(m, wo, out.wi);

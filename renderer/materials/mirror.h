@@ -18,7 +18,7 @@ inline float pdf(const Mirror&, const Direction&, const Direction&) {
 }
 
 inline bool sample(const Mirror& m, const Direction& wo, const Vec3&, Carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     out.delta = true;
     out.wi = mirrored(wo);
     out.weight = fresnel_conductor(std::abs(wo.z), m.reflectance);

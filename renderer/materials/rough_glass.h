@@ -89,7 +89,7 @@ inline float pdf(const RoughGlass& m, const Direction& wo, const Direction& wi) 
 
 inline bool sample(
     const RoughGlass& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     if (wo.z == 0.0F) return false;
     const Direction o = on_side_of(wo, wo);
     const Direction h = sample_visible_normal(o, m.alpha, u.x, u.y);

@@ -30,6 +30,9 @@ struct BsdfSample {
     bool delta = false;
     bool transmitted = false;
     bool dispersed = false;  // only the hero wavelength goes on
+
+    // Where a new one begins. Overwriting all of it at once would be slow to read back.
+    void clear_kind() { delta = transmitted = dispersed = false; }
 };
 
 inline bool same_side(const Direction& a, const Direction& b) {

@@ -45,7 +45,7 @@ inline float pdf(const Sheet& m, const Direction& wo, const Direction& wi) {
 
 inline bool sample(
     const Sheet& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     out.transmitted = u.z >= m.reflected_share;
     if (out.transmitted) {
         // The number that chose the side is stretched to choose within the lobe.

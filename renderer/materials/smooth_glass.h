@@ -40,14 +40,15 @@ inline Spectrum eta_from(const Spectrum& eta, const Direction& wo) {
 // What a wavelength that is left carries on after refraction: all of it, or the hero's share.
 inline Spectrum refracted_weight(bool dispersive, bool monochromatic, int hero, float weight) {
     if (!dispersive) return Spectrum(weight);
-    Spectrum w(0.0F);
-    w[hero] = monochromatic ? weight : weight * kSpectrumSize;
+    const float of_hero = monochromatic ? weight : weight * kSpectrumSize;
+    Spectrum w;
+    for (int j = 0; j < kSpectrumSize; ++j) w.v[j] = j == hero ? of_hero : 0.0F;
     return w;
 }
 
 inline bool sample(
     const SmoothGlass& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     out.delta = true;
     const float cos_o = std::abs(wo.z);
     const float eta = eta_from(m.eta, m.hero, wo);

@@ -47,7 +47,7 @@ inline float pdf(const ThinGlass&, const Direction&, const Direction&) {
 
 inline bool sample(
     const ThinGlass& m, const Direction& wo, const Vec3&, Carrying, BsdfSample& out) {
-    out = BsdfSample{};
+    out.clear_kind();
     out.delta = true;
     out.wi = mirrored(wo);
     out.weight = pane_shares(m, std::abs(wo.z)).reflected;

@@ -82,18 +82,19 @@ alignas(64) constexpr ByteTables kTables = make_byte_tables();
 
 }  // namespace
 
-SobolOwen4d::SobolOwen4d(uint32_t seed)
-    : shuffle_(static_cast<uint32_t>(mix_bits(seed, 99))) {
+SobolOwen4d::SobolOwen4d(uint32_t seed) : shuffle_(static_cast<uint32_t>(mix_bits(seed, 99))) {
     for (uint32_t d = 0; d < 4; ++d) scramble_[d] = static_cast<uint32_t>(mix_bits(seed, d));
 }
 
 std::array<float, 4> SobolOwen4d::point(uint32_t index) const {
     const uint32_t shuffled = owen_scramble(index, shuffle_);
+    const auto* const lowest = kTables.x[0][shuffled & 255U];
+    const auto* const second = kTables.x[1][(shuffled >> 8U) & 255U];
+    const auto* const third = kTables.x[2][(shuffled >> 16U) & 255U];
+    const auto* const highest = kTables.x[3][shuffled >> 24U];
     std::array<float, 4> point{};
     for (uint32_t d = 0; d < 4; ++d) {
-        const uint32_t x =
-            kTables.x[0][shuffled & 255U][d] ^ kTables.x[1][(shuffled >> 8U) & 255U][d] ^
-            kTables.x[2][(shuffled >> 16U) & 255U][d] ^ kTables.x[3][shuffled >> 24U][d];
+        const uint32_t x = lowest[d] ^ second[d] ^ third[d] ^ highest[d];
         point[d] = uniform_from_bits(owen_scramble(x, scramble_[d]));
     }
     return point;

@@ -90,6 +90,8 @@ struct FilmSink::Ellipse {
 };
 
 struct FilmSink::Shares {
+    int first_group = 0;  // that they are meant for
+    int groups = 0;
     std::array<float, kMostShares> of;
     std::array<PixelRun, kMostRows> runs;
     size_t count = 0;
@@ -177,6 +179,7 @@ void FilmSink::spread_row(
     if (first > last) return;
     const size_t begun = s.count;
     const int whole = first / kTile * kTile;
+    film_.fetch({y * film_.width() + whole, last - whole + 1}, s.first_group, s.groups);
     for (int x = whole; x <= last; x += kTile) spread_tile(e, raster, at, x, y, s);
     s.runs[s.rows++] = {y * film_.width() + whole, static_cast<int>(s.count - begun)};
 }
@@ -199,7 +202,10 @@ void FilmSink::add_splat(const Vec2& raster,
           raster.y < static_cast<float>(film_.height()))) {
         return;  // dispersed out of the frame
     }
+    const auto f = static_cast<size_t>(fixture);
     Shares s;
+    s.first_group = groups_.first[f];
+    s.groups = groups_.first[f + 1] - s.first_group;
     const float radius = footprint.known ? radii_.least : radii_.unknown;
     if (radius > 0 && footprint.most_px > kOnePixel) {
         const float most = std::min(footprint.most_px, radii_.most);
@@ -218,11 +224,10 @@ void FilmSink::add_splat(const Vec2& raster,
         s.of[0] = 1;
         s.rows = s.count = 1;
     }
-    const auto f = static_cast<size_t>(fixture);
     film_.add_spread(std::span(s.runs.data(), s.rows),
                      std::span(s.of.data(), s.count),
-                     groups_.first[f],
-                     groups_.first[f + 1] - groups_.first[f],
+                     s.first_group,
+                     s.groups,
                      luminance);
 }
 

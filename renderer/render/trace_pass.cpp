@@ -35,8 +35,7 @@ void trace_light_walks(const Stage& stage,
             PhotonList* const list = photons ? &(*photons)[block] : nullptr;
             WalkCounts counts;
             for (int64_t i = first; i < last; ++i) {
-                trace_light_walk(
-                    stage, fixture, order[static_cast<size_t>(i)], sink, list, counts);
+                trace_light_walk(stage, fixture, order[static_cast<size_t>(i)], sink, list, counts);
             }
             total.add(counts);
         });

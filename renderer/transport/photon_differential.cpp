@@ -61,10 +61,10 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
     const auto* glass = std::get_if<SmoothGlass>(&vertex.bsdf.kind);
     const float eta = refracted && glass ? index_ratio(*glass, glass->hero, vertex.wo) : 1.0F;
     const float cos_out = glm::dot(out, n);
+    std::array<Vec3, 3> turns{Vec3(0), Vec3(0), Vec3(0)};
+    if (!vertex.shading_faces_away) turns = stage.world.normal_changes(vertex.at, position_);
     for (size_t i = 0; i < 3; ++i) {
-        const Vec3 dn = vertex.shading_faces_away
-                            ? Vec3(0)
-                            : side * stage.world.normal_change(vertex.at, position_[i]);
+        const Vec3 dn = side * turns[i];
         const Vec3 d = direction_[i];
         const float d_cos = glm::dot(d, n) + glm::dot(in, dn);
         if (refracted && glass) {

@@ -49,8 +49,9 @@ void multiply(Walk& walk, const Spectrum& weight) {
     walk.undispersed *= weight;
 }
 
-void make_vertex(const Ray& ray, const SurfacePoint& at, Vertex& vertex) {
-    vertex.at = at;
+// The rest of the vertex at its surface point.
+void make_vertex(const Ray& ray, Vertex& vertex) {
+    const SurfacePoint& at = vertex.at;
     vertex.wo_world = -ray.direction;
     // Where the interpolated normal looks away from the ray it cannot be used.
     const float side = glm::dot(at.geometric, vertex.wo_world);
@@ -74,8 +75,9 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
         }
         walk.edge_length += hit.t;
         if (!walk.media.empty()) multiply(walk, passed_by(stage, walk.media, hit.t));
-        const SurfacePoint at = stage.world.surface_at(walk.ray, hit);
-        make_vertex(walk.ray, at, vertex);
+        const SurfacePoint& at = vertex.at;
+        stage.world.surface_at(walk.ray, hit, vertex.at);
+        make_vertex(walk.ray, vertex);
         if (vertex.cos_geometric <= 0.0F) return false;
         if (at.lamp < 0) {
             if (at.material == kNoMaterial) return false;
@@ -92,7 +94,7 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
                 sides.index_outside = index_of(stage, media.outside);
                 sides.index_inside = index_of(stage, media.inside);
             }
-            vertex.bsdf = make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero);
+            make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero, vertex.bsdf);
         }
         walk.departed = walk.weights;
         walk.unmerged_departed = walk.unmerged;
@@ -109,9 +111,10 @@ bool see_vertex(const Stage& stage,
                 int hero,
                 Vertex& vertex) {
     if (at.material == kNoMaterial) return false;
-    make_vertex(Ray{at.position, direction, 0.0F, kInfinity}, at, vertex);
+    vertex.at = at;
+    make_vertex(Ray{at.position, direction, 0.0F, kInfinity}, vertex);
     if (vertex.cos_geometric <= 0.0F) return false;
-    vertex.bsdf = make_bsdf(stage.materials, at.material, at.uv, {}, hero);
+    make_bsdf(stage.materials, at.material, at.uv, {}, hero, vertex.bsdf);
     return true;
 }
 

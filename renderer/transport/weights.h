@@ -39,12 +39,13 @@ struct PartialWeights {
 
     // The walk met a surface after `distance2` (m²) at `cos_hit` to its geometric normal.
     void arrive(float distance2, float cos_hit) {
-        join *= distance2 / cos_hit;
-        reversed /= cos_hit;
-        merged /= cos_hit;
-        pending /= cos_hit;
-        waiting /= cos_hit;
-        shiny /= cos_hit;
+        const float per_cos = 1.0F / cos_hit;
+        join *= distance2 * per_cos;
+        reversed *= per_cos;
+        merged *= per_cos;
+        pending *= per_cos;
+        waiting *= per_cos;
+        shiny *= per_cos;
     }
 
     // On its way it passed straight through a sheet, chosen with this probability. A connection

@@ -125,7 +125,9 @@ class MaterialFamily {
     }
 
     Bsdf bsdf(size_t i, int hero) const {
-        return make_bsdf(*pass_, static_cast<MaterialId>(i), Vec2(0), sides(i), hero);
+        Bsdf bsdf;
+        make_bsdf(*pass_, static_cast<MaterialId>(i), Vec2(0), sides(i), hero, bsdf);
+        return bsdf;
     }
 
     // Index of the medium that a direction runs in.

@@ -53,7 +53,8 @@ TEST_CASE("a measured reflectance stands in place of the colour at every wavelen
     const Wavelengths wavelengths = make_pass_wavelengths(1, 0);
     const PassMaterials pass(prepared, wavelengths);
     const Spectrum wanted = measured_reflectance(skin.measured).at(wavelengths);
-    const Bsdf bsdf = make_bsdf(pass, 0, Vec2(0), {}, 0);
+    Bsdf bsdf;
+    make_bsdf(pass, 0, Vec2(0), {}, 0, bsdf);
     for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == wanted[j]);
 }
 
@@ -68,15 +69,18 @@ TEST_CASE("a texture multiplies the colour, and another cuts holes") {
     const SceneMaterials prepared(scene);
     const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
     const Direction wo = direction_at(30, 0);
-    const Bsdf there = make_bsdf(pass, 0, Vec2(0.75F, 0.5F), {}, 0);
+    Bsdf there;
+    make_bsdf(pass, 0, Vec2(0.75F, 0.5F), {}, 0, there);
     CHECK(albedo(there)[2] == doctest::Approx(0.1));
     CHECK(straight_through_probability(there, wo) == 0.0F);
-    const Bsdf hole = make_bsdf(pass, 0, Vec2(0.25F, 0.5F), {}, 0);
+    Bsdf hole;
+    make_bsdf(pass, 0, Vec2(0.25F, 0.5F), {}, 0, hole);
     CHECK(straight_through(hole, wo)[2] == 1.0F);
     CHECK(straight_through_probability(hole, wo) == 1.0F);
     BsdfSample s;
     CHECK_FALSE(sample(hole, wo, Vec3(0.5F), Carrying::kFlux, s));
-    const Bsdf edge = make_bsdf(pass, 0, Vec2(0.5F, 0.5F), {}, 0);
+    Bsdf edge;
+    make_bsdf(pass, 0, Vec2(0.5F, 0.5F), {}, 0, edge);
     CHECK(straight_through(edge, wo)[2] == doctest::Approx(0.5));
     CHECK(eval(edge, wo, wo, Carrying::kFlux)[2] == doctest::Approx(0.5 * 0.1 / kPi));
 }
