@@ -6,12 +6,8 @@
 
 #include "base/parallel.h"
 #include "geometry/world.h"
-#include "render/find_merge_cells.h"
-#include "render/first_look.h"
-#include "render/pixel_walks.h"
+#include "render/frame_plan.h"
 #include "render/read_meters.h"
-#include "render/schedule.h"
-#include "render/setup.h"
 #include "render/trace_pass.h"
 
 namespace dapple {
@@ -37,70 +33,6 @@ std::optional<double> typical_noise_percent(const Film& film) {
     return 100 * *middle;
 }
 
-// The meters of a frame: a pass spends little on them, and they see some of its light walks.
-constexpr int kMeterWalks = 1024;
-constexpr int kLightWalksPerJoined = 8;
-
-// The light walks of each fixture in a usual pass.
-std::vector<int> plan_walks(const RenderOptions& options, const Setup& setup) {
-    if (options.transport == Transport::kCamera) return light_walks_of_pass(setup, 0, 0);
-    const Camera& camera = setup.scene.camera;
-    const double pixels = static_cast<double>(camera.width) * camera.height;
-    const double per_pixel =
-        options.light_walks_per_pixel > 0
-            ? options.light_walks_per_pixel
-            : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
-    // A pass without glass shall cost little more than its camera walks.
-    return light_walks_of_pass(setup, per_pixel * pixels, 0.05);
-}
-
-void share_out_walks(const std::vector<int>& usual, uint32_t pass, Setup& setup) {
-    for (size_t f = 0; f < usual.size(); ++f) {
-        setup.light_walks[f] = light_walks_in_pass(usual[f], pass);
-        setup.joined_to_meters[f] =
-            (setup.light_walks[f] + kLightWalksPerJoined - 1) / kLightWalksPerJoined;
-    }
-}
-
-// Whether light can leave a surface of this material in a mirror direction or smoothly refracted.
-// Without any such, no photon is ever wanted.
-bool may_be_smooth(const Material& material) {
-    const bool smooth = square(material.roughness) < kSmoothAlpha;
-    switch (material.kind) {
-        case MaterialKind::kGlass:
-        case MaterialKind::kThinGlass:
-        case MaterialKind::kConductor:
-        case MaterialKind::kCoated:
-            return smooth;
-        default:
-            return false;
-    }
-}
-
-// Of the pixels that see a surface, their width there, m; 0 where none does.
-float median_pixel_m(const FirstHits& first_hits) {
-    std::vector<float> sizes;
-    for (const float size : first_hits.footprint_m) {
-        if (size > 0) sizes.push_back(size);
-    }
-    if (sizes.empty()) return 0;
-    const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
-    std::nth_element(sizes.begin(), middle, sizes.end());
-    return *middle;
-}
-
-// 0 where there is nothing to merge.
-float first_merge_radius(const RenderOptions& options, const Setup& setup, float pixel_m) {
-    const std::vector<Material>& materials = setup.scene.materials;
-    const bool merges =
-        options.transport == Transport::kFull || options.transport == Transport::kPartition;
-    if (!merges || setup.emitters.empty() ||
-        std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
-        return 0;
-    }
-    return static_cast<float>(options.merge_radius_px) * pixel_m;
-}
-
 void go_on(const RenderOptions& options, RenderResult& result) {
     if (!options.go_on_from) return;
     if (!result.film.restore(options.go_on_from->frame) ||
@@ -122,29 +54,14 @@ void count_pass(const RenderOptions& options,
     progress.seconds_left = foretell_seconds_left(options, progress);
 }
 
-void set_schedule(const RenderOptions& options,
-                  const Wavelengths& wavelengths,
-                  uint32_t pass,
-                  float pixel_m,
-                  Stage& stage) {
-    stage.footprint_overlap = footprint_overlap(options.footprint_px, pass);
-    stage.dispersion_limit = dispersion_limit(options.footprint_px, pass);
-    // What is scattered on from there spreads far wider; a photon is seen where it lies.
-    stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * pixel_m;
-    stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * pixel_m;
-    stage.soft_splat_weight = soft_splat_weight(options.footprint_px, pass);
-    for (int j = 0; j < kSpectrumSize; ++j) {
-        stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
-    }
-}
-
 // Light walks, their photons in order, camera walks, meter walks.
-void trace_pass(Stage& stage,
-                float radius,
+void trace_pass(PassPlan& pass,
                 const std::vector<uint8_t>& pixel_walks,
                 FilmSink& sink,
                 TotalCounts& total,
                 RenderResult& result) {
+    Stage& stage = pass.stage;
+    const float radius = pass.merge_radius;
     Clock clock;
     double begun = 0;
     uint64_t rays = total.rays;
@@ -177,44 +94,28 @@ void trace_pass(Stage& stage,
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    Setup setup(scene, world, options.aims_light_walks);
-    setup.max_bounces = options.max_bounces;
-    setup.partition = options.transport == Transport::kPartition;
-    setup.meter_walks = kMeterWalks;
-    const std::vector<int> light_walks = plan_walks(options, setup);
+    FramePlan frame(scene, world, options);
+    const Setup& setup = frame.setup;
     // 2^37 white luminances fit beside rounding far below a deep shadow (E57).
     Film film(scene.camera.width,
               scene.camera.height,
               setup.groups.groups,
               sum_quantum(scene.camera, 26));
     RenderResult result{
-        std::move(film), make_meter_film(setup), look_first(scene, world, setup.lens), {}, {}};
+        std::move(film), make_meter_film(setup), std::move(frame.first_hits), {}, {}};
     result.film.set_regions(find_region_pixels(scene, result.first_hits));
     go_on(options, result);
     result.progress.passes = result.film.passes();
     result.progress.noise_percent = typical_noise_percent(result.film);
     FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
-    const std::vector<uint8_t> pixel_walks = count_pixel_walks(scene, result.first_hits);
-    const float pixel_m = median_pixel_m(result.first_hits);
-    const float first_radius = first_merge_radius(options, setup, pixel_m);
-    MergeCells merge_cells;
-    if (first_radius > 0) merge_cells = find_merge_cells(setup, result.first_hits, first_radius);
     TotalCounts total;
     const Clock clock;
     while (!reached_a_limit(options, result.progress)) {
-        const auto pass = static_cast<uint32_t>(result.film.passes());
-        const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
-        const PassMaterials materials(setup.materials, wavelengths);
-        share_out_walks(light_walks, pass, setup);
-        Stage stage = setup.stage(materials, options.seed, pass);
-        set_schedule(options, wavelengths, pass, pixel_m, stage);
-        const float radius = first_radius * shrink_of_pass(pass);
-        if (radius > 0) stage.merge_area = kPiF * square(radius);
-        stage.merge_cells = &merge_cells;
-        sink.set_footprint(footprint_radii(options.footprint_px, pass));
-        result.film.begin_pass(wavelengths);
-        result.meters.begin_pass(wavelengths);
-        trace_pass(stage, radius, pixel_walks, sink, total, result);
+        PassPlan pass(frame, static_cast<uint32_t>(result.film.passes()));
+        sink.set_footprint(pass.footprints);
+        result.film.begin_pass(pass.wavelengths);
+        result.meters.begin_pass(pass.wavelengths);
+        trace_pass(pass, frame.pixel_walks, sink, total, result);
         count_pass(options, clock, total, result);
         if (options.on_pass && !options.on_pass(result.progress, result)) {
             result.stopped_early = true;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <limits>
 #include <numeric>
 
 namespace dapple {
@@ -9,7 +10,13 @@ namespace dapple {
 namespace {
 
 constexpr double kLeftOut = 0.001;
+constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 
+double over(double value, double base) {
+    return base > 0 ? value / base : kNone;
+}
+
+// No number for no values.
 double mean(std::span<const double> values) {
     return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
@@ -37,12 +44,12 @@ Distance compare(std::span<const double> tested, const References& references) {
         const double b = references.b[i];
         const double r = (a + b) / 2;
         squares.push_back((tested[i] - a) * (tested[i] - b));
-        relative.push_back(squares.back() / (r * r + floor * floor));
+        if (floor > 0) relative.push_back(squares.back() / (r * r + floor * floor));
     }
     std::sort(relative.begin(), relative.end());
     relative.resize(relative.size() -
                     static_cast<size_t>(kLeftOut * static_cast<double>(relative.size())));
-    return {mean(squares), mean(relative), mean(tested) / mean_reference};
+    return {mean(squares), mean(relative), over(mean(tested), mean_reference)};
 }
 
 ReferenceQuality judge_references(const References& references) {
@@ -50,13 +57,14 @@ ReferenceQuality judge_references(const References& references) {
     const double mean_b = mean(references.b);
     ReferenceQuality quality;
     quality.mean = (mean_a + mean_b) / 2;
-    quality.mean_difference = (mean_a - mean_b) / quality.mean;
+    quality.mean_difference = over(mean_a - mean_b, quality.mean);
     const auto n = static_cast<double>(references.a.size());
     for (size_t i = 0; i < references.a.size(); ++i) {
         const double difference = references.a[i] - references.b[i];
         quality.mean_square += references.a[i] * references.b[i] / n;
         quality.mse_of_one += difference * difference / (2 * n);
     }
+    quality.relative_mse_of_one = over(quality.mse_of_one, quality.mean * quality.mean);
     return quality;
 }
 

@@ -7,6 +7,9 @@
 // T is the render in question, A and B the references, per pixel in cd/m². The noise of A and B is
 // independent of each other and of T, so in MSE it averages out in place of adding to the error
 // as it does in mean((T - R)²). One estimate may therefore even be below zero.
+//
+// Where there is nothing to be relative to, no pixels or no light in the references, the figure is
+// not a number: tables have a dash there, JSON has null.
 #pragma once
 
 #include <span>
@@ -24,14 +27,16 @@ struct Distance {
     double energy = 0;   // no unit
 };
 
+// `tested` has as many pixels as the references.
 Distance compare(std::span<const double> tested, const References& references);
 
 // What the references say of themselves.
 struct ReferenceQuality {
-    double mean = 0;             // cd/m²
-    double mean_square = 0;      // (cd/m²)², of the truth: mean(A B)
-    double mse_of_one = 0;       // (cd/m²)², noise of either: mean((A - B)²)/2
-    double mean_difference = 0;  // of mean A and mean B, over their mean
+    double mean = 0;                 // cd/m²
+    double mean_square = 0;          // (cd/m²)², of the truth: mean(A B)
+    double mse_of_one = 0;           // (cd/m²)², noise of either: mean((A - B)²)/2
+    double relative_mse_of_one = 0;  // over the square of the mean
+    double mean_difference = 0;      // of mean A and mean B, over their mean
 };
 
 ReferenceQuality judge_references(const References& references);

@@ -1,7 +1,7 @@
 #include "errors.h"
 
+#include <cmath>
 #include <ctime>
-#include <stdexcept>
 
 namespace dapple {
 
@@ -18,9 +18,6 @@ Run run(const LoadedSet& set, const RenderOptions& options) {
         out.luminance.emplace_back();
         for (const int32_t pixel : region.pixels) {
             out.luminance.back().push_back(result.film.resolve(pixel).y);
-        }
-        if (out.luminance.back().empty()) {
-            throw std::invalid_argument("region \"" + region.name + "\" has no pixels");
         }
     }
     out.passes = result.film.passes();
@@ -83,7 +80,8 @@ std::vector<RegionError> judge_run(const LoadedSet& set,
         error.distance = compare(run.luminance[r], references[r]);
         const Patch patch{region.rect.z - region.rect.x, region.rect.w - region.rect.y};
         const auto area = static_cast<size_t>(patch.width) * static_cast<size_t>(patch.height);
-        error.has_sharpness = region.has_rect && area == run.luminance[r].size();
+        error.has_sharpness = region.has_rect && area == run.luminance[r].size() &&
+                              std::isfinite(error.distance.energy);
         if (error.has_sharpness) {
             error.sharpness = judge_sharpness(patch, run.luminance[r], references[r]);
         }

@@ -25,7 +25,7 @@ const std::vector<Mode>& all_modes();
 struct RegionError {
     std::string region;
     Distance distance;
-    Sharpness sharpness;  // of regions that are full rectangles
+    Sharpness sharpness;  // of lit regions that are full rectangles
     bool has_sharpness = false;
 };
 

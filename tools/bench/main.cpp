@@ -3,16 +3,16 @@
 // were made.
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
 #include <iostream>
 #include <nlohmann/json.hpp>
-#include <stdexcept>
 #include <thread>
 
 #include "errors.h"
-#include "rates.h"
+#include "report_rates.h"
 
 namespace dapple {
 
@@ -35,36 +35,15 @@ double load_average() {
     return getloadavg(&load, 1) == 1 ? load : -1;
 }
 
-void print_rates(std::FILE* to, const Rates& r) {
-    const auto million = [](uint64_t n) { return static_cast<double>(n) / 1e6; };
-    std::fprintf(
-        to,
-        "%d threads: %.2f passes/s, %.2f Mrays/s, %.0f %% of %.2f raw\n"
-        "  a pass, million rays: light walks %.2f steps %.2f joins, camera and meter walks "
-        "%.2f steps %.2f joins\n"
-        "  its time: light walks %.0f %%, photon map %.1f %%, camera walks %.0f %%, meters "
-        "%.1f %%, film %.1f %%\n"
-        "  memory: photons of a pass %.0f MB, film %.1f MB for each light group\n",
-        r.threads,
-        r.passes_per_s,
-        r.rays_per_s / 1e6,
-        100 * r.share_of_raw(),
-        r.raw_rays_per_s / 1e6,
-        million(r.light_steps),
-        million(r.light_joins),
-        million(r.camera_steps),
-        million(r.camera_joins),
-        100 * r.light,
-        100 * r.photon_map,
-        100 * r.camera,
-        100 * r.meters,
-        100 * r.film,
-        static_cast<double>(r.photon_bytes) / 1e6,
-        static_cast<double>(r.film_bytes_per_group) / 1e6);
+// A number, or a dash where there is none.
+std::string figure(const char* format, double value) {
+    char text[32];
+    std::snprintf(text, sizeof text, format, value);
+    return std::isfinite(value) ? text : "-";
 }
 
 nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to) {
-    nlohmann::json report = nlohmann::json::array();
+    nlohmann::json by_threads = nlohmann::json::array();
     std::vector<double> passes;
     for (const int threads : {1, 2}) {
         RenderOptions render;
@@ -72,20 +51,23 @@ nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to
         const Rates rates = measure_rates(set.scene, set.world, render, options.repeats + 2);
         print_rates(to, rates);
         passes.push_back(rates.passes_per_s);
-        report.push_back(to_json(rates));
+        by_threads.push_back(to_json(rates));
     }
     RenderOptions camera;
     camera.transport = Transport::kCamera;
     camera.threads = 2;
     const Rates alone = measure_rates(set.scene, set.world, camera, options.repeats + 2);
-    std::fprintf(
-        to,
-        "1 to 2 threads: %.2f times the passes; a pass of camera walks alone takes %.2f of "
-        "a pass\n\n",
-        passes[1] / passes[0],
-        passes[1] / alone.passes_per_s);
+    const double speedup = passes[1] / passes[0];
+    const double camera_pass = passes[1] / alone.passes_per_s;
+    std::fprintf(to,
+                 "1 to 2 threads: %.2f times the passes; a pass of camera walks alone takes %.2f "
+                 "of a pass\n\n",
+                 speedup,
+                 camera_pass);
     std::fflush(to);
-    return report;
+    return {{"by_threads", by_threads},
+            {"passes_on_2_threads_over_1", speedup},
+            {"camera_pass_over_pass", camera_pass}};
 }
 
 nlohmann::json report_references(const LoadedSet& set,
@@ -95,14 +77,15 @@ nlohmann::json report_references(const LoadedSet& set,
     for (size_t r = 0; r < references.size(); ++r) {
         const ReferenceQuality q = judge_references(references[r]);
         std::fprintf(to,
-                     "reference of %-14s %6zu pixels, mean %.4g cd/m², MSE of one over mean² %.3g, "
-                     "means differ by %.2g %%\n",
+                     "reference of %-14s %6zu pixels, mean %s cd/m², MSE of one over mean² %s, "
+                     "means differ by %s %%\n",
                      set.scene.regions[r].name.c_str(),
                      references[r].a.size(),
-                     q.mean,
-                     q.mse_of_one / (q.mean * q.mean),
-                     100 * q.mean_difference);
+                     figure("%.4g", q.mean).c_str(),
+                     figure("%.3g", q.relative_mse_of_one).c_str(),
+                     figure("%.2g", 100 * q.mean_difference).c_str());
         report.push_back({{"region", set.scene.regions[r].name},
+                          {"pixels", references[r].a.size()},
                           {"mean", q.mean},
                           {"mean_square", q.mean_square},
                           {"mse_of_one", q.mse_of_one},
@@ -121,7 +104,7 @@ nlohmann::json report_run(const std::string& mode,
     nlohmann::json regions = nlohmann::json::array();
     for (const RegionError& e : errors) {
         std::fprintf(to,
-                     "%-10s %5.1f %6.1f %5.1f %6d %7.2f  %-14s %9.4g %8.4f",
+                     "%-10s %5.1f %6.1f %5.1f %6d %7.2f  %-14s %9s %8s",
                      mode.c_str(),
                      run.seconds,
                      run.cpu_seconds,
@@ -129,16 +112,21 @@ nlohmann::json report_run(const std::string& mode,
                      run.passes,
                      run.rays_per_second / 1e6,
                      e.region.c_str(),
-                     e.distance.rel_mse,
-                     e.distance.energy);
+                     figure("%.4g", e.distance.rel_mse).c_str(),
+                     figure("%.4f", e.distance.energy).c_str());
         nlohmann::json region = {{"region", e.region},
                                  {"mse", e.distance.mse},
                                  {"rel_mse", e.distance.rel_mse},
                                  {"energy", e.distance.energy}};
         if (e.has_sharpness) {
-            std::fprintf(to, " %8.3f %7.1f", e.sharpness.contrast, e.sharpness.blur_px);
+            std::fprintf(to,
+                         " %8s %7.1f",
+                         figure("%.3f", e.sharpness.contrast).c_str(),
+                         e.sharpness.blur_px);
             region["contrast"] = e.sharpness.contrast;
             region["blur_px"] = e.sharpness.blur_px;
+        } else {
+            std::fprintf(to, " %8s %7s", "-", "-");
         }
         std::fprintf(to, "\n");
         regions.push_back(std::move(region));
@@ -186,11 +174,28 @@ nlohmann::json bench_errors(const Options& options, const LoadedSet& set, std::F
     return report;
 }
 
+// Errors are by region: a set without any is judged as a whole.
+void name_a_region(Scene& scene) {
+    if (!scene.regions.empty()) return;
+    Region frame;
+    frame.name = "frame";
+    frame.has_rect = true;
+    frame.rect = {0, 0, scene.camera.width, scene.camera.height};
+    scene.regions.push_back(frame);
+}
+
+std::vector<std::string> mode_names() {
+    std::vector<std::string> names;
+    for (const Mode& mode : all_modes()) names.push_back(mode.name);
+    return names;
+}
+
 int run_bench(const Options& options) {
     Problems problems;
     std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
     print_problems(problems);
     if (!set) return 2;
+    name_a_region(set->scene);
     std::FILE* to = options.json ? stderr : stdout;
     std::fprintf(to,
                  "%s, %d x %d, %u threads, load %.1f, %s\n\n",
@@ -218,7 +223,8 @@ int main(int argc, char** argv) {
     CLI::App app{"Speed on a set, and the error of the transports after the same time."};
     app.add_option("--set", options.set, "The set file");
     app.add_option("--seconds", options.seconds, "Times to compare at")->check(CLI::PositiveNumber);
-    app.add_option("--modes", options.modes, "full unaimed walks points partition camera");
+    app.add_option("--modes", options.modes, "Transports to compare")
+        ->check(CLI::IsMember(dapple::mode_names()));
     app.add_option("--reference-seconds", options.reference_seconds, "For each of two references")
         ->check(CLI::PositiveNumber);
     app.add_option("--repeats", options.repeats, "Runs of each transport at each time, by seed")

@@ -98,6 +98,21 @@ double seconds_per_pass(const Scene& scene,
     return seconds / kTimed;
 }
 
+PartShares shares_of(const Parts& parts, const std::vector<PartTimes>& times, double pass_s) {
+    PartShares shares;
+    for (const auto part : {&PartTimes::splats,
+                            &PartTimes::splats_alone,
+                            &PartTimes::footprints,
+                            &PartTimes::points,
+                            &PartTimes::gathering}) {
+        std::vector<double> seconds;
+        for (const PartTimes& t : times) seconds.push_back(t.*part);
+        shares.of_time.*part = median(seconds) / pass_s;
+    }
+    shares.splat_count = parts.splats();
+    return shares;
+}
+
 }  // namespace
 
 Rates measure_rates(const Scene& scene, World& world, const RenderOptions& options, int repeats) {
@@ -106,38 +121,24 @@ Rates measure_rates(const Scene& scene, World& world, const RenderOptions& optio
     rates.threads = options.threads > 0 ? options.threads
                                         : static_cast<int>(std::thread::hardware_concurrency());
     count_rays(recorded, rates);
+    std::optional<Parts> parts;
+    std::vector<PartTimes> part_times;
+    if (rates.threads == 1 && recorded.light_rays > 0) {
+        parts.emplace(scene, world, options, kSettled);
+    }
     std::vector<double> pass_s;
     std::vector<double> raw_s;
     for (int i = 0; i < repeats; ++i) {
         pass_s.push_back(seconds_per_pass(scene, world, options, rates));
         raw_s.push_back(replay_seconds(world, recorded.log, options.threads));
+        if (parts) part_times.push_back(parts->time());
     }
     const auto rays = static_cast<double>(recorded.log.rays.size());
     rates.passes_per_s = 1 / median(pass_s);
     rates.rays_per_s = rays / median(pass_s);
     rates.raw_rays_per_s = rays / median(raw_s);
+    if (parts) rates.parts = shares_of(*parts, part_times, median(pass_s));
     return rates;
-}
-
-nlohmann::json to_json(const Rates& r) {
-    return {{"threads", r.threads},
-            {"passes_per_s", r.passes_per_s},
-            {"rays_per_s", r.rays_per_s},
-            {"raw_rays_per_s", r.raw_rays_per_s},
-            {"share_of_raw", r.share_of_raw()},
-            {"photon_bytes", r.photon_bytes},
-            {"film_bytes_per_group", r.film_bytes_per_group},
-            {"rays_per_pass",
-             {{"light_steps", r.light_steps},
-              {"light_joins", r.light_joins},
-              {"camera_steps", r.camera_steps},
-              {"camera_joins", r.camera_joins}}},
-            {"share_of_time",
-             {{"light", r.light},
-              {"photon_map", r.photon_map},
-              {"camera", r.camera},
-              {"meters", r.meters},
-              {"film", r.film}}}};
 }
 
 }  // namespace dapple

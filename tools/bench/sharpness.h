@@ -5,7 +5,8 @@
 //   contrast = ⟨hp T, hp A⟩ / ⟨hp B, hp A⟩, of T against two references A and B; 1: all is there.
 //              Noise of the three is independent and averages out.
 //   blur_px  = the σ for which mean((T - GσA)(T - GσB)) is least: the references blurred so much
-//              fit T best. An edge is then 2.56 σ wide from 10 to 90 %.
+//              fit T best. An edge is then 2.56 σ wide from 10 to 90 %. 3.9, the most that is
+//              tried, stands for that or more.
 #pragma once
 
 #include <vector>

@@ -1,0 +1,92 @@
+#include "parts.h"
+
+#include "base/parallel.h"
+#include "render/read_meters.h"
+#include "render/trace_pass.h"
+
+namespace dapple {
+
+namespace {
+
+Film make_film(const Setup& setup) {
+    const Camera& camera = setup.scene.camera;
+    return Film(camera.width, camera.height, setup.groups.groups, sum_quantum(camera, 26));
+}
+
+class NoSplats final : public LightSink {
+  public:
+    explicit NoSplats(MeterFilm& meters) : meters_(meters) {}
+    void add_splat(
+        const Vec2&, const Footprint&, const SurfacePoint&, int, const Spectrum&) override {}
+    void add_reading(int meter, int fixture, const Spectrum& lux) override {
+        meters_.add(meter, fixture, lux);
+    }
+
+  private:
+    MeterFilm& meters_;
+};
+
+}  // namespace
+
+Parts::Parts(const Scene& scene, const World& world, const RenderOptions& options, uint32_t pass)
+    : frame_(scene, world, options),
+      pass_(frame_, pass),
+      no_groups_{{}, std::vector<int>(frame_.setup.groups.first.size(), 0)},
+      film_(make_film(frame_.setup)),
+      meters_(make_meter_film(frame_.setup)),
+      sink_(film_, meters_, frame_.setup.groups, frame_.first_hits, frame_.setup.lens),
+      footprints_sink_(film_, meters_, no_groups_, frame_.first_hits, frame_.setup.lens) {
+    const ThreadLimit one(1);
+    film_.begin_pass(pass_.wavelengths);
+    meters_.begin_pass(pass_.wavelengths);
+    const bool merges = pass_.merge_radius > 0;
+    std::vector<PhotonList> photons;
+    TotalCounts counts;
+    trace_light_walks(pass_.stage, log_, merges ? &photons : nullptr, counts);
+    if (merges) photons_ = make_photon_map(std::move(photons), pass_.merge_radius);
+}
+
+double Parts::walk_seconds(LightSink& sink) const {
+    std::vector<PhotonList> photons;
+    TotalCounts counts;
+    const Clock clock;
+    trace_light_walks(pass_.stage, sink, pass_.merge_radius > 0 ? &photons : nullptr, counts);
+    return clock.seconds();
+}
+
+double Parts::splat_seconds(FilmSink& sink, const FilmSink::Radii& radii) const {
+    if (log_.kept().empty()) return 0;
+    sink.set_footprint(radii);
+    const Clock clock;
+    for (const Splat& s : log_.kept()) {
+        sink.add_splat(s.raster, s.footprint, s.at, s.fixture, s.luminance);
+    }
+    const double kept = static_cast<double>(log_.kept().size());
+    return clock.seconds() * static_cast<double>(log_.met()) / kept;
+}
+
+double Parts::camera_seconds(const PhotonMap* photons) {
+    Stage stage = pass_.stage;
+    stage.photons = photons;
+    TotalCounts counts;
+    const Clock clock;
+    trace_camera_walks(stage, frame_.pixel_walks, sink_, counts);
+    return clock.seconds();
+}
+
+PartTimes Parts::time() {
+    const ThreadLimit one(1);
+    PartTimes seconds;
+    NoSplats no_splats(meters_);
+    sink_.set_footprint(pass_.footprints);
+    seconds.splats = walk_seconds(sink_) - walk_seconds(no_splats);
+    seconds.splats_alone = splat_seconds(sink_, pass_.footprints);
+    seconds.footprints = splat_seconds(footprints_sink_, pass_.footprints);
+    seconds.points = splat_seconds(sink_, {});
+    if (pass_.merge_radius > 0) {
+        seconds.gathering = camera_seconds(&photons_) - camera_seconds(nullptr);
+    }
+    return seconds;
+}
+
+}  // namespace dapple

@@ -1,0 +1,28 @@
+#include "splat_log.h"
+
+#include <algorithm>
+
+namespace dapple {
+
+void SplatLog::add_splat(const Vec2& raster,
+                         const Footprint& footprint,
+                         const SurfacePoint& at,
+                         int fixture,
+                         const Spectrum& luminance) {
+    const uint64_t run = met_++ / kRun;
+    if (run % every_ != 0) return;
+    if (kept_.size() == kMost) drop_every_second_run();
+    kept_.push_back({raster, footprint, at, fixture, luminance});
+}
+
+void SplatLog::drop_every_second_run() {
+    for (size_t to = kRun; 2 * to < kept_.size(); to += kRun) {
+        std::copy_n(kept_.begin() + static_cast<std::ptrdiff_t>(2 * to),
+                    kRun,
+                    kept_.begin() + static_cast<std::ptrdiff_t>(to));
+    }
+    kept_.resize(kMost / 2);
+    every_ *= 2;
+}
+
+}  // namespace dapple
