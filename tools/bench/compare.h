@@ -19,6 +19,7 @@ namespace dapple {
 
 struct References {
     std::vector<double> a, b;
+    double relative_se = 0;  // of their common mean
 };
 
 struct Distance {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <ctime>
+#include <limits>
 
 namespace dapple {
 
@@ -9,16 +10,25 @@ namespace {
 
 constexpr uint64_t kReferenceSeeds[] = {1001, 1002};  // the runs in question have 1, 2, 3, …
 
+// No number for a single pass, or no light.
+double relative_se(const Film& film, size_t region) {
+    const Film::MeanAndError light = film.region_luminance(region);
+    const bool known = film.passes() > 1 && light.mean > 0;
+    return known ? light.stderr_of_mean / light.mean : std::numeric_limits<double>::quiet_NaN();
+}
+
 Run run(const LoadedSet& set, const RenderOptions& options) {
     const std::clock_t begin = std::clock();
     const RenderResult result = render_frame(set.scene, set.world, options);
     const std::clock_t end = std::clock();
     Run out;
-    for (const PixelSet& region : result.film.regions()) {
+    const std::vector<PixelSet>& regions = result.film.regions();
+    for (size_t r = 0; r < regions.size(); ++r) {
         out.luminance.emplace_back();
-        for (const int32_t pixel : region.pixels) {
+        for (const int32_t pixel : regions[r].pixels) {
             out.luminance.back().push_back(result.film.resolve(pixel).y);
         }
+        out.relative_se.push_back(relative_se(result.film, r));
     }
     out.passes = result.film.passes();
     out.seconds = result.progress.seconds;
@@ -64,7 +74,8 @@ std::vector<References> make_references(const LoadedSet& set, double seconds) {
     const Run b = run_reference(set, seconds, kReferenceSeeds[1]);
     std::vector<References> references;
     for (size_t r = 0; r < a.luminance.size(); ++r) {
-        references.push_back({a.luminance[r], b.luminance[r]});
+        const double se = 0.5 * std::hypot(a.relative_se[r], b.relative_se[r]);
+        references.push_back({a.luminance[r], b.luminance[r], se});
     }
     return references;
 }
@@ -78,6 +89,8 @@ std::vector<RegionError> judge_run(const LoadedSet& set,
         RegionError error;
         error.region = region.name;
         error.distance = compare(run.luminance[r], references[r]);
+        error.energy_se =
+            error.distance.energy * std::hypot(run.relative_se[r], references[r].relative_se);
         const Patch patch{region.rect.z - region.rect.x, region.rect.w - region.rect.y};
         const auto area = static_cast<size_t>(patch.width) * static_cast<size_t>(patch.height);
         error.has_sharpness = region.has_rect && area == run.luminance[r].size() &&

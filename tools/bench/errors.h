@@ -25,12 +25,14 @@ const std::vector<Mode>& all_modes();
 struct RegionError {
     std::string region;
     Distance distance;
-    Sharpness sharpness;  // of lit regions that are full rectangles
+    double energy_se = 0;  // standard error of the energy, by the spread of passes
+    Sharpness sharpness;   // of lit regions that are full rectangles
     bool has_sharpness = false;
 };
 
 struct Run {
     std::vector<std::vector<double>> luminance;  // by region and pixel, cd/m²
+    std::vector<double> relative_se;             // of each region's mean
     int passes = 0;
     double seconds = 0;
     double cpu_seconds = 0;  // of all threads; far below threads × seconds: others took their share

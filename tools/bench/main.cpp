@@ -91,9 +91,10 @@ nlohmann::json report_references(const LoadedSet& set,
                           {"mse_of_one", q.mse_of_one},
                           {"mean_difference", q.mean_difference}});
     }
-    std::fprintf(to,
-                 "\ntransport     s  cpu s  load passes Mrays/s  region            relMSE   energy "
-                 "contrast blur px\n");
+    std::fprintf(
+        to,
+        "\ntransport     s  cpu s  load passes Mrays/s  region            relMSE   energy     "
+        "± SE contrast blur px\n");
     return report;
 }
 
@@ -104,7 +105,7 @@ nlohmann::json report_run(const std::string& mode,
     nlohmann::json regions = nlohmann::json::array();
     for (const RegionError& e : errors) {
         std::fprintf(to,
-                     "%-10s %5.1f %6.1f %5.1f %6d %7.2f  %-14s %9s %8s",
+                     "%-10s %5.1f %6.1f %5.1f %6d %7.2f  %-14s %9s %8s %8s",
                      mode.c_str(),
                      run.seconds,
                      run.cpu_seconds,
@@ -113,11 +114,13 @@ nlohmann::json report_run(const std::string& mode,
                      run.rays_per_second / 1e6,
                      e.region.c_str(),
                      figure("%.4g", e.distance.rel_mse).c_str(),
-                     figure("%.4f", e.distance.energy).c_str());
+                     figure("%.4f", e.distance.energy).c_str(),
+                     figure("%.4f", e.energy_se).c_str());
         nlohmann::json region = {{"region", e.region},
                                  {"mse", e.distance.mse},
                                  {"rel_mse", e.distance.rel_mse},
-                                 {"energy", e.distance.energy}};
+                                 {"energy", e.distance.energy},
+                                 {"energy_se", e.energy_se}};
         if (e.has_sharpness) {
             std::fprintf(to,
                          " %8s %7.1f",
