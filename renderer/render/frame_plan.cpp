@@ -81,7 +81,7 @@ void set_schedule(const FramePlan& frame, const Wavelengths& wavelengths, Stage&
     // What is scattered on from there spreads far wider; a photon is seen where it lies.
     stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * frame.pixel_m;
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
-    stage.soft_splat_weight = soft_splat_weight(first_px, stage.pass);
+    stage.soft_splat_px = footprint_radii(first_px, stage.pass).unknown;
     for (int j = 0; j < kSpectrumSize; ++j) {
         stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
     }

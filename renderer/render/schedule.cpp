@@ -35,12 +35,6 @@ FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
     return radii;
 }
 
-float soft_splat_weight(double first_px, uint32_t pass) {
-    // Shares 1 - d²/r² of a disc: the square of their sum over the sum of their squares.
-    const float radius = footprint_radii(first_px, pass).unknown;
-    return std::max(1.0F, 0.75F * kPiF * square(radius));
-}
-
 float footprint_overlap(double first_px, uint32_t pass) {
     return first_px > 0 ? static_cast<float>(8.0 * std::pow(1.0 + pass, -0.7)) : 0.0F;
 }

@@ -24,10 +24,6 @@ WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass);
 // Footprints: areas fall, and so do the largest half-axes, so that noise and blur both go (E53).
 FilmSink::Radii footprint_radii(double first_px, uint32_t pass);
 
-// How often a splat of a light walk that was scattered on its way counts in the weights: as many
-// pixels as its disc evens out, since it brings each of them that much less noise (E73).
-float soft_splat_weight(double first_px, uint32_t pass);
-
 // The share of the directions that a walk's footprint stands for, over its own (κ of E68).
 float footprint_overlap(double first_px, uint32_t pass);
 

@@ -7,6 +7,7 @@
 #include "transport/partition.h"
 #include "transport/photon_differential.h"
 #include "transport/sensor_join.h"
+#include "transport/soft_splat.h"
 
 namespace dapple {
 
@@ -54,11 +55,7 @@ Footprint footprint_of(const Stage& stage,
                        const PhotonDifferential& differential) {
     Footprint footprint;
     footprint.known = differential.is_known();
-    // A gloss is bright near its mirror direction alone: moved aside by more than a third of its
-    // lobe, light would be too bright there.
-    const float depth = glm::dot(vertex.at.position - stage.lens.position(), stage.lens.frame().n);
-    const float pixel_angle = stage.lens.pixel_width_at(depth) / depth;
-    footprint.most_px = narrowest_lobe(vertex.bsdf) / (3 * pixel_angle);
+    footprint.most_px = widest_splat_px(stage, vertex.bsdf);
     for (size_t i = 0; i < 2 && footprint.known; ++i) {
         footprint.half_axes[i] =
             stage.lens.raster_change(vertex.at.position, differential.half_axis(i));
@@ -156,7 +153,7 @@ void join_to_lens(const Stage& stage,
     lens.to_sensor = seen.to_lens;
     lens.distance = seen.distance;
     lens.weights = walk.weights;
-    lens.soft_weight = walk.only_smooth ? 1.0F : stage.soft_splat_weight;
+    lens.soft_weight = walk.only_smooth ? 1.0F : soft_splat_weight(stage, vertex.bsdf);
     lens.response = lens.pdf_direction = seen.pdf_direction;
     const Dispersed dispersed(stage, walk, vertex, differential);
     const Spectrum carried = walk.throughput;

@@ -7,6 +7,7 @@
 #include "transport/partition.h"
 #include "transport/photon_differential.h"
 #include "transport/sheet_join.h"
+#include "transport/soft_splat.h"
 
 namespace dapple {
 
@@ -75,14 +76,9 @@ float drawn_before(const Stage& stage, const Walk& walk, size_t fixture) {
     return stage.sheets->density(fixture, last.sheet, last.barycentric) * last.join;
 }
 
-// Light walks that are joined to the lens after they were scattered count for more (E73).
-float soft_weight(const Stage& stage, SensorEnd end) {
-    return end == SensorEnd::kLens ? stage.soft_splat_weight : 1.0F;
-}
-
 // The sums for light walks that are scattered, here or earlier, on their way to the sensor.
-float walked_to_end(const Stage& stage, SensorEnd end, const PartialWeights& w) {
-    return soft_weight(stage, end) * w.reversed + w.merged;
+float walked_to_end(const Walk& walk, const PartialWeights& w) {
+    return walk.soft_weight * w.reversed + w.merged;
 }
 
 // A lamp met by the walk (E46).
@@ -105,7 +101,7 @@ void add_emission(const Stage& stage,
                              light.pdf_direction;
         const PartialWeights& w = weights_of(end, walk);
         const float by_light_walk =
-            walk.rough_after_first ? walked_to_end(stage, end, w) : w.reversed + w.merged;
+            walk.rough_after_first ? walked_to_end(walk, w) : w.reversed + w.merged;
         weight = 1.0F / (1.0F + asked * w.join + walked * by_light_walk);
     }
     by_fixture[fixture] += walk.throughput * (light.luminance * weight);
@@ -144,10 +140,9 @@ void add_direct_light(const Stage& stage,
     const float walked = light_walks(stage, end, fixture, false) * light.pdf_area *
                          light.pdf_direction * wi_geometric / (distance2 * light.pdf_towards);
     const PartialWeights& w = weights_of(end, walk);
-    float others =
-        drawn_here(stage, end, walk, vertex, fixture) +
-        connection.probability *
-            (met + walked * (walk.per_join * w.join + walked_to_end(stage, end, w) * reverse));
+    float others = drawn_here(stage, end, walk, vertex, fixture) +
+                   connection.probability *
+                       (met + walked * (walk.per_join * w.join + walked_to_end(walk, w) * reverse));
     if (stage.partition) others = 0;
     by_fixture[fixture] += walk.throughput * f * connection.transmittance *
                            (light.luminance * std::abs(wi.z) * cos_lamp /
@@ -175,8 +170,8 @@ void add_sheet_light(const Stage& stage,
     const float walked = light_walks(stage, end, fixture, false) * from.walked * per_area;
     const PartialWeights& w = weights_of(end, walk);
     const float others = from.met * pdf(vertex.bsdf, vertex.wo, wi) +
-                         walked * (soft_weight(stage, end) * walk.per_join * w.join +
-                                   walked_to_end(stage, end, w) * pdf(vertex.bsdf, wi, vertex.wo));
+                         walked * (walk.soft_weight * walk.per_join * w.join +
+                                   walked_to_end(walk, w) * pdf(vertex.bsdf, wi, vertex.wo));
     by_fixture[fixture] += walk.throughput * f * from.light * (std::abs(wi.z) / (1.0F + others));
 }
 
@@ -195,8 +190,7 @@ Spectrum merged(const Stage& stage, const Walk& walk, const Vertex& vertex, cons
     const PartialWeights& w = walk.weights;
     float others =
         (photon.joinable + (photon.reversed + photon.shiny) * pdf(vertex.bsdf, vertex.wo, wi) +
-         (walked_to_end(stage, SensorEnd::kLens, w) + w.waiting) *
-             pdf(vertex.bsdf, wi, vertex.wo)) /
+         (walked_to_end(walk, w) + w.waiting) * pdf(vertex.bsdf, wi, vertex.wo)) /
         stage.merge_area_at(vertex.at.position);
     if (stage.partition) others = 0;
     return f * (std::abs(wi.z) / (cos_geometric * (1.0F + others)));
@@ -295,6 +289,9 @@ void follow_sensor_walk(const Stage& stage,
         if (vertex.is_lamp()) {
             add_emission(stage, end, walk, vertex, by_fixture);
             break;
+        }
+        if (walk.edge == 1 && end == SensorEnd::kLens) {
+            walk.soft_weight = soft_splat_weight(stage, vertex.bsdf);
         }
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
             add_light(stage, end, walk, vertex, numbers, by_fixture);

@@ -47,9 +47,9 @@ struct Stage {
     float photon_dispersion_limit_m = 0;
     Spectrum wavelength_coordinate{};  // 1/λ², µm⁻²
 
-    // How much more often than once a light walk's vertex counts in the weights that is joined to
-    // the lens and spread over a disc there (E73).
-    float soft_splat_weight = 1;
+    // Radius of the disc that a light walk is spread over in the frame which was scattered on its
+    // way, px (soft_splat.h).
+    float soft_splat_px = 0;
 
     // Photon merging: the area it is done over, m²; 0: none. Photons are kept where light walks are
     // given a list, and gathered where there is a map.

@@ -38,6 +38,9 @@ struct Walk {
     bool after_delta = false;        // the last event was one of these
     bool had_smooth = false;         // and so was any
     bool began_smooth = false;       // and so was the first
+    // Of a camera walk: how much light walks count that are joined to the lens where it saw its
+    // first surface and were scattered on their way there (soft_splat.h).
+    float soft_weight = 1;
     // Of a sensor walk: where on cloth the present edge began, and the sum `join` there.
     struct LastSheet {
         int sheet = -1;
