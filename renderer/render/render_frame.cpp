@@ -77,7 +77,7 @@ void trace_pass(PassPlan& pass,
     std::vector<PhotonList> photons;
     trace_light_walks(stage, sink, radius > 0 ? &photons : nullptr, total);
     take(effort.light_rays, effort.light_s);
-    const PhotonMap map = make_photon_map(std::move(photons), radius);
+    const PhotonMap map(std::move(photons), radius);
     stage.photons = radius > 0 ? &map : nullptr;
     take(none, effort.photon_map_s);
     effort.photon_bytes = std::max(effort.photon_bytes, map.bytes());

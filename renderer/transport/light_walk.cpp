@@ -193,7 +193,6 @@ void keep_photon(const Stage& stage,
     photon.shiny = is_shiny(vertex.bsdf) ? walk.weights.shiny : 0.0F;
     photon.material = vertex.at.material;
     photon.fixture = static_cast<int16_t>(fixture);
-    photon.caustic = walk.after_delta;
     photons.push_back(photon);
 }
 

@@ -2,14 +2,24 @@
 
 namespace dapple {
 
-uint32_t PhotonGrid::bucket_of(const glm::ivec3& cell) const {
+PhotonMap::PhotonMap(std::vector<PhotonList> blocks, float radius) : radius_(radius) {
+    size_t all = 0;
+    for (const PhotonList& block : blocks) all += block.size();
+    if (all == 0) return;
+    photons_.reserve(all);
+    for (PhotonList& block : blocks) {
+        photons_.insert(photons_.end(), block.begin(), block.end());
+        PhotonList().swap(block);  // no photon is held twice for long
+    }
+    cells_.per_cell = 0.5F / radius;
+    sort();
+}
+
+uint32_t PhotonMap::bucket_of(const glm::ivec3& cell) const {
     return hash_cell(cell) & mask_;
 }
 
-void PhotonGrid::build(PhotonList photons, float radius) {
-    photons_ = std::move(photons);
-    radius_ = radius;
-    cells_.per_cell = 0.5F / radius;
+void PhotonMap::sort() {
     uint32_t buckets = 1;
     while (buckets < photons_.size()) buckets *= 2;
     mask_ = buckets - 1;
@@ -25,30 +35,6 @@ void PhotonGrid::build(PhotonList photons, float radius) {
     for (size_t i = 0; i < photons_.size(); ++i) {
         order_[next[bucket[i]]++] = static_cast<uint32_t>(i);
     }
-}
-
-PhotonMap make_photon_map(std::vector<PhotonList> blocks, float radius) {
-    size_t caustic = 0;
-    size_t all = 0;
-    for (const PhotonList& block : blocks) {
-        for (const Photon& photon : block) caustic += photon.caustic ? 1 : 0;
-        all += block.size();
-    }
-    PhotonList caustics;
-    PhotonList others;
-    caustics.reserve(caustic);
-    others.reserve(all - caustic);
-    for (PhotonList& block : blocks) {
-        for (const Photon& photon : block) {
-            (photon.caustic ? caustics : others).push_back(photon);
-        }
-        PhotonList().swap(block);  // no photon is held twice for long
-    }
-    PhotonMap map;
-    map.radius = radius;
-    map.caustic.build(std::move(caustics), radius);
-    map.other.build(std::move(others), radius);
-    return map;
 }
 
 }  // namespace dapple

@@ -1,9 +1,8 @@
 // Photons: the vertices of a pass's light walks, kept so that camera walks can gather them where
 // light walks cannot be joined to the lens: in mirrors, through glass, in glossy floors (E64).
 //
-// Two hashed grids over one pass (cells of two radii, counting sort): caustic photons, whose last
-// event was a mirror direction or smooth glass, and the others. The order of the photons is that of
-// the blocks of light walks they were made in, so sums over them are the same on any number of
+// A hashed grid over one pass (cells of two radii, counting sort). The order of the photons is that
+// of the blocks of light walks they were made in, so sums over them are the same on any number of
 // threads.
 #pragma once
 
@@ -29,17 +28,18 @@ struct alignas(64) Photon {
     MaterialId material = kNoMaterial;
     int16_t fixture = 0;
     std::array<int8_t, 3> normal{};  // geometric, in steps of a 127th
-    bool caustic = false;
 };
 static_assert(sizeof(Photon) == 64);
 
 using PhotonList = std::vector<Photon>;
 
-// Photons of one kind, in cells.
-class PhotonGrid {
+class PhotonMap {
   public:
-    void build(PhotonList photons, float radius);
+    // `blocks`: the photons of a pass, in the order in which light walks are traced; `radius`, m,
+    // within which they are gathered.
+    PhotonMap(std::vector<PhotonList> blocks, float radius);
 
+    float radius() const { return radius_; }
     // Calls visit(photon, distance²) for the photons within the radius of `at`.
     template <class Visit>
     void gather(const Point& at, const Visit& visit) const;
@@ -51,27 +51,18 @@ class PhotonGrid {
 
   private:
     uint32_t bucket_of(const glm::ivec3& cell) const;
+    void sort();
 
     PhotonList photons_;
     std::vector<uint32_t> first_;  // of each bucket, one more at the end
     std::vector<uint32_t> order_;  // photons by bucket
-    float radius_ = 0;
+    float radius_;
     Cells cells_;
     uint32_t mask_ = 0;
 };
 
-struct PhotonMap {
-    PhotonGrid caustic;
-    PhotonGrid other;
-    float radius = 0;
-    size_t bytes() const { return caustic.bytes() + other.bytes(); }
-};
-
-// `blocks`: the photons of a pass, in the order of the light walks; empty afterwards.
-PhotonMap make_photon_map(std::vector<PhotonList> blocks, float radius);
-
 template <class Visit>
-void PhotonGrid::gather(const Point& at, const Visit& visit) const {
+void PhotonMap::gather(const Point& at, const Visit& visit) const {
     if (photons_.empty()) return;
     // A ball of one radius meets at most two cells of two radii along each axis.
     const glm::ivec3 low = cells_.at(at - Vec3(radius_));

@@ -203,20 +203,19 @@ void add_merged_photons(const Stage& stage,
                         std::span<Spectrum> by_fixture) {
     const bool wanted = walk.only_smooth || (walk.only_shiny && !stage.partition);
     if (!stage.photons || walk.edge == 1 || !wanted || !may_merge(stage, vertex)) return;
-    const float radius2 = square(stage.photons->radius);
+    const float radius2 = square(stage.photons->radius());
     const auto visit = [&](const Photon& photon, float distance2) {
         const float off_plane =
             std::abs(glm::dot(photon.position - vertex.at.position, vertex.at.geometric));
         // Not across an edge or a corner.
         const Vec3 normal(photon.normal[0], photon.normal[1], photon.normal[2]);
         const float alike = glm::dot(normal, vertex.at.geometric) / 127;
-        if (off_plane > 0.5F * stage.photons->radius || alike < 0.8F) return;
+        if (off_plane > 0.5F * stage.photons->radius() || alike < 0.8F) return;
         const float kernel = 2.0F * (1.0F - distance2 / radius2) / stage.merge_area;
         by_fixture[static_cast<size_t>(photon.fixture)] +=
             walk.throughput * photon.flux.unpacked() * merged(stage, walk, vertex, photon) * kernel;
     };
-    stage.photons->caustic.gather(vertex.at.position, visit);
-    if (walk.only_smooth) stage.photons->other.gather(vertex.at.position, visit);
+    stage.photons->gather(vertex.at.position, visit);
 }
 
 // All that a vertex brings, not a delta one.

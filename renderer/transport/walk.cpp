@@ -144,11 +144,9 @@ PartialWeights::Merging merging_at(const Stage& stage,
     if (carrying == Carrying::kFlux) {
         // It goes on from here to some vertex that is joined to the lens, so the lens does not see
         // this one first, nor are all events on the way to it smooth.
-        if (walk.after_delta) merging.shiny = area();
-    } else if (walk.edge > 1 && walk.only_smooth) {
-        merging.waiting = area();
+        if (walk.had_smooth) merging.shiny = area();
     } else if (walk.edge > 1 && walk.only_shiny) {
-        merging.pending = area();
+        merging.waiting = area();
     }
     return merging;
 }

@@ -15,13 +15,12 @@
 //
 // Merging at a vertex has the density of the light walk to it times that of the camera walk to it
 // times the merging area π r² (E64). "Smooth" events are mirror directions and smooth glass.
-// Merging is in use at every vertex but the first that the lens sees
-//   where all events between it and the lens are smooth, and any event towards the lamp is, or
-//   where the event next to it towards the lamp is smooth, and all vertices between it and the lens
-//   are shiny (is_shiny). From dull ones, light walks joined to the lens do better.
+// Merging is in use at every vertex but the first that the lens sees where any event towards the
+// lamp is smooth, and all vertices between it and the lens are shiny (is_shiny). From dull ones,
+// light walks joined to the lens do better.
 // What a walk cannot know yet stands in sums of its own: a camera walk's `waiting` sum holds once
-// it meets a smooth event, its `pending` term if its next event is one; both then go to `merged`. A
-// light walk's `shiny` sum holds as long as the vertices after it are shiny.
+// it meets a smooth event and then goes to `merged`. A light walk's `shiny` sum holds as long as
+// the vertices after it are shiny.
 //
 // `reversed` of a camera walk: the light walk is joined to the lens at the first vertex. It stands
 // apart from `merged`, for it may count for more than one (E73).
@@ -33,7 +32,6 @@ struct PartialWeights {
     float join = 0;
     float reversed = 0;
     float merged = 0;
-    float pending = 0;
     float waiting = 0;
     float shiny = 0;
 
@@ -43,7 +41,6 @@ struct PartialWeights {
         join *= distance2 * per_cos;
         reversed *= per_cos;
         merged *= per_cos;
-        pending *= per_cos;
         waiting *= per_cos;
         shiny *= per_cos;
     }
@@ -55,7 +52,6 @@ struct PartialWeights {
     // What merging adds at the vertex that a walk leaves.
     struct Merging {
         float waiting = 0;      // the merging area where it is in use if any later event is smooth
-        float pending = 0;      // where it is if the next event is smooth
         float shiny = 0;        // where it is if all vertices after this one are shiny
         bool is_shiny = false;  // this vertex
     };
@@ -69,15 +65,13 @@ struct PartialWeights {
         merged *= step * pdf_reverse;
         waiting = step * (waiting * pdf_reverse + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
-        pending = step * merging.pending;
         join = 1.0F / pdf;
     }
     void scatter_delta(float pdf, float pdf_reverse, float cos_out) {
         const float step = cos_out * pdf_reverse / pdf;
         reversed *= step;
-        merged = (merged + pending + waiting) * step;
+        merged = (merged + waiting) * step;
         shiny *= step;
-        pending = 0;
         waiting = 0;
         join = 0;
     }

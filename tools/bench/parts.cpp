@@ -43,7 +43,7 @@ Parts::Parts(const Scene& scene, const World& world, const RenderOptions& option
     std::vector<PhotonList> photons;
     TotalCounts counts;
     trace_light_walks(pass_.stage, log_, merges ? &photons : nullptr, counts);
-    if (merges) photons_ = make_photon_map(std::move(photons), pass_.merge_radius);
+    if (merges) photons_.emplace(std::move(photons), pass_.merge_radius);
 }
 
 double Parts::walk_seconds(LightSink& sink) const {
@@ -83,8 +83,8 @@ PartTimes Parts::time() {
     seconds.splats_alone = splat_seconds(sink_, pass_.footprints);
     seconds.footprints = splat_seconds(footprints_sink_, pass_.footprints);
     seconds.points = splat_seconds(sink_, {});
-    if (pass_.merge_radius > 0) {
-        seconds.gathering = camera_seconds(&photons_) - camera_seconds(nullptr);
+    if (photons_) {
+        seconds.gathering = camera_seconds(&*photons_) - camera_seconds(nullptr);
     }
     return seconds;
 }

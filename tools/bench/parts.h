@@ -7,6 +7,8 @@
 // points. Gathering: the camera walks of the pass, with photons and with none, in the same way.
 #pragma once
 
+#include <optional>
+
 #include "render/frame_plan.h"
 #include "splat_log.h"
 
@@ -41,7 +43,7 @@ class Parts {
     FilmSink sink_;
     FilmSink footprints_sink_;
     SplatLog log_;
-    PhotonMap photons_;
+    std::optional<PhotonMap> photons_;
 };
 
 }  // namespace dapple
