@@ -4,6 +4,7 @@
 
 #include "base/parallel.h"
 #include "geometry/world.h"
+#include "render/meter_sink.h"
 #include "render/setup.h"
 #include "render/trace_pass.h"
 
@@ -13,20 +14,6 @@ namespace {
 
 // Before this many passes their spread does not say yet how sure the readings are.
 constexpr int kPassesToKnowReadings = 16;
-
-// What light walks bring to meters; there is no frame.
-class MeterSink final : public LightSink {
-  public:
-    explicit MeterSink(MeterFilm& film) : film_(film) {}
-    void add_splat(
-        const Vec2&, const Footprint&, const SurfacePoint&, int, const Spectrum&) override {}
-    void add_reading(int meter, int fixture, const Spectrum& lux) override {
-        film_.add(meter, fixture, lux);
-    }
-
-  private:
-    MeterFilm& film_;
-};
 
 // Walks that are not joined find only what falls on a receptor through glass.
 void plan_walks(const MeterOptions& options, Setup& setup) {

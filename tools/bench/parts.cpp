@@ -1,6 +1,7 @@
 #include "parts.h"
 
 #include "base/parallel.h"
+#include "render/meter_sink.h"
 #include "render/read_meters.h"
 #include "render/trace_pass.h"
 
@@ -12,19 +13,6 @@ Film make_film(const Setup& setup) {
     const Camera& camera = setup.scene.camera;
     return Film(camera.width, camera.height, setup.groups.groups, sum_quantum(camera, 26));
 }
-
-class NoSplats final : public LightSink {
-  public:
-    explicit NoSplats(MeterFilm& meters) : meters_(meters) {}
-    void add_splat(
-        const Vec2&, const Footprint&, const SurfacePoint&, int, const Spectrum&) override {}
-    void add_reading(int meter, int fixture, const Spectrum& lux) override {
-        meters_.add(meter, fixture, lux);
-    }
-
-  private:
-    MeterFilm& meters_;
-};
 
 }  // namespace
 
@@ -77,7 +65,7 @@ double Parts::camera_seconds(const PhotonMap* photons) {
 PartTimes Parts::time() {
     const ThreadLimit one(1);
     PartTimes seconds;
-    NoSplats no_splats(meters_);
+    MeterSink no_splats(meters_);
     sink_.set_footprint(pass_.footprints);
     seconds.splats = walk_seconds(sink_) - walk_seconds(no_splats);
     seconds.splats_alone = splat_seconds(sink_, pass_.footprints);
