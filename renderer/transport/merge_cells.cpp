@@ -4,15 +4,15 @@
 
 namespace dapple {
 
-MergeCells::MergeCells(float cell_m) : cells_{1 / cell_m}, bits_(kBits / 64, 0) {}
+MergeCells::MergeCells(float cell_m) : cells_{1 / cell_m}, bits_(kWords, 0) {}
 
 void MergeCells::mark_around(const Point& p) {
     const glm::ivec3 middle = cells_.at(p);
     for (int z = -1; z <= 1; ++z) {
         for (int y = -1; y <= 1; ++y) {
             for (int x = -1; x <= 1; ++x) {
-                const uint32_t bit = bit_of(middle + glm::ivec3(x, y, z));
-                bits_[bit >> 6U] |= uint64_t{1} << (bit & 63U);
+                const glm::ivec3 cell = middle + glm::ivec3(x, y, z);
+                bits_[word_of(cell)] |= bit_of(cell);
             }
         }
     }

@@ -24,16 +24,21 @@ class MergeCells {
     void mark_around(const Point& p);
     float share(const Point& p) const {
         if (bits_.empty()) return 1;
-        const uint32_t bit = bit_of(cells_.at(p));
-        return (bits_[bit >> 6U] >> (bit & 63U) & 1U) != 0 ? 1.0F : kShareElsewhere;
+        const glm::ivec3 cell = cells_.at(p);
+        return (bits_[word_of(cell)] & bit_of(cell)) != 0 ? 1.0F : kShareElsewhere;
     }
 
   private:
     static constexpr float kShareElsewhere = 1.0F / 16;
-    static constexpr uint32_t kBits = 1U << 20U;
+    static constexpr size_t kWords = size_t{1} << 14U;
 
-    // Two cells may share a bit: then a few photons more are kept.
-    static uint32_t bit_of(const glm::ivec3& cell) { return hash_cell(cell) & (kBits - 1); }
+    // Four cells each way are one word, so that neighbours lie together in memory. Two such blocks
+    // may share a word: then a few photons more are kept.
+    static size_t word_of(const glm::ivec3& cell) { return hash_cell(cell >> 2) & (kWords - 1); }
+    static uint64_t bit_of(const glm::ivec3& cell) {
+        const glm::ivec3 within = cell & 3;
+        return uint64_t{1} << static_cast<unsigned>(within.x + 4 * within.y + 16 * within.z);
+    }
 
     Cells cells_;
     std::vector<uint64_t> bits_;
