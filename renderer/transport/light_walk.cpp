@@ -28,7 +28,6 @@ bool start_walk(
     walk.hero = static_cast<int>((static_cast<uint32_t>(index) + stage.pass) % kSpectrumSize);
     walk.weights.join = 1.0F / density;  // times the density of the lamp sample, once it is known
     walk.weights.reversed = emitter.is_point() ? 0.0F : cos_lamp / density;
-    walk.unmerged = walk.weights;
     walk.last_position = light.position;
     const auto lamp_number = static_cast<size_t>(fixture);
     if (lamp_number < stage.start.lamps.size()) walk.media = stage.start.lamps[lamp_number];
@@ -46,7 +45,6 @@ void weigh_first_edge(
     const float asked =
         stage.emitters[f].pdf_towards(vertex.at.position, light.position, light.normal);
     walk.weights.join *= asked;
-    walk.unmerged.join *= asked;
     if (stage.sheets) walk.sheet_density = stage.sheets->density(f, vertex.at);
 }
 

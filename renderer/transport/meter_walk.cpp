@@ -105,9 +105,9 @@ void trace_meter_walk(
         const float pdf_direction = cos_front * kInvPiF;
         walk.ray = Ray{offset_origin(vertex.at, direction), direction, 0.0F, kInfinity};
         walk.last_position = from.position;
-        walk.unmerged.join = 1.0F / pdf_direction;
+        walk.weights.join = 1.0F / pdf_direction;
         if (!receptor.is_point()) {
-            walk.unmerged.reversed = cos_front / (pdf_direction * receptor.pdf_area());
+            walk.weights.reversed = cos_front / (pdf_direction * receptor.pdf_area());
         }
         const SensorEnd end =
             receptor.is_point() ? SensorEnd::kPointReceptor : SensorEnd::kReceptor;

@@ -41,7 +41,7 @@ void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
         const float pdf_direction = cos_front * kInvPiF;
         view.response = receptor.lux_per_walk() * pdf_direction;
         view.pdf_direction = static_cast<float>(stage_.meter_walks) * pdf_direction;
-        view.weights = walk.unmerged;
+        view.weights = walk.weights.without_merging();
         view.light_walks = joined_share_;
         view.asks_sheets = static_cast<float>(stage_.meter_walks);
         view.caught = receptor.is_point() ? 0.0F : cos_front / receptor.pdf_area();
@@ -71,7 +71,7 @@ void MeteredWalk::fall(const Walk& begun, float reached, LightSink& sink) const 
         const Receptor& receptor = stage_.receptors[m];
         Receptor::Crossing at;
         if (!receptor.crossed_by(begun.ray, reached - begun.edge_length, at)) continue;
-        PartialWeights weights = begun.unmerged;
+        PartialWeights weights = begun.weights.without_merging();
         weights.arrive(square(begun.edge_length + at.t), at.cos_front);
         // The other ways: the vertex before joined to a point of the receptor, which on the first
         // edge is the lamp asked for by the meter walks; or these walk here from the receptor.

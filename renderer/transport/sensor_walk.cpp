@@ -59,8 +59,8 @@ float light_walks(const Stage& stage, SensorEnd end, size_t fixture, bool only_s
                                    : stage.light_walks_per_meter_walk(fixture, only_smooth);
 }
 
-const PartialWeights& weights_of(SensorEnd end, const Walk& walk) {
-    return end == SensorEnd::kLens ? walk.weights : walk.unmerged;
+PartialWeights weights_of(SensorEnd end, const Walk& walk) {
+    return end == SensorEnd::kLens ? walk.weights : walk.weights.without_merging();
 }
 
 // Density over that of this walk's last step with which the point on cloth where the present vertex
@@ -68,7 +68,7 @@ const PartialWeights& weights_of(SensorEnd end, const Walk& walk) {
 float drawn_here(
     const Stage& stage, SensorEnd end, const Walk& walk, const Vertex& vertex, size_t fixture) {
     if (!stage.sheets || (walk.edge == 1 && end == SensorEnd::kLens)) return 0;
-    return stage.sheets->density(fixture, vertex.at) * weights_of(end, walk).join;
+    return stage.sheets->density(fixture, vertex.at) * walk.weights.join;
 }
 float drawn_before(const Stage& stage, const Walk& walk, size_t fixture) {
     const Walk::LastSheet& last = walk.last_sheet;
@@ -99,7 +99,7 @@ void add_emission(const Stage& stage,
                             (1.0F + drawn_before(stage, walk, fixture));
         const float walked = light_walks(stage, end, fixture, walk.only_smooth) * light.pdf_area *
                              light.pdf_direction;
-        const PartialWeights& w = weights_of(end, walk);
+        const PartialWeights w = weights_of(end, walk);
         const float by_light_walk =
             walk.rough_after_first ? walked_to_end(walk, w) : w.reversed + w.merged;
         weight = 1.0F / (1.0F + asked * w.join + walked * by_light_walk);
@@ -139,7 +139,7 @@ void add_direct_light(const Stage& stage,
     const float reverse = pdf(vertex.bsdf, wi, vertex.wo);
     const float walked = light_walks(stage, end, fixture, false) * light.pdf_area *
                          light.pdf_direction * wi_geometric / (distance2 * light.pdf_towards);
-    const PartialWeights& w = weights_of(end, walk);
+    const PartialWeights w = weights_of(end, walk);
     float others = drawn_here(stage, end, walk, vertex, fixture) +
                    connection.probability *
                        (met + walked * (walk.per_join * w.join + walked_to_end(walk, w) * reverse));
@@ -168,7 +168,7 @@ void add_sheet_light(const Stage& stage,
     const float per_area =
         std::abs(glm::dot(vertex.at.geometric, sheet.direction)) / square(sheet.distance);
     const float walked = light_walks(stage, end, fixture, false) * from.walked * per_area;
-    const PartialWeights& w = weights_of(end, walk);
+    const PartialWeights w = weights_of(end, walk);
     const float others = from.met * pdf(vertex.bsdf, vertex.wo, wi) +
                          walked * (walk.soft_weight * walk.per_join * w.join +
                                    walked_to_end(walk, w) * pdf(vertex.bsdf, wi, vertex.wo));
@@ -295,7 +295,7 @@ void follow_sensor_walk(const Stage& stage,
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
             add_light(stage, end, walk, vertex, numbers, by_fixture);
         }
-        Walk::LastSheet sheet{vertex.at.sheet, vertex.at.barycentric, weights_of(end, walk).join};
+        Walk::LastSheet sheet{vertex.at.sheet, vertex.at.barycentric, walk.weights.join};
         if (walk.edge == 1 && end == SensorEnd::kLens) sheet.sheet = -1;
         const int edge = walk.edge;
         const Vec3 u = numbers.scatter(edge);

@@ -97,9 +97,7 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
             make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero, vertex.bsdf);
         }
         walk.departed = walk.weights;
-        walk.unmerged_departed = walk.unmerged;
         walk.weights.arrive(square(walk.edge_length), vertex.cos_geometric);
-        walk.unmerged.arrive(square(walk.edge_length), vertex.cos_geometric);
         return true;
     }
     return false;
@@ -124,9 +122,7 @@ namespace {
 bool pass_straight(Walk& walk, const Vertex& vertex, float probability) {
     multiply(walk, straight_through(vertex.bsdf, vertex.wo) / probability);
     walk.weights = walk.departed;
-    walk.unmerged = walk.unmerged_departed;
     walk.weights.pass_straight(probability);
-    walk.unmerged.pass_straight(probability);
     walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
     return ++walk.passed < kMaxStraight;
 }
@@ -161,12 +157,10 @@ void update_weights(const Stage& stage,
         walk.after_delta = walk.had_smooth = true;
         walk.began_smooth = walk.began_smooth || walk.edge == 1;
         walk.weights.scatter_delta(s.pdf, s.pdf_reverse, cos_out);
-        walk.unmerged.scatter_delta(s.pdf, s.pdf_reverse, cos_out);
         return;
     }
     const PartialWeights::Merging merging = merging_at(stage, walk, vertex, carrying);
     walk.weights.scatter(s.pdf, s.pdf_reverse, cos_out, walk.per_join, merging);
-    walk.unmerged.scatter(s.pdf, s.pdf_reverse, cos_out, walk.per_join, {});
     walk.only_shiny = walk.only_shiny && merging.is_shiny;
     walk.rough_after_first = walk.rough_after_first || walk.edge > 1;
     walk.only_smooth = false;

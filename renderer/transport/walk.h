@@ -21,8 +21,6 @@ struct Walk {
     Spectrum undispersed{1.0F};
     PartialWeights weights;   // at the vertex where the walk stands
     PartialWeights departed;  // as they were when the present edge began
-    // The same without merging: meters know nothing of photons.
-    PartialWeights unmerged, unmerged_departed;
     MediumStack media;
     Point last_position{0};   // where the present edge began
     float edge_length = 0;    // m, of the present edge so far

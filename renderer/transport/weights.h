@@ -35,6 +35,9 @@ struct PartialWeights {
     float waiting = 0;
     float shiny = 0;
 
+    // As they are for meters, which know nothing of photons.
+    PartialWeights without_merging() const { return {join, reversed, 0, 0, 0}; }
+
     // The walk met a surface after `distance2` (m²) at `cos_hit` to its geometric normal.
     void arrive(float distance2, float cos_hit) {
         const float per_cos = 1.0F / cos_hit;
