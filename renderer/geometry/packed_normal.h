@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include "math/vec.h"
+#include "math/four.h"
 
 namespace dapple {
 
@@ -18,21 +18,23 @@ class PackedNormal {
         high_ = static_cast<uint32_t>(bits >> 32U);
     }
 
-    Vec3 unpacked() const {
+    Vec3 unpacked() const { return three(coordinates()); }
+    Four coordinates() const {
+        using Words = uint64_t __attribute__((vector_size(32)));
+        using Ints = int32_t __attribute__((vector_size(16)));
         const uint64_t bits = uint64_t{high_} << 32U | low_;
-        return Vec3(coordinate(bits), coordinate(bits >> 21U), coordinate(bits >> 42U));
+        const Words apart = Words{bits, bits, bits, 0} >> Words{0, 21, 42, 0};
+        // The 21 bits of each to the top of a word and down again, with their sign.
+        const Ints top = __builtin_convertvector(apart, Ints) << 11;
+        return __builtin_convertvector(top >> 11, Four) * (1 / kScale);
     }
+    bool is_zero() const { return (low_ | high_) == 0; }
 
   private:
     static constexpr float kScale = (1 << 20) - 1;
 
     static uint64_t packed(float x) {
         return static_cast<uint64_t>(std::lrint(x * kScale)) & 0x1FFFFF;
-    }
-    static float coordinate(uint64_t bits) {
-        // Its 21 bits to the top of a word and down again, with their sign.
-        const auto top = static_cast<int32_t>(static_cast<uint32_t>(bits) << 11U);
-        return static_cast<float>(top >> 11) * (1 / kScale);
     }
 
     uint32_t low_ = 0, high_ = 0;

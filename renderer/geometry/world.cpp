@@ -6,13 +6,13 @@
 
 #include "base/large_memory.h"
 #include "geometry/embree_api.h"
+#include "geometry/facet.h"
 #include "geometry/make_attachments.h"
 #include "geometry/make_board.h"
 #include "geometry/make_column.h"
 #include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
 #include "geometry/make_stand_in.h"
-#include "geometry/packed_normal.h"
 
 namespace dapple {
 
@@ -25,15 +25,6 @@ struct Body {
     uint32_t first_uv = kNone;  // its corners are the first three of these `uvs`; kNone: has none
     int lamp = -1;              // fixture
 };
-
-// All that a hit on a triangle asks for in one line of the cache: hits on glass are far apart in
-// memory, and waiting for them is what they cost.
-struct alignas(64) Facet {
-    Point corners[3];
-    PackedNormal normals[3];  // at the corners; zero: flat
-    MaterialId material = kNoMaterial;
-};
-static_assert(sizeof(Facet) == 64);
 
 void on_embree_error(void*, RTCError code, const char* message) {
     if (code == RTC_ERROR_OUT_OF_MEMORY) throw std::bad_alloc();
@@ -404,23 +395,24 @@ void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
     at.facet = body.first + hit.triangle;
     const Facet& facet = parts_->facets[at.facet];
     at.barycentric = Vec2(hit.u, hit.v);
-    const float w = 1.0F - hit.u - hit.v;
-    const auto& [a, b, c] = facet.corners;
-    at.position = w * a + hit.u * b + hit.v * c;
-    at.rounds_at = std::max({largest_coordinate(a), largest_coordinate(b), largest_coordinate(c)});
-    const Vec3 cross = glm::cross(b - a, c - a);
-    const float length = glm::length(cross);
-    at.geometric = length > 0.0F ? cross / length : -ray.direction;
-    at.shading = at.geometric;
     at.material = facet.material;
     if (at.facet < parts_->sheet_of.size()) at.sheet = parts_->sheet_of[at.facet];
-    const Vec3 n = w * facet.normals[0].unpacked() + hit.u * facet.normals[1].unpacked() +
-                   hit.v * facet.normals[2].unpacked();
-    const float n_length = glm::length(n);
-    if (n_length > 1e-6F) at.shading = n / n_length;
-    if (glm::dot(at.shading, at.geometric) < 0.0F) at.shading = -at.shading;
+    const OnFacet on(facet, hit.u, hit.v);
+    at.position = three(on.position);
+    at.rounds_at = on.rounds_at;
+    const bool has_area = dot(on.geometric, on.geometric) > 0.0F;
+    const Four geometric = has_area ? on.geometric : four(-ray.direction);
+    const float length2 = dot(on.interpolated, on.interpolated);
+    Four shading = geometric;
+    if (length2 > square(1e-6F)) {
+        const float side = dot(on.interpolated, geometric) < 0.0F ? -1.0F : 1.0F;
+        shading = on.interpolated * (side / std::sqrt(length2));
+    }
+    at.geometric = three(geometric);
+    at.shading = three(shading);
     if (body.first_uv != kNone) {
         const Vec2* uv = &parts_->uvs[body.first_uv + 3 * size_t{hit.triangle}];
+        const float w = 1.0F - hit.u - hit.v;
         at.uv = w * uv[0] + hit.u * uv[1] + hit.v * uv[2];
     }
 }

@@ -80,15 +80,9 @@ float opacity_at(const PassMaterials& materials, const Material& m, const Vec2& 
 
 void make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero, Bsdf& bsdf) {
     Spectrum eta;
-    float low = kInfinity;
-    float high = 0;
-    for (int j = 0; j < kSpectrumSize; ++j) {
-        eta[j] = sides.index_inside[j] / sides.index_outside[j];
-        low = std::min(low, eta[j]);
-        high = std::max(high, eta[j]);
-    }
+    for (int j = 0; j < kSpectrumSize; ++j) eta[j] = sides.index_inside[j] / sides.index_outside[j];
     constexpr float kRounding = 1e-6F;  // ten times that of an index
-    const bool dispersive = high - low > kRounding;
+    const bool dispersive = eta.max() - eta.min() > kRounding;
     // With nearly equal indices even ground glass bends nothing, and its half vector loses digits.
     constexpr float kNearlyEqual = 1e-3F;
     const bool vanishes = std::abs(eta[hero] - 1.0F) < kNearlyEqual;

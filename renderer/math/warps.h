@@ -10,20 +10,22 @@
 
 namespace dapple {
 
-// Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π.
+// Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π. Its angles lie within
+// π/4 of an axis, where sine and cosine are the beginnings of their series, to 3e-8: no branch that
+// a processor could not foresee.
 inline Vec2 sample_disk(float u, float v) {
     const float a = 2.0F * u - 1.0F;
     const float b = 2.0F * v - 1.0F;
     if (a == 0.0F && b == 0.0F) return Vec2(0.0F);
-    float r = a;
-    float phi = 0;
-    if (a * a > b * b) {
-        phi = 0.25F * kPiF * (b / a);
-    } else {
-        r = b;
-        phi = 0.5F * kPiF - 0.25F * kPiF * (a / b);
-    }
-    return r * Vec2(std::cos(phi), std::sin(phi));
+    const bool along_x = a * a > b * b;
+    const float r = along_x ? a : b;
+    const float phi = 0.25F * kPiF * ((along_x ? b : a) / r);  // from that axis
+    const float p2 = phi * phi;
+    float sin_phi = -1.0F / 5040 + p2 / 362880;
+    sin_phi = phi * (1.0F + p2 * (-1.0F / 6 + p2 * (1.0F / 120 + p2 * sin_phi)));
+    float cos_phi = -1.0F / 720 + p2 / 40320;
+    cos_phi = 1.0F + p2 * (-0.5F + p2 * (1.0F / 24 + p2 * cos_phi));
+    return r * (along_x ? Vec2(cos_phi, sin_phi) : Vec2(sin_phi, cos_phi));
 }
 
 // Cosine-weighted hemisphere around +z (Malley's method); density cosθ/π.

@@ -51,6 +51,11 @@ struct alignas(32) Spectrum {
         for (int i = 0; i < 4; ++i) m[i] = std::max(v[i], v[i + 4]);
         return std::max(std::max(m[0], m[2]), std::max(m[1], m[3]));
     }
+    float min() const {
+        float m[4];
+        for (int i = 0; i < 4; ++i) m[i] = std::min(v[i], v[i + 4]);
+        return std::min(std::min(m[0], m[2]), std::min(m[1], m[3]));
+    }
     float sum() const {
         float s[4];
         for (int i = 0; i < 4; ++i) s[i] = v[i] + v[i + 4];

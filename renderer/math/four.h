@@ -1,0 +1,40 @@
+// Four floats in one register: a vector's x, y and z, and one that says nothing. For the few places
+// that every step of every walk waits for; elsewhere Vec3 (math/vec.h).
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+
+#include "math/vec.h"
+
+namespace dapple {
+
+using Four = float __attribute__((vector_size(16)));
+
+inline Four four(const Vec3& v) {
+    return Four{v.x, v.y, v.z, 0};
+}
+inline Vec3 three(const Four& v) {
+    return Vec3(v[0], v[1], v[2]);
+}
+inline float dot(const Four& a, const Four& b) {
+    const Four products = a * b;
+    return products[0] + products[1] + products[2];
+}
+inline Four cross(const Four& a, const Four& b) {
+    const Four a_turned = __builtin_shufflevector(a, a, 1, 2, 0, 3);
+    const Four b_turned = __builtin_shufflevector(b, b, 1, 2, 0, 3);
+    const Four turned = a * b_turned - a_turned * b;
+    return __builtin_shufflevector(turned, turned, 1, 2, 0, 3);
+}
+inline Four max_of(const Four& a, const Four& b) {
+    return a > b ? a : b;
+}
+inline Four abs(const Four& v) {
+    return max_of(v, -v);
+}
+inline float largest(const Four& v) {
+    return std::max(std::max(v[0], v[1]), v[2]);
+}
+
+}  // namespace dapple
