@@ -2,6 +2,7 @@
 
 #include <cstring>
 #include <istream>
+#include <type_traits>
 
 namespace dapple {
 
@@ -11,24 +12,27 @@ constexpr char kMagic[] = "dapple film 3\n";
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
 template <class T>
+concept Number = std::is_arithmetic_v<T>;  // its bytes are all of it
+
+template <Number T>
 void put(const ByteSink& sink, const T& value) {
     sink(&value, sizeof value);
 }
 
-template <class T>
-void put(const ByteSink& sink, const std::vector<T>& values) {
+template <Number T, class Allocator>
+void put(const ByteSink& sink, const std::vector<T, Allocator>& values) {
     put(sink, static_cast<uint64_t>(values.size()));
     if (!values.empty()) sink(values.data(), values.size() * sizeof(T));
 }
 
-template <class T>
+template <Number T>
 bool get(std::istream& in, T& value) {
     return static_cast<bool>(in.read(reinterpret_cast<char*>(&value), sizeof value));
 }
 
 // Grows as bytes arrive, so that a false length cannot ask for more memory than the file has.
-template <class T>
-bool get(std::istream& in, std::vector<T>& values) {
+template <Number T, class Allocator>
+bool get(std::istream& in, std::vector<T, Allocator>& values) {
     constexpr uint64_t kStep = uint64_t{1} << 20U;
     uint64_t size = 0;
     if (!get(in, size) || size > kMostValues) return false;

@@ -24,7 +24,12 @@ void add_rounded(int64_t* __restrict sums,
                  int count,
                  double quanta) {
     const double half = quanta < 0 ? -0.5 : 0.5;
-    for (int i = 0; i < count; ++i) sums[i] += static_cast<int64_t>(quanta * shares[i] + half);
+    const auto add = [&](int i) { sums[i] += static_cast<int64_t>(quanta * shares[i] + half); };
+    if (count == PixelRun::kMost) {
+        for (int i = 0; i < PixelRun::kMost; ++i) add(i);  // at once
+    } else {
+        for (int i = 0; i < count; ++i) add(i);
+    }
 }
 
 Film::MeanAndError mean_and_error(const std::vector<double>& values) {
@@ -110,7 +115,7 @@ bool Film::in_quanta(int group, const Spectrum& throughput, Quanta& q) {
 }
 
 void Film::add_spread(std::span<const PixelRun> runs,
-                      std::span<const float> shares,
+                      const float* shares,
                       int first_group,
                       int groups,
                       const Spectrum& throughput) {
@@ -123,11 +128,11 @@ void Film::add_spread(std::span<const PixelRun> runs,
     for (int g = 0; g < groups; ++g) {
         if (!in_quanta(first_group + g, throughput, quanta[static_cast<size_t>(g)])) return;
     }
-    const float* of_run = shares.data();
     for (size_t i = 0; i < runs.size();) {
         const size_t band = band_of(runs[i].first);
         const BandGuard guard(locks_[band]);
         for (; i < runs.size() && band_of(runs[i].first) == band; ++i) {
+            const float* const of_run = shares + i * PixelRun::kMost;
             for (int g = 0; g < groups; ++g) {
                 const Quanta& q = quanta[static_cast<size_t>(g)];
                 for (size_t c = 0; c < 3; ++c) {
@@ -135,7 +140,6 @@ void Film::add_spread(std::span<const PixelRun> runs,
                     add_rounded(sums + runs[i].first, of_run, runs[i].count, q[c]);
                 }
             }
-            of_run += runs[i].count;
         }
     }
 }

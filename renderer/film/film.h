@@ -17,6 +17,7 @@
 #include <string>
 #include <vector>
 
+#include "base/large_memory.h"
 #include "math/vec.h"
 #include "spectrum/curve.h"
 #include "spectrum/wavelengths.h"
@@ -43,11 +44,13 @@ struct PixelSet {
     std::vector<int32_t> pixels;
 };
 
+using FilmSums = std::vector<int64_t, LineAllocator<int64_t>>;
+
 // All that a film has summed so far; what a checkpoint keeps.
 struct FilmState {
     int64_t passes = 0;
     uint64_t nonfinite = 0;
-    std::vector<int64_t> sums;  // [group][xyz][pixel]
+    FilmSums sums;  // [group][xyz][pixel]
     std::vector<double> luminance_sums;
     std::vector<double> luminance_squares;
     std::vector<double> drawn_xyz;                   // [group][xyz], summed over passes
@@ -55,8 +58,9 @@ struct FilmState {
     std::vector<std::vector<double>> region_passes;  // [region][pass]
 };
 
-// Neighbours in a row.
+// Neighbours in a row, at most `kMost`.
 struct PixelRun {
+    static constexpr int kMost = 8;
     int first;  // pixel
     int count;
 };
@@ -84,10 +88,10 @@ class Film {
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
     void add(int pixel, int group, const Spectrum& throughput);
-    // The same to `groups` groups from `first_group` on, spread over runs of pixels: the shares of
-    // the first run, then those of the next.
+    // The same to `groups` groups from `first_group` on, times each pixel's share, over runs of
+    // pixels: run i has its shares from `shares[i PixelRun::kMost]` on.
     void add_spread(std::span<const PixelRun> runs,
-                    std::span<const float> shares,
+                    const float* shares,
                     int first_group,
                     int groups,
                     const Spectrum& throughput);
@@ -95,8 +99,7 @@ class Film {
     void fetch(const PixelRun& run, int first_group, int groups) const {
         for (int g = first_group; g < first_group + groups; ++g) {
             for (size_t c = 0; c < 3; ++c) {
-                const int64_t* const sums = &state_.sums[plane(g, c)] + run.first;
-                for (int i = 0; i < run.count; i += 8) __builtin_prefetch(sums + i, 1);
+                __builtin_prefetch(&state_.sums[plane(g, c) + static_cast<size_t>(run.first)], 1);
             }
         }
     }
@@ -118,7 +121,7 @@ class Film {
     MeanAndError frame_luminance() const;
 
     // The integer sums themselves, for tests of equality and for saving.
-    const std::vector<int64_t>& sums() const { return state_.sums; }
+    const FilmSums& sums() const { return state_.sums; }
 
     const FilmState& state() const { return state_; }
     // Goes on from a saved state of the same frame, groups and regions; false if it is of another.

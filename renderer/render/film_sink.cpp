@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
+#include <cstring>
 #include <numeric>
 
 #include "base/large_memory.h"
@@ -50,28 +52,46 @@ FilmSink::FilmSink(Film& film,
             seen.surface = first_hits.surface[pixel];
         }
     });
-    for (int y = 0; y < film.height(); y += kTile) {
-        for (int x = 0; x < width; x += kTile) flat_.push_back(is_flat(x, y) ? 1 : 0);
-    }
+    find_planes();
+}
+
+bool FilmSink::is_on(const Seen& plane, const Seen& seen) const {
+    return seen.surface == plane.surface && glm::dot(seen.normal, plane.normal) >= 0.9999F &&
+           std::abs(glm::dot(seen.position - plane.position, plane.normal)) <
+               0.1F * plane.footprint_m;
 }
 
 bool FilmSink::is_flat(int first_x, int first_y) const {
-    const auto at = [&](int x, int y) -> const Seen& {
-        return seen_[static_cast<size_t>(y) * static_cast<size_t>(film_.width()) +
-                     static_cast<size_t>(x)];
-    };
-    const Seen& first = at(first_x, first_y);
+    const Seen& first = seen_[static_cast<size_t>(first_y * film_.width() + first_x)];
     for (int y = first_y; y < std::min(first_y + kTile, film_.height()); ++y) {
         for (int x = first_x; x < std::min(first_x + kTile, film_.width()); ++x) {
-            const Seen& seen = at(x, y);
-            const float off_plane = glm::dot(seen.position - first.position, first.normal);
-            if (seen.surface != first.surface || glm::dot(seen.normal, first.normal) < 0.9999F ||
-                !(std::abs(off_plane) < 0.1F * first.footprint_m)) {
-                return false;
-            }
+            if (!is_on(first, seen_[static_cast<size_t>(y * film_.width() + x)])) return false;
         }
     }
     return true;
+}
+
+void FilmSink::find_planes() {
+    const auto across = static_cast<size_t>(tiles_across_);
+    for (int y = 0; y < film_.height(); y += kTile) {
+        for (int x = 0; x < film_.width(); x += kTile) {
+            const size_t tile = plane_of_.size();
+            plane_of_.push_back(kNotFlat);
+            if (!is_flat(x, y)) continue;
+            const Seen& seen = seen_[static_cast<size_t>(y * film_.width() + x)];
+            const uint32_t before = x > 0 ? plane_of_[tile - 1] : kNotFlat;
+            const uint32_t above = y > 0 ? plane_of_[tile - across] : kNotFlat;
+            const auto same = [&](uint32_t p) { return p != kNotFlat && is_on(planes_[p], seen); };
+            if (same(before)) {
+                plane_of_[tile] = before;
+            } else if (same(above)) {
+                plane_of_[tile] = above;
+            } else {
+                plane_of_[tile] = static_cast<uint32_t>(planes_.size());
+                planes_.push_back(seen);
+            }
+        }
+    }
 }
 
 bool FilmSink::sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const {
@@ -82,31 +102,56 @@ bool FilmSink::sees_same_surface(const Seen& seen, const SurfacePoint& at, float
     return off_plane < reach_px * seen.footprint_m;
 }
 
+// Weights of a tile's row, at once: one of the compiler's vectors.
+struct FilmSink::Eight {
+    using Floats = float __attribute__((vector_size(kTile * sizeof(float))));
+    Floats v;
+
+    bool is_zero() const {
+        const auto bits = std::bit_cast<std::array<uint64_t, kTile / 2>>(v);
+        return (bits[0] | bits[1] | bits[2] | bits[3]) == 0;
+    }
+};
+
 // An ellipse in the frame: q = xx dx² + 2 xy dx dy + yy dy² is 1 on its rim.
 struct FilmSink::Ellipse {
     float xx = 0, xy = 0, yy = 0;
-    float reach_y = 0;  // half the height of the box around it
+    Vec2 reach{0};      // half the box around it
     float longest = 0;  // half-axis, px
+
+    // Of pixels in a row, the first one (dx, dy) off the middle.
+    Eight weights(float dx, float dy) const {
+        constexpr Eight::Floats kSteps{0, 1, 2, 3, 4, 5, 6, 7};
+        const Eight::Floats d = kSteps + dx;
+        const Eight::Floats w = (1.0F - yy * dy * dy) - d * (2 * xy * dy + xx * d);
+        return {w > 0.0F ? w : Eight::Floats{}};
+    }
 };
 
-struct FilmSink::Shares {
-    int first_group = 0;  // that they are meant for
+// Pixels, the last ones included.
+struct FilmSink::Box {
+    int left = 0, top = 0, right = 0, bottom = 0;
+};
+
+// A splat's weights by runs of pixels, each within a tile and as long as one.
+struct FilmSink::Spread {
+    int first_group = 0;
     int groups = 0;
-    std::array<float, kMostShares> of;
-    std::array<PixelRun, kMostRows> runs;
-    size_t count = 0;
-    size_t rows = 0;
-    std::array<float, kTile> sums{};
-    // The flat tile last tested.
-    int tile = -1;
-    bool tile_is_seen = false;
+    Spectrum luminance;  // times a weight
+    std::array<float, kMostRuns * kTile> of;
+    std::array<PixelRun, kMostRuns> runs;
+    size_t count;  // of runs
+    std::array<float, kTile> sums;
+    // The one last tested.
+    uint32_t plane;
+    bool plane_is_seen;
 
     float sum() const { return std::accumulate(sums.begin(), sums.end(), 0.0F); }
 };
 
 FilmSink::Ellipse FilmSink::disc(float radius) {
     const float inverse = 1.0F / square(radius);
-    return {inverse, 0, inverse, radius, radius};
+    return {inverse, 0, inverse, Vec2(radius), radius};
 }
 
 // The ellipse that the two half-axes span, with its own axes kept between `least` and `most`. What
@@ -131,81 +176,83 @@ FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, 
     const float s2 = apart > 0 ? sxy / apart : 0.0F;
     const float mean = 0.5F * (1 / long2 + 1 / short2);
     const float half = 0.5F * (1 / long2 - 1 / short2);
-    const float reach2 = 0.5F * (long2 + short2) - 0.5F * (long2 - short2) * c2;
-    return {mean + half * c2, half * s2, mean - half * c2, std::sqrt(reach2), std::sqrt(long2)};
+    const float middle2 = 0.5F * (long2 + short2);
+    const float differs2 = 0.5F * (long2 - short2) * c2;
+    const Vec2 reach(std::sqrt(middle2 + differs2), std::sqrt(middle2 - differs2));
+    return {mean + half * c2, half * s2, mean - half * c2, reach, std::sqrt(long2)};
 }
 
-// Fills in the weights of pixels of a row that lie in one tile.
+// Adds the weights of pixels in the part of a tile that `box` is.
 void FilmSink::spread_tile(
-    const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int x, int y, Shares& s) const {
-    const int tile = (y / kTile) * tiles_across_ + x / kTile;
-    const bool flat = flat_[static_cast<size_t>(tile)] != 0;
-    const Seen* const seen = &seen_[static_cast<size_t>(y * film_.width() + x)];
-    if (flat && tile != s.tile) {
-        s.tile = tile;
-        s.tile_is_seen = sees_same_surface(seen[0], at, e.longest);
+    const Ellipse& e, const Vec2& raster, const SurfacePoint& at, const Box& box, Spread& s) const {
+    const int left = box.left / kTile * kTile;
+    const uint32_t plane =
+        plane_of_[static_cast<size_t>(box.top / kTile * tiles_across_ + left / kTile)];
+    const bool flat = plane != kNotFlat;
+    if (flat && plane != s.plane) {
+        s.plane = plane;
+        s.plane_is_seen = sees_same_surface(planes_[plane], at, e.longest);
     }
-    const int count = std::min(kTile, film_.width() - x);
-    float* const weights = &s.of[s.count];
-    s.count += static_cast<size_t>(count);
-    if (flat && !s.tile_is_seen) {
-        std::fill(weights, weights + count, 0.0F);
-        return;
+    if (flat && !s.plane_is_seen) return;
+    const int count = std::min(kTile, film_.width() - left);
+    const float dx = static_cast<float>(left) + 0.5F - raster.x;
+    for (int y = box.top; y <= box.bottom; ++y) {
+        const float dy = static_cast<float>(y) + 0.5F - raster.y;
+        const Eight row = e.weights(dx, dy);
+        if (row.is_zero()) continue;
+        float* const weights = &s.of[s.count * kTile];
+        std::memcpy(weights, &row.v, sizeof(row.v));
+        const int first = y * film_.width() + left;
+        film_.fetch({first, count}, s.first_group, s.groups);
+        for (int i = 0; i < count && !flat; ++i) {
+            const Seen& seen = seen_[static_cast<size_t>(first + i)];
+            if (weights[i] > 0 && !sees_same_surface(seen, at, e.longest)) weights[i] = 0;
+        }
+        for (int i = count; i < kTile; ++i) weights[i] = 0;  // beyond the frame
+        for (size_t i = 0; i < kTile; ++i) s.sums[i] += weights[i];
+        s.runs[s.count++] = {first, count};
     }
-    const float dy = static_cast<float>(y) + 0.5F - raster.y;
-    const float dx = static_cast<float>(x) + 0.5F - raster.x;
-    for (int i = 0; i < kTile; ++i) {  // all of it, at once
-        const float d = dx + static_cast<float>(i);
-        weights[i] = std::max(0.0F, 1.0F - (e.xx * d * d + 2 * e.xy * d * dy + e.yy * dy * dy));
-    }
-    for (int i = 0; i < count && !flat; ++i) {
-        if (weights[i] > 0 && !sees_same_surface(seen[i], at, e.longest)) weights[i] = 0;
-    }
-    for (int i = 0; i < count; ++i) s.sums[static_cast<size_t>(i)] += weights[i];
-}
-
-void FilmSink::spread_row(
-    const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int y, Shares& s) const {
-    const float dy = static_cast<float>(y) + 0.5F - raster.y;
-    // Where the row meets the rim.
-    const float middle = -e.xy * dy / e.xx;
-    const float root2 = square(middle) - (e.yy * dy * dy - 1.0F) / e.xx;
-    if (!(root2 > 0)) return;
-    const float half = std::sqrt(root2);
-    const float from = raster.x + middle - half - 0.5F;
-    const int first = std::max(0, static_cast<int>(std::ceil(from)));
-    const int last =
-        std::min(film_.width() - 1, static_cast<int>(std::floor(raster.x + middle + half - 0.5F)));
-    if (first > last) return;
-    const size_t begun = s.count;
-    const int whole = first / kTile * kTile;
-    film_.fetch({y * film_.width() + whole, last - whole + 1}, s.first_group, s.groups);
-    for (int x = whole; x <= last; x += kTile) spread_tile(e, raster, at, x, y, s);
-    s.runs[s.rows++] = {y * film_.width() + whole, static_cast<int>(s.count - begun)};
 }
 
 void FilmSink::spread(const Ellipse& e,
                       const Vec2& raster,
                       const SurfacePoint& at,
-                      Shares& s) const {
-    const int first = std::max(0, static_cast<int>(std::floor(raster.y - e.reach_y)));
-    const int last = std::min(film_.height() - 1, static_cast<int>(raster.y + e.reach_y));
-    for (int y = first; y <= last; ++y) spread_row(e, raster, at, y, s);
+                      Spread& s) const {
+    const auto first = [](float middle, float reach) {
+        return std::max(0, static_cast<int>(std::ceil(middle - reach - 0.5F)));
+    };
+    const auto last = [](float middle, float reach, int size) {
+        return std::min(size - 1, static_cast<int>(std::floor(middle + reach - 0.5F)));
+    };
+    const Box box{first(raster.x, e.reach.x),
+                  first(raster.y, e.reach.y),
+                  last(raster.x, e.reach.x, film_.width()),
+                  last(raster.y, e.reach.y, film_.height())};
+    // Tiles of one band of the film together.
+    for (int y = box.top; y <= box.bottom; y = (y / kTile + 1) * kTile) {
+        const int bottom = std::min(box.bottom, (y / kTile + 1) * kTile - 1);
+        for (int x = box.left; x <= box.right; x = (x / kTile + 1) * kTile) {
+            spread_tile(e, raster, at, {x, y, box.right, bottom}, s);
+        }
+    }
 }
 
-void FilmSink::add_splat(const Vec2& raster,
-                         const Footprint& footprint,
-                         const SurfacePoint& at,
-                         int fixture,
-                         const Spectrum& luminance) {
+bool FilmSink::lay_out(const Vec2& raster,
+                       const Footprint& footprint,
+                       const SurfacePoint& at,
+                       int fixture,
+                       const Spectrum& luminance,
+                       Spread& s) const {
     if (!(raster.x >= 0 && raster.y >= 0 && raster.x < static_cast<float>(film_.width()) &&
           raster.y < static_cast<float>(film_.height()))) {
-        return;  // dispersed out of the frame
+        return false;  // dispersed out of the frame
     }
     const auto f = static_cast<size_t>(fixture);
-    Shares s;
     s.first_group = groups_.first[f];
     s.groups = groups_.first[f + 1] - s.first_group;
+    s.count = 0;
+    s.sums = {};
+    s.plane = kNotFlat;
     const float radius = footprint.known ? radii_.least : radii_.unknown;
     if (radius > 0 && footprint.most_px > kOnePixel) {
         const float most = std::min(footprint.most_px, radii_.most);
@@ -214,21 +261,73 @@ void FilmSink::add_splat(const Vec2& raster,
                               : disc(std::min(radius, footprint.most_px));
         if (e.longest >= kOnePixel) spread(e, raster, at, s);
     }
-    const float sum = s.sum();
-    if (sum > 0) {
-        for (size_t i = 0; i < s.count; ++i) s.of[i] /= sum;
-    } else {
+    float sum = s.sum();
+    if (!(sum > 0)) {
         const int own_x = std::min(static_cast<int>(raster.x), film_.width() - 1);
         const int own_y = std::min(static_cast<int>(raster.y), film_.height() - 1);
         s.runs[0] = {own_y * film_.width() + own_x, 1};
         s.of[0] = 1;
-        s.rows = s.count = 1;
+        s.count = 1;
+        sum = 1;
     }
-    film_.add_spread(std::span(s.runs.data(), s.rows),
-                     std::span(s.of.data(), s.count),
-                     s.first_group,
-                     s.groups,
-                     luminance);
+    s.luminance = luminance / sum;
+    return true;
+}
+
+void FilmSink::add(const Spread& s) {
+    film_.add_spread(
+        std::span(s.runs.data(), s.count), s.of.data(), s.first_group, s.groups, s.luminance);
+}
+
+void FilmSink::add_splat(const Vec2& raster,
+                         const Footprint& footprint,
+                         const SurfacePoint& at,
+                         int fixture,
+                         const Spectrum& luminance) {
+    Spread spread;
+    if (lay_out(raster, footprint, at, fixture, luminance, spread)) add(spread);
+}
+
+// Adds a splat when the next but one has been laid out: by then its part of the film, asked for
+// when it was laid out, has come from memory.
+class FilmSink::LateSplats final : public LightSink {
+  public:
+    explicit LateSplats(FilmSink& sink) : sink_(sink) {}
+    LateSplats(const LateSplats&) = delete;
+    LateSplats& operator=(const LateSplats&) = delete;
+    ~LateSplats() override {
+        for (size_t i = next_ - waiting_; i < next_; ++i) sink_.add(spreads_[i % kLate]);
+    }
+
+    void add_splat(const Vec2& raster,
+                   const Footprint& footprint,
+                   const SurfacePoint& at,
+                   int fixture,
+                   const Spectrum& luminance) override {
+        if (waiting_ == kLate) {
+            sink_.add(spreads_[next_ % kLate]);
+            --waiting_;
+        }
+        Spread& spread = spreads_[next_ % kLate];
+        if (!sink_.lay_out(raster, footprint, at, fixture, luminance, spread)) return;
+        ++next_;
+        ++waiting_;
+    }
+    void add_reading(int meter, int fixture, const Spectrum& lux) override {
+        sink_.add_reading(meter, fixture, lux);
+    }
+
+  private:
+    static constexpr size_t kLate = 2;
+
+    FilmSink& sink_;
+    std::array<Spread, kLate> spreads_;
+    size_t next_ = 0;  // splats laid out so far
+    size_t waiting_ = 0;
+};
+
+std::unique_ptr<LightSink> FilmSink::for_some_walks() {
+    return std::make_unique<LateSplats>(*this);
 }
 
 void FilmSink::add_pixel(int pixel, int fixture, const Spectrum& luminance) {

@@ -8,6 +8,7 @@
 // between two radii; else a disc. Below three quarters of a pixel: its own pixel.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "film/film.h"
@@ -53,11 +54,14 @@ class FilmSink final : public LightSink {
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         meters_.add(meter, fixture, lux);
     }
+    std::unique_ptr<LightSink> for_some_walks() override;
 
     // What a camera walk found; its pixel is no other thread's.
     void add_pixel(int pixel, int fixture, const Spectrum& luminance);
 
   private:
+    class LateSplats;
+
     // What a pixel sees first.
     struct alignas(32) Seen {
         Point position{0};
@@ -65,35 +69,47 @@ class FilmSink final : public LightSink {
         Normal normal{0};
         int32_t surface = -1;
     };
-    static constexpr int kTile = 8;  // px
+    static constexpr int kTile = PixelRun::kMost;  // px
     static constexpr float kOnePixel = 0.75F;
     static constexpr float kMostWidening = 4;
-    // As many as any ellipse within kMostRadius can have, in whole tiles; one tile to spare.
+    // As many as any ellipse within kMostRadius can have, in whole tiles.
     static constexpr size_t kMostRows = 2 * static_cast<size_t>(kMostRadius) + 2;
-    static constexpr size_t kMostShares = kMostRows * (kMostRows + 2 * kTile) + kTile;
+    static constexpr size_t kMostRuns = kMostRows * (kMostRows / kTile + 2);
 
+    struct Eight;
     struct Ellipse;
-    struct Shares;
+    struct Box;
+    struct Spread;
     static Ellipse disc(float radius);
     static Ellipse ellipse_of(const Footprint& footprint, float least, float most);
     bool sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const;
+    bool is_on(const Seen& plane, const Seen& seen) const;
     bool is_flat(int first_x, int first_y) const;
-    void spread(const Ellipse& e, const Vec2& raster, const SurfacePoint& at, Shares& s) const;
+    void find_planes();
+    bool lay_out(const Vec2& raster,
+                 const Footprint& footprint,
+                 const SurfacePoint& at,
+                 int fixture,
+                 const Spectrum& luminance,
+                 Spread& spread) const;
+    void add(const Spread& spread);
+    void spread(const Ellipse& e, const Vec2& raster, const SurfacePoint& at, Spread& s) const;
     void spread_tile(const Ellipse& e,
                      const Vec2& raster,
                      const SurfacePoint& at,
-                     int x,
-                     int y,
-                     Shares& shares) const;
-    void spread_row(
-        const Ellipse& e, const Vec2& raster, const SurfacePoint& at, int y, Shares& shares) const;
+                     const Box& box,
+                     Spread& spread) const;
 
     Film& film_;
     MeterFilm& meters_;
     const FixtureGroups& groups_;
     std::vector<Seen> seen_;  // by pixel
     int tiles_across_ = 0;
-    std::vector<uint8_t> flat_;  // by tile: all its pixels see one plane
+    // By tile: the plane that all its pixels see, kNotFlat if they do not see one. Tiles beside
+    // each other share a plane, so that few are looked up; seen_ itself is more than caches hold.
+    static constexpr uint32_t kNotFlat = ~0U;
+    std::vector<uint32_t> plane_of_;
+    std::vector<Seen> planes_;
     Radii radii_;
 };
 

@@ -34,8 +34,10 @@ void trace_light_walks(const Stage& stage,
             const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
             PhotonList* const list = photons ? &(*photons)[block] : nullptr;
             WalkCounts counts;
+            const std::unique_ptr<LightSink> own = sink.for_some_walks();
+            LightSink& to = own ? *own : sink;
             for (int64_t i = first; i < last; ++i) {
-                trace_light_walk(stage, fixture, order[static_cast<size_t>(i)], sink, list, counts);
+                trace_light_walk(stage, fixture, order[static_cast<size_t>(i)], to, list, counts);
             }
             total.add(counts);
         });

@@ -2,6 +2,8 @@
 // joined is joined to the lens and the meters.
 #pragma once
 
+#include <memory>
+
 #include "math/sequences.h"
 #include "transport/walk.h"
 
@@ -26,9 +28,11 @@ class LightSink {
                            const Spectrum& luminance) = 0;
     // To a meter's reading in lx.
     virtual void add_reading(int meter, int fixture, const Spectrum& lux) = 0;
+    // A sink for some walks of one thread, that may keep things back until its end; nullptr: this
+    // one does.
+    virtual std::unique_ptr<LightSink> for_some_walks() { return nullptr; }
 
-  protected:
-    ~LightSink() = default;
+    virtual ~LightSink() = default;
 };
 
 struct WalkCounts {

@@ -226,7 +226,7 @@ TEST_CASE("samples that are not finite are counted and leave the film as it was"
     Film film(1, 1, {{"key", normalised_to_lumen(daylight_d65()), 0}}, kQuantum);
     film.begin_pass(make_pass_wavelengths(1, 0));
     film.add(0, 0, Spectrum(1.0F));
-    const std::vector<int64_t> before = film.sums();
+    const FilmSums before = film.sums();
     Spectrum bad(1.0F);
     bad[3] = std::numeric_limits<float>::quiet_NaN();
     film.add(0, 0, bad);

@@ -33,7 +33,7 @@ class SplatBench {
     std::vector<int64_t> splat(const Vec2& raster,
                                const Footprint& footprint,
                                const FilmSink::Radii& radii) {
-        const std::vector<int64_t> before = film_.sums();
+        const FilmSums before = film_.sums();
         sink_.set_footprint(radii);
         sink_.add_splat(raster, footprint, seen_at(raster), 0, Spectrum(kLuminance));
         const auto pixels = static_cast<size_t>(film_.pixels());
