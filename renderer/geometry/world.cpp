@@ -417,10 +417,8 @@ void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
     }
 }
 
-std::array<Vec3, 3> World::normal_changes(const SurfacePoint& at,
-                                          const std::array<Vec3, 3>& steps) const {
-    std::array<Vec3, 3> changes{Vec3(0), Vec3(0), Vec3(0)};
-    if (at.facet == kNone) return changes;
+FourVectors World::normal_changes(const SurfacePoint& at, const FourVectors& steps) const {
+    if (at.facet == kNone) return {};
     const Facet& facet = parts_->facets[at.facet];
     const Vec3 e1 = facet.corners[1] - facet.corners[0];
     const Vec3 e2 = facet.corners[2] - facet.corners[0];
@@ -428,19 +426,17 @@ std::array<Vec3, 3> World::normal_changes(const SurfacePoint& at,
     const float d12 = glm::dot(e1, e2);
     const float d22 = glm::dot(e2, e2);
     const float determinant = d11 * d22 - d12 * d12;
-    if (!(determinant > 0.0F)) return changes;
+    if (!(determinant > 0.0F)) return {};
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
-    const Normal n0 = facet.normals[0].unpacked();
-    const float side = glm::dot(n0, at.shading) < 0.0F ? -1.0F : 1.0F;
-    const Vec3 along_u = side / determinant * (facet.normals[1].unpacked() - n0);
-    const Vec3 along_v = side / determinant * (facet.normals[2].unpacked() - n0);
-    for (size_t i = 0; i < 3; ++i) {
-        const float s1 = glm::dot(steps[i], e1);
-        const float s2 = glm::dot(steps[i], e2);
-        const Vec3 change = (d22 * s1 - d12 * s2) * along_u + (d11 * s2 - d12 * s1) * along_v;
-        changes[i] = change - glm::dot(change, at.shading) * at.shading;
-    }
-    return changes;
+    const Four n0 = facet.normals[0].coordinates();
+    const float side = glm::dot(three(n0), at.shading) < 0.0F ? -1.0F : 1.0F;
+    const float scale = side / determinant;
+    const Vec3 along_u = three(scale * (facet.normals[1].coordinates() - n0));
+    const Vec3 along_v = three(scale * (facet.normals[2].coordinates() - n0));
+    const Four s1 = dot(steps, e1);
+    const Four s2 = dot(steps, e2);
+    const FourVectors changes = (d22 * s1 - d12 * s2) * along_u + (d11 * s2 - d12 * s1) * along_v;
+    return changes - dot(changes, at.shading) * at.shading;
 }
 
 const char* World::backend() {

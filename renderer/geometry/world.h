@@ -7,12 +7,11 @@
 // so that most shadow rays end after one query.
 #pragma once
 
-#include <array>
 #include <cstdint>
 #include <memory>
 #include <vector>
 
-#include "math/vec.h"
+#include "math/four.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -77,8 +76,7 @@ class World {
     void surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const;
     // How the interpolated normal turns when the point moves by each of the steps in its triangle's
     // plane.
-    std::array<Vec3, 3> normal_changes(const SurfacePoint& at,
-                                       const std::array<Vec3, 3>& steps) const;
+    FourVectors normal_changes(const SurfacePoint& at, const FourVectors& steps) const;
 
     const Bounds& bounds() const;
     // World bounds of all that throws light in patterns, glass objects, glass of models and

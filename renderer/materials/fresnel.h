@@ -27,14 +27,16 @@ struct PolarisedReflectance {
     float s, p;
 };
 
-inline PolarisedReflectance fresnel_polarised(float cos_i, float eta) {
-    const float cos_t = refracted_cosine(cos_i, eta);
+inline PolarisedReflectance fresnel_polarised(float cos_i, float cos_t, float eta) {
     // The smallest float keeps 0/0 (grazing at the critical angle) away.
     const float s = (cos_i - eta * cos_t) / (cos_i + eta * cos_t + 1e-30F);
     const float p = (eta * cos_i - cos_t) / (eta * cos_i + cos_t + 1e-30F);
     // cosθt = 0 makes both 1: total reflection needs no branch. At cosθi = cosθt = 0 too.
     if (cos_i + cos_t == 0.0F) return {1.0F, 1.0F};
     return {s * s, p * p};
+}
+inline PolarisedReflectance fresnel_polarised(float cos_i, float eta) {
+    return fresnel_polarised(cos_i, refracted_cosine(cos_i, eta), eta);
 }
 
 inline float fresnel_dielectric(float cos_i, float eta) {

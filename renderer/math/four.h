@@ -37,4 +37,41 @@ inline float largest(const Four& v) {
     return std::max(std::max(v[0], v[1]), v[2]);
 }
 
+// Four vectors side by side, to do the same to each at once.
+struct FourVectors {
+    Four x{}, y{}, z{};
+
+    Vec3 at(size_t i) const { return Vec3(x[i], y[i], z[i]); }
+    void put(size_t i, const Vec3& v) {
+        x[i] = v.x;
+        y[i] = v.y;
+        z[i] = v.z;
+    }
+    FourVectors& operator+=(const FourVectors& b) {
+        x += b.x;
+        y += b.y;
+        z += b.z;
+        return *this;
+    }
+    FourVectors& operator-=(const FourVectors& b) {
+        x -= b.x;
+        y -= b.y;
+        z -= b.z;
+        return *this;
+    }
+    friend FourVectors operator+(FourVectors a, const FourVectors& b) { return a += b; }
+    friend FourVectors operator-(FourVectors a, const FourVectors& b) { return a -= b; }
+    friend FourVectors operator*(float s, const FourVectors& a) {
+        return {s * a.x, s * a.y, s * a.z};
+    }
+};
+
+// As many times one vector.
+inline FourVectors operator*(const Four& s, const Vec3& v) {
+    return {s * v.x, s * v.y, s * v.z};
+}
+inline Four dot(const FourVectors& a, const Vec3& b) {
+    return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+
 }  // namespace dapple

@@ -26,10 +26,6 @@ constexpr uint32_t laine_karras(uint32_t x, uint32_t seed) {
     return x;
 }
 
-constexpr uint32_t owen_scramble(uint32_t x, uint32_t seed) {
-    return reverse_bits(laine_karras(reverse_bits(x), seed));
-}
-
 // Direction numbers from the primitive polynomials and initial values of Joe and Kuo 2008 for
 // dimensions 2 to 4: (s, a, m) = (1, 0, {1}), (2, 1, {1, 3}), (3, 1, {1, 3, 1}).
 struct DirectionNumbers {
@@ -59,6 +55,7 @@ constexpr DirectionNumbers make_direction_numbers() {
 constexpr DirectionNumbers kNumbers = make_direction_numbers();
 
 // The points are linear in the bits of the index: one table per byte of it, all dimensions at once.
+// Index and points both with their bits in reverse, as the scrambling wants them.
 struct ByteTables {
     uint32_t x[4][256][4];
 };
@@ -70,7 +67,7 @@ constexpr ByteTables make_byte_tables() {
             for (uint32_t bit = 0; bit < 8; ++bit) {
                 if (!((value >> bit) & 1U)) continue;
                 for (uint32_t d = 0; d < 4; ++d) {
-                    tables.x[byte][value][d] ^= kNumbers.v[d][8 * byte + bit];
+                    tables.x[byte][value][d] ^= reverse_bits(kNumbers.v[d][31 - 8 * byte - bit]);
                 }
             }
         }
@@ -87,7 +84,7 @@ SobolOwen4d::SobolOwen4d(uint32_t seed) : shuffle_(static_cast<uint32_t>(mix_bit
 }
 
 std::array<float, 4> SobolOwen4d::point(uint32_t index) const {
-    const uint32_t shuffled = owen_scramble(index, shuffle_);
+    const uint32_t shuffled = laine_karras(reverse_bits(index), shuffle_);  // in reverse
     const auto* const lowest = kTables.x[0][shuffled & 255U];
     const auto* const second = kTables.x[1][(shuffled >> 8U) & 255U];
     const auto* const third = kTables.x[2][(shuffled >> 16U) & 255U];
@@ -95,7 +92,7 @@ std::array<float, 4> SobolOwen4d::point(uint32_t index) const {
     std::array<float, 4> point{};
     for (uint32_t d = 0; d < 4; ++d) {
         const uint32_t x = lowest[d] ^ second[d] ^ third[d] ^ highest[d];
-        point[d] = uniform_from_bits(owen_scramble(x, scramble_[d]));
+        point[d] = uniform_from_bits(reverse_bits(laine_karras(x, scramble_[d])));
     }
     return point;
 }

@@ -82,9 +82,7 @@ void set_schedule(const FramePlan& frame, const Wavelengths& wavelengths, Stage&
     stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * frame.pixel_m;
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
     stage.soft_splat_px = footprint_radii(first_px, stage.pass).unknown;
-    for (int j = 0; j < kSpectrumSize; ++j) {
-        stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
-    }
+    stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
 }
 
 // Shares the set-up's walks out for this pass.

@@ -72,9 +72,7 @@ class Dispersed {
         if (!walk.monochromatic || !differential.is_known()) return;
         per_unit_ = stage.lens.raster_change(vertex.at.position, differential.dispersion());
         // The same for every hero: else some wavelengths would be counted twice, others not at all.
-        const auto [low, high] = std::minmax_element(coordinate_.v, coordinate_.v + kSpectrumSize);
-        apart_ = (*high - *low) * glm::length(per_unit_);
-        shortest_ = static_cast<int>(high - coordinate_.v);
+        apart_ = coordinate_.span * glm::length(per_unit_);
         lands_whole_ = apart_ < stage.dispersion_limit;
     }
 
@@ -95,14 +93,14 @@ class Dispersed {
         // Neighbours in the spectrum together, where they land in the mean. Which ones are together
         // changes with the hero, or some would be moved the same way in every pass.
         const int in_one = kSpectrumSize / splats;
-        const int begun = (hero_ - shortest_ + kSpectrumSize) % in_one;
+        const int begun = (hero_ - coordinate_.shortest + kSpectrumSize) % in_one;
         for (int first = -begun; first < kSpectrumSize; first += in_one) {
             const int from = std::max(first, 0);
             const int to = std::min(first + in_one, kSpectrumSize);
             Spectrum some(0.0F);
             float coordinate = 0;
             for (int i = from; i < to; ++i) {
-                const int j = (shortest_ + i) % kSpectrumSize;  // a pass's begin anywhere
+                const int j = (coordinate_.shortest + i) % kSpectrumSize;  // a pass's begin anywhere
                 some[j] = luminance[j];
                 coordinate += coordinate_[j] / static_cast<float>(to - from);
             }
@@ -126,9 +124,8 @@ class Dispersed {
         return splats;
     }
 
-    Spectrum coordinate_;
+    const WavelengthCoordinate& coordinate_;
     int hero_;
-    int shortest_ = 0;  // index of the shortest wavelength
     Vec2 per_unit_{0};
     float apart_ = 0;
     bool lands_whole_ = false;

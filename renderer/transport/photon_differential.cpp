@@ -14,15 +14,9 @@ float index_ratio(const SmoothGlass& glass, int j, const Direction& wo) {
 
 // dη/dc, from the two wavelengths that are farthest apart.
 float index_ratio_change(const Stage& stage, const SmoothGlass& glass, const Direction& wo) {
-    const Spectrum& c = stage.wavelength_coordinate;
-    int low = 0;
-    int high = 0;
-    for (int j = 1; j < kSpectrumSize; ++j) {
-        if (c[j] < c[low]) low = j;
-        if (c[j] > c[high]) high = j;
-    }
-    if (!glass.dispersive || !(c[high] > c[low])) return 0;
-    return (index_ratio(glass, high, wo) - index_ratio(glass, low, wo)) / (c[high] - c[low]);
+    const WavelengthCoordinate& c = stage.wavelength_coordinate;
+    if (!glass.dispersive || !(c.span > 0)) return 0;
+    return (index_ratio(glass, c.shortest, wo) - index_ratio(glass, c.longest, wo)) / c.span;
 }
 
 }  // namespace
@@ -30,8 +24,9 @@ float index_ratio_change(const Stage& stage, const SmoothGlass& glass, const Dir
 void PhotonDifferential::begin(const Direction& direction, float solid_angle) {
     const Frame around(direction);
     const float scale = std::sqrt(solid_angle * kInvPiF);
-    direction_ = {scale * around.s, scale * around.t, Vec3(0)};
-    position_ = {Vec3(0), Vec3(0), Vec3(0)};
+    direction_ = position_ = {};
+    direction_.put(0, scale * around.s);
+    direction_.put(1, scale * around.t);
     known_ = true;
 }
 
@@ -39,12 +34,9 @@ void PhotonDifferential::arrive(float distance,
                                 const Direction& direction,
                                 const Normal& geometric) {
     if (!known_) return;
-    const float cos_hit = glm::dot(direction, geometric);
-    for (size_t i = 0; i < 3; ++i) {
-        Vec3& p = position_[i];
-        p += distance * direction_[i];
-        p -= (glm::dot(p, geometric) / cos_hit) * direction;
-    }
+    position_ += distance * direction_;
+    const float per_cos = 1.0F / glm::dot(direction, geometric);
+    position_ -= (dot(position_, geometric) * per_cos) * direction;
 }
 
 void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const Walk& walk) {
@@ -61,32 +53,26 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
     const auto* glass = std::get_if<SmoothGlass>(&vertex.bsdf.kind);
     const float eta = refracted && glass ? index_ratio(*glass, glass->hero, vertex.wo) : 1.0F;
     const float cos_out = glm::dot(out, n);
-    std::array<Vec3, 3> turns{Vec3(0), Vec3(0), Vec3(0)};
-    if (!vertex.shading_faces_away) turns = stage.world.normal_changes(vertex.at, position_);
-    for (size_t i = 0; i < 3; ++i) {
-        const Vec3 dn = side * turns[i];
-        const Vec3 d = direction_[i];
-        const float d_cos = glm::dot(d, n) + glm::dot(in, dn);
-        if (refracted && glass) {
-            const float mu = eta * cos_in - cos_out;
-            const float d_mu = (eta - eta * eta * cos_in / cos_out) * d_cos;
-            direction_[i] = eta * d - mu * dn - d_mu * n;
-        } else if (!refracted) {
-            direction_[i] = d - 2.0F * (cos_in * dn + d_cos * n);
-        }
-    }
+    FourVectors dn;
+    if (!vertex.shading_faces_away) dn = side * stage.world.normal_changes(vertex.at, position_);
+    const Four d_cos = dot(direction_, n) + dot(dn, in);
     if (refracted && glass) {
+        const float mu = eta * cos_in - cos_out;
+        const float per_cos = eta - eta * eta * cos_in / cos_out;
+        direction_ = eta * direction_ - mu * dn - (per_cos * d_cos) * n;
         const float d_mu = cos_in + eta * (1.0F - cos_in * cos_in) / cos_out;
-        direction_[2] += (in - d_mu * n) * index_ratio_change(stage, *glass, vertex.wo);
+        const Vec3 per_eta = in - d_mu * n;
+        direction_.put(2,
+                       direction_.at(2) + per_eta * index_ratio_change(stage, *glass, vertex.wo));
+    } else if (!refracted) {
+        direction_ -= 2.0F * (cos_in * dn + d_cos * n);
     }
 }
 
 float parted_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential) {
     if (!walk.monochromatic) return 0;
     if (!differential.is_known()) return kInfinity;
-    const float* const c = stage.wavelength_coordinate.v;
-    const auto [low, high] = std::minmax_element(c, c + kSpectrumSize);
-    return (*high - *low) * glm::length(differential.dispersion());
+    return stage.wavelength_coordinate.span * glm::length(differential.dispersion());
 }
 
 void stand_for_all_wavelengths(Walk& walk) {

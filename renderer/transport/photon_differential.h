@@ -13,8 +13,6 @@
 // The spread over the lamp's face is left out: it stays noise, which passes average.
 #pragma once
 
-#include <array>
-
 #include "transport/walk.h"
 
 namespace dapple {
@@ -31,14 +29,15 @@ class PhotonDifferential {
     void leave(const Stage& stage, const Vertex& vertex, const Walk& walk);
 
     bool is_known() const { return known_; }
-    const Vec3& half_axis(size_t i) const { return position_[i]; }
+    Vec3 half_axis(size_t i) const { return position_.at(i); }
     // Per unit of the stage's wavelength coordinate c.
-    const Vec3& dispersion() const { return position_[2]; }
+    Vec3 dispersion() const { return position_.at(2); }
 
   private:
     bool known_ = false;
-    std::array<Vec3, 3> position_{Vec3(0), Vec3(0), Vec3(0)};
-    std::array<Vec3, 3> direction_{Vec3(0), Vec3(0), Vec3(0)};
+    // Two half-axes and the dispersion.
+    FourVectors position_;
+    FourVectors direction_;
 };
 
 // How far apart dispersive glass has put the walk's wavelengths where it stands, m; infinite where

@@ -9,6 +9,7 @@
 #include "geometry/world.h"
 #include "materials/bsdf.h"
 #include "scene/scene.h"
+#include "spectrum/wavelengths.h"
 #include "transport/lens.h"
 #include "transport/lit_sheets.h"
 #include "transport/merge_cells.h"
@@ -17,6 +18,24 @@
 #include "transport/start_media.h"
 
 namespace dapple {
+
+// c = 1/λ², µm⁻², of a pass's wavelengths. Indices of glass are nearly straight in it.
+struct WavelengthCoordinate {
+    Spectrum c;
+    int shortest = 0, longest = 0;  // wavelengths
+    float span = 0;
+
+    WavelengthCoordinate() = default;
+    explicit WavelengthCoordinate(const Wavelengths& wavelengths) {
+        for (int j = 0; j < kSpectrumSize; ++j) {
+            c[j] = 1e6F / square(wavelengths.nm[j]);
+            if (c[j] > c[shortest]) shortest = j;
+            if (c[j] < c[longest]) longest = j;
+        }
+        span = c[shortest] - c[longest];
+    }
+    float operator[](int j) const { return c[j]; }
+};
 
 struct Stage {
     const Scene& scene;
@@ -45,7 +64,7 @@ struct Stage {
     // The same on a surface, m, for what is scattered on from there, and for photons.
     float dispersion_limit_m = 0;
     float photon_dispersion_limit_m = 0;
-    Spectrum wavelength_coordinate{};  // 1/λ², µm⁻²
+    WavelengthCoordinate wavelength_coordinate{};
 
     // Radius of the disc that a light walk is spread over in the frame which was scattered on its
     // way, px (soft_splat.h).

@@ -72,9 +72,7 @@ TEST_CASE("a differential is what a walk beside it does, through glass to the wa
     const Wavelengths wavelengths = make_pass_wavelengths(1, 0);
     const PassMaterials materials(setup.materials, wavelengths);
     Stage stage = setup.stage(materials, 1, 0);
-    for (int j = 0; j < kSpectrumSize; ++j) {
-        stage.wavelength_coordinate[j] = 1e6F / square(wavelengths.nm[j]);
-    }
+    stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
     // Half-axes for a step of 1e-3 rad: κ Ω/π = 1e-6.
     const float step = 1e-3F;
     int tested = 0;
