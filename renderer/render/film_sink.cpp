@@ -7,8 +7,6 @@
 #include <cstring>
 #include <numeric>
 
-#include "base/large_memory.h"
-#include "base/parallel.h"
 #include "fixtures/source_groups.h"
 
 namespace dapple {
@@ -31,76 +29,7 @@ FilmSink::FilmSink(Film& film,
                    const FixtureGroups& groups,
                    const FirstHits& first_hits,
                    const Lens& lens)
-    : film_(film),
-      meters_(meters),
-      groups_(groups),
-      tiles_across_((film.width() + kTile - 1) / kTile) {
-    const int width = film.width();
-    reserve_large(seen_, static_cast<size_t>(film.pixels()));
-    seen_.resize(static_cast<size_t>(film.pixels()));
-    parallel_blocks(film.height(), 16, [&](int64_t first, int64_t last) {
-        for (auto i = static_cast<int>(first) * width; i < static_cast<int>(last) * width; ++i) {
-            const auto pixel = static_cast<size_t>(i);
-            const Vec2 centre(static_cast<float>(i % width) + 0.5F,
-                              static_cast<float>(i / width) + 0.5F);
-            const Ray ray = lens.sample_ray(centre, 0.5F, 0.5F).ray;
-            const float cos_axis = glm::dot(ray.direction, lens.frame().n);
-            Seen& seen = seen_[pixel];
-            seen.position = ray.origin + ray.direction * (first_hits.depth[pixel] / cos_axis);
-            seen.footprint_m = first_hits.footprint_m[pixel];
-            seen.normal = first_hits.normal[pixel];
-            seen.surface = first_hits.surface[pixel];
-        }
-    });
-    find_planes();
-}
-
-bool FilmSink::is_on(const Seen& plane, const Seen& seen) const {
-    return seen.surface == plane.surface && glm::dot(seen.normal, plane.normal) >= 0.9999F &&
-           std::abs(glm::dot(seen.position - plane.position, plane.normal)) <
-               0.1F * plane.footprint_m;
-}
-
-bool FilmSink::is_flat(int first_x, int first_y) const {
-    const Seen& first = seen_[static_cast<size_t>(first_y * film_.width() + first_x)];
-    for (int y = first_y; y < std::min(first_y + kTile, film_.height()); ++y) {
-        for (int x = first_x; x < std::min(first_x + kTile, film_.width()); ++x) {
-            if (!is_on(first, seen_[static_cast<size_t>(y * film_.width() + x)])) return false;
-        }
-    }
-    return true;
-}
-
-void FilmSink::find_planes() {
-    const auto across = static_cast<size_t>(tiles_across_);
-    for (int y = 0; y < film_.height(); y += kTile) {
-        for (int x = 0; x < film_.width(); x += kTile) {
-            const size_t tile = plane_of_.size();
-            plane_of_.push_back(kNotFlat);
-            if (!is_flat(x, y)) continue;
-            const Seen& seen = seen_[static_cast<size_t>(y * film_.width() + x)];
-            const uint32_t before = x > 0 ? plane_of_[tile - 1] : kNotFlat;
-            const uint32_t above = y > 0 ? plane_of_[tile - across] : kNotFlat;
-            const auto same = [&](uint32_t p) { return p != kNotFlat && is_on(planes_[p], seen); };
-            if (same(before)) {
-                plane_of_[tile] = before;
-            } else if (same(above)) {
-                plane_of_[tile] = above;
-            } else {
-                plane_of_[tile] = static_cast<uint32_t>(planes_.size());
-                planes_.push_back(seen);
-            }
-        }
-    }
-}
-
-bool FilmSink::sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const {
-    if (seen.surface != at.material) return false;
-    // Towards the camera in first hits, outer side at the vertex: either sign is the same plane.
-    if (std::abs(glm::dot(seen.normal, at.shading)) < 0.9F) return false;
-    const float off_plane = std::abs(glm::dot(seen.position - at.position, at.geometric));
-    return off_plane < reach_px * seen.footprint_m;
-}
+    : film_(film), meters_(meters), groups_(groups), seen_(first_hits, lens) {}
 
 // Weights of a tile's row, at once: one of the compiler's vectors.
 struct FilmSink::Eight {
@@ -186,12 +115,11 @@ FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, 
 void FilmSink::spread_tile(
     const Ellipse& e, const Vec2& raster, const SurfacePoint& at, const Box& box, Spread& s) const {
     const int left = box.left / kTile * kTile;
-    const uint32_t plane =
-        plane_of_[static_cast<size_t>(box.top / kTile * tiles_across_ + left / kTile)];
-    const bool flat = plane != kNotFlat;
+    const uint32_t plane = seen_.plane_of_tile(left, box.top);
+    const bool flat = plane != SeenSurfaces::kNotFlat;
     if (flat && plane != s.plane) {
         s.plane = plane;
-        s.plane_is_seen = sees_same_surface(planes_[plane], at, e.longest);
+        s.plane_is_seen = seen_.plane(plane).is(at, e.longest);
     }
     if (flat && !s.plane_is_seen) return;
     const int count = std::min(kTile, film_.width() - left);
@@ -205,8 +133,7 @@ void FilmSink::spread_tile(
         const int first = y * film_.width() + left;
         film_.fetch({first, count}, s.first_group, s.groups);
         for (int i = 0; i < count && !flat; ++i) {
-            const Seen& seen = seen_[static_cast<size_t>(first + i)];
-            if (weights[i] > 0 && !sees_same_surface(seen, at, e.longest)) weights[i] = 0;
+            if (weights[i] > 0 && !seen_.pixel(left + i, y).is(at, e.longest)) weights[i] = 0;
         }
         for (int i = count; i < kTile; ++i) weights[i] = 0;  // beyond the frame
         for (size_t i = 0; i < kTile; ++i) s.sums[i] += weights[i];
@@ -252,7 +179,7 @@ bool FilmSink::lay_out(const Vec2& raster,
     s.groups = groups_.first[f + 1] - s.first_group;
     s.count = 0;
     s.sums = {};
-    s.plane = kNotFlat;
+    s.plane = SeenSurfaces::kNotFlat;
     const float radius = footprint.known ? radii_.least : radii_.unknown;
     if (radius > 0 && footprint.most_px > kOnePixel) {
         const float most = std::min(footprint.most_px, radii_.most);

@@ -12,8 +12,8 @@
 #include <vector>
 
 #include "film/film.h"
-#include "film/first_hits.h"
 #include "film/meter_film.h"
+#include "render/seen_surfaces.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
 #include "transport/light_walk.h"
@@ -62,14 +62,8 @@ class FilmSink final : public LightSink {
   private:
     class LateSplats;
 
-    // What a pixel sees first.
-    struct alignas(32) Seen {
-        Point position{0};
-        float footprint_m = 0;
-        Normal normal{0};
-        int32_t surface = -1;
-    };
-    static constexpr int kTile = PixelRun::kMost;  // px
+    static constexpr int kTile = SeenSurfaces::kTile;
+    static_assert(kTile == PixelRun::kMost);
     static constexpr float kOnePixel = 0.75F;
     static constexpr float kMostWidening = 4;
     // As many as any ellipse within kMostRadius can have, in whole tiles.
@@ -82,10 +76,6 @@ class FilmSink final : public LightSink {
     struct Spread;
     static Ellipse disc(float radius);
     static Ellipse ellipse_of(const Footprint& footprint, float least, float most);
-    bool sees_same_surface(const Seen& seen, const SurfacePoint& at, float reach_px) const;
-    bool is_on(const Seen& plane, const Seen& seen) const;
-    bool is_flat(int first_x, int first_y) const;
-    void find_planes();
     bool lay_out(const Vec2& raster,
                  const Footprint& footprint,
                  const SurfacePoint& at,
@@ -103,13 +93,7 @@ class FilmSink final : public LightSink {
     Film& film_;
     MeterFilm& meters_;
     const FixtureGroups& groups_;
-    std::vector<Seen> seen_;  // by pixel
-    int tiles_across_ = 0;
-    // By tile: the plane that all its pixels see, kNotFlat if they do not see one. Tiles beside
-    // each other share a plane, so that few are looked up; seen_ itself is more than caches hold.
-    static constexpr uint32_t kNotFlat = ~0U;
-    std::vector<uint32_t> plane_of_;
-    std::vector<Seen> planes_;
+    SeenSurfaces seen_;
     Radii radii_;
 };
 

@@ -100,7 +100,8 @@ class Dispersed {
             Spectrum some(0.0F);
             float coordinate = 0;
             for (int i = from; i < to; ++i) {
-                const int j = (coordinate_.shortest + i) % kSpectrumSize;  // a pass's begin anywhere
+                const int j =
+                    (coordinate_.shortest + i) % kSpectrumSize;  // a pass's begin anywhere
                 some[j] = luminance[j];
                 coordinate += coordinate_[j] / static_cast<float>(to - from);
             }

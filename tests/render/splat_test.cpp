@@ -1,6 +1,7 @@
 // Splats on the film: spread over pixels of the same surface, with no light made or lost.
 #include <doctest/doctest.h>
 
+#include <memory>
 #include <numeric>
 
 #include "render/film_sink.h"
@@ -50,6 +51,8 @@ class SplatBench {
         return std::accumulate(one.begin(), one.end(), int64_t{0});
     }
 
+    FilmSink& sink() { return sink_; }
+    const FilmSums& sums() const { return film_.sums(); }
     int width() const { return film_.width(); }
     int height() const { return film_.height(); }
     const FirstHits& first_hits() const { return first_hits_; }
@@ -127,4 +130,57 @@ TEST_CASE("it stays on the surface that it fell on, within its ellipse") {
         }
     }
     CHECK(lit > 5);
+}
+
+TEST_CASE("its shares are those of a slanted ellipse") {
+    SplatBench bench;
+    const Vec2 middle(0.5F * static_cast<float>(bench.width()) + 0.3F,
+                      0.5F * static_cast<float>(bench.height()) - 0.2F);
+    const Vec2 a(4, 3);
+    const Vec2 b(-1.5F, 2);
+    const auto added = bench.splat(middle, ellipse(a, b), {6, 1.25F, 15});
+    // 1 - q with q = dᵀ (a aᵀ + b bᵀ)⁻¹ d (E53), over the pixels that see the same surface.
+    const glm::dmat2 spread = glm::dmat2(glm::outerProduct(a, a) + glm::outerProduct(b, b));
+    std::vector<double> expected(added.size(), 0.0);
+    const auto surface = [&](const Vec2& at) {
+        return bench.first_hits().surface[static_cast<size_t>(
+            static_cast<int>(at.y) * bench.width() + static_cast<int>(at.x))];
+    };
+    for (int y = 0; y < bench.height(); ++y) {
+        for (int x = 0; x < bench.width(); ++x) {
+            const Vec2 centre(static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F);
+            const glm::dvec2 d(centre - middle);
+            const double q = glm::dot(d, glm::inverse(spread) * d);
+            if (q >= 1) continue;
+            REQUIRE(surface(centre) == surface(middle));
+            expected[static_cast<size_t>(y * bench.width() + x)] = 1 - q;
+        }
+    }
+    const double all = std::accumulate(expected.begin(), expected.end(), 0.0);
+    const auto whole = static_cast<double>(bench.whole());
+    for (size_t i = 0; i < added.size(); ++i) {
+        CHECK(std::abs(static_cast<double>(added[i]) / whole - expected[i] / all) < 1e-5);
+    }
+}
+
+TEST_CASE("splats that a block of walks keeps back come to the same film") {
+    SplatBench at_once;
+    SplatBench kept;
+    const FilmSink::Radii radii{6, 1.25F, 15};
+    at_once.sink().set_footprint(radii);
+    kept.sink().set_footprint(radii);
+    std::unique_ptr<LightSink> late = kept.sink().for_some_walks();
+    REQUIRE(late);
+    for (int i = 0; i < 7; ++i) {
+        const Vec2 raster(3.0F + 2.1F * static_cast<float>(i), 5.0F + static_cast<float>(i));
+        const SurfacePoint at = at_once.seen_at(raster);
+        const Spectrum luminance(1.0F + static_cast<float>(i));
+        at_once.sink().add_splat(raster, {}, at, 0, luminance);
+        late->add_splat(raster, {}, at, 0, luminance);
+    }
+    // One that was dispersed out of the frame is no splat.
+    late->add_splat(Vec2(-3, 5), {}, at_once.seen_at(Vec2(5, 5)), 0, Spectrum(1.0F));
+    CHECK(kept.sums() != at_once.sums());
+    late.reset();
+    CHECK(kept.sums() == at_once.sums());
 }

@@ -1,0 +1,35 @@
+// How wide light that was scattered is spread in the frame, and how much it counts, on a gloss
+// (E73); on other surfaces in schedule_test.cpp.
+#include "transport/soft_splat.h"
+
+#include <doctest/doctest.h>
+
+#include "render/setup.h"
+#include "render/test_scenes.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+TEST_CASE("on a gloss a disc is no wider than a third of the lobe, and counts for less") {
+    Scene scene = room_without_glass();
+    const World world(scene);
+    const Setup setup(scene, world);
+    const PassMaterials materials(setup.materials, make_pass_wavelengths(1, 0));
+    Stage stage = setup.stage(materials, 1, 0);
+    stage.soft_splat_px = 6;
+    Bsdf dull;
+    dull.kind = Lambertian{Spectrum(0.5F)};
+    CHECK(soft_splat_weight(stage, dull) == soft_splat_weight(6.0F));
+    // An angle α is α / w pixels, w the angle of one.
+    const float pixel = setup.lens.pixel_width_at(1);
+    for (const float width_px : {0.4F, 4.0F, 40.0F}) {
+        Conductor metal;
+        metal.alpha = 3 * width_px * pixel;
+        Bsdf gloss;
+        gloss.kind = metal;
+        CAPTURE(width_px);
+        CHECK(widest_splat_px(stage, gloss) == doctest::Approx(width_px));
+        CHECK(soft_splat_weight(stage, gloss) ==
+              doctest::Approx(soft_splat_weight(std::min(width_px, 6.0F))));
+    }
+}
