@@ -5,6 +5,7 @@
 #include "develop/judge_meters.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "make_report.h"
 #include "option_checks.h"
 #include "output/safe_file.h"
 #include "output/write_meters.h"
@@ -22,19 +23,6 @@ struct MeterCommand {
     std::string transport = "full";
     bool json = false;
 };
-
-RenderReport make_report(const MeterCommand& options, const MeterResult& result) {
-    RenderReport report;
-    report.passes = result.progress.passes;
-    report.seconds = result.progress.seconds;
-    report.rays = result.rays;
-    report.seed = options.meter.seed;
-    report.nonfinite_samples = result.nonfinite_samples;
-    report.stopped_early = result.stopped_early;
-    report.transport = options.transport;
-    report.threads = options.meter.threads;
-    return report;
-}
 
 int meter(const MeterCommand& options) {
     Problems problems;
@@ -56,7 +44,10 @@ int meter(const MeterCommand& options) {
     const MeterResult result = read_meters(set->scene, set->world, meter_options);
     line.end();
     const std::vector<MeterJudgement> meters = judge_meters(result.readings, set->scene);
-    const std::string json = meters_text(meters, set->scene, make_report(options, result));
+    const std::string json =
+        meters_text(meters,
+                    set->scene,
+                    make_report(options.meter, options.transport, result.progress.passes, result));
     if (!options.folder.empty()) {
         write_text(options.folder + "/" + set_stem(options.set) + ".meters.json", json);
     }

@@ -9,6 +9,7 @@
 #include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "make_report.h"
 #include "option_checks.h"
 #include "output/safe_file.h"
 #include "output/write_exr.h"
@@ -118,19 +119,6 @@ void keep_passes(const std::string& path, const RenderResult& result, uint64_t f
     file.commit();
 }
 
-RenderReport make_report(const RenderCommand& options, const RenderResult& result) {
-    RenderReport report;
-    report.passes = result.film.passes();
-    report.seconds = result.progress.seconds;
-    report.rays = result.rays;
-    report.seed = options.render.seed;
-    report.nonfinite_samples = result.nonfinite_samples;
-    report.stopped_early = result.stopped_early;
-    report.transport = options.transport;
-    report.threads = options.render.threads;
-    return report;
-}
-
 int render(const RenderCommand& options) {
     Problems problems;
     std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
@@ -157,7 +145,8 @@ int render(const RenderCommand& options) {
 
     const Statistics statistics =
         judge(result.film, all_readings(result.meters), set->scene, result.first_hits);
-    const RenderReport report = make_report(options, result);
+    const RenderReport report =
+        make_report(options.render, options.transport, result.film.passes(), result);
     write_picture(result.film, camera, outputs.png);
     write_exr(outputs.exr, result.film, set->scene, result.first_hits);
     write_stats(outputs.stats, statistics, set->scene, report);
