@@ -33,6 +33,7 @@ void trace_light_walks(const Stage& stage,
         parallel_blocks(walks, kLightWalksPerBlock, [&](int64_t first, int64_t last) {
             const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
             PhotonList* const list = photons ? &(*photons)[block] : nullptr;
+            if (list) list->reserve(kLightWalksPerBlock);
             WalkCounts counts;
             const std::unique_ptr<LightSink> own = sink.for_some_walks();
             LightSink& to = own ? *own : sink;

@@ -38,6 +38,8 @@ class PhotonMap {
     // `blocks`: the photons of a pass, in the order in which light walks are traced; `radius`, m,
     // within which they are gathered.
     PhotonMap(std::vector<PhotonList> blocks, float radius);
+    PhotonMap(PhotonMap&&) = default;
+    PhotonMap& operator=(PhotonMap&&) = default;
 
     float radius() const { return radius_; }
     // Calls visit(photon, distance²) for the photons within the radius of `at`.
@@ -45,17 +47,16 @@ class PhotonMap {
     void gather(const Point& at, const Visit& visit) const;
 
     size_t bytes() const {
-        return photons_.size() * sizeof(Photon) +
-               (first_.size() + order_.size()) * sizeof(uint32_t);
+        return order_.size() * (sizeof(Photon) + sizeof(const Photon*)) +
+               first_.size() * sizeof(uint32_t);
     }
 
   private:
     uint32_t bucket_of(const glm::ivec3& cell) const;
-    void sort();
 
-    PhotonList photons_;
-    std::vector<uint32_t> first_;  // of each bucket, one more at the end
-    std::vector<uint32_t> order_;  // photons by bucket
+    std::vector<PhotonList> blocks_;
+    std::vector<uint32_t> first_;       // of each bucket, one more at the end
+    std::vector<const Photon*> order_;  // by bucket
     float radius_;
     Cells cells_;
     uint32_t mask_ = 0;
@@ -63,7 +64,7 @@ class PhotonMap {
 
 template <class Visit>
 void PhotonMap::gather(const Point& at, const Visit& visit) const {
-    if (photons_.empty()) return;
+    if (order_.empty()) return;
     // A ball of one radius meets at most two cells of two radii along each axis.
     const glm::ivec3 low = cells_.at(at - Vec3(radius_));
     const glm::ivec3 high = cells_.at(at + Vec3(radius_));
@@ -79,7 +80,7 @@ void PhotonMap::gather(const Point& at, const Visit& visit) const {
                 if (again || count == 8) continue;
                 seen[count++] = bucket;
                 for (uint32_t i = first_[bucket]; i < first_[bucket + 1]; ++i) {
-                    const Photon& photon = photons_[order_[i]];
+                    const Photon& photon = *order_[i];
                     const Vec3 off = photon.position - at;
                     const float distance2 = glm::dot(off, off);
                     if (distance2 < radius_ * radius_) visit(photon, distance2);
