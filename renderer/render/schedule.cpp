@@ -28,10 +28,11 @@ FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
     const double most = 6 * first_px * std::pow(1.0 + pass, -0.6);
     FilmSink::Radii radii;
     // Light that was scattered on its way lies softly and can do with a wide disc.
-    radii.unknown = static_cast<float>(2.4 * first_px * std::pow(1.0 + pass, -0.5));
+    const double unknown = 2.4 * first_px * std::pow(1.0 + pass, -0.5);
+    constexpr double kMostRadius = FilmSink::kMostRadius;
+    radii.unknown = static_cast<float>(std::min(unknown, kMostRadius));
     radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
-    radii.most =
-        static_cast<float>(std::clamp(most, 1.5, static_cast<double>(FilmSink::kMostRadius)));
+    radii.most = static_cast<float>(std::clamp(most, 1.5, kMostRadius));
     return radii;
 }
 

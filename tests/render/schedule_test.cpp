@@ -39,6 +39,9 @@ TEST_CASE("blur shrinks with every pass, and is none where none is asked for") {
     }
     CHECK(footprint_radii(2.5, 1'000'000).unknown < 0.01);
     CHECK(footprint_radii(0, 0).unknown == 0);
+    // More than a splat has room for is never asked for.
+    CHECK(footprint_radii(8, 0).unknown <= FilmSink::kMostRadius);
+    CHECK(footprint_radii(8, 0).most <= FilmSink::kMostRadius);
     CHECK(soft_splat_weight(0) == 1);
     CHECK(dispersion_limit(0, 0) == 0);
 }
