@@ -192,6 +192,37 @@ void keep_photon(const Stage& stage,
     photons.push_back(photon);
 }
 
+// The spot that a walk stands for where it begins; unknown where footprints are off.
+PhotonDifferential differential_of(const Stage& stage, int fixture, const LampLight& light) {
+    PhotonDifferential differential;
+    if (!(stage.footprint_overlap > 0)) return differential;
+    const auto count = static_cast<float>(stage.light_walks[static_cast<size_t>(fixture)]);
+    differential.begin(light.direction, stage.footprint_overlap / (count * light.pdf_direction));
+    return differential;
+}
+
+// Scatters the walk, or passes straight through. False when it ends.
+bool leave_vertex(const Stage& stage,
+                  Walk& walk,
+                  const Vertex& vertex,
+                  PhotonDifferential& differential,
+                  RandomStream& random) {
+    // From here on its light is spread: the walk may stand for all its wavelengths again.
+    if (!is_delta(vertex.bsdf) && parted_m(stage, walk, differential) < stage.dispersion_limit_m) {
+        stand_for_all_wavelengths(walk);
+    }
+    const float u = random.next();
+    const float v = random.next();
+    const Vec3 numbers(u, v, random.next());
+    const int edge = walk.edge;
+    const float drawn = walk.per_join * walk.weights.join * walk.sheet_density;
+    if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) return false;
+    if (walk.edge == edge) return true;
+    differential.leave(stage, vertex, walk);
+    walk.per_join = edge == 1 ? drawn : 0.0F;
+    return uses_light_walk(stage, walk);
+}
+
 }  // namespace
 
 SobolOwen4d light_walk_starts(const Stage& stage, int fixture) {
@@ -216,12 +247,7 @@ void trace_light_walk(const Stage& stage,
     float scale = 0;
     if (!start_walk(stage, fixture, index, walk, light, scale)) return;
     MeteredWalk metered(stage, fixture, index, light, scale);
-    PhotonDifferential differential;
-    if (stage.footprint_overlap > 0) {
-        const auto count = static_cast<float>(stage.light_walks[static_cast<size_t>(fixture)]);
-        differential.begin(light.direction,
-                           stage.footprint_overlap / (count * light.pdf_direction));
-    }
+    PhotonDifferential differential = differential_of(stage, fixture, light);
     Walk begun;
     Vertex vertex;
     for (;;) {
@@ -243,22 +269,7 @@ void trace_light_walk(const Stage& stage,
             }
             if (metered.is_joined()) metered.join(walk, vertex, sink);
         }
-        // From here on its light is spread: the walk may stand for all its wavelengths again.
-        if (!is_delta(vertex.bsdf) &&
-            parted_m(stage, walk, differential) < stage.dispersion_limit_m) {
-            stand_for_all_wavelengths(walk);
-        }
-        const float u = random.next();
-        const float v = random.next();
-        const Vec3 numbers(u, v, random.next());
-        const int edge = walk.edge;
-        const float drawn = walk.per_join * walk.weights.join * walk.sheet_density;
-        if (!scatter(stage, walk, vertex, Carrying::kFlux, numbers, random)) break;
-        if (walk.edge > edge) {
-            differential.leave(stage, vertex, walk);
-            walk.per_join = edge == 1 ? drawn : 0.0F;
-            if (!uses_light_walk(stage, walk)) break;
-        }
+        if (!leave_vertex(stage, walk, vertex, differential, random)) break;
         if (!walk.only_smooth && !stage.makes_frame && !metered.is_joined()) break;
     }
     counts.rays += walk.rays;

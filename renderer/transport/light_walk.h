@@ -28,8 +28,8 @@ class LightSink {
                            const Spectrum& luminance) = 0;
     // To a meter's reading in lx.
     virtual void add_reading(int meter, int fixture, const Spectrum& lux) = 0;
-    // A sink for some walks of one thread, that may keep things back until its end; nullptr: this
-    // one does.
+    // A sink for some walks of one thread, which may keep splats back until it is destroyed;
+    // nullptr: such walks use this one itself.
     virtual std::unique_ptr<LightSink> for_some_walks() { return nullptr; }
 
     virtual ~LightSink() = default;

@@ -158,6 +158,7 @@ TEST_CASE("its shares are those of a slanted ellipse") {
     }
     const double all = std::accumulate(expected.begin(), expected.end(), 0.0);
     const auto whole = static_cast<double>(bench.whole());
+    // Shares are floats, and each is rounded to a quantum.
     for (size_t i = 0; i < added.size(); ++i) {
         CHECK(std::abs(static_cast<double>(added[i]) / whole - expected[i] / all) < 1e-5);
     }
