@@ -22,37 +22,26 @@ class MediumStack {
     static constexpr int kDepth = 6;
 
     // The material whose medium fills the space here; kNoMaterial is air.
-    MaterialId current(const Scene& scene) const {
-        MaterialId best = kNoMaterial;
-        int best_priority = 0;
-        for (int i = 0; i < count_; ++i) {
-            const MaterialId id = inside_[static_cast<size_t>(i)];
-            const int priority = scene.materials[static_cast<size_t>(id)].priority;
-            const bool wins = priority > best_priority || (priority == best_priority && id < best);
-            if (best == kNoMaterial || wins) {
-                best = id;
-                best_priority = priority;
-            }
-        }
-        return best;
-    }
+    MaterialId current() const { return count_ == 0 ? kNoMaterial : inside_[0]; }
 
-    void enter(MaterialId id) {
-        if (count_ < kDepth) inside_[static_cast<size_t>(count_++)] = id;
+    void enter(const Scene& scene, MaterialId id) {
+        if (count_ == kDepth) return;
+        int at = count_++;
+        for (; at > 0 && wins(scene, id, here(at - 1)); --at) here(at) = here(at - 1);
+        here(at) = id;
     }
 
     // Leaving a solid that the walk never entered changes nothing.
     void leave(MaterialId id) {
-        for (int i = count_ - 1; i >= 0; --i) {
-            if (inside_[static_cast<size_t>(i)] != id) continue;
-            inside_[static_cast<size_t>(i)] = inside_[static_cast<size_t>(--count_)];
-            return;
-        }
+        int at = 0;
+        while (at < count_ && here(at) != id) ++at;
+        if (at == count_) return;
+        for (--count_; at < count_; ++at) here(at) = here(at + 1);
     }
 
-    void cross(MaterialId id, bool entering) {
+    void cross(const Scene& scene, MaterialId id, bool entering) {
         if (entering) {
-            enter(id);
+            enter(scene, id);
         } else {
             leave(id);
         }
@@ -61,7 +50,14 @@ class MediumStack {
     bool empty() const { return count_ == 0; }
 
   private:
-    std::array<MaterialId, kDepth> inside_{};
+    static bool wins(const Scene& scene, MaterialId a, MaterialId b) {
+        const int of_a = scene.materials[static_cast<size_t>(a)].priority;
+        const int of_b = scene.materials[static_cast<size_t>(b)].priority;
+        return of_a > of_b || (of_a == of_b && a < b);
+    }
+    MaterialId& here(int i) { return inside_[static_cast<size_t>(i)]; }
+
+    std::array<MaterialId, kDepth> inside_{};  // the one that fills the space first
     int count_ = 0;
 };
 

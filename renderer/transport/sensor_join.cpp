@@ -11,7 +11,7 @@ bool join_to_sensor(const Stage& stage,
                     const SensorView& sensor,
                     Spectrum& reading) {
     // The frame that a walk coming from the sensor would use.
-    const bool sees_shading = glm::dot(vertex.interpolated, sensor.to_sensor) *
+    const bool sees_shading = glm::dot(vertex.interpolated(), sensor.to_sensor) *
                                   glm::dot(vertex.at.geometric, sensor.to_sensor) >
                               0.0F;
     if (sees_shading && vertex.shading_faces_away) return false;

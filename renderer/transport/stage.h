@@ -95,7 +95,7 @@ struct Stage {
 // What the lens passes of the radiance in the medium around it (E63).
 inline Spectrum through_port(const Stage& stage) {
     Spectrum passed(1.0F);
-    const MaterialId medium = stage.start.lens.current(stage.scene);
+    const MaterialId medium = stage.start.lens.current();
     if (medium == kNoMaterial) return passed;
     const Spectrum& n = stage.materials.index(medium);
     for (int j = 0; j < kSpectrumSize; ++j) passed[j] = 1.0F / square(n[j]);

@@ -55,7 +55,7 @@ MediumStack find_media(const Scene& scene, const World& world, const Point& poin
     }
     for (size_t id = 0; id < scene.materials.size(); ++id) {
         const int around = middle(solids[0][id], solids[1][id], solids[2][id]);
-        for (int i = 0; i < around; ++i) media.enter(static_cast<MaterialId>(id));
+        for (int i = 0; i < around; ++i) media.enter(scene, static_cast<MaterialId>(id));
     }
     return media;
 }

@@ -18,14 +18,14 @@ struct Media {
 };
 
 void cross(const Stage& stage, MediumStack& media, MaterialId id, bool entering) {
-    media.cross(medium_of(stage.scene, id), entering);
+    media.cross(stage.scene, medium_of(stage.scene, id), entering);
 }
 
 Media media_at(const Stage& stage, const MediumStack& media, MaterialId id, bool entering) {
     MediumStack other = media;
     cross(stage, other, id, entering);
-    const MaterialId here = media.current(stage.scene);
-    const MaterialId there = other.current(stage.scene);
+    const MaterialId here = media.current();
+    const MaterialId there = other.current();
     return entering ? Media{here, there} : Media{there, here};
 }
 
@@ -39,7 +39,7 @@ bool is_boundary(const Stage& stage, MaterialId id) {
 
 // What a medium lets pass over a distance.
 Spectrum passed_by(const Stage& stage, const MediumStack& media, float distance) {
-    const MaterialId medium = media.current(stage.scene);
+    const MaterialId medium = media.current();
     if (medium == kNoMaterial) return Spectrum(1.0F);
     return transmittance(stage.materials.absorption(medium), distance);
 }
@@ -56,8 +56,10 @@ void make_vertex(const Ray& ray, Vertex& vertex) {
     // Where the interpolated normal looks away from the ray it cannot be used.
     const float side = glm::dot(at.geometric, vertex.wo_world);
     vertex.shading_faces_away = glm::dot(at.shading, vertex.wo_world) * side <= 0.0F;
-    vertex.interpolated = at.shading;
-    if (vertex.shading_faces_away) vertex.at.shading = at.geometric;
+    if (vertex.shading_faces_away) {
+        vertex.facing_away = at.shading;
+        vertex.at.shading = at.geometric;
+    }
     vertex.frame = Frame(vertex.at.shading);
     vertex.wo = vertex.frame.to_local(vertex.wo_world);
     vertex.cos_geometric = std::abs(side);

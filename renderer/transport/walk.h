@@ -52,13 +52,15 @@ struct Walk {
 struct Vertex {
     SurfacePoint at;
     Frame frame;                      // around the shading normal
-    Normal interpolated{0, 0, 1};     // as the mesh gives it
     bool shading_faces_away = false;  // from wo; the frame is then around the geometric normal
+    Normal facing_away{0, 0, 1};      // and this is the one that the mesh gives
     Direction wo{0};                  // local, back to where the walk came from
     Direction wo_world{0};
     float cos_geometric = 0;  // |wo · geometric normal|
     Bsdf bsdf;
     bool is_lamp() const { return at.lamp >= 0; }
+    // As the mesh gives it.
+    const Normal& interpolated() const { return shading_faces_away ? facing_away : at.shading; }
 };
 
 // Follows the walk's ray to the next surface that does anything to light, through media and false

@@ -86,7 +86,7 @@ class CountedWalk {
 
     bool step() {
         const Spectrum begun = walk_.throughput;
-        const MaterialId medium = walk_.media.current(stage_.scene);
+        const MaterialId medium = walk_.media.current();
         const Point from = walk_.ray.origin;
         Vertex vertex;
         if (!find_next_vertex(stage_, walk_, vertex)) {

@@ -70,7 +70,7 @@ TEST_CASE("a lamp inside of glass with a frosted face starts in one medium") {
     frost(scene, &GlassObject::inner_face, 0.4F);
     const World world(scene);
     const MediumStack media = find_media(scene, world, Point(0.1F, 0.1F, 0));
-    CHECK(media.current(scene) == scene.glasses[0].material);
+    CHECK(media.current() == scene.glasses[0].material);
     CHECK(find_media(scene, world, Point(0.1F, 0.1F, 0.1F)).empty());
     CHECK(find_media(scene, world, Point(0.1F, 0.1F, -0.1F)).empty());
 }

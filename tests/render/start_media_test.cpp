@@ -71,7 +71,7 @@ TEST_CASE("a point is found in the glass, in the water, in the air above it and 
     const Scene scene = tumbler_of_water();
     const World world(scene);
     const auto filled_with = [&](const Point& point) {
-        return find_media(scene, world, point).current(scene);
+        return find_media(scene, world, point).current();
     };
     CHECK(filled_with(Point(0, 0.03F, 0)) == kGlass);  // the base is 60 mm thick
     CHECK(filled_with(Point(0, 0.2F, 0)) == kWater);
@@ -86,10 +86,10 @@ TEST_CASE("in the seam where water reaches into its glass a point lies in both")
     const World world(scene);
     // The base ends at 60 mm, and the water a little below.
     const MediumStack both = find_media(scene, world, Point(0, 0.0599F, 0));
-    CHECK(both.current(scene) == kGlass);
+    CHECK(both.current() == kGlass);
     MediumStack without_glass = both;
     without_glass.leave(kGlass);
-    CHECK(without_glass.current(scene) == kWater);
+    CHECK(without_glass.current() == kWater);
 }
 
 TEST_CASE("lens and lamps are looked up where they are") {
@@ -98,7 +98,7 @@ TEST_CASE("lens and lamps are looked up where they are") {
     const StartMedia start = find_start_media(scene, world);
     CHECK(start.lens.empty());
     REQUIRE(start.lamps.size() == 1);
-    CHECK(start.lamps[0].current(scene) == 1);
+    CHECK(start.lamps[0].current() == 1);
 }
 
 TEST_CASE("light walks and camera walks agree where lens or lamp or both are under water" *
