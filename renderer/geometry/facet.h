@@ -31,7 +31,7 @@ static_assert(sizeof(Facet) == 64 && offsetof(Facet, corners) == 0);
 // Where weights of the corners, 1 in sum, meet a facet.
 struct OnFacet {
     Four position{};
-    Four geometric{};     // unit length; zero: a triangle without an area
+    Four across{};        // along the geometric normal; zero: a triangle without an area
     Four interpolated{};  // not unit length; zero: flat
     float rounds_at = 0;  // m, the corners' largest coordinate
 
@@ -42,9 +42,7 @@ struct OnFacet {
         const Four c = facet.corner(2);
         position = w * a + u * b + v * c;
         rounds_at = largest(max_of(max_of(abs(a), abs(b)), abs(c)));
-        const Four across = cross(b - a, c - a);
-        const float length2 = dot(across, across);
-        if (length2 > 0.0F) geometric = across * (1.0F / std::sqrt(length2));
+        across = cross(b - a, c - a);
         if (facet.is_flat()) return;
         interpolated = w * facet.normals[0].coordinates() + u * facet.normals[1].coordinates() +
                        v * facet.normals[2].coordinates();

@@ -21,10 +21,13 @@ inline Vec2 sample_disk(float u, float v) {
     const float r = along_x ? a : b;
     const float phi = 0.25F * kPiF * ((along_x ? b : a) / r);  // from that axis
     const float p2 = phi * phi;
-    float sin_phi = -1.0F / 5040 + p2 / 362880;
-    sin_phi = phi * (1.0F + p2 * (-1.0F / 6 + p2 * (1.0F / 120 + p2 * sin_phi)));
-    float cos_phi = -1.0F / 720 + p2 / 40320;
-    cos_phi = 1.0F + p2 * (-0.5F + p2 * (1.0F / 24 + p2 * cos_phi));
+    const float p4 = p2 * p2;
+    // In pairs of terms, which need not wait for each other.
+    const float sin_phi =
+        phi * ((1.0F + p2 * (-1.0F / 6)) + p4 * (1.0F / 120 + p2 * (-1.0F / 5040)) +
+               p4 * p4 * (1.0F / 362880));
+    const float cos_phi =
+        (1.0F + p2 * -0.5F) + p4 * (1.0F / 24 + p2 * (-1.0F / 720)) + p4 * p4 * (1.0F / 40320);
     return r * (along_x ? Vec2(cos_phi, sin_phi) : Vec2(sin_phi, cos_phi));
 }
 

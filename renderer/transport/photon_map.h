@@ -68,24 +68,33 @@ void PhotonMap::gather(const Point& at, const Visit& visit) const {
     // A ball of one radius meets at most two cells of two radii along each axis.
     const glm::ivec3 low = cells_.at(at - Vec3(radius_));
     const glm::ivec3 high = cells_.at(at + Vec3(radius_));
-    uint32_t seen[8];
-    int count = 0;
+    struct Bucket {
+        uint32_t number, begin, end;
+    };
+    std::array<Bucket, 8> buckets;
+    size_t count = 0;
     for (int z = low.z; z <= high.z; ++z) {
         for (int y = low.y; y <= high.y; ++y) {
             for (int x = low.x; x <= high.x; ++x) {
                 // Cells that share a bucket are looked at once.
                 const uint32_t bucket = bucket_of({x, y, z});
                 bool again = false;
-                for (int i = 0; i < count; ++i) again = again || seen[i] == bucket;
-                if (again || count == 8) continue;
-                seen[count++] = bucket;
-                for (uint32_t i = first_[bucket]; i < first_[bucket + 1]; ++i) {
-                    const Photon& photon = *order_[i];
-                    const Vec3 off = photon.position - at;
-                    const float distance2 = glm::dot(off, off);
-                    if (distance2 < radius_ * radius_) visit(photon, distance2);
-                }
+                for (size_t i = 0; i < count; ++i) again = again || buckets[i].number == bucket;
+                if (again || count == buckets.size()) continue;
+                buckets[count++] = {bucket, first_[bucket], first_[bucket + 1]};
             }
+        }
+    }
+    // All are asked for before the first is looked at: they lie far apart in memory.
+    for (size_t b = 0; b < count; ++b) {
+        for (uint32_t i = buckets[b].begin; i < buckets[b].end; ++i) __builtin_prefetch(order_[i]);
+    }
+    for (size_t b = 0; b < count; ++b) {
+        for (uint32_t i = buckets[b].begin; i < buckets[b].end; ++i) {
+            const Photon& photon = *order_[i];
+            const Vec3 off = photon.position - at;
+            const float distance2 = glm::dot(off, off);
+            if (distance2 < radius_ * radius_) visit(photon, distance2);
         }
     }
 }
