@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <cstring>
 #include <thread>
 
 #include "base/large_memory.h"
@@ -18,17 +19,21 @@ Xyz drawn_xyz(const GroupColour& colour) {
     return Xyz(colour.x.sum(), colour.y.sum(), colour.z.sum());
 }
 
-// Adds `quanta` times each share, to the nearest integer (halves' neighbours aside).
-void add_rounded(int64_t* __restrict sums,
-                 const float* __restrict shares,
-                 int count,
-                 double quanta) {
-    const double half = quanta < 0 ? -0.5 : 0.5;
-    const auto add = [&](int i) { sums[i] += static_cast<int64_t>(quanta * shares[i] + half); };
+// A run of pixels at once.
+template <typename T>
+using Run [[gnu::vector_size(PixelRun::kMost * sizeof(T))]] = T;
+
+// Adds quanta to the first `count` sums, each to the nearest integer (halves' neighbours aside).
+void add_rounded(const Run<float>& quanta, int count, int64_t* sums) {
+    const auto exact = __builtin_convertvector(quanta, Run<double>);
+    const auto whole = __builtin_convertvector(exact + (exact < 0 ? -0.5 : 0.5), Run<int64_t>);
     if (count == PixelRun::kMost) {
-        for (int i = 0; i < PixelRun::kMost; ++i) add(i);  // at once
+        Run<int64_t> all;
+        std::memcpy(&all, sums, sizeof(all));
+        all += whole;
+        std::memcpy(sums, &all, sizeof(all));
     } else {
-        for (int i = 0; i < count; ++i) add(i);
+        for (int i = 0; i < count; ++i) sums[i] += whole[i];
     }
 }
 
@@ -118,26 +123,28 @@ void Film::add_spread(std::span<const PixelRun> runs,
                       const float* shares,
                       int first_group,
                       int groups,
-                      const Spectrum& throughput) {
-    constexpr int kTogether = 4;
-    if (groups > kTogether) {
-        add_spread(runs, shares, first_group + kTogether, groups - kTogether, throughput);
-        groups = kTogether;
-    }
-    std::array<Quanta, kTogether> quanta{};
-    for (int g = 0; g < groups; ++g) {
-        if (!in_quanta(first_group + g, throughput, quanta[static_cast<size_t>(g)])) return;
-    }
-    for (size_t i = 0; i < runs.size();) {
-        const size_t band = band_of(runs[i].first);
-        const BandGuard guard(locks_[band]);
-        for (; i < runs.size() && band_of(runs[i].first) == band; ++i) {
-            const float* const of_run = shares + i * PixelRun::kMost;
-            for (int g = 0; g < groups; ++g) {
-                const Quanta& q = quanta[static_cast<size_t>(g)];
+                      std::span<const Spectrum> throughputs) {
+    const size_t parts = throughputs.size();
+    for (int g = first_group; g < first_group + groups; ++g) {
+        std::array<std::array<float, 3>, kSpectrumSize> quanta;
+        for (size_t k = 0; k < parts; ++k) {
+            Quanta q;
+            if (!in_quanta(g, throughputs[k], q)) return;
+            for (size_t c = 0; c < 3; ++c) quanta[k][c] = static_cast<float>(q[c]);
+        }
+        const float* of_part = shares;
+        for (size_t i = 0; i < runs.size();) {
+            const size_t band = band_of(runs[i].first);
+            const BandGuard guard(locks_[band]);
+            for (; i < runs.size() && band_of(runs[i].first) == band; ++i) {
+                std::array<Run<float>, 3> xyz{};
+                for (size_t k = 0; k < parts; ++k, of_part += PixelRun::kMost) {
+                    Run<float> share;
+                    std::memcpy(&share, of_part, sizeof(share));
+                    for (size_t c = 0; c < 3; ++c) xyz[c] += quanta[k][c] * share;
+                }
                 for (size_t c = 0; c < 3; ++c) {
-                    int64_t* const sums = &state_.sums[plane(first_group + g, c)];
-                    add_rounded(sums + runs[i].first, of_run, runs[i].count, q[c]);
+                    add_rounded(xyz[c], runs[i].count, &state_.sums[plane(g, c)] + runs[i].first);
                 }
             }
         }
@@ -152,9 +159,9 @@ void Film::add(int pixel, int group, const Spectrum& throughput) {
 void Film::add_alone(int pixel, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
-    constexpr float kWhole = 1;
     for (size_t c = 0; c < 3; ++c) {
-        add_rounded(&state_.sums[plane(group, c) + static_cast<size_t>(pixel)], &kWhole, 1, q[c]);
+        state_.sums[plane(group, c) + static_cast<size_t>(pixel)] +=
+            static_cast<int64_t>(q[c] + (q[c] < 0 ? -0.5 : 0.5));
     }
 }
 

@@ -88,13 +88,14 @@ class Film {
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
     void add(int pixel, int group, const Spectrum& throughput);
-    // The same to `groups` groups from `first_group` on, times each pixel's share, over runs of
-    // pixels: run i has its shares from `shares[i PixelRun::kMost]` on.
+    // The same to `groups` groups from `first_group` on, over runs of pixels, in up to eight parts:
+    // each with its own throughput and pixels' shares of it. Those of part k in run i lie from
+    // `shares[(i parts + k) PixelRun::kMost]` on.
     void add_spread(std::span<const PixelRun> runs,
                     const float* shares,
                     int first_group,
                     int groups,
-                    const Spectrum& throughput);
+                    std::span<const Spectrum> throughputs);
     // Asks for the memory of a run ahead of that.
     void fetch(const PixelRun& run, int first_group, int groups) const {
         for (int g = first_group; g < first_group + groups; ++g) {

@@ -4,8 +4,6 @@
 #include <array>
 #include <bit>
 #include <cmath>
-#include <cstring>
-#include <numeric>
 
 #include "fixtures/source_groups.h"
 
@@ -40,6 +38,11 @@ struct FilmSink::Eight {
         const auto bits = std::bit_cast<std::array<uint64_t, kTile / 2>>(v);
         return (bits[0] | bits[1] | bits[2] | bits[3]) == 0;
     }
+    float sum() const {
+        float all = 0;
+        for (size_t i = 0; i < kTile; ++i) all += v[i];
+        return all;
+    }
 };
 
 // An ellipse in the frame: q = xx dx² + 2 xy dx dy + yy dy² is 1 on its rim.
@@ -62,20 +65,21 @@ struct FilmSink::Box {
     int left = 0, top = 0, right = 0, bottom = 0;
 };
 
-// A splat's weights by runs of pixels, each within a tile and as long as one.
+// A splat's weights by runs of pixels, each within a tile and as long as one; in each run those of
+// its parts one after the other.
 struct FilmSink::Spread {
     int first_group = 0;
     int groups = 0;
-    Spectrum luminance;  // times a weight
-    std::array<float, kMostRuns * kTile> of;
+    size_t parts = 0;
+    std::array<Vec2, kSpectrumSize> middles;
+    std::array<Spectrum, kSpectrumSize> luminances;  // times a weight
+    std::array<Eight, kMostRuns> of;
     std::array<PixelRun, kMostRuns> runs;
     size_t count;  // of runs
-    std::array<float, kTile> sums;
+    std::array<Eight, kSpectrumSize> sums;
     // The one last tested.
     uint32_t plane;
     bool plane_is_seen;
-
-    float sum() const { return std::accumulate(sums.begin(), sums.end(), 0.0F); }
 };
 
 FilmSink::Ellipse FilmSink::disc(float radius) {
@@ -112,8 +116,10 @@ FilmSink::Ellipse FilmSink::ellipse_of(const Footprint& footprint, float least, 
 }
 
 // Adds the weights of pixels in the part of a tile that `box` is.
-void FilmSink::spread_tile(
-    const Ellipse& e, const Vec2& raster, const SurfacePoint& at, const Box& box, Spread& s) const {
+void FilmSink::spread_tile(const Ellipse& e,
+                           const SurfacePoint& at,
+                           const Box& box,
+                           Spread& s) const {
     const int left = box.left / kTile * kTile;
     const uint32_t plane = seen_.plane_of_tile(left, box.top);
     const bool flat = plane != SeenSurfaces::kNotFlat;
@@ -123,96 +129,107 @@ void FilmSink::spread_tile(
     }
     if (flat && !s.plane_is_seen) return;
     const int count = std::min(kTile, film_.width() - left);
-    const float dx = static_cast<float>(left) + 0.5F - raster.x;
     for (int y = box.top; y <= box.bottom; ++y) {
-        const float dy = static_cast<float>(y) + 0.5F - raster.y;
-        const Eight row = e.weights(dx, dy);
-        if (row.is_zero()) continue;
-        float* const weights = &s.of[s.count * kTile];
-        std::memcpy(weights, &row.v, sizeof(row.v));
-        const int first = y * film_.width() + left;
-        film_.fetch({first, count}, s.first_group, s.groups);
-        for (int i = 0; i < count && !flat; ++i) {
-            if (weights[i] > 0 && !seen_.pixel(left + i, y).is(at, e.longest)) weights[i] = 0;
+        Eight* const row = &s.of[s.count * s.parts];
+        Eight any{};
+        for (size_t k = 0; k < s.parts; ++k) {
+            const float dx = static_cast<float>(left) + 0.5F - s.middles[k].x;
+            const float dy = static_cast<float>(y) + 0.5F - s.middles[k].y;
+            row[k] = e.weights(dx, dy);
+            any.v += row[k].v;
         }
-        for (int i = count; i < kTile; ++i) weights[i] = 0;  // beyond the frame
-        for (size_t i = 0; i < kTile; ++i) s.sums[i] += weights[i];
-        s.runs[s.count++] = {first, count};
+        if (any.is_zero()) continue;
+        const PixelRun run{y * film_.width() + left, count};
+        film_.fetch(run, s.first_group, s.groups);
+        const auto leave_out = [&](int i) {
+            for (size_t k = 0; k < s.parts; ++k) row[k].v[i] = 0;
+        };
+        for (int i = 0; i < count && !flat; ++i) {
+            if (any.v[i] > 0 && !seen_.pixel(left + i, y).is(at, e.longest)) leave_out(i);
+        }
+        for (int i = count; i < kTile; ++i) leave_out(i);  // beyond the frame
+        for (size_t k = 0; k < s.parts; ++k) s.sums[k].v += row[k].v;
+        s.runs[s.count++] = run;
     }
 }
 
-void FilmSink::spread(const Ellipse& e,
-                      const Vec2& raster,
-                      const SurfacePoint& at,
-                      Spread& s) const {
-    const auto first = [](float middle, float reach) {
-        return std::max(0, static_cast<int>(std::ceil(middle - reach - 0.5F)));
-    };
-    const auto last = [](float middle, float reach, int size) {
-        return std::min(size - 1, static_cast<int>(std::floor(middle + reach - 0.5F)));
-    };
-    const Box box{first(raster.x, e.reach.x),
-                  first(raster.y, e.reach.y),
-                  last(raster.x, e.reach.x, film_.width()),
-                  last(raster.y, e.reach.y, film_.height())};
+// Within the frame, around the middles of all parts.
+FilmSink::Box FilmSink::box_around(const Ellipse& e, const Spread& s) const {
+    Vec2 low = s.middles[0];
+    Vec2 high = low;
+    for (size_t k = 1; k < s.parts; ++k) {
+        low = glm::min(low, s.middles[k]);
+        high = glm::max(high, s.middles[k]);
+    }
+    low -= e.reach + 0.5F;
+    high += e.reach - 0.5F;
+    return {std::max(0, static_cast<int>(std::ceil(low.x))),
+            std::max(0, static_cast<int>(std::ceil(low.y))),
+            std::min(film_.width() - 1, static_cast<int>(std::floor(high.x))),
+            std::min(film_.height() - 1, static_cast<int>(std::floor(high.y)))};
+}
+
+// False when there is no room, or a part falls on no pixel that sees the surface.
+bool FilmSink::spread(const Ellipse& e, const SurfacePoint& at, Spread& s) const {
+    const Box box = box_around(e, s);
+    const int rows = std::max(0, box.bottom - box.top + 1);
+    const int tiles = std::max(0, box.right / kTile - box.left / kTile + 1);
+    if (static_cast<size_t>(rows * tiles) * s.parts > kMostRuns) return false;
     // Tiles of one band of the film together.
     for (int y = box.top; y <= box.bottom; y = (y / kTile + 1) * kTile) {
         const int bottom = std::min(box.bottom, (y / kTile + 1) * kTile - 1);
         for (int x = box.left; x <= box.right; x = (x / kTile + 1) * kTile) {
-            spread_tile(e, raster, at, {x, y, box.right, bottom}, s);
+            spread_tile(e, at, {x, y, box.right, bottom}, s);
         }
     }
-}
-
-bool FilmSink::lay_out(const Vec2& raster,
-                       const Footprint& footprint,
-                       const SurfacePoint& at,
-                       int fixture,
-                       const Spectrum& luminance,
-                       Spread& s) const {
-    if (!(raster.x >= 0 && raster.y >= 0 && raster.x < static_cast<float>(film_.width()) &&
-          raster.y < static_cast<float>(film_.height()))) {
-        return false;  // dispersed out of the frame
+    for (size_t k = 0; k < s.parts; ++k) {
+        const float sum = s.sums[k].sum();
+        if (!(sum > 0)) return false;
+        s.luminances[k] *= 1.0F / sum;
     }
-    const auto f = static_cast<size_t>(fixture);
-    s.first_group = groups_.first[f];
-    s.groups = groups_.first[f + 1] - s.first_group;
-    s.count = 0;
-    s.sums = {};
-    s.plane = SeenSurfaces::kNotFlat;
-    const float radius = footprint.known ? radii_.least : radii_.unknown;
-    if (radius > 0 && footprint.most_px > kOnePixel) {
-        const float most = std::min(footprint.most_px, radii_.most);
-        const Ellipse e = footprint.known
-                              ? ellipse_of(footprint, std::min(radii_.least, most), most)
-                              : disc(std::min(radius, footprint.most_px));
-        if (e.longest >= kOnePixel) spread(e, raster, at, s);
-    }
-    float sum = s.sum();
-    if (!(sum > 0)) {
-        const int own_x = std::min(static_cast<int>(raster.x), film_.width() - 1);
-        const int own_y = std::min(static_cast<int>(raster.y), film_.height() - 1);
-        s.runs[0] = {own_y * film_.width() + own_x, 1};
-        s.of[0] = 1;
-        s.count = 1;
-        sum = 1;
-    }
-    s.luminance = luminance / sum;
     return true;
 }
 
-void FilmSink::add(const Spread& s) {
-    film_.add_spread(
-        std::span(s.runs.data(), s.count), s.of.data(), s.first_group, s.groups, s.luminance);
+// The ellipse that a splat covers, if it is more than a pixel.
+std::optional<FilmSink::Ellipse> FilmSink::covered(const Footprint& footprint) const {
+    const float radius = footprint.known ? radii_.least : radii_.unknown;
+    if (!(radius > 0 && footprint.most_px > kOnePixel)) return std::nullopt;
+    const float most = std::min(footprint.most_px, radii_.most);
+    const Ellipse e = footprint.known ? ellipse_of(footprint, std::min(radii_.least, most), most)
+                                      : disc(std::min(radius, footprint.most_px));
+    if (e.longest < kOnePixel) return std::nullopt;
+    return e;
 }
 
-void FilmSink::add_splat(const Vec2& raster,
-                         const Footprint& footprint,
-                         const SurfacePoint& at,
-                         int fixture,
-                         const Spectrum& luminance) {
-    Spread spread;
-    if (lay_out(raster, footprint, at, fixture, luminance, spread)) add(spread);
+void FilmSink::begin(std::span<const SplatPart> parts, int fixture, Spread& s) const {
+    const auto f = static_cast<size_t>(fixture);
+    s.first_group = groups_.first[f];
+    s.groups = groups_.first[f + 1] - s.first_group;
+    s.parts = parts.size();
+    for (size_t k = 0; k < s.parts; ++k) {
+        s.middles[k] = parts[k].raster;
+        s.luminances[k] = parts[k].luminance;
+        s.sums[k] = Eight{};
+    }
+    s.count = 0;
+    s.plane = SeenSurfaces::kNotFlat;
+}
+
+void FilmSink::add_point(const SplatPart& part, int fixture) {
+    const int x = std::min(static_cast<int>(part.raster.x), film_.width() - 1);
+    const int y = std::min(static_cast<int>(part.raster.y), film_.height() - 1);
+    const auto f = static_cast<size_t>(fixture);
+    for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
+        film_.add(y * film_.width() + x, g, part.luminance);
+    }
+}
+
+void FilmSink::add(const Spread& s) {
+    film_.add_spread({s.runs.data(), s.count},
+                     reinterpret_cast<const float*>(s.of.data()),
+                     s.first_group,
+                     s.groups,
+                     {s.luminances.data(), s.parts});
 }
 
 // Adds a splat when the next but one has been laid out: by then its part of the film, asked for
@@ -226,19 +243,19 @@ class FilmSink::LateSplats final : public LightSink {
         for (size_t i = next_ - waiting_; i < next_; ++i) sink_.add(spreads_[i % kLate]);
     }
 
-    void add_splat(const Vec2& raster,
+    void add_splat(std::span<const SplatPart> parts,
                    const Footprint& footprint,
                    const SurfacePoint& at,
-                   int fixture,
-                   const Spectrum& luminance) override {
-        if (waiting_ == kLate) {
-            sink_.add(spreads_[next_ % kLate]);
-            --waiting_;
+                   int fixture) override {
+        const auto seen = [&](const SplatPart& part) { return sink_.is_in_frame(part.raster); };
+        if (std::all_of(parts.begin(), parts.end(), seen)) {
+            add_seen(parts, footprint, at, fixture);
+            return;
         }
-        Spread& spread = spreads_[next_ % kLate];
-        if (!sink_.lay_out(raster, footprint, at, fixture, luminance, spread)) return;
-        ++next_;
-        ++waiting_;
+        // Some were dispersed out of the frame.
+        std::array<SplatPart, kSpectrumSize> within;
+        const auto end = std::copy_if(parts.begin(), parts.end(), within.begin(), seen);
+        add_seen({within.begin(), end}, footprint, at, fixture);
     }
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         sink_.add_reading(meter, fixture, lux);
@@ -247,11 +264,47 @@ class FilmSink::LateSplats final : public LightSink {
   private:
     static constexpr size_t kLate = 2;
 
+    void add_seen(std::span<const SplatPart> parts,
+                  const Footprint& footprint,
+                  const SurfacePoint& at,
+                  int fixture) {
+        const std::optional<Ellipse> e = sink_.covered(footprint);
+        if (parts.size() > 1 && e && lay_out(parts, *e, at, fixture)) return;
+        for (const SplatPart& part : parts) {
+            if (!e || !lay_out({&part, 1}, *e, at, fixture)) sink_.add_point(part, fixture);
+        }
+    }
+    bool lay_out(std::span<const SplatPart> parts,
+                 const Ellipse& e,
+                 const SurfacePoint& at,
+                 int fixture) {
+        Spread& s = room();
+        sink_.begin(parts, fixture, s);
+        if (!sink_.spread(e, at, s)) return false;
+        ++next_;
+        ++waiting_;
+        return true;
+    }
+    Spread& room() {
+        if (waiting_ == kLate) {
+            sink_.add(spreads_[next_ % kLate]);
+            --waiting_;
+        }
+        return spreads_[next_ % kLate];
+    }
+
     FilmSink& sink_;
     std::array<Spread, kLate> spreads_;
     size_t next_ = 0;  // splats laid out so far
     size_t waiting_ = 0;
 };
+
+void FilmSink::add_splat(std::span<const SplatPart> parts,
+                         const Footprint& footprint,
+                         const SurfacePoint& at,
+                         int fixture) {
+    LateSplats(*this).add_splat(parts, footprint, at, fixture);
+}
 
 std::unique_ptr<LightSink> FilmSink::for_some_walks() {
     return std::make_unique<LateSplats>(*this);

@@ -9,6 +9,8 @@
 #pragma once
 
 #include <memory>
+#include <optional>
+#include <span>
 #include <vector>
 
 #include "film/film.h"
@@ -16,7 +18,7 @@
 #include "render/seen_surfaces.h"
 #include "scene/scene.h"
 #include "transport/lens.h"
-#include "transport/light_walk.h"
+#include "transport/light_sink.h"
 
 namespace dapple {
 
@@ -46,11 +48,10 @@ class FilmSink final : public LightSink {
     };
     void set_footprint(const Radii& radii) { radii_ = radii; }
 
-    void add_splat(const Vec2& raster,
+    void add_splat(std::span<const SplatPart> parts,
                    const Footprint& footprint,
                    const SurfacePoint& at,
-                   int fixture,
-                   const Spectrum& luminance) override;
+                   int fixture) override;
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         meters_.add(meter, fixture, lux);
     }
@@ -66,7 +67,7 @@ class FilmSink final : public LightSink {
     static_assert(kTile == PixelRun::kMost);
     static constexpr float kOnePixel = 0.75F;
     static constexpr float kMostWidening = 4;
-    // As many as any ellipse within kMostRadius can have, in whole tiles.
+    // As many as any ellipse within kMostRadius can have, in whole tiles; parts share them.
     static constexpr size_t kMostRows = 2 * static_cast<size_t>(kMostRadius) + 2;
     static constexpr size_t kMostRuns = kMostRows * (kMostRows / kTile + 2);
 
@@ -76,19 +77,18 @@ class FilmSink final : public LightSink {
     struct Spread;
     static Ellipse disc(float radius);
     static Ellipse ellipse_of(const Footprint& footprint, float least, float most);
-    bool lay_out(const Vec2& raster,
-                 const Footprint& footprint,
-                 const SurfacePoint& at,
-                 int fixture,
-                 const Spectrum& luminance,
-                 Spread& spread) const;
+    bool is_in_frame(const Vec2& raster) const {
+        return raster.x >= 0 && raster.y >= 0 && raster.x < static_cast<float>(film_.width()) &&
+               raster.y < static_cast<float>(film_.height());
+    }
+    std::optional<Ellipse> covered(const Footprint& footprint) const;
+    void begin(std::span<const SplatPart> parts, int fixture, Spread& spread) const;
+    bool spread(const Ellipse& e, const SurfacePoint& at, Spread& s) const;
+    Box box_around(const Ellipse& e, const Spread& s) const;
+    void spread_tile(const Ellipse& e, const SurfacePoint& at, const Box& box, Spread& s) const;
     void add(const Spread& spread);
-    void spread(const Ellipse& e, const Vec2& raster, const SurfacePoint& at, Spread& s) const;
-    void spread_tile(const Ellipse& e,
-                     const Vec2& raster,
-                     const SurfacePoint& at,
-                     const Box& box,
-                     Spread& spread) const;
+    // All of it in the pixel where it falls.
+    void add_point(const SplatPart& part, int fixture);
 
     Film& film_;
     MeterFilm& meters_;

@@ -2,15 +2,17 @@
 #pragma once
 
 #include "film/meter_film.h"
-#include "transport/light_walk.h"
+#include "transport/light_sink.h"
 
 namespace dapple {
 
 class MeterSink final : public LightSink {
   public:
     explicit MeterSink(MeterFilm& film) : film_(film) {}
-    void add_splat(
-        const Vec2&, const Footprint&, const SurfacePoint&, int, const Spectrum&) override {}
+    void add_splat(std::span<const SplatPart>,
+                   const Footprint&,
+                   const SurfacePoint&,
+                   int) override {}
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         film_.add(meter, fixture, lux);
     }

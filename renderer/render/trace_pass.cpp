@@ -23,8 +23,8 @@ void trace_light_walks(const Stage& stage,
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
         const int64_t walks = stage.light_walks[f];
         const auto fixture = static_cast<int>(f);
-        const std::vector<int> order =
-            order_by_direction(light_walk_starts(stage, fixture), stage.light_walks[f]);
+        const SobolOwen4d starts = light_walk_starts(stage, fixture);
+        const std::vector<int> order = order_by_direction(starts, stage.light_walks[f]);
         const size_t first_list = photons ? photons->size() : 0;
         if (photons) {
             const int64_t blocks = (walks + kLightWalksPerBlock - 1) / kLightWalksPerBlock;
@@ -38,7 +38,8 @@ void trace_light_walks(const Stage& stage,
             const std::unique_ptr<LightSink> own = sink.for_some_walks();
             LightSink& to = own ? *own : sink;
             for (int64_t i = first; i < last; ++i) {
-                trace_light_walk(stage, fixture, order[static_cast<size_t>(i)], to, list, counts);
+                const int index = order[static_cast<size_t>(i)];
+                trace_light_walk(stage, fixture, starts, index, to, list, counts);
             }
             total.add(counts);
         });

@@ -1,6 +1,7 @@
 #include "transport/light_walk.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "transport/metered_walk.h"
@@ -14,10 +15,15 @@ namespace dapple {
 namespace {
 
 // The walk's end point on the lamp and its first ray (E48).
-bool start_walk(
-    const Stage& stage, int fixture, int index, Walk& walk, LampLight& light, float& scale) {
+bool start_walk(const Stage& stage,
+                int fixture,
+                const SobolOwen4d& starts,
+                int index,
+                Walk& walk,
+                LampLight& light,
+                float& scale) {
     const Emitter& emitter = stage.emitters[static_cast<size_t>(fixture)];
-    const auto u = light_walk_starts(stage, fixture).point(static_cast<uint32_t>(index));
+    const auto u = starts.point(static_cast<uint32_t>(index));
     light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
     // Rounding can put a direction on the lamp's very horizon, where none is drawn: density 0.
     if (!(light.luminance > 0.0F && light.pdf_direction > 0.0F)) return false;
@@ -87,17 +93,20 @@ class Dispersed {
                     LightSink& sink) const {
         const int splats = lands_whole_ ? splats_needed() : 1;
         if (splats == 1) {
-            sink.add_splat(raster, footprint, at, fixture, luminance);
+            const SplatPart all{raster, luminance};
+            sink.add_splat({&all, 1}, footprint, at, fixture);
             return;
         }
         // Neighbours in the spectrum together, where they land in the mean. Which ones are together
         // changes with the hero, or some would be moved the same way in every pass.
         const int in_one = kSpectrumSize / splats;
         const int begun = (hero_ - coordinate_.shortest + kSpectrumSize) % in_one;
+        std::array<SplatPart, kSpectrumSize> parts;
+        size_t count = 0;
         for (int first = -begun; first < kSpectrumSize; first += in_one) {
             const int from = std::max(first, 0);
             const int to = std::min(first + in_one, kSpectrumSize);
-            Spectrum some(0.0F);
+            Spectrum& some = parts[count].luminance;
             float coordinate = 0;
             for (int i = from; i < to; ++i) {
                 const int j =
@@ -105,9 +114,9 @@ class Dispersed {
                 some[j] = luminance[j];
                 coordinate += coordinate_[j] / static_cast<float>(to - from);
             }
-            const Vec2 offset = per_unit_ * (coordinate - coordinate_[hero_]);
-            sink.add_splat(raster + offset, footprint, at, fixture, some);
+            parts[count++].raster = raster + per_unit_ * (coordinate - coordinate_[hero_]);
         }
+        sink.add_splat({parts.data(), count}, footprint, at, fixture);
     }
 
   private:
@@ -234,6 +243,7 @@ SobolOwen4d light_walk_starts(const Stage& stage, int fixture) {
 
 void trace_light_walk(const Stage& stage,
                       int fixture,
+                      const SobolOwen4d& starts,
                       int index,
                       LightSink& sink,
                       PhotonList* photons,
@@ -245,7 +255,7 @@ void trace_light_walk(const Stage& stage,
     Walk walk;
     LampLight light;
     float scale = 0;
-    if (!start_walk(stage, fixture, index, walk, light, scale)) return;
+    if (!start_walk(stage, fixture, starts, index, walk, light, scale)) return;
     MeteredWalk metered(stage, fixture, index, light, scale);
     PhotonDifferential differential = differential_of(stage, fixture, light);
     Walk begun;
@@ -261,6 +271,7 @@ void trace_light_walk(const Stage& stage,
         if (walk.edge == 1) weigh_first_edge(stage, fixture, light, vertex, walk);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf) &&
             uses_light_walk(stage, walk)) {
+            if (photons && stage.merge_cells) stage.merge_cells->fetch(vertex.at.position);
             if (stage.makes_frame) {
                 join_to_lens(stage, fixture, walk, vertex, differential, scale, random, sink);
             }

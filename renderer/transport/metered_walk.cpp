@@ -13,23 +13,20 @@ uint64_t light_walk_name(int fixture, int index) {
 
 MeteredWalk::MeteredWalk(
     const Stage& stage, int fixture, int index, const LampLight& lamp, float scale)
-    : stage_(stage),
-      fixture_(fixture),
-      lamp_(lamp),
-      scale_(scale),
-      random_(stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kMeterJoin) {
+    : stage_(stage), fixture_(fixture), lamp_(lamp), scale_(scale) {
     if (stage.receptors.empty()) return;
     const auto f = static_cast<size_t>(fixture);
     if (index >= stage.joined_to_meters[f]) return;
     joined_share_ =
         static_cast<float>(stage.light_walks[f]) / static_cast<float>(stage.joined_to_meters[f]);
+    random_.emplace(stage.seed, stage.pass, light_walk_name(fixture, index), Purpose::kMeterJoin);
 }
 
 void MeteredWalk::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
     for (size_t m = 0; m < stage_.receptors.size(); ++m) {
         const Receptor& receptor = stage_.receptors[m];
-        const float u = random_.next();
-        const ReceptorPoint at = receptor.sample_point(u, random_.next());
+        const float u = random_->next();
+        const ReceptorPoint at = receptor.sample_point(u, random_->next());
         const Vec3 to_receptor = at.position - vertex.at.position;
         SensorView view;
         view.point = at.position;

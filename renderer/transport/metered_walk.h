@@ -2,7 +2,10 @@
 // on receptors that stand in its way.
 #pragma once
 
-#include "transport/light_walk.h"
+#include <optional>
+
+#include "transport/light_sink.h"
+#include "transport/walk.h"
 
 namespace dapple {
 
@@ -28,8 +31,8 @@ class MeteredWalk {
     int fixture_;
     LampLight lamp_;
     float scale_;
-    RandomStream random_;
     float joined_share_ = 0;  // the fixture's light walks over those joined; 0: not one of them
+    std::optional<RandomStream> random_;  // of one of them
 };
 
 // The name of a light walk among all of a pass.

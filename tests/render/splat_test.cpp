@@ -1,8 +1,11 @@
 // Splats on the film: spread over pixels of the same surface, with no light made or lost.
 #include <doctest/doctest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <memory>
 #include <numeric>
+#include <vector>
 
 #include "render/film_sink.h"
 #include "render/first_look.h"
@@ -36,7 +39,8 @@ class SplatBench {
                                const FilmSink::Radii& radii) {
         const FilmSums before = film_.sums();
         sink_.set_footprint(radii);
-        sink_.add_splat(raster, footprint, seen_at(raster), 0, Spectrum(kLuminance));
+        const SplatPart all{raster, Spectrum(kLuminance)};
+        sink_.add_splat({&all, 1}, footprint, seen_at(raster), 0);
         const auto pixels = static_cast<size_t>(film_.pixels());
         std::vector<int64_t> added(pixels);
         for (size_t i = 0; i < pixels; ++i) {
@@ -175,13 +179,65 @@ TEST_CASE("splats that a block of walks keeps back come to the same film") {
     for (int i = 0; i < 7; ++i) {
         const Vec2 raster(3.0F + 2.1F * static_cast<float>(i), 5.0F + static_cast<float>(i));
         const SurfacePoint at = at_once.seen_at(raster);
-        const Spectrum luminance(1.0F + static_cast<float>(i));
-        at_once.sink().add_splat(raster, {}, at, 0, luminance);
-        late->add_splat(raster, {}, at, 0, luminance);
+        const SplatPart all{raster, Spectrum(1.0F + static_cast<float>(i))};
+        at_once.sink().add_splat({&all, 1}, {}, at, 0);
+        late->add_splat({&all, 1}, {}, at, 0);
     }
     // One that was dispersed out of the frame is no splat.
-    late->add_splat(Vec2(-3, 5), {}, at_once.seen_at(Vec2(5, 5)), 0, Spectrum(1.0F));
+    const SplatPart outside{Vec2(-3, 5), Spectrum(1.0F)};
+    late->add_splat({&outside, 1}, {}, at_once.seen_at(Vec2(5, 5)), 0);
     CHECK(kept.sums() != at_once.sums());
     late.reset();
     CHECK(kept.sums() == at_once.sums());
+}
+
+namespace {
+
+// A splat in parts, and the same parts one by one: the sums of all layers.
+void check_parts(const std::vector<SplatPart>& parts, const Footprint& footprint) {
+    SplatBench together;
+    SplatBench apart;
+    const FilmSink::Radii radii{6, 1.25F, 15};
+    const SurfacePoint at = together.seen_at(Vec2(9, 8));
+    together.sink().set_footprint(radii);
+    apart.sink().set_footprint(radii);
+    together.sink().add_splat(parts, footprint, at, 0);
+    for (const SplatPart& part : parts) apart.sink().add_splat({&part, 1}, footprint, at, 0);
+    REQUIRE(together.sums().size() == apart.sums().size());
+    // Together they are rounded once, each to half a quantum, and reckoned in floats.
+    const double rounding = 0.5 * static_cast<double>(parts.size() + 1);
+    double largest = 0;
+    for (const int64_t sum : apart.sums()) largest = std::max(largest, std::abs(double(sum)));
+    REQUIRE(largest > 1e4);
+    for (size_t i = 0; i < apart.sums().size(); ++i) {
+        const auto difference = static_cast<double>(together.sums()[i] - apart.sums()[i]);
+        CHECK(std::abs(difference) < rounding + 0x1p-21 * largest);
+    }
+}
+
+// Parts of one wavelength each, `step` apart.
+std::vector<SplatPart> dispersed_parts(size_t count, const Vec2& first, const Vec2& step) {
+    std::vector<SplatPart> parts(count);
+    for (size_t k = 0; k < count; ++k) {
+        parts[k].raster = first + static_cast<float>(k) * step;
+        parts[k].luminance[static_cast<int>(k)] = 1.0F + static_cast<float>(k);
+    }
+    return parts;
+}
+
+}  // namespace
+
+TEST_CASE("a splat in parts is what its parts are one by one") {
+    Footprint slanted;
+    slanted.known = true;
+    slanted.half_axes[0] = Vec2(2.5F, 1.5F);
+    slanted.half_axes[1] = Vec2(-0.5F, 1.0F);
+    for (const size_t count : {2U, 5U, 8U}) {
+        CAPTURE(count);
+        check_parts(dispersed_parts(count, Vec2(7, 8), Vec2(0.6F, 0.2F)), slanted);
+        // Some of them out of the frame.
+        check_parts(dispersed_parts(count, Vec2(-0.5F, 5), Vec2(0.6F, 0)), slanted);
+        // Each a disc of many rows: there is no room to lay them out together.
+        check_parts(dispersed_parts(count, Vec2(3, 4), Vec2(1.3F, 1.1F)), {});
+    }
 }

@@ -46,8 +46,11 @@ double Parts::splat_seconds(FilmSink& sink, const FilmSink::Radii& radii) const 
     if (log_.kept().empty()) return 0;
     sink.set_footprint(radii);
     const Clock clock;
-    for (const Splat& s : log_.kept()) {
-        sink.add_splat(s.raster, s.footprint, s.at, s.fixture, s.luminance);
+    {
+        const std::unique_ptr<LightSink> late = sink.for_some_walks();
+        for (const Splat& s : log_.kept()) {
+            late->add_splat({s.parts.data(), s.count}, s.footprint, s.at, s.fixture);
+        }
     }
     const double kept = static_cast<double>(log_.kept().size());
     return clock.seconds() * static_cast<double>(log_.met()) / kept;

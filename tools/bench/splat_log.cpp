@@ -4,15 +4,19 @@
 
 namespace dapple {
 
-void SplatLog::add_splat(const Vec2& raster,
+void SplatLog::add_splat(std::span<const SplatPart> parts,
                          const Footprint& footprint,
                          const SurfacePoint& at,
-                         int fixture,
-                         const Spectrum& luminance) {
+                         int fixture) {
     const uint64_t run = met_++ / kRun;
     if (run % every_ != 0) return;
     if (kept_.size() == kMost) drop_every_second_run();
-    kept_.push_back({raster, footprint, at, fixture, luminance});
+    Splat& splat = kept_.emplace_back();
+    std::copy(parts.begin(), parts.end(), splat.parts.begin());
+    splat.count = parts.size();
+    splat.footprint = footprint;
+    splat.at = at;
+    splat.fixture = fixture;
 }
 
 void SplatLog::drop_every_second_run() {

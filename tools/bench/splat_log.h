@@ -4,29 +4,29 @@
 // run in twice as many is kept. Runs, not single splats, so that neighbours stay neighbours.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
-#include "transport/light_walk.h"
+#include "transport/light_sink.h"
 
 namespace dapple {
 
 struct Splat {
-    Vec2 raster{0};
+    std::array<SplatPart, kSpectrumSize> parts;
+    size_t count = 0;  // of them
     Footprint footprint;
     SurfacePoint at;
     int fixture = 0;
-    Spectrum luminance{0.0F};
 };
 
 // For one thread.
 class SplatLog final : public LightSink {
   public:
-    void add_splat(const Vec2& raster,
+    void add_splat(std::span<const SplatPart> parts,
                    const Footprint& footprint,
                    const SurfacePoint& at,
-                   int fixture,
-                   const Spectrum& luminance) override;
+                   int fixture) override;
     void add_reading(int, int, const Spectrum&) override {}
 
     uint64_t met() const { return met_; }
@@ -34,7 +34,7 @@ class SplatLog final : public LightSink {
 
   private:
     static constexpr size_t kRun = 1024;
-    static constexpr size_t kMost = 1024 * kRun;  // some 160 MB
+    static constexpr size_t kMost = 256 * kRun;  // some 160 MB
     void drop_every_second_run();
 
     std::vector<Splat> kept_;
