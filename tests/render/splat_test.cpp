@@ -204,7 +204,8 @@ void check_parts(const std::vector<SplatPart>& parts, const Footprint& footprint
     together.sink().add_splat(parts, footprint, at, 0);
     for (const SplatPart& part : parts) apart.sink().add_splat({&part, 1}, footprint, at, 0);
     REQUIRE(together.sums().size() == apart.sums().size());
-    // Together they are rounded once, each to half a quantum, and reckoned in floats.
+    // Together they are rounded once, by half a quantum, apart each by as much; and sums of floats,
+    // 2^-24 each, of eight parts.
     const double rounding = 0.5 * static_cast<double>(parts.size() + 1);
     double largest = 0;
     for (const int64_t sum : apart.sums()) largest = std::max(largest, std::abs(double(sum)));
@@ -237,7 +238,7 @@ TEST_CASE("a splat in parts is what its parts are one by one") {
         check_parts(dispersed_parts(count, Vec2(7, 8), Vec2(0.6F, 0.2F)), slanted);
         // Some of them out of the frame.
         check_parts(dispersed_parts(count, Vec2(-0.5F, 5), Vec2(0.6F, 0)), slanted);
-        // Each a disc of many rows: there is no room to lay them out together.
+        // Each a disc of many rows: from five on there is no room to lay them out together.
         check_parts(dispersed_parts(count, Vec2(3, 4), Vec2(1.3F, 1.1F)), {});
     }
 }

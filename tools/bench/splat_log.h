@@ -34,7 +34,7 @@ class SplatLog final : public LightSink {
 
   private:
     static constexpr size_t kRun = 1024;
-    static constexpr size_t kMost = 256 * kRun;  // some 160 MB
+    static constexpr size_t kMost = 256 * kRun;  // some 170 MB
     void drop_every_second_run();
 
     std::vector<Splat> kept_;
