@@ -2,8 +2,9 @@
 // memory, and waiting for them is what they cost.
 #pragma once
 
+#include <algorithm>
 #include <array>
-#include <cstddef>
+#include <cmath>
 #include <cstring>
 
 #include "geometry/packed_normal.h"
@@ -12,40 +13,90 @@
 
 namespace dapple {
 
-struct alignas(64) Facet {
-    std::array<Point, 3> corners;
-    std::array<PackedNormal, 3> normals;  // at the corners; zero: flat
-    MaterialId material = kNoMaterial;
+class alignas(64) Facet {
+  public:
+    Facet() = default;
+    // `normals` at the corners; without them, or with none at all of them, it is flat.
+    Facet(const std::array<Point, 3>& corners,
+          const std::array<Normal, 3>& normals,
+          MaterialId material);
 
-    Four corner(size_t i) const {
+    const Point& corner(size_t i) const { return corners_[i]; }
+    PackedNormal normal(size_t i) const { return normals_[i]; }
+    MaterialId material() const { return material_; }
+    bool is_flat() const { return normals_[0].is_zero(); }
+
+  private:
+    friend struct OnFacet;
+
+    Four corner_and_more(size_t i) const {
         Four c;  // its fourth is what lies behind it, of the facet too
         std::memcpy(&c, reinterpret_cast<const char*>(this) + i * sizeof(Point), sizeof(c));
         return c;
     }
-    bool is_flat() const {
-        return normals[0].is_zero() && normals[1].is_zero() && normals[2].is_zero();
+    // A flat one's stands where the normals of its other corners would.
+    Four flat_normal() const {
+        Four n;
+        std::memcpy(&n, &normals_[1], sizeof(n));
+        return n;
     }
+
+    std::array<Point, 3> corners_;
+    std::array<PackedNormal, 3> normals_;  // the first is zero: flat
+    MaterialId material_ = kNoMaterial;
 };
-static_assert(sizeof(Facet) == 64 && offsetof(Facet, corners) == 0);
+static_assert(sizeof(Facet) == 64);
+
+inline Facet::Facet(const std::array<Point, 3>& corners,
+                    const std::array<Normal, 3>& normals,
+                    MaterialId material)
+    : corners_(corners), material_(material) {
+    const glm::dvec3 a(corners[0]);
+    const glm::dvec3 across = glm::cross(glm::dvec3(corners[1]) - a, glm::dvec3(corners[2]) - a);
+    const double area2 = glm::length(across);
+    // No ray meets one that has no area.
+    const Normal geometric = area2 > 0 ? Normal(across / area2) : Normal(0, 1, 0);
+    const auto is_none = [](const Normal& n) { return PackedNormal(n).is_zero(); };
+    if (std::all_of(normals.begin(), normals.end(), is_none)) {
+        const Four n = four(geometric);
+        static_assert(sizeof(n) == 2 * sizeof(PackedNormal));
+        std::memcpy(static_cast<void*>(&normals_[1]), &n, sizeof(n));
+        return;
+    }
+    for (size_t i = 0; i < 3; ++i) {
+        normals_[i] = PackedNormal(is_none(normals[i]) ? geometric : normals[i]);
+    }
+}
 
 // Where weights of the corners, 1 in sum, meet a facet.
 struct OnFacet {
     Four position{};
-    Four across{};        // along the geometric normal; zero: a triangle without an area
-    Four interpolated{};  // not unit length; zero: flat
+    Four geometric{};
+    Four shading{};       // interpolated, on the same side
     float rounds_at = 0;  // m, the corners' largest coordinate
 
     OnFacet(const Facet& facet, float u, float v) {
         const float w = 1.0F - u - v;
-        const Four a = facet.corner(0);
-        const Four b = facet.corner(1);
-        const Four c = facet.corner(2);
+        const Four a = facet.corner_and_more(0);
+        const Four b = facet.corner_and_more(1);
+        const Four c = facet.corner_and_more(2);
         position = w * a + u * b + v * c;
         rounds_at = largest(max_of(max_of(abs(a), abs(b)), abs(c)));
-        across = cross(b - a, c - a);
-        if (facet.is_flat()) return;
-        interpolated = w * facet.normals[0].coordinates() + u * facet.normals[1].coordinates() +
-                       v * facet.normals[2].coordinates();
+        if (facet.is_flat()) {
+            geometric = shading = facet.flat_normal();
+            return;
+        }
+        // Neither normal waits for the other: the next ray waits for them.
+        const Four across = cross(b - a, c - a);
+        geometric = across * (1.0F / std::sqrt(dot(across, across)));
+        const Four interpolated = w * facet.normals_[0].coordinates() +
+                                  u * facet.normals_[1].coordinates() +
+                                  v * facet.normals_[2].coordinates();
+        const float length2 = dot(interpolated, interpolated);
+        const float per_length = 1.0F / std::sqrt(length2);
+        const bool away = dot(interpolated, across) < 0.0F;
+        shading =
+            length2 > square(1e-6F) ? interpolated * (away ? -per_length : per_length) : geometric;
     }
 };
 

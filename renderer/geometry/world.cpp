@@ -128,23 +128,24 @@ void World::Parts::add_facet(const Mesh& m,
                              const Scene& scene,
                              uint32_t triangle,
                              uint32_t of_body) {
-    Facet facet;
-    facet.material = m.materials[triangle];
+    const MaterialId material = m.materials[triangle];
     const glm::uvec3 corner = m.triangles[triangle];
+    std::array<Point, 3> corners;
+    std::array<Normal, 3> normals;
     for (int c = 0; c < 3; ++c) {
-        facet.corners[c] = m.positions[corner[c]];
-        facet.normals[c] = PackedNormal(m.normals.empty() ? Normal(0) : m.normals[corner[c]]);
+        const auto i = static_cast<size_t>(c);
+        corners[i] = m.positions[corner[c]];
+        normals[i] = m.normals.empty() ? Normal(0) : m.normals[corner[c]];
     }
     for (int c = 0; c < 3 && !m.uvs.empty(); ++c) uvs.push_back(m.uvs[corner[c]]);
-    if (facet.material != kNoMaterial &&
-        scene.materials[static_cast<size_t>(facet.material)].kind == MaterialKind::kSheet) {
+    if (material != kNoMaterial &&
+        scene.materials[static_cast<size_t>(material)].kind == MaterialKind::kSheet) {
         sheet_of.resize(facets.size() + 1, -1);
         sheet_of.back() = static_cast<int>(sheets.size());
         const auto body = static_cast<uint32_t>(bodies.size());
-        const auto& [a, b, c] = facet.corners;
-        sheets.push_back({body, of_body, a, b, c, facet.material});
+        sheets.push_back({body, of_body, corners[0], corners[1], corners[2], material});
     }
-    facets.push_back(facet);
+    facets.emplace_back(corners, normals, material);
 }
 
 void World::Parts::add_triangles(const Mesh& m,
@@ -409,24 +410,13 @@ void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
     at.facet = body.first + hit.triangle;
     const Facet& facet = parts_->facets[at.facet];
     at.barycentric = Vec2(hit.u, hit.v);
-    at.material = facet.material;
+    at.material = facet.material();
     if (at.facet < parts_->sheet_of.size()) at.sheet = parts_->sheet_of[at.facet];
     const OnFacet on(facet, hit.u, hit.v);
     at.position = three(on.position);
     at.rounds_at = on.rounds_at;
-    // No normal waits for the other: the next ray waits for them.
-    const float area2 = dot(on.across, on.across);
-    const Four geometric =
-        area2 > 0.0F ? on.across * (1.0F / std::sqrt(area2)) : four(-ray.direction);
-    const float length2 = dot(on.interpolated, on.interpolated);
-    Four shading = geometric;
-    if (length2 > square(1e-6F)) {
-        const float per_length = 1.0F / std::sqrt(length2);
-        const bool away = dot(on.interpolated, area2 > 0.0F ? on.across : geometric) < 0.0F;
-        shading = on.interpolated * (away ? -per_length : per_length);
-    }
-    at.geometric = three(geometric);
-    at.shading = three(shading);
+    at.geometric = three(on.geometric);
+    at.shading = three(on.shading);
     if (body.first_uv != kNone) {
         const Vec2* uv = &parts_->uvs[body.first_uv + 3 * size_t{hit.triangle}];
         const float w = 1.0F - hit.u - hit.v;
@@ -437,19 +427,20 @@ void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
 FourVectors World::normal_changes(const SurfacePoint& at, const FourVectors& steps) const {
     if (at.facet == kNone) return {};
     const Facet& facet = parts_->facets[at.facet];
-    const Vec3 e1 = facet.corners[1] - facet.corners[0];
-    const Vec3 e2 = facet.corners[2] - facet.corners[0];
+    if (facet.is_flat()) return {};
+    const Vec3 e1 = facet.corner(1) - facet.corner(0);
+    const Vec3 e2 = facet.corner(2) - facet.corner(0);
     const float d11 = glm::dot(e1, e1);
     const float d12 = glm::dot(e1, e2);
     const float d22 = glm::dot(e2, e2);
     const float determinant = d11 * d22 - d12 * d12;
     if (!(determinant > 0.0F)) return {};
     // The interpolated normal is nearly of unit length within a triangle of smooth glass.
-    const Four n0 = facet.normals[0].coordinates();
+    const Four n0 = facet.normal(0).coordinates();
     const float side = glm::dot(three(n0), at.shading) < 0.0F ? -1.0F : 1.0F;
     const float scale = side / determinant;
-    const Vec3 along_u = three(scale * (facet.normals[1].coordinates() - n0));
-    const Vec3 along_v = three(scale * (facet.normals[2].coordinates() - n0));
+    const Vec3 along_u = three(scale * (facet.normal(1).coordinates() - n0));
+    const Vec3 along_v = three(scale * (facet.normal(2).coordinates() - n0));
     const Four s1 = dot(steps, e1);
     const Four s2 = dot(steps, e2);
     const FourVectors changes = (d22 * s1 - d12 * s2) * along_u + (d11 * s2 - d12 * s1) * along_v;

@@ -79,10 +79,8 @@ float opacity_at(const PassMaterials& materials, const Material& m, const Vec2& 
 // Made where they are to stay: what has just been written is slow to copy.
 
 void make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero, Bsdf& bsdf) {
-    Spectrum eta;
-    for (int j = 0; j < kSpectrumSize; ++j) eta[j] = sides.index_inside[j] / sides.index_outside[j];
-    constexpr float kRounding = 1e-6F;  // ten times that of an index
-    const bool dispersive = eta.max() - eta.min() > kRounding;
+    const Spectrum& eta = sides.boundary->eta;
+    const bool dispersive = sides.boundary->dispersive;
     // With nearly equal indices even ground glass bends nothing, and its half vector loses digits.
     constexpr float kNearlyEqual = 1e-3F;
     const bool vanishes = std::abs(eta[hero] - 1.0F) < kNearlyEqual;

@@ -32,9 +32,8 @@ struct Bsdf {
 
 // The media that meet at a surface of glass, and what is left of the walk. Other kinds ignore it.
 struct MediumSides {
-    Spectrum index_outside{1.0F};  // z > 0
-    Spectrum index_inside{1.0F};   // z < 0
-    bool monochromatic = false;    // the walk has met a dispersive interface before
+    const MediumBoundary* boundary = nullptr;
+    bool monochromatic = false;  // the walk has met a dispersive interface before
 };
 
 // The pane that thin glass stands for: common window glass.

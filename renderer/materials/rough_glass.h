@@ -26,13 +26,13 @@ struct RoughGlass {
 };
 
 // A facet that leads from wo to wi, all seen with wo.z > 0.
-struct Facet {
+struct Microfacet {
     Direction h;
     float cos_o, cos_i;  // to h; cos_i < 0 in transmission
     bool valid;          // both directions see the side of the facet that they should
 };
 
-inline Facet refracting_facet(const Direction& o, const Direction& i, float eta) {
+inline Microfacet refracting_facet(const Direction& o, const Direction& i, float eta) {
     Direction h = o + eta * i;
     const float length = glm::length(h);
     if (length < 1e-7F) return {Direction(0, 0, 1), 0, 0, false};
@@ -42,7 +42,7 @@ inline Facet refracting_facet(const Direction& o, const Direction& i, float eta)
     return {h, cos_o, cos_i, cos_o > 0.0F && cos_i < 0.0F};
 }
 
-inline Facet reflecting_facet(const Direction& o, const Direction& i) {
+inline Microfacet reflecting_facet(const Direction& o, const Direction& i) {
     const Direction h = glm::normalize(o + i);
     const float c = glm::dot(o, h);
     return {h, c, c, c > 0.0F};
@@ -56,14 +56,14 @@ inline Spectrum eval(const RoughGlass& m,
     const Direction o = on_side_of(wo, wo);
     const Direction i = on_side_of(wi, wo);
     if (i.z > 0.0F) {
-        const Facet facet = reflecting_facet(o, i);
+        const Microfacet facet = reflecting_facet(o, i);
         if (!facet.valid) return Spectrum(0.0F);
         const float lobe =
             ggx_density(facet.h, m.alpha) * smith_g2_reflection(o, i, m.alpha) / (4.0F * o.z * i.z);
         return fresnel_dielectric(facet.cos_o, eta_from(m.eta, wo)) * lobe;
     }
     const float eta = eta_from(m.eta, m.hero, wo);
-    const Facet facet = refracting_facet(o, i, eta);
+    const Microfacet facet = refracting_facet(o, i, eta);
     if (!facet.valid) return Spectrum(0.0F);
     const float scale = carrying == Carrying::kRadiance ? 1.0F : eta * eta;
     const float f = std::abs(facet.cos_o * facet.cos_i / (o.z * i.z)) * scale *
@@ -78,7 +78,7 @@ inline float pdf(const RoughGlass& m, const Direction& wo, const Direction& wi) 
     const Direction i = on_side_of(wi, wo);
     const float eta = eta_from(m.eta, m.hero, wo);
     const bool reflected = i.z > 0.0F;
-    const Facet facet = reflected ? reflecting_facet(o, i) : refracting_facet(o, i, eta);
+    const Microfacet facet = reflected ? reflecting_facet(o, i) : refracting_facet(o, i, eta);
     if (!facet.valid) return 0.0F;
     const float facet_pdf = pdf_visible_normal(o, facet.h, m.alpha);
     const float reflectance = fresnel_dielectric(facet.cos_o, eta);

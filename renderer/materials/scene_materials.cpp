@@ -49,12 +49,23 @@ bool is_glass(MaterialKind kind) {
 
 SceneMaterials::SceneMaterials(const Scene& scene) : textures_(&scene.textures) {
     materials_.reserve(scene.materials.size());
-    for (const Material& material : scene.materials) materials_.push_back(prepare(material));
+    size_t media = 0;
+    for (const Material& material : scene.materials) {
+        materials_.push_back(prepare(material));
+        medium_numbers_.push_back(material.kind == MaterialKind::kGlass ? ++media : 0);
+    }
+}
+
+MediumBoundary::MediumBoundary(const Spectrum& index_outside, const Spectrum& index_inside) {
+    for (int j = 0; j < kSpectrumSize; ++j) eta[j] = index_inside[j] / index_outside[j];
+    constexpr float kRounding = 1e-6F;  // ten times that of an index
+    dispersive = eta.max() - eta.min() > kRounding;
 }
 
 PassMaterials::PassMaterials(const SceneMaterials& scene, const Wavelengths& wavelengths)
     : scene_(&scene), basis_(sample_rgb_basis(wavelengths)) {
     spectra_.reserve(scene.all().size());
+    std::vector<Spectrum> indices{Spectrum(1.0F)};  // by medium
     for (const PreparedMaterial& p : scene.all()) {
         Spectra s;
         s.reflectance = is_measured(p.material) ? p.measured.at(wavelengths)
@@ -63,7 +74,12 @@ PassMaterials::PassMaterials(const SceneMaterials& scene, const Wavelengths& wav
             s.index = p.index.at(wavelengths);
             s.absorption = p.absorption.at(wavelengths);
         }
+        if (p.material.kind == MaterialKind::kGlass) indices.push_back(s.index);
         spectra_.push_back(s);
+    }
+    media_ = indices.size();
+    for (const Spectrum& outside : indices) {
+        for (const Spectrum& inside : indices) boundaries_.emplace_back(outside, inside);
     }
 }
 

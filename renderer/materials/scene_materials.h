@@ -31,11 +31,23 @@ class SceneMaterials {
     explicit SceneMaterials(const Scene& scene);
 
     const std::vector<PreparedMaterial>& all() const { return materials_; }
+    // Of the materials of clear solids, from 1; of all others 0, as of air.
+    size_t medium_number(MaterialId id) const { return medium_numbers_[static_cast<size_t>(id)]; }
     const Texture& texture(int i) const { return (*textures_)[static_cast<size_t>(i)]; }
 
   private:
     std::vector<PreparedMaterial> materials_;
+    std::vector<size_t> medium_numbers_;
     const std::vector<Texture>* textures_;
+};
+
+// Where two media meet, z > 0 being outside.
+struct MediumBoundary {
+    Spectrum eta{1.0F};  // index inside over index outside
+    bool dispersive = false;
+
+    MediumBoundary() = default;
+    MediumBoundary(const Spectrum& index_outside, const Spectrum& index_inside);
 };
 
 class PassMaterials {
@@ -50,6 +62,10 @@ class PassMaterials {
     // What the inside of a solid of this material has; 1 and 0 for all that is not glass.
     const Spectrum& index(MaterialId id) const { return spectra_[at(id)].index; }
     const Spectrum& absorption(MaterialId id) const { return spectra_[at(id)].absorption; }
+    // Between solids of these materials; kNoMaterial is air.
+    const MediumBoundary& boundary(MaterialId outside, MaterialId inside) const {
+        return boundaries_[medium_number(outside) * media_ + medium_number(inside)];
+    }
 
   private:
     struct Spectra {
@@ -58,10 +74,16 @@ class PassMaterials {
         Spectrum absorption;  // per metre
     };
     static size_t at(MaterialId id) { return static_cast<size_t>(id); }
+    // Air is 0.
+    size_t medium_number(MaterialId id) const {
+        return id == kNoMaterial ? 0 : scene_->medium_number(id);
+    }
 
     const SceneMaterials* scene_;
     RgbBasisSample basis_;
     std::vector<Spectra> spectra_;
+    size_t media_ = 1;                        // air and each solid of glass
+    std::vector<MediumBoundary> boundaries_;  // [outside][inside]
 };
 
 }  // namespace dapple

@@ -13,10 +13,14 @@ namespace dapple {
 // Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π. Its angles lie within
 // π/4 of an axis, where sine and cosine are the beginnings of their series, to 3e-8: no branch that
 // a processor could not foresee.
-inline Vec2 sample_disk(float u, float v) {
+struct OnDisk {
+    Vec2 at{0};
+    float radius = 0;  // or less than 0
+};
+inline OnDisk sample_disk_and_radius(float u, float v) {
     const float a = 2.0F * u - 1.0F;
     const float b = 2.0F * v - 1.0F;
-    if (a == 0.0F && b == 0.0F) return Vec2(0.0F);
+    if (a == 0.0F && b == 0.0F) return {};
     const bool along_x = a * a > b * b;
     const float r = along_x ? a : b;
     const float phi = 0.25F * kPiF * ((along_x ? b : a) / r);  // from that axis
@@ -28,13 +32,16 @@ inline Vec2 sample_disk(float u, float v) {
                p4 * p4 * (1.0F / 362880));
     const float cos_phi =
         (1.0F + p2 * -0.5F) + p4 * (1.0F / 24 + p2 * (-1.0F / 720)) + p4 * p4 * (1.0F / 40320);
-    return r * (along_x ? Vec2(cos_phi, sin_phi) : Vec2(sin_phi, cos_phi));
+    return {r * (along_x ? Vec2(cos_phi, sin_phi) : Vec2(sin_phi, cos_phi)), r};
+}
+inline Vec2 sample_disk(float u, float v) {
+    return sample_disk_and_radius(u, v).at;
 }
 
 // Cosine-weighted hemisphere around +z (Malley's method); density cosθ/π.
 inline Direction sample_cosine_hemisphere(float u, float v) {
-    const Vec2 d = sample_disk(u, v);
-    return Direction(d.x, d.y, std::sqrt(std::max(0.0F, 1.0F - d.x * d.x - d.y * d.y)));
+    const OnDisk d = sample_disk_and_radius(u, v);
+    return Direction(d.at.x, d.at.y, std::sqrt(1.0F - d.radius * d.radius));
 }
 inline float pdf_cosine_hemisphere(float cos_theta) {
     return std::max(0.0F, cos_theta) * kInvPiF;

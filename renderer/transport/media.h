@@ -24,6 +24,16 @@ class MediumStack {
     // The material whose medium fills the space here; kNoMaterial is air.
     MaterialId current() const { return count_ == 0 ? kNoMaterial : inside_[0]; }
 
+    // The same once this solid is entered or left.
+    MaterialId current_after(const Scene& scene, MaterialId id, bool entering) const {
+        if (entering) {
+            const bool stays = count_ == kDepth || (count_ > 0 && !wins(scene, id, inside_[0]));
+            return stays ? current() : id;
+        }
+        if (current() != id) return current();
+        return count_ > 1 ? inside_[1] : kNoMaterial;
+    }
+
     void enter(const Scene& scene, MaterialId id) {
         if (count_ == kDepth) return;
         int at = count_++;

@@ -22,15 +22,9 @@ void cross(const Stage& stage, MediumStack& media, MaterialId id, bool entering)
 }
 
 Media media_at(const Stage& stage, const MediumStack& media, MaterialId id, bool entering) {
-    MediumStack other = media;
-    cross(stage, other, id, entering);
     const MaterialId here = media.current();
-    const MaterialId there = other.current();
+    const MaterialId there = media.current_after(stage.scene, medium_of(stage.scene, id), entering);
     return entering ? Media{here, there} : Media{there, here};
-}
-
-Spectrum index_of(const Stage& stage, MaterialId medium) {
-    return medium == kNoMaterial ? Spectrum(1.0F) : stage.materials.index(medium);
 }
 
 bool is_boundary(const Stage& stage, MaterialId id) {
@@ -79,12 +73,9 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
         if (!walk.media.empty()) multiply(walk, passed_by(stage, walk.media, hit.t));
         const SurfacePoint& at = vertex.at;
         stage.world.surface_at(walk.ray, hit, vertex.at);
-        make_vertex(walk.ray, vertex);
-        if (vertex.cos_geometric <= 0.0F) return false;
+        MediumSides sides;
         if (at.lamp < 0) {
             if (at.material == kNoMaterial) return false;
-            MediumSides sides;
-            sides.monochromatic = walk.monochromatic;
             if (is_boundary(stage, at.material)) {
                 const bool entering = glm::dot(at.geometric, walk.ray.direction) < 0.0F;
                 const Media media = media_at(stage, walk.media, at.material, entering);
@@ -93,9 +84,13 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
                     walk.ray.origin = offset_origin(at, walk.ray.direction);
                     continue;
                 }
-                sides.index_outside = index_of(stage, media.outside);
-                sides.index_inside = index_of(stage, media.inside);
+                sides = {&stage.materials.boundary(media.outside, media.inside),
+                         walk.monochromatic};
             }
+        }
+        make_vertex(walk.ray, vertex);
+        if (vertex.cos_geometric <= 0.0F) return false;
+        if (at.lamp < 0) {
             make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero, vertex.bsdf);
         }
         walk.departed = walk.weights;

@@ -116,27 +116,30 @@ class MaterialFamily {
 
     const std::vector<TestMaterial>& tests() const { return tests_; }
 
-    MediumSides sides(size_t i) const {
-        MediumSides sides;
-        if (tests_[i].material.kind != MaterialKind::kGlass) return sides;
-        sides.index_inside = pass_->index(static_cast<MaterialId>(i));
-        if (tests_[i].in_water) sides.index_outside = pass_->index(static_cast<int>(tests_.size()));
-        return sides;
-    }
-
     Bsdf bsdf(size_t i, int hero) const {
         Bsdf bsdf;
-        make_bsdf(*pass_, static_cast<MaterialId>(i), Vec2(0), sides(i), hero, bsdf);
+        const auto id = static_cast<MaterialId>(i);
+        const MediumSides sides{&pass_->boundary(outside(i), inside(i)), false};
+        make_bsdf(*pass_, id, Vec2(0), sides, hero, bsdf);
         return bsdf;
     }
 
     // Index of the medium that a direction runs in.
     float index_along(size_t i, const Direction& w, int wavelength) const {
-        const MediumSides s = sides(i);
-        return w.z > 0 ? s.index_outside[wavelength] : s.index_inside[wavelength];
+        const MaterialId medium = w.z > 0 ? outside(i) : inside(i);
+        return medium == kNoMaterial ? 1.0F : pass_->index(medium)[wavelength];
     }
 
   private:
+    MaterialId inside(size_t i) const {
+        const bool solid = tests_[i].material.kind == MaterialKind::kGlass;
+        return solid ? static_cast<MaterialId>(i) : kNoMaterial;
+    }
+    MaterialId outside(size_t i) const {
+        const bool in_water = inside(i) != kNoMaterial && tests_[i].in_water;
+        return in_water ? static_cast<MaterialId>(tests_.size()) : kNoMaterial;
+    }
+
     std::vector<TestMaterial> tests_;
     Wavelengths wavelengths_;
     Scene scene_;

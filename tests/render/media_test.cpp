@@ -44,7 +44,9 @@ TEST_CASE("of the solids around a walk the one of highest priority fills the spa
     for (int i = 0; i < 20000; ++i) {
         const auto id = static_cast<MaterialId>(random.next() * 5);
         const bool entering = random.next() < 0.5F;
+        const MaterialId expected = media.current_after(scene, id, entering);
         media.cross(scene, id, entering);
+        REQUIRE(media.current() == expected);
         if (entering && inside.size() < MediumStack::kDepth) {
             inside.push_back(id);
         } else if (!entering) {
