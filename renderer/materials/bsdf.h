@@ -31,8 +31,10 @@ struct Bsdf {
 };
 
 // The media that meet at a surface of glass, and what is left of the walk. Other kinds ignore it.
+inline const MediumBoundary kSameMedium{};
+
 struct MediumSides {
-    const MediumBoundary* boundary = nullptr;
+    const MediumBoundary* boundary = &kSameMedium;
     bool monochromatic = false;  // the walk has met a dispersive interface before
 };
 

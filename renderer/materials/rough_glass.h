@@ -60,9 +60,9 @@ inline Spectrum eval(const RoughGlass& m,
         if (!facet.valid) return Spectrum(0.0F);
         const float lobe =
             ggx_density(facet.h, m.alpha) * smith_g2_reflection(o, i, m.alpha) / (4.0F * o.z * i.z);
-        return fresnel_dielectric(facet.cos_o, eta_from(m.eta, wo)) * lobe;
+        return fresnel_dielectric(facet.cos_o, eta_from(m.eta, wo.z)) * lobe;
     }
-    const float eta = eta_from(m.eta, m.hero, wo);
+    const float eta = eta_from(m.eta, m.hero, wo.z);
     const Microfacet facet = refracting_facet(o, i, eta);
     if (!facet.valid) return Spectrum(0.0F);
     const float scale = carrying == Carrying::kRadiance ? 1.0F : eta * eta;
@@ -76,7 +76,7 @@ inline float pdf(const RoughGlass& m, const Direction& wo, const Direction& wi) 
     if (wo.z == 0.0F || wi.z == 0.0F) return 0.0F;
     const Direction o = on_side_of(wo, wo);
     const Direction i = on_side_of(wi, wo);
-    const float eta = eta_from(m.eta, m.hero, wo);
+    const float eta = eta_from(m.eta, m.hero, wo.z);
     const bool reflected = i.z > 0.0F;
     const Microfacet facet = reflected ? reflecting_facet(o, i) : refracting_facet(o, i, eta);
     if (!facet.valid) return 0.0F;
@@ -95,7 +95,7 @@ inline bool sample(
     const Direction h = sample_visible_normal(o, m.alpha, u.x, u.y);
     const float cos_o = glm::dot(o, h);
     if (cos_o <= 0.0F) return false;
-    const float eta = eta_from(m.eta, m.hero, wo);
+    const float eta = eta_from(m.eta, m.hero, wo.z);
     out.transmitted = u.z >= fresnel_dielectric(cos_o, eta);
     const Direction i =
         out.transmitted ? refract(o, h, cos_o, refracted_cosine(cos_o, eta), eta) : reflect(o, h);

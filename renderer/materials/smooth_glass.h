@@ -27,11 +27,11 @@ inline float pdf(const SmoothGlass&, const Direction&, const Direction&) {
 }
 
 // Index beyond / index on wo's side.
-inline float eta_from(const Spectrum& eta, int j, const Direction& wo) {
-    return wo.z > 0.0F ? eta[j] : 1.0F / eta[j];
+inline float eta_from(const Spectrum& eta, int j, float wo_z) {
+    return wo_z > 0.0F ? eta[j] : 1.0F / eta[j];
 }
-inline Spectrum eta_from(const Spectrum& eta, const Direction& wo) {
-    if (wo.z > 0.0F) return eta;
+inline Spectrum eta_from(const Spectrum& eta, float wo_z) {
+    if (wo_z > 0.0F) return eta;
     Spectrum inverse;
     for (int j = 0; j < kSpectrumSize; ++j) inverse.v[j] = 1.0F / eta.v[j];
     return inverse;
@@ -46,35 +46,58 @@ inline Spectrum refracted_weight(bool dispersive, bool monochromatic, int hero, 
     return w;
 }
 
-inline bool sample(
-    const SmoothGlass& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
+// Draws which way the light goes on, from wo's cosine alone; of wi only z is set. The rest of it is
+// -k times the rest of wo, k returned; 0: none.
+inline float choose(const SmoothGlass& m, float wo_z, float u, Carrying carrying, BsdfSample& out) {
     out.clear_kind();
     out.delta = true;
-    const float cos_o = std::abs(wo.z);
+    const float cos_o = std::abs(wo_z);
     // Divisions are what takes time here: one for both, and two in the reflectances.
     const float inside = m.eta[m.hero];
     const float outside = 1.0F / inside;
-    const float eta = wo.z > 0.0F ? inside : outside;
-    const float per_eta = wo.z > 0.0F ? outside : inside;
+    const float eta = wo_z > 0.0F ? inside : outside;
+    const float per_eta = wo_z > 0.0F ? outside : inside;
     const float sin2_t = (1.0F - cos_o * cos_o) * per_eta * per_eta;
     const float cos_t = std::sqrt(std::max(0.0F, 1.0F - sin2_t));
     const PolarisedReflectance polarised = fresnel_polarised(cos_o, cos_t, eta);
     const float reflectance = 0.5F * (polarised.s + polarised.p);
-    if (u.z < reflectance) {
-        out.wi = mirrored(wo);
+    if (u < reflectance) {
+        out.wi.z = wo_z;
         out.weight = m.dispersive
-                         ? fresnel_dielectric(cos_o, eta_from(m.eta, wo)) * (1.0F / reflectance)
+                         ? fresnel_dielectric(cos_o, eta_from(m.eta, wo_z)) * (1.0F / reflectance)
                          : Spectrum(1.0F);
         out.pdf = out.pdf_reverse = reflectance;
-        return true;
+        return 1.0F;
     }
-    out.wi = Direction(-wo.x * per_eta, -wo.y * per_eta, wo.z > 0.0F ? -cos_t : cos_t);
+    out.wi.z = wo_z > 0.0F ? -cos_t : cos_t;
     const float scale = carrying == Carrying::kRadiance ? per_eta * per_eta : 1.0F;
     out.weight = refracted_weight(m.dispersive, m.monochromatic, m.hero, scale);
     out.pdf = out.pdf_reverse = 1.0F - reflectance;
     out.transmitted = true;
     out.dispersed = m.dispersive;
-    return out.pdf > 0.0F;
+    return out.pdf > 0.0F ? per_eta : 0.0F;
+}
+
+inline bool sample(
+    const SmoothGlass& m, const Direction& wo, const Vec3& u, Carrying carrying, BsdfSample& out) {
+    const float k = choose(m, wo.z, u.z, carrying, out);
+    out.wi.x = -k * wo.x;
+    out.wi.y = -k * wo.y;
+    return k > 0.0F;
+}
+
+// The same around a normal in the world, without a frame: wi as it is there, of out.wi only z.
+inline bool sample_around(const SmoothGlass& m,
+                          const Normal& n,
+                          const Direction& wo,
+                          float u,
+                          Carrying carrying,
+                          BsdfSample& out,
+                          Direction& wi) {
+    const float wo_z = glm::dot(n, wo);
+    const float k = choose(m, wo_z, u, carrying, out);
+    wi = (out.wi.z + k * wo_z) * n - k * wo;
+    return k > 0.0F;
 }
 
 }  // namespace dapple

@@ -8,15 +8,15 @@ namespace dapple {
 namespace {
 
 // Index on the side that the light comes from over the index beyond: η.
-float index_ratio(const SmoothGlass& glass, int j, const Direction& wo) {
-    return 1.0F / eta_from(glass.eta, j, wo);
+float index_ratio(const SmoothGlass& glass, int j, float wo_z) {
+    return 1.0F / eta_from(glass.eta, j, wo_z);
 }
 
 // dη/dc, from the two wavelengths that are farthest apart.
-float index_ratio_change(const Stage& stage, const SmoothGlass& glass, const Direction& wo) {
+float index_ratio_change(const Stage& stage, const SmoothGlass& glass, float wo_z) {
     const WavelengthCoordinate& c = stage.wavelength_coordinate;
     if (!glass.dispersive || !(c.span > 0)) return 0;
-    return (index_ratio(glass, c.shortest, wo) - index_ratio(glass, c.longest, wo)) / c.span;
+    return (index_ratio(glass, c.shortest, wo_z) - index_ratio(glass, c.longest, wo_z)) / c.span;
 }
 
 }  // namespace
@@ -46,12 +46,13 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
     const Direction in = -vertex.wo_world;
     const Direction& out = walk.ray.direction;
     // The normal on the side that the light comes from.
-    const float side = glm::dot(vertex.frame.n, in) < 0.0F ? 1.0F : -1.0F;
-    const Normal n = side * vertex.frame.n;
+    const float wo_z = glm::dot(vertex.at.shading, vertex.wo_world);
+    const float side = wo_z > 0.0F ? 1.0F : -1.0F;
+    const Normal n = side * vertex.at.shading;
     const float cos_in = glm::dot(in, n);  // below 0
     const bool refracted = glm::dot(out, n) < 0.0F;
     const auto* glass = std::get_if<SmoothGlass>(&vertex.bsdf.kind);
-    const float eta = refracted && glass ? index_ratio(*glass, glass->hero, vertex.wo) : 1.0F;
+    const float eta = refracted && glass ? index_ratio(*glass, glass->hero, wo_z) : 1.0F;
     const float cos_out = glm::dot(out, n);
     FourVectors dn;
     if (!vertex.shading_faces_away) dn = side * stage.world.normal_changes(vertex.at, position_);
@@ -62,8 +63,7 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
         direction_ = eta * direction_ - mu * dn - (per_cos * d_cos) * n;
         const float d_mu = cos_in + eta * (1.0F - cos_in * cos_in) / cos_out;
         const Vec3 per_eta = in - d_mu * n;
-        direction_.put(2,
-                       direction_.at(2) + per_eta * index_ratio_change(stage, *glass, vertex.wo));
+        direction_.put(2, direction_.at(2) + per_eta * index_ratio_change(stage, *glass, wo_z));
     } else if (!refracted) {
         direction_ -= 2.0F * (cos_in * dn + d_cos * n);
     }

@@ -43,8 +43,8 @@ void multiply(Walk& walk, const Spectrum& weight) {
     walk.undispersed *= weight;
 }
 
-// The rest of the vertex at its surface point.
-void make_vertex(const Ray& ray, Vertex& vertex) {
+// Where the vertex at its surface point faces.
+void turn_vertex(const Ray& ray, Vertex& vertex) {
     const SurfacePoint& at = vertex.at;
     vertex.wo_world = -ray.direction;
     // Where the interpolated normal looks away from the ray it cannot be used.
@@ -54,12 +54,19 @@ void make_vertex(const Ray& ray, Vertex& vertex) {
         vertex.facing_away = at.shading;
         vertex.at.shading = at.geometric;
     }
-    vertex.frame = Frame(vertex.at.shading);
-    vertex.wo = vertex.frame.to_local(vertex.wo_world);
     vertex.cos_geometric = std::abs(side);
 }
 
+const SmoothGlass* smooth_glass(const Vertex& vertex) {
+    return std::get_if<SmoothGlass>(&vertex.bsdf.kind);
+}
+
 }  // namespace
+
+void make_frame(Vertex& vertex) {
+    vertex.frame = Frame(vertex.at.shading);
+    vertex.wo = vertex.frame.to_local(vertex.wo_world);
+}
 
 bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
     for (int boundary = 0; boundary < kMaxStraight; ++boundary) {
@@ -88,10 +95,11 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
                          walk.monochromatic};
             }
         }
-        make_vertex(walk.ray, vertex);
+        turn_vertex(walk.ray, vertex);
         if (vertex.cos_geometric <= 0.0F) return false;
         if (at.lamp < 0) {
             make_bsdf(stage.materials, at.material, at.uv, sides, walk.hero, vertex.bsdf);
+            if (!smooth_glass(vertex)) make_frame(vertex);
         }
         walk.departed = walk.weights;
         walk.weights.arrive(square(walk.edge_length), vertex.cos_geometric);
@@ -107,7 +115,8 @@ bool see_vertex(const Stage& stage,
                 Vertex& vertex) {
     if (at.material == kNoMaterial) return false;
     vertex.at = at;
-    make_vertex(Ray{at.position, direction, 0.0F, kInfinity}, vertex);
+    turn_vertex(Ray{at.position, direction, 0.0F, kInfinity}, vertex);
+    make_frame(vertex);
     if (vertex.cos_geometric <= 0.0F) return false;
     make_bsdf(stage.materials, at.material, at.uv, {}, hero, vertex.bsdf);
     return true;
@@ -171,13 +180,32 @@ bool may_merge(const Stage& stage, const Vertex& vertex) {
     return !is_delta(vertex.bsdf) && !is_boundary(stage, vertex.at.material);
 }
 
+namespace {
+
+float pass_probability(const Vertex& vertex) {
+    return smooth_glass(vertex) ? 0.0F : straight_through_probability(vertex.bsdf, vertex.wo);
+}
+
+// The direction in which the light goes on, in the world.
+bool draw_direction(
+    const Vertex& vertex, const Vec3& u, Carrying carrying, BsdfSample& s, Direction& wi) {
+    if (const SmoothGlass* const glass = smooth_glass(vertex)) {
+        return sample_around(*glass, vertex.at.shading, vertex.wo_world, u.z, carrying, s, wi);
+    }
+    if (!sample(vertex.bsdf, vertex.wo, u, carrying, s)) return false;
+    wi = vertex.frame.to_world(s.wi);
+    return true;
+}
+
+}  // namespace
+
 bool scatter(const Stage& stage,
              Walk& walk,
              const Vertex& vertex,
              Carrying carrying,
              const Vec3& u,
              RandomStream& random) {
-    const float q = straight_through_probability(vertex.bsdf, vertex.wo);
+    const float q = pass_probability(vertex);
     if (q > 0.0F && random.next() < q) return pass_straight(walk, vertex, q);
     // The direction on the camera's side decides which normal counts; a light walk that came in on
     // the wrong side of the interpolated one brings nothing there.
@@ -185,8 +213,8 @@ bool scatter(const Stage& stage,
         return false;
     }
     BsdfSample s;
-    if (!sample(vertex.bsdf, vertex.wo, u, carrying, s)) return false;
-    const Direction wi = vertex.frame.to_world(s.wi);
+    Direction wi;
+    if (!draw_direction(vertex, u, carrying, s, wi)) return false;
     const float wi_geometric = glm::dot(vertex.at.geometric, wi);
     const float wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
     if (s.transmitted == (wi_geometric * wo_geometric > 0.0F)) return false;
@@ -199,7 +227,8 @@ bool scatter(const Stage& stage,
         // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
         const float below = std::abs(wo_geometric * s.wi.z);
         if (below <= 0.0F) return false;
-        multiply(walk, Spectrum(std::abs(vertex.wo.z * wi_geometric) / below));
+        const float wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
+        multiply(walk, Spectrum(std::abs(wo_shading * wi_geometric) / below));
     }
     if (!walk.throughput.is_finite()) {
         ++walk.nonfinite;

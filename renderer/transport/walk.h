@@ -51,17 +51,20 @@ struct Walk {
 
 struct Vertex {
     SurfacePoint at;
-    Frame frame;                      // around the shading normal
-    bool shading_faces_away = false;  // from wo; the frame is then around the geometric normal
+    bool shading_faces_away = false;  // from wo; at.shading is then the geometric normal
     Normal facing_away{0, 0, 1};      // and this is the one that the mesh gives
-    Direction wo{0};                  // local, back to where the walk came from
-    Direction wo_world{0};
-    float cos_geometric = 0;  // |wo · geometric normal|
+    Direction wo_world{0};            // back to where the walk came from
+    Frame frame;                      // around the shading normal; smooth glass needs none
+    Direction wo{0};                  // in it
+    float cos_geometric = 0;          // |wo · geometric normal|
     Bsdf bsdf;
     bool is_lamp() const { return at.lamp >= 0; }
     // As the mesh gives it.
     const Normal& interpolated() const { return shading_faces_away ? facing_away : at.shading; }
 };
+
+// Makes the frame of a vertex on smooth glass too, for whoever needs it.
+void make_frame(Vertex& vertex);
 
 // Follows the walk's ray to the next surface that does anything to light, through media and false
 // boundaries. False when it leaves the scene or ends on something black.

@@ -109,9 +109,11 @@ bool find_vertex(const Bench& bench, Walk& walk, float index, Vertex& vertex) {
 }
 
 double go_on(const Bench& bench, Walk& walk, const Vertex& vertex, Choice choice) {
+    Vertex framed = vertex;
+    make_frame(framed);
     const Vec3 u(0.5F, 0.5F, choice == Choice::kReflect ? 0.0F : kLast);
     BsdfSample s;
-    if (!sample(vertex.bsdf, vertex.wo, u, Carrying::kFlux, s)) return 0;
+    if (!sample(vertex.bsdf, framed.wo, u, Carrying::kFlux, s)) return 0;
     if (s.transmitted != (choice == Choice::kRefract)) return 0;
     RandomStream unused(
         1, 0, 0, Purpose::kLightWalk);  // light walks through clear glass stay whole

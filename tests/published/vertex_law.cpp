@@ -49,9 +49,9 @@ class Law {
 
     // Clear: what is not reflected is refracted.
     void operator()(const SmoothGlass& m) {
-        const Spectrum reflected = fresnel_dielectric(up_.z, eta_from(m.eta, wo_));
+        const Spectrum reflected = fresnel_dielectric(up_.z, eta_from(m.eta, wo_.z));
         add(mirrored(wo_), reflected);
-        const float eta = eta_from(m.eta, m.hero, wo_);
+        const float eta = eta_from(m.eta, m.hero, wo_.z);
         const float cos_t = refracted_cosine(up_.z, eta);
         if (cos_t <= 0) return;
         const Direction wi(-wo_.x / eta, -wo_.y / eta, wo_.z > 0 ? -cos_t : cos_t);
@@ -66,7 +66,7 @@ class Law {
         const float facets = ggx_density(h, m.alpha) * h.z;
         const Direction back = reflect(up_, h);
         if (back.z > 0) add_drawn(m, back, facets / (4 * cos_o));
-        const float eta = eta_from(m.eta, m.hero, wo_);
+        const float eta = eta_from(m.eta, m.hero, wo_.z);
         const float cos_t = refracted_cosine(cos_o, eta);
         const Direction on = refract(up_, h, cos_o, cos_t, eta);
         if (cos_t <= 0 || on.z >= 0) return;
@@ -151,7 +151,9 @@ class Law {
 }  // namespace
 
 SentOn sent_on(const Vertex& vertex, RandomStream& random) {
-    Law law(vertex, random);
+    Vertex framed = vertex;
+    make_frame(framed);
+    Law law(framed, random);
     std::visit([&](const auto& kind) { law(kind); }, vertex.bsdf.kind);
     law.thin_out(vertex.bsdf.opacity);
     return law.sum();
