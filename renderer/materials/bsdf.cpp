@@ -159,7 +159,9 @@ bool sample(
         [&](const auto& kind) {
             const float stays = 1.0F - pass_probability(kind, bsdf.opacity, wo);
             if (!(stays > 0.0F) || !sample(kind, wo, u, carrying, out)) return false;
-            out.weight *= bsdf.opacity / stays;
+            if constexpr (kPasses<std::decay_t<decltype(kind)>>) {
+                out.weight *= bsdf.opacity / stays;
+            }  // of others the two are the same
             out.pdf *= stays;
             out.pdf_reverse *= 1.0F - pass_probability(kind, bsdf.opacity, out.wi);
             return true;

@@ -246,15 +246,22 @@ namespace {
 // Follows what dispersive glass does to a camera walk's wavelengths, and to its pixel.
 class Dispersal {
   public:
-    Dispersal(const Stage& stage, SensorEnd end, const Walk& walk) : stage_(stage) {
-        if (end != SensorEnd::kLens || !(stage.dispersion_limit > 0)) return;
-        differential_.begin(walk.ray.direction, walk.weights.join);  // of a whole pixel
-    }
+    Dispersal(const Stage& stage, SensorEnd end, const Walk& walk)
+        : stage_(stage),
+          follows_(end == SensorEnd::kLens && stage.dispersion_limit > 0),
+          pixel_solid_angle_(walk.weights.join) {}
 
     void arrive(const Vertex& vertex, float distance, Walk& walk) {
-        if (!differential_.is_known()) return;
+        if (!follows_) return;
+        const bool is_smooth = !vertex.is_lamp() && is_delta(vertex.bsdf);
+        if (walk.edge == 1) {
+            // Most walks see nothing smooth first: then there is nothing to follow.
+            if (!is_smooth) return;
+            differential_.begin(-vertex.wo_world, pixel_solid_angle_);
+            distance = walk.edge_length;
+        }
         differential_.arrive(distance, -vertex.wo_world, vertex.at.geometric);
-        if (!walk.monochromatic || (!vertex.is_lamp() && is_delta(vertex.bsdf))) return;
+        if (!walk.monochromatic || is_smooth) return;
         const float pixel = std::max(glm::length(differential_.half_axis(0)),
                                      glm::length(differential_.half_axis(1)));
         const float limit = kShare * stage_.dispersion_limit * pixel;
@@ -262,13 +269,17 @@ class Dispersal {
     }
 
     void leave(const Vertex& vertex, const Walk& walk) {
-        if (differential_.is_known()) differential_.leave(stage_, vertex, walk);
+        if (!follows_) return;
+        differential_.leave(stage_, vertex, walk);
+        follows_ = differential_.is_known();
     }
 
   private:
     static constexpr float kShare = 0.25F;  // of the limit for splats, in pixels as seen there
 
     const Stage& stage_;
+    bool follows_;
+    float pixel_solid_angle_;
     PhotonDifferential differential_;
 };
 
