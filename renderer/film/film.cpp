@@ -19,22 +19,9 @@ Xyz drawn_xyz(const GroupColour& colour) {
     return Xyz(colour.x.sum(), colour.y.sum(), colour.z.sum());
 }
 
-// A run of pixels at once.
-template <typename T>
-using Run [[gnu::vector_size(PixelRun::kMost * sizeof(T))]] = T;
-
-// Adds quanta to the first `count` sums, each to the nearest integer (halves' neighbours aside).
-void add_rounded(const Run<float>& quanta, int count, int64_t* sums) {
-    const auto exact = __builtin_convertvector(quanta, Run<double>);
-    const auto whole = __builtin_convertvector(exact + (exact < 0 ? -0.5 : 0.5), Run<int64_t>);
-    if (count == PixelRun::kMost) {
-        Run<int64_t> all;
-        std::memcpy(&all, sums, sizeof(all));
-        all += whole;
-        std::memcpy(sums, &all, sizeof(all));
-    } else {
-        for (int i = 0; i < count; ++i) sums[i] += whole[i];
-    }
+// To the nearest; halves away from zero.
+int64_t rounded(double x) {
+    return static_cast<int64_t>(x + (x < 0 ? -0.5 : 0.5));
 }
 
 Film::MeanAndError mean_and_error(const std::vector<double>& values) {
@@ -69,13 +56,15 @@ GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavele
 }
 
 Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum)
-    : width_(width), height_(height), groups_(std::move(groups)), quantum_(quantum) {
+    : width_(width),
+      height_(height),
+      groups_(std::move(groups)),
+      quantum_(quantum),
+      pass_(width, height, static_cast<int>(groups_.size())),
+      locks_(pass_.bands()) {
     const auto n = static_cast<size_t>(pixels());
-    // Splats fall everywhere in turn.
     reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
-    before_.resize(groups_.size() * n);
-    locks_.resize(static_cast<size_t>((height + kBandRows - 1) / kBandRows));
     state_.luminance_squares.resize(n);
     state_.luminance_sums.resize(n);
     state_.drawn_xyz.resize(groups_.size() * 3);
@@ -127,41 +116,67 @@ void Film::add_spread(std::span<const PixelRun> runs,
     const size_t parts = throughputs.size();
     for (int g = first_group; g < first_group + groups; ++g) {
         std::array<std::array<float, 3>, kSpectrumSize> quanta;
+        float most = 0;
         for (size_t k = 0; k < parts; ++k) {
             Quanta q;
             if (!in_quanta(g, throughputs[k], q)) return;
-            for (size_t c = 0; c < 3; ++c) quanta[k][c] = static_cast<float>(q[c]);
+            for (size_t c = 0; c < 3; ++c) {
+                quanta[k][c] = static_cast<float>(q[c]);
+                most = std::max(most, std::abs(quanta[k][c]));
+            }
         }
+        const bool small = most * static_cast<float>(parts) < PassSums::kMostAtOnce;
         const float* of_part = shares;
         for (size_t i = 0; i < runs.size();) {
-            const size_t band = band_of(runs[i].first);
+            const size_t band = PassSums::band_of(runs[i]);
             const BandGuard guard(locks_[band]);
-            for (; i < runs.size() && band_of(runs[i].first) == band; ++i) {
-                std::array<Run<float>, 3> xyz{};
+            for (; i < runs.size() && PassSums::band_of(runs[i]) == band; ++i) {
+                OfRun<float> xyz[3]{};
                 for (size_t k = 0; k < parts; ++k, of_part += PixelRun::kMost) {
-                    Run<float> share;
+                    OfRun<float> share;
                     std::memcpy(&share, of_part, sizeof(share));
                     for (size_t c = 0; c < 3; ++c) xyz[c] += quanta[k][c] * share;
                 }
-                for (size_t c = 0; c < 3; ++c) {
-                    add_rounded(xyz[c], runs[i].count, &state_.sums[plane(g, c)] + runs[i].first);
+                if (small) {
+                    pass_.add(xyz, runs[i], g);
+                } else {
+                    add_large(xyz, runs[i], g);
                 }
             }
         }
     }
 }
 
+// For whoever keeps the band.
+void Film::add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
+    for (int i = 0; i < std::min(PixelRun::kMost, width_ - run.x); ++i) {
+        const int pixel = run.y * width_ + run.x + i;
+        for (size_t c = 0; c < 3; ++c) {
+            const int64_t whole = rounded(double{xyz[c][i]});
+            if (pass_.add_if_fits(whole, pixel, group, c)) continue;
+            pass_.put_aside(whole, pixel, group, c);
+        }
+    }
+}
+
 void Film::add(int pixel, int group, const Spectrum& throughput) {
+    Quanta q{};
+    if (!in_quanta(group, throughput, q)) return;
     const BandGuard guard(locks_[band_of(pixel)]);
-    add_alone(pixel, group, throughput);
+    for (size_t c = 0; c < 3; ++c) {
+        const int64_t whole = rounded(q[c]);
+        if (!pass_.add_if_fits(whole, pixel, group, c)) pass_.put_aside(whole, pixel, group, c);
+    }
 }
 
 void Film::add_alone(int pixel, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
     for (size_t c = 0; c < 3; ++c) {
-        state_.sums[plane(group, c) + static_cast<size_t>(pixel)] +=
-            static_cast<int64_t>(q[c] + (q[c] < 0 ? -0.5 : 0.5));
+        const int64_t whole = rounded(q[c]);
+        if (pass_.add_if_fits(whole, pixel, group, c)) continue;
+        const BandGuard guard(locks_[band_of(pixel)]);
+        pass_.put_aside(whole, pixel, group, c);
     }
 }
 
@@ -171,7 +186,7 @@ void Film::end_pass() {
         const Xyz drawn = drawn_xyz(colours_[g]);
         for (int c = 0; c < 3; ++c) state_.drawn_xyz[3 * g + static_cast<size_t>(c)] += drawn[c];
     }
-    const std::vector<double> luminance = take_pass_luminance();
+    const std::vector<double> luminance = take_pass();
     state_.region_passes.resize(regions_.size());
     for (size_t r = 0; r < regions_.size(); ++r) {
         double sum = 0;
@@ -184,26 +199,54 @@ void Film::end_pass() {
     state_.frame_passes.push_back(frame_sum / std::max(1, pixels()));
 }
 
-// What this pass added, with its own ratio correction, cd/m² by pixel; also into the squares.
-std::vector<double> Film::take_pass_luminance() {
-    const auto n = static_cast<size_t>(pixels());
-    std::vector<double> luminance(n);
-    parallel_blocks(pixels(), 16384, [&](int64_t first, int64_t last) {
-        for (size_t g = 0; g < groups_.size(); ++g) {
-            const double scale = quantum_ * static_cast<double>(colours_[g].luminance_ratio);
-            const int64_t* const sums = &state_.sums[plane(static_cast<int>(g), 1)];
-            int64_t* const before = &before_[g * n];
-            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
-                luminance[i] += static_cast<double>(sums[i] - before[i]) * scale;
-                before[i] = sums[i];
-            }
+// Adds what this pass has found to the sums. Its luminance with its own ratio correction, cd/m² by
+// pixel; also into the squares.
+std::vector<double> Film::take_pass() {
+    std::vector<double> luminance(static_cast<size_t>(pixels()));
+    const auto ratio = [&](int g) {
+        return double{colours_[static_cast<size_t>(g)].luminance_ratio};
+    };
+    // Few: lamps, and what they glare on.
+    for (const PassSums::Aside& a : pass_.aside()) {
+        const auto pixel = static_cast<size_t>(a.pixel);
+        state_.sums[plane(a.group, a.channel) + pixel] += a.quanta;
+        if (a.channel != 1) continue;
+        luminance[pixel] += static_cast<double>(a.quanta) * (quantum_ * ratio(a.group));
+    }
+    pass_.forget_aside();
+    parallel_blocks(height_, PassSums::kBandRows, [&](int64_t begin, int64_t end) {
+        const auto first = static_cast<int>(begin);
+        const auto last = static_cast<int>(end);
+        for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
+            const double scale = quantum_ * ratio(g);
+            pass_.visit_rows(first, last, g, [&](size_t c, int pixel, const int32_t* of, int n) {
+                int64_t* const sums = &state_.sums[plane(g, c)] + pixel;
+                double* const y = &luminance[static_cast<size_t>(pixel)];
+                for (int i = 0; i < n; ++i) sums[i] += of[i];
+                for (int i = 0; i < n && c == 1; ++i) y[i] += of[i] * scale;
+            });
         }
-        for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+        pass_.clear_rows(first, last);
+        for (auto i = static_cast<size_t>(first * width_); i < static_cast<size_t>(last * width_);
+             ++i) {
             state_.luminance_sums[i] += luminance[i];
             state_.luminance_squares[i] += luminance[i] * luminance[i];
         }
     });
     return luminance;
+}
+
+FilmSums Film::sums() const {
+    FilmSums all = state_.sums;
+    for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
+        pass_.visit_rows(0, height_, g, [&](size_t c, int pixel, const int32_t* of, int n) {
+            for (int i = 0; i < n; ++i) (&all[plane(g, c)] + pixel)[i] += of[i];
+        });
+    }
+    for (const PassSums::Aside& a : pass_.aside()) {
+        all[plane(a.group, a.channel) + static_cast<size_t>(a.pixel)] += a.quanta;
+    }
+    return all;
 }
 
 Xyz Film::resolve(int pixel, int group) const {
@@ -250,13 +293,6 @@ bool Film::restore(FilmState state) {
                       state.region_passes.size() == regions_.size();
     if (!same) return false;
     state_ = std::move(state);
-    const auto n = static_cast<size_t>(pixels());
-    for (size_t g = 0; g < groups_.size(); ++g) {
-        const auto y = static_cast<std::ptrdiff_t>(plane(static_cast<int>(g), 1));
-        const auto size = static_cast<std::ptrdiff_t>(n);
-        const auto first = state_.sums.begin() + y;
-        std::copy(first, first + size, before_.begin() + static_cast<std::ptrdiff_t>(g) * size);
-    }
     return true;
 }
 

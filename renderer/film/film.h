@@ -17,7 +17,7 @@
 #include <string>
 #include <vector>
 
-#include "base/large_memory.h"
+#include "film/pass_sums.h"
 #include "math/vec.h"
 #include "spectrum/curve.h"
 #include "spectrum/wavelengths.h"
@@ -44,8 +44,6 @@ struct PixelSet {
     std::vector<int32_t> pixels;
 };
 
-using FilmSums = std::vector<int64_t, LineAllocator<int64_t>>;
-
 // All that a film has summed so far; what a checkpoint keeps.
 struct FilmState {
     int64_t passes = 0;
@@ -56,13 +54,6 @@ struct FilmState {
     std::vector<double> drawn_xyz;                   // [group][xyz], summed over passes
     std::vector<double> frame_passes;                // mean luminance of each pass
     std::vector<std::vector<double>> region_passes;  // [region][pass]
-};
-
-// Neighbours in a row, at most `kMost`.
-struct PixelRun {
-    static constexpr int kMost = 8;
-    int first;  // pixel
-    int count;
 };
 
 class Film {
@@ -76,7 +67,7 @@ class Film {
     const std::vector<LightGroup>& groups() const { return groups_; }
     // Memory of one light group.
     size_t bytes_per_group() const {
-        return (state_.sums.size() + before_.size()) * sizeof(int64_t) / groups_.size();
+        return (state_.sums.size() * sizeof(int64_t) + pass_.bytes()) / groups_.size();
     }
     int passes() const { return static_cast<int>(state_.passes); }
     uint64_t nonfinite_samples() const { return state_.nonfinite; }
@@ -89,8 +80,8 @@ class Film {
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
     void add(int pixel, int group, const Spectrum& throughput);
     // The same to `groups` groups from `first_group` on, over runs of pixels, in up to eight parts:
-    // each with its own throughput and pixels' shares of it. Those of part k in run i lie from
-    // `shares[(i parts + k) PixelRun::kMost]` on.
+    // each with its own throughput and pixels' shares of it, 0 beyond the frame. Those of part k in
+    // run i lie from `shares[(i parts + k) PixelRun::kMost]` on.
     void add_spread(std::span<const PixelRun> runs,
                     const float* shares,
                     int first_group,
@@ -99,9 +90,7 @@ class Film {
     // Asks for the memory of a run ahead of that.
     void fetch(const PixelRun& run, int first_group, int groups) const {
         for (int g = first_group; g < first_group + groups; ++g) {
-            for (size_t c = 0; c < 3; ++c) {
-                __builtin_prefetch(&state_.sums[plane(g, c) + static_cast<size_t>(run.first)], 1);
-            }
+            pass_.fetch(run, g);
         }
     }
     // The same for a pixel that no other thread adds to meanwhile.
@@ -121,9 +110,10 @@ class Film {
     MeanAndError region_luminance(size_t region) const;  // from the per-pass sums
     MeanAndError frame_luminance() const;
 
-    // The integer sums themselves, for tests of equality and for saving.
-    const FilmSums& sums() const { return state_.sums; }
+    // The integer sums themselves, what a pass has added so far with them, for tests of equality.
+    FilmSums sums() const;
 
+    // Between passes.
     const FilmState& state() const { return state_; }
     // Goes on from a saved state of the same frame, groups and regions; false if it is of another.
     bool restore(FilmState state);
@@ -134,22 +124,21 @@ class Film {
     std::vector<LightGroup> groups_;
     double quantum_;
     FilmState state_;
-    // Of a band of rows.
-    static constexpr int kBandRows = 16;
     struct alignas(64) BandLock {
         bool held = false;
     };
     class BandGuard;
     using Quanta = std::array<double, 3>;  // XYZ
-    size_t band_of(int pixel) const { return static_cast<size_t>(pixel / (width_ * kBandRows)); }
+    size_t band_of(int pixel) const { return PassSums::band_of({0, pixel / width_}); }
     size_t plane(int group, size_t channel) const {
         return (3 * static_cast<size_t>(group) + channel) * static_cast<size_t>(pixels());
     }
-    std::vector<double> take_pass_luminance();
+    std::vector<double> take_pass();
     bool in_quanta(int group, const Spectrum& throughput, Quanta& quanta);
+    void add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group);
 
+    PassSums pass_;
     std::vector<BandLock> locks_;
-    std::vector<int64_t> before_;       // [group][pixel], Y sums when this pass began
     std::vector<GroupColour> colours_;  // this pass
     std::vector<Xyz> exact_xyz_;        // per group
     std::vector<PixelSet> regions_;

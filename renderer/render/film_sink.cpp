@@ -139,7 +139,7 @@ void FilmSink::spread_tile(const Ellipse& e,
             any.v += row[k].v;
         }
         if (any.is_zero()) continue;
-        const PixelRun run{y * film_.width() + left, count};
+        const PixelRun run{left, y};
         film_.fetch(run, s.first_group, s.groups);
         const auto leave_out = [&](int i) {
             for (size_t k = 0; k < s.parts; ++k) row[k].v[i] = 0;

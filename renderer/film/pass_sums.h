@@ -1,0 +1,132 @@
+// What one pass adds to the sums of a film. Splats wait for the memory that they are added to; so
+// these have half the bits of the film's own, and X, Y and Z of neighbours lie together:
+// [group][row][run of eight pixels][xyz][pixel of the run]. What would outgrow them is put aside
+// and joins the sums with the rest when the pass ends.
+//
+// Whoever adds has a band of rows for itself, or, for one pixel that is its own, needs the band
+// only to put something aside.
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <cstring>
+#include <vector>
+
+#include "base/large_memory.h"
+
+namespace dapple {
+
+// Of row y the pixels from x on, a multiple of `kMost`: as many, or up to the frame's edge.
+struct PixelRun {
+    static constexpr int kMost = 8;
+    int x, y;
+};
+
+// Something for each pixel of a run: one of the compiler's vectors.
+template <typename T>
+using OfRun [[gnu::vector_size(PixelRun::kMost * sizeof(T))]] = T;
+
+using FilmSums = std::vector<int64_t, LineAllocator<int64_t>>;
+
+class PassSums {
+  public:
+    PassSums(int width, int height, int groups);
+
+    // Rows whose sums are put aside together.
+    static constexpr int kBandRows = 16;
+    size_t bands() const { return aside_.size(); }
+    static size_t band_of(const PixelRun& run) { return static_cast<size_t>(run.y / kBandRows); }
+
+    // As many quanta, and no more, may be added to a pixel at once by add().
+    static constexpr float kMostAtOnce = 0x1p29F;
+
+    // XYZ to a run, each to the nearest integer (halves' neighbours aside). None beyond the frame.
+    void add(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
+        int32_t* const sums = &sums_[start_of(run, group)];
+        OfRun<int32_t> large{};
+        for (size_t c = 0; c < 3; ++c) {
+            OfRun<int32_t> all;
+            std::memcpy(&all, sums + c * PixelRun::kMost, sizeof(all));
+            all += __builtin_convertvector(xyz[c] + (xyz[c] < 0 ? -0.5F : 0.5F), OfRun<int32_t>);
+            std::memcpy(sums + c * PixelRun::kMost, &all, sizeof(all));
+            large |= all ^ (all << 1);  // beyond kLarge the two highest bits differ
+        }
+        if (is_any_negative(large)) put_aside_large(run, group);
+    }
+    // To one sum; false, and nothing added, where it would outgrow its bits.
+    bool add_if_fits(int64_t quanta, int pixel, int group, size_t channel) {
+        int32_t& sum = sums_[index_of(pixel, group, channel)];
+        const int64_t all = sum + quanta;
+        if (all >= kLarge || all < -kLarge) return false;
+        sum = static_cast<int32_t>(all);
+        return true;
+    }
+    void put_aside(int64_t quanta, int pixel, int group, size_t channel) {
+        aside_[static_cast<size_t>(pixel / (width_ * kBandRows))].push_back(
+            {group, channel, pixel, quanta});
+    }
+
+    // Asks for the memory of a run ahead of add().
+    void fetch(const PixelRun& run, int group) const {
+        const int32_t* const sums = &sums_[start_of(run, group)];
+        __builtin_prefetch(sums, 1);
+        __builtin_prefetch(sums + 3 * PixelRun::kMost - 1, 1);
+    }
+    size_t bytes() const { return sums_.size() * sizeof(int32_t); }
+
+    // visit(channel, first pixel, its sum and its neighbours', how many) for all sums of a group in
+    // some rows, without what was put aside.
+    template <class Visit>
+    void visit_rows(int first, int last, int group, const Visit& visit) const {
+        for (int y = first; y < last; ++y) {
+            for (int x = 0; x < width_; x += PixelRun::kMost) {
+                const int32_t* const sums = &sums_[start_of({x, y}, group)];
+                const int count = std::min(PixelRun::kMost, width_ - x);
+                for (size_t c = 0; c < 3; ++c) {
+                    visit(c, y * width_ + x, sums + c * PixelRun::kMost, count);
+                }
+            }
+        }
+    }
+    struct Aside {
+        int group;
+        size_t channel;
+        int pixel;
+        int64_t quanta;
+    };
+    // One for each sum, in their order.
+    std::vector<Aside> aside() const;
+
+    // Empties all sums of some rows.
+    void clear_rows(int first, int last);
+    void forget_aside();
+
+  private:
+    // Two such are within 32 bits.
+    static constexpr int32_t kLarge = 1 << 30;
+    static constexpr size_t kPerRun = 3 * PixelRun::kMost;
+
+    size_t start_of(const PixelRun& run, int group) const {
+        const int row = group * height_ + run.y;
+        return kPerRun * static_cast<size_t>(row * runs_across_ + run.x / PixelRun::kMost);
+    }
+    size_t index_of(int pixel, int group, size_t channel) const {
+        const int x = pixel % width_;
+        return start_of({x, pixel / width_}, group) + channel * PixelRun::kMost +
+               static_cast<size_t>(x % PixelRun::kMost);
+    }
+    static bool is_any_negative(const OfRun<int32_t>& of_run) {
+        uint64_t words[PixelRun::kMost / 2];
+        std::memcpy(words, &of_run, sizeof(words));
+        return ((words[0] | words[1] | words[2] | words[3]) & 0x8000000080000000U) != 0;
+    }
+    void put_aside_large(const PixelRun& run, int group);
+
+    int width_;
+    int height_;
+    int runs_across_;
+    std::vector<int32_t, LineAllocator<int32_t>> sums_;
+    std::vector<std::vector<Aside>> aside_;  // by band
+};
+
+}  // namespace dapple
