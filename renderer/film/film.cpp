@@ -203,32 +203,20 @@ void Film::end_pass() {
 // pixel; also into the squares.
 std::vector<double> Film::take_pass() {
     std::vector<double> luminance(static_cast<size_t>(pixels()));
-    const auto ratio = [&](int g) {
-        return double{colours_[static_cast<size_t>(g)].luminance_ratio};
-    };
-    // Few: lamps, and what they glare on.
-    for (const PassSums::Aside& a : pass_.aside()) {
-        const auto pixel = static_cast<size_t>(a.pixel);
-        state_.sums[plane(a.group, a.channel) + pixel] += a.quanta;
-        if (a.channel != 1) continue;
-        luminance[pixel] += static_cast<double>(a.quanta) * (quantum_ * ratio(a.group));
-    }
-    pass_.forget_aside();
-    parallel_blocks(height_, PassSums::kBandRows, [&](int64_t begin, int64_t end) {
-        const auto first = static_cast<int>(begin);
-        const auto last = static_cast<int>(end);
+    parallel_blocks(static_cast<int64_t>(pass_.bands()), 1, [&](int64_t begin, int64_t) {
+        const auto band = static_cast<size_t>(begin);
+        const auto first = static_cast<size_t>(pass_.first_row(band) * width_);
+        const auto last = static_cast<size_t>(pass_.first_row(band + 1) * width_);
+        add_band(band, state_.sums);
         for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
-            const double scale = quantum_ * ratio(g);
-            pass_.visit_rows(first, last, g, [&](size_t c, int pixel, const int32_t* of, int n) {
-                int64_t* const sums = &state_.sums[plane(g, c)] + pixel;
-                double* const y = &luminance[static_cast<size_t>(pixel)];
-                for (int i = 0; i < n; ++i) sums[i] += of[i];
-                for (int i = 0; i < n && c == 1; ++i) y[i] += of[i] * scale;
-            });
+            const double ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
+            const std::vector<int64_t> y = pass_.of_band(band, g, 1);
+            for (size_t i = first; i < last; ++i) {
+                luminance[i] += static_cast<double>(y[i - first]) * (quantum_ * ratio);
+            }
         }
-        pass_.clear_rows(first, last);
-        for (auto i = static_cast<size_t>(first * width_); i < static_cast<size_t>(last * width_);
-             ++i) {
+        pass_.clear_band(band);
+        for (size_t i = first; i < last; ++i) {
             state_.luminance_sums[i] += luminance[i];
             state_.luminance_squares[i] += luminance[i] * luminance[i];
         }
@@ -236,16 +224,21 @@ std::vector<double> Film::take_pass() {
     return luminance;
 }
 
+// What the pass has found so far in a band of rows.
+void Film::add_band(size_t band, FilmSums& sums) const {
+    const auto first = static_cast<size_t>(pass_.first_row(band) * width_);
+    for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
+        for (size_t c = 0; c < 3; ++c) {
+            int64_t* const to = &sums[plane(g, c) + first];
+            const std::vector<int64_t> found = pass_.of_band(band, g, c);
+            for (size_t i = 0; i < found.size(); ++i) to[i] += found[i];
+        }
+    }
+}
+
 FilmSums Film::sums() const {
     FilmSums all = state_.sums;
-    for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
-        pass_.visit_rows(0, height_, g, [&](size_t c, int pixel, const int32_t* of, int n) {
-            for (int i = 0; i < n; ++i) (&all[plane(g, c)] + pixel)[i] += of[i];
-        });
-    }
-    for (const PassSums::Aside& a : pass_.aside()) {
-        all[plane(a.group, a.channel) + static_cast<size_t>(a.pixel)] += a.quanta;
-    }
+    for (size_t band = 0; band < pass_.bands(); ++band) add_band(band, all);
     return all;
 }
 

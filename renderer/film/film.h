@@ -134,6 +134,7 @@ class Film {
         return (3 * static_cast<size_t>(group) + channel) * static_cast<size_t>(pixels());
     }
     std::vector<double> take_pass();
+    void add_band(size_t band, FilmSums& sums) const;
     bool in_quanta(int group, const Spectrum& throughput, Quanta& quanta);
     void add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group);
 

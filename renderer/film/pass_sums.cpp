@@ -1,13 +1,13 @@
 #include "film/pass_sums.h"
 
 #include <algorithm>
-#include <tuple>
 
 namespace dapple {
 
 PassSums::PassSums(int width, int height, int groups)
     : width_(width),
       height_(height),
+      groups_(groups),
       runs_across_((width + PixelRun::kMost - 1) / PixelRun::kMost),
       aside_(static_cast<size_t>((height + kBandRows - 1) / kBandRows)) {
     const auto rows = static_cast<size_t>(groups) * static_cast<size_t>(height);
@@ -27,34 +27,31 @@ void PassSums::put_aside_large(const PixelRun& run, int group) {
     }
 }
 
-std::vector<PassSums::Aside> PassSums::aside() const {
-    std::vector<Aside> all;
-    for (const auto& of_band : aside_) all.insert(all.end(), of_band.begin(), of_band.end());
-    const auto name = [](const Aside& a) { return std::tuple(a.group, a.channel, a.pixel); };
-    std::sort(
-        all.begin(), all.end(), [&](const Aside& a, const Aside& b) { return name(a) < name(b); });
-    std::vector<Aside> joined;
-    for (const Aside& a : all) {
-        if (!joined.empty() && name(joined.back()) == name(a)) {
-            joined.back().quanta += a.quanta;
-        } else {
-            joined.push_back(a);
+std::vector<int64_t> PassSums::of_band(size_t band, int group, size_t channel) const {
+    const int first = first_row(band) * width_;
+    std::vector<int64_t> sums;
+    sums.reserve(static_cast<size_t>(first_row(band + 1) * width_ - first));
+    for (int y = first_row(band); y < first_row(band + 1); ++y) {
+        for (int x = 0; x < width_; x += PixelRun::kMost) {
+            const int32_t* const run = &sums_[start_of({x, y}, group)] + channel * PixelRun::kMost;
+            sums.insert(sums.end(), run, run + std::min(PixelRun::kMost, width_ - x));
         }
     }
-    return joined;
-}
-
-void PassSums::clear_rows(int first, int last) {
-    const auto groups = static_cast<int>(sums_.size() / start_of({0, height_}, 0));
-    for (int g = 0; g < groups; ++g) {
-        const auto begin = static_cast<std::ptrdiff_t>(start_of({0, first}, g));
-        const auto end = static_cast<std::ptrdiff_t>(start_of({0, last}, g));
-        std::fill(sums_.begin() + begin, sums_.begin() + end, 0);
+    for (const Aside& a : aside_[band]) {
+        if (a.group != group || a.channel != channel) continue;
+        sums[static_cast<size_t>(a.pixel - first)] += a.quanta;
     }
+    return sums;
 }
 
-void PassSums::forget_aside() {
-    for (auto& of_band : aside_) of_band.clear();
+void PassSums::clear_band(size_t band) {
+    const auto begin_of = [&](int row, int group) {
+        return sums_.begin() + static_cast<std::ptrdiff_t>(start_of({0, row}, group));
+    };
+    for (int g = 0; g < groups_; ++g) {
+        std::fill(begin_of(first_row(band), g), begin_of(first_row(band + 1), g), 0);
+    }
+    aside_[band].clear();
 }
 
 }  // namespace dapple

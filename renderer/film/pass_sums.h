@@ -36,18 +36,21 @@ class PassSums {
     static constexpr int kBandRows = 16;
     size_t bands() const { return aside_.size(); }
     static size_t band_of(const PixelRun& run) { return static_cast<size_t>(run.y / kBandRows); }
+    int first_row(size_t band) const {
+        return std::min(height_, static_cast<int>(band) * kBandRows);
+    }
 
     // As many quanta, and no more, may be added to a pixel at once by add().
     static constexpr float kMostAtOnce = 0x1p29F;
 
-    // XYZ to a run, each to the nearest integer (halves' neighbours aside). None beyond the frame.
+    // XYZ to a run, each to the nearest integer. None beyond the frame.
     void add(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
         int32_t* const sums = &sums_[start_of(run, group)];
         OfRun<int32_t> large{};
         for (size_t c = 0; c < 3; ++c) {
             OfRun<int32_t> all;
             std::memcpy(&all, sums + c * PixelRun::kMost, sizeof(all));
-            all += __builtin_convertvector(xyz[c] + (xyz[c] < 0 ? -0.5F : 0.5F), OfRun<int32_t>);
+            all += __builtin_convertvector(xyz[c] + (xyz[c] < 0 ? -kHalf : kHalf), OfRun<int32_t>);
             std::memcpy(sums + c * PixelRun::kMost, &all, sizeof(all));
             large |= all ^ (all << 1);  // beyond kLarge the two highest bits differ
         }
@@ -62,8 +65,7 @@ class PassSums {
         return true;
     }
     void put_aside(int64_t quanta, int pixel, int group, size_t channel) {
-        aside_[static_cast<size_t>(pixel / (width_ * kBandRows))].push_back(
-            {group, channel, pixel, quanta});
+        aside_[band_of({0, pixel / width_})].push_back({pixel, group, channel, quanta});
     }
 
     // Asks for the memory of a run ahead of add().
@@ -74,36 +76,15 @@ class PassSums {
     }
     size_t bytes() const { return sums_.size() * sizeof(int32_t); }
 
-    // visit(channel, first pixel, its sum and its neighbours', how many) for all sums of a group in
-    // some rows, without what was put aside.
-    template <class Visit>
-    void visit_rows(int first, int last, int group, const Visit& visit) const {
-        for (int y = first; y < last; ++y) {
-            for (int x = 0; x < width_; x += PixelRun::kMost) {
-                const int32_t* const sums = &sums_[start_of({x, y}, group)];
-                const int count = std::min(PixelRun::kMost, width_ - x);
-                for (size_t c = 0; c < 3; ++c) {
-                    visit(c, y * width_ + x, sums + c * PixelRun::kMost, count);
-                }
-            }
-        }
-    }
-    struct Aside {
-        int group;
-        size_t channel;
-        int pixel;
-        int64_t quanta;
-    };
-    // One for each sum, in their order.
-    std::vector<Aside> aside() const;
-
-    // Empties all sums of some rows.
-    void clear_rows(int first, int last);
-    void forget_aside();
+    // What the pass has added to the pixels of a band's rows.
+    std::vector<int64_t> of_band(size_t band, int group, size_t channel) const;
+    void clear_band(size_t band);
 
   private:
     // Two such are within 32 bits.
     static constexpr int32_t kLarge = 1 << 30;
+    // The largest below a half: with a half itself whole numbers from 2^23 on would be rounded up.
+    static constexpr float kHalf = 0x1.fffffep-2F;
     static constexpr size_t kPerRun = 3 * PixelRun::kMost;
 
     size_t start_of(const PixelRun& run, int group) const {
@@ -122,8 +103,16 @@ class PassSums {
     }
     void put_aside_large(const PixelRun& run, int group);
 
+    struct Aside {
+        int pixel;
+        int group;
+        size_t channel;
+        int64_t quanta;
+    };
+
     int width_;
     int height_;
+    int groups_;
     int runs_across_;
     std::vector<int32_t, LineAllocator<int32_t>> sums_;
     std::vector<std::vector<Aside>> aside_;  // by band

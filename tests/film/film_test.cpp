@@ -79,7 +79,8 @@ TEST_CASE("the film is the same to the bit in whatever order light is added") {
     forward.end_pass();
     backward.end_pass();
     CHECK(forward.sums() == backward.sums());
-    CHECK(std::accumulate(forward.sums().begin(), forward.sums().end(), int64_t{0}) > 0);
+    const FilmSums sums = forward.sums();
+    CHECK(std::accumulate(sums.begin(), sums.end(), int64_t{0}) > 0);
     CHECK(forward.frame_luminance().mean == backward.frame_luminance().mean);
 }
 
