@@ -20,8 +20,12 @@ Xyz drawn_xyz(const GroupColour& colour) {
 }
 
 // To the nearest; halves away from zero.
-int64_t rounded(double x) {
-    return static_cast<int64_t>(x + (x < 0 ? -0.5 : 0.5));
+PassSums::Quanta rounded(const std::array<double, 3>& xyz) {
+    PassSums::Quanta whole;
+    for (size_t c = 0; c < 3; ++c) {
+        whole[c] = static_cast<int64_t>(xyz[c] + (xyz[c] < 0 ? -0.5 : 0.5));
+    }
+    return whole;
 }
 
 Film::MeanAndError mean_and_error(const std::vector<double>& values) {
@@ -151,33 +155,26 @@ void Film::add_spread(std::span<const PixelRun> runs,
 void Film::add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
     for (int i = 0; i < std::min(PixelRun::kMost, width_ - run.x); ++i) {
         const int pixel = run.y * width_ + run.x + i;
-        for (size_t c = 0; c < 3; ++c) {
-            const int64_t whole = rounded(double{xyz[c][i]});
-            if (pass_.add_if_fits(whole, pixel, group, c)) continue;
-            pass_.put_aside(whole, pixel, group, c);
-        }
+        const PassSums::Quanta q = rounded({xyz[0][i], xyz[1][i], xyz[2][i]});
+        if (!pass_.add_if_fits(q, pixel, group)) pass_.put_aside(q, pixel, group);
     }
 }
 
 void Film::add(int pixel, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
+    const PassSums::Quanta whole = rounded(q);
     const BandGuard guard(locks_[band_of(pixel)]);
-    for (size_t c = 0; c < 3; ++c) {
-        const int64_t whole = rounded(q[c]);
-        if (!pass_.add_if_fits(whole, pixel, group, c)) pass_.put_aside(whole, pixel, group, c);
-    }
+    if (!pass_.add_if_fits(whole, pixel, group)) pass_.put_aside(whole, pixel, group);
 }
 
 void Film::add_alone(int pixel, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
-    for (size_t c = 0; c < 3; ++c) {
-        const int64_t whole = rounded(q[c]);
-        if (pass_.add_if_fits(whole, pixel, group, c)) continue;
-        const BandGuard guard(locks_[band_of(pixel)]);
-        pass_.put_aside(whole, pixel, group, c);
-    }
+    const PassSums::Quanta whole = rounded(q);
+    if (pass_.add_if_fits(whole, pixel, group)) return;
+    const BandGuard guard(locks_[band_of(pixel)]);
+    pass_.put_aside(whole, pixel, group);
 }
 
 void Film::end_pass() {

@@ -19,10 +19,11 @@ PassSums::PassSums(int width, int height, int groups)
 
 void PassSums::put_aside_large(const PixelRun& run, int group) {
     int32_t* const sums = &sums_[start_of(run, group)];
-    for (int i = 0; i < static_cast<int>(kPerRun); ++i) {
+    for (size_t i = 0; i < kPerRun; ++i) {
         if (sums[i] < kLarge && sums[i] >= -kLarge) continue;
-        const int pixel = run.y * width_ + run.x + i % PixelRun::kMost;
-        put_aside(sums[i], pixel, group, static_cast<size_t>(i / PixelRun::kMost));
+        Quanta xyz{};
+        xyz[i / PixelRun::kMost] = sums[i];
+        put_aside(xyz, run.y * width_ + run.x + static_cast<int>(i % PixelRun::kMost), group);
         sums[i] = 0;
     }
 }
@@ -38,8 +39,7 @@ std::vector<int64_t> PassSums::of_band(size_t band, int group, size_t channel) c
         }
     }
     for (const Aside& a : aside_[band]) {
-        if (a.group != group || a.channel != channel) continue;
-        sums[static_cast<size_t>(a.pixel - first)] += a.quanta;
+        if (a.group == group) sums[static_cast<size_t>(a.pixel - first)] += a.xyz[channel];
     }
     return sums;
 }

@@ -8,6 +8,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <cstring>
 #include <vector>
@@ -56,16 +57,24 @@ class PassSums {
         }
         if (is_any_negative(large)) put_aside_large(run, group);
     }
-    // To one sum; false, and nothing added, where it would outgrow its bits.
-    bool add_if_fits(int64_t quanta, int pixel, int group, size_t channel) {
-        int32_t& sum = sums_[index_of(pixel, group, channel)];
-        const int64_t all = sum + quanta;
-        if (all >= kLarge || all < -kLarge) return false;
-        sum = static_cast<int32_t>(all);
+    // XYZ to one pixel. False, and nothing added, where a sum would outgrow its bits.
+    using Quanta = std::array<int64_t, 3>;
+    bool add_if_fits(const Quanta& xyz, int pixel, int group) {
+        const int y = pixel / width_;
+        const int x = pixel - y * width_;
+        int32_t* const sums = &sums_[start_of({x, y}, group)] + x % PixelRun::kMost;
+        int64_t all[3];
+        bool fits = true;
+        for (size_t c = 0; c < 3; ++c) {
+            all[c] = sums[c * PixelRun::kMost] + xyz[c];
+            fits = fits && all[c] < kLarge && all[c] >= -kLarge;
+        }
+        if (!fits) return false;
+        for (size_t c = 0; c < 3; ++c) sums[c * PixelRun::kMost] = static_cast<int32_t>(all[c]);
         return true;
     }
-    void put_aside(int64_t quanta, int pixel, int group, size_t channel) {
-        aside_[band_of({0, pixel / width_})].push_back({pixel, group, channel, quanta});
+    void put_aside(const Quanta& xyz, int pixel, int group) {
+        aside_[band_of({0, pixel / width_})].push_back({pixel, group, xyz});
     }
 
     // Asks for the memory of a run ahead of add().
@@ -91,11 +100,6 @@ class PassSums {
         const int row = group * height_ + run.y;
         return kPerRun * static_cast<size_t>(row * runs_across_ + run.x / PixelRun::kMost);
     }
-    size_t index_of(int pixel, int group, size_t channel) const {
-        const int x = pixel % width_;
-        return start_of({x, pixel / width_}, group) + channel * PixelRun::kMost +
-               static_cast<size_t>(x % PixelRun::kMost);
-    }
     static bool is_any_negative(const OfRun<int32_t>& of_run) {
         uint64_t words[PixelRun::kMost / 2];
         std::memcpy(words, &of_run, sizeof(words));
@@ -106,8 +110,7 @@ class PassSums {
     struct Aside {
         int pixel;
         int group;
-        size_t channel;
-        int64_t quanta;
+        Quanta xyz;
     };
 
     int width_;
