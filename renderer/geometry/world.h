@@ -21,7 +21,7 @@ struct Hit {
     uint32_t body = 0;
     uint32_t triangle = 0;
     float u = 0, v = 0;
-    Vec3 normal{0};  // geometric, not unit length
+    Vec3 normal{0};  // geometric, not unit length; to the outer side
 };
 
 // Where a ray met a body.
@@ -67,6 +67,11 @@ class World {
     // The first hit of what light can pass straight through: what an unblocked connection must
     // still be walked for.
     bool closest_see_through(const Ray& ray, Hit& hit) const;
+
+    // Of the surface that was hit; kNoMaterial for a lamp's face. Costs less than surface_at().
+    MaterialId material_at(const Hit& hit) const;
+    // Where a ray goes on that the surface does nothing to: as offset_origin(), without its point.
+    Point origin_behind(const Ray& ray, const Hit& hit) const;
 
     SurfacePoint surface_at(const Ray& ray, const Hit& hit) const {
         SurfacePoint at;

@@ -215,12 +215,21 @@ void FilmSink::begin(std::span<const SplatPart> parts, int fixture, Spread& s) c
     s.plane = SeenSurfaces::kNotFlat;
 }
 
+glm::ivec2 FilmSink::pixel_of(const SplatPart& part) const {
+    return glm::min(glm::ivec2(part.raster), glm::ivec2(film_.width() - 1, film_.height() - 1));
+}
+
+void FilmSink::fetch_point(const SplatPart& part, int fixture) const {
+    const glm::ivec2 at = pixel_of(part);
+    const auto f = static_cast<size_t>(fixture);
+    film_.fetch({at.x, at.y}, groups_.first[f], groups_.first[f + 1] - groups_.first[f]);
+}
+
 void FilmSink::add_point(const SplatPart& part, int fixture) {
-    const int x = std::min(static_cast<int>(part.raster.x), film_.width() - 1);
-    const int y = std::min(static_cast<int>(part.raster.y), film_.height() - 1);
+    const glm::ivec2 at = pixel_of(part);
     const auto f = static_cast<size_t>(fixture);
     for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
-        film_.add(y * film_.width() + x, g, part.luminance);
+        film_.add(at.y * film_.width() + at.x, g, part.luminance);
     }
 }
 
@@ -270,6 +279,9 @@ class FilmSink::LateSplats final : public LightSink {
                   int fixture) {
         const std::optional<Ellipse> e = sink_.covered(footprint);
         if (parts.size() > 1 && e && lay_out(parts, *e, at, fixture)) return;
+        if (!e) {
+            for (const SplatPart& part : parts) sink_.fetch_point(part, fixture);
+        }
         for (const SplatPart& part : parts) {
             if (!e || !lay_out({&part, 1}, *e, at, fixture)) sink_.add_point(part, fixture);
         }

@@ -87,7 +87,9 @@ class FilmSink final : public LightSink {
     Box box_around(const Ellipse& e, const Spread& s) const;
     void spread_tile(const Ellipse& e, const SurfacePoint& at, const Box& box, Spread& s) const;
     void add(const Spread& spread);
-    // All of it in the pixel where it falls.
+    // All of it in the pixel where it falls; asks for its memory ahead.
+    glm::ivec2 pixel_of(const SplatPart& part) const;
+    void fetch_point(const SplatPart& part, int fixture) const;
     void add_point(const SplatPart& part, int fixture);
 
     Film& film_;

@@ -78,23 +78,21 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
         }
         walk.edge_length += hit.t;
         if (!walk.media.empty()) multiply(walk, passed_by(stage, walk.media, hit.t));
+        MediumSides sides;
+        const MaterialId material = stage.world.material_at(hit);
+        if (material != kNoMaterial && is_boundary(stage, material)) {
+            const bool entering = glm::dot(hit.normal, walk.ray.direction) < 0.0F;
+            const Media media = media_at(stage, walk.media, material, entering);
+            if (media.outside == media.inside) {
+                cross(stage, walk.media, material, entering);
+                walk.ray.origin = stage.world.origin_behind(walk.ray, hit);
+                continue;
+            }
+            sides = {&stage.materials.boundary(media.outside, media.inside), walk.monochromatic};
+        }
         const SurfacePoint& at = vertex.at;
         stage.world.surface_at(walk.ray, hit, vertex.at);
-        MediumSides sides;
-        if (at.lamp < 0) {
-            if (at.material == kNoMaterial) return false;
-            if (is_boundary(stage, at.material)) {
-                const bool entering = glm::dot(at.geometric, walk.ray.direction) < 0.0F;
-                const Media media = media_at(stage, walk.media, at.material, entering);
-                if (media.outside == media.inside) {
-                    cross(stage, walk.media, at.material, entering);
-                    walk.ray.origin = offset_origin(at, walk.ray.direction);
-                    continue;
-                }
-                sides = {&stage.materials.boundary(media.outside, media.inside),
-                         walk.monochromatic};
-            }
-        }
+        if (at.lamp < 0 && at.material == kNoMaterial) return false;
         turn_vertex(walk.ray, vertex);
         if (vertex.cos_geometric <= 0.0F) return false;
         if (at.lamp < 0) {
@@ -223,7 +221,7 @@ bool scatter(const Stage& stage,
     // All wavelengths take the hero's weight on refraction; its factor 8 stands for the others.
     const float dropped = walk.monochromatic ? 1.0F : 1.0F / kSpectrumSize;
     walk.undispersed *= s.dispersed ? Spectrum(s.weight[walk.hero] * dropped) : s.weight;
-    if (carrying == Carrying::kFlux) {
+    if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
         // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
         const float below = std::abs(wo_geometric * s.wi.z);
         if (below <= 0.0F) return false;

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <vector>
 
 #include "base/random.h"
 
@@ -46,6 +47,7 @@ TEST_CASE("a ray that leaves a large face aslant near the origin does not meet i
         RandomStream random(1, 0, 0, Purpose::kCameraWalk);
         const auto number = [&] { return 2.0F * random.next() - 1.0F; };
         int through = 0;
+        int straight_through = 0;
         int back = 0;
         for (int i = 0; i < kRays; ++i) {
             const Vec3 target{0.05F * number(), 0.05F * number(), 0};
@@ -56,16 +58,52 @@ TEST_CASE("a ray that leaves a large face aslant near the origin does not meet i
             Hit hit;
             REQUIRE(world.closest(ray, hit));
             const SurfacePoint at = world.surface_at(ray, hit);
+            const Ray straight_on{world.origin_behind(ray, hit), ray.direction};
             // On through the plate: the next face is its other one.
             const Ray on{offset_origin(at, ray.direction), ray.direction};
             if (world.closest(on, hit) && hit.t > 0.9F * kThickness) ++through;
+            if (world.closest(straight_on, hit) && hit.t > 0.9F * kThickness) ++straight_through;
             // Mirrored: nothing is there.
             const Direction mirrored = glm::reflect(ray.direction, at.geometric);
             if (!world.blocked(Ray{offset_origin(at, mirrored), mirrored})) ++back;
         }
         CHECK(through == kRays);
+        CHECK(straight_through == kRays);
         CHECK(back == kRays);
     }
+}
+
+TEST_CASE("a hit tells its material and its outer side as its surface point does") {
+    const Frame frame(glm::normalize(Vec3(0.6F, 0.5F, 0.33F)));
+    Scene scene = large_plate(frame, 1.0F);
+    for (int i = 0; i < 2; ++i) scene.materials.emplace_back();
+    Mesh other;  // of two materials
+    add_face(other, frame, 1.0F, 0.3F, true);
+    add_face(other, frame, 1.0F, -0.3F, false);
+    other.materials = {0, 1, 2, 2};
+    scene.room.push_back(other);
+    Fixture lamp;
+    lamp.position = frame.to_world(Vec3(0, 0, 0.6F));
+    lamp.axis = -frame.n;
+    lamp.source_diameter = 0.2F;
+    lamp.form = FixtureForm::kBare;
+    scene.fixtures.push_back(lamp);
+    const World world(scene);
+    RandomStream random(1, 0, 0, Purpose::kCameraWalk);
+    const auto number = [&] { return 2.0F * random.next() - 1.0F; };
+    std::vector<int> met(4);  // lamps, and by material
+    for (int i = 0; i < 20000; ++i) {
+        Ray ray;
+        ray.origin = Point(number(), number(), number());
+        ray.direction = glm::normalize(Vec3(number(), number(), number()));
+        Hit hit;
+        if (!world.closest(ray, hit)) continue;
+        const SurfacePoint at = world.surface_at(ray, hit);
+        CHECK(world.material_at(hit) == at.material);
+        CHECK(glm::dot(glm::normalize(hit.normal), at.geometric) > 0.9999F);
+        ++met[static_cast<size_t>(at.material + 1)];
+    }
+    for (const int times : met) CHECK(times > 10);
 }
 
 }  // namespace dapple
