@@ -132,9 +132,9 @@ void Film::add_spread(std::span<const PixelRun> runs,
         const bool small = most * static_cast<float>(parts) < PassSums::kMostAtOnce;
         const float* of_part = shares;
         for (size_t i = 0; i < runs.size();) {
-            const size_t band = PassSums::band_of(runs[i]);
+            const size_t band = PassSums::band_of(runs[i].y);
             const BandGuard guard(locks_[band]);
-            for (; i < runs.size() && PassSums::band_of(runs[i]) == band; ++i) {
+            for (; i < runs.size() && PassSums::band_of(runs[i].y) == band; ++i) {
                 OfRun<float> xyz[3]{};
                 for (size_t k = 0; k < parts; ++k, of_part += PixelRun::kMost) {
                     OfRun<float> share;
@@ -154,27 +154,27 @@ void Film::add_spread(std::span<const PixelRun> runs,
 // For whoever keeps the band.
 void Film::add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
     for (int i = 0; i < std::min(PixelRun::kMost, width_ - run.x); ++i) {
-        const int pixel = run.y * width_ + run.x + i;
         const PassSums::Quanta q = rounded({xyz[0][i], xyz[1][i], xyz[2][i]});
-        if (!pass_.add_if_fits(q, pixel, group)) pass_.put_aside(q, pixel, group);
+        const int x = run.x + i;
+        if (!pass_.add_if_fits(q, x, run.y, group)) pass_.put_aside(q, x, run.y, group);
     }
 }
 
-void Film::add(int pixel, int group, const Spectrum& throughput) {
+void Film::add(int x, int y, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
     const PassSums::Quanta whole = rounded(q);
-    const BandGuard guard(locks_[band_of(pixel)]);
-    if (!pass_.add_if_fits(whole, pixel, group)) pass_.put_aside(whole, pixel, group);
+    const BandGuard guard(locks_[PassSums::band_of(y)]);
+    if (!pass_.add_if_fits(whole, x, y, group)) pass_.put_aside(whole, x, y, group);
 }
 
-void Film::add_alone(int pixel, int group, const Spectrum& throughput) {
+void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
     const PassSums::Quanta whole = rounded(q);
-    if (pass_.add_if_fits(whole, pixel, group)) return;
-    const BandGuard guard(locks_[band_of(pixel)]);
-    pass_.put_aside(whole, pixel, group);
+    if (pass_.add_if_fits(whole, x, y, group)) return;
+    const BandGuard guard(locks_[PassSums::band_of(y)]);
+    pass_.put_aside(whole, x, y, group);
 }
 
 void Film::end_pass() {

@@ -78,7 +78,10 @@ class Film {
     // A pass: begin, then any number of add from any thread, then end.
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
-    void add(int pixel, int group, const Spectrum& throughput);
+    void add(int x, int y, int group, const Spectrum& throughput);
+    void add(int pixel, int group, const Spectrum& throughput) {
+        add(pixel % width_, pixel / width_, group, throughput);
+    }
     // The same to `groups` groups from `first_group` on, over runs of pixels, in up to eight parts:
     // each with its own throughput and pixels' shares of it, 0 beyond the frame. Those of part k in
     // run i lie from `shares[(i parts + k) PixelRun::kMost]` on.
@@ -94,7 +97,7 @@ class Film {
         }
     }
     // The same for a pixel that no other thread adds to meanwhile.
-    void add_alone(int pixel, int group, const Spectrum& throughput);
+    void add_alone(int x, int y, int group, const Spectrum& throughput);
     void end_pass();
 
     // Mean over passes, with the ratio correction. Y in cd/m².
@@ -129,7 +132,6 @@ class Film {
     };
     class BandGuard;
     using Quanta = std::array<double, 3>;  // XYZ
-    size_t band_of(int pixel) const { return PassSums::band_of({0, pixel / width_}); }
     size_t plane(int group, size_t channel) const {
         return (3 * static_cast<size_t>(group) + channel) * static_cast<size_t>(pixels());
     }

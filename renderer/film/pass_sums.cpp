@@ -23,7 +23,7 @@ void PassSums::put_aside_large(const PixelRun& run, int group) {
         if (sums[i] < kLarge && sums[i] >= -kLarge) continue;
         Quanta xyz{};
         xyz[i / PixelRun::kMost] = sums[i];
-        put_aside(xyz, run.y * width_ + run.x + static_cast<int>(i % PixelRun::kMost), group);
+        put_aside(xyz, run.x + static_cast<int>(i % PixelRun::kMost), run.y, group);
         sums[i] = 0;
     }
 }

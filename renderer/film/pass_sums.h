@@ -36,7 +36,7 @@ class PassSums {
     // Rows whose sums are put aside together.
     static constexpr int kBandRows = 16;
     size_t bands() const { return aside_.size(); }
-    static size_t band_of(const PixelRun& run) { return static_cast<size_t>(run.y / kBandRows); }
+    static size_t band_of(int y) { return static_cast<size_t>(y / kBandRows); }
     int first_row(size_t band) const {
         return std::min(height_, static_cast<int>(band) * kBandRows);
     }
@@ -59,9 +59,7 @@ class PassSums {
     }
     // XYZ to one pixel. False, and nothing added, where a sum would outgrow its bits.
     using Quanta = std::array<int64_t, 3>;
-    bool add_if_fits(const Quanta& xyz, int pixel, int group) {
-        const int y = pixel / width_;
-        const int x = pixel - y * width_;
+    bool add_if_fits(const Quanta& xyz, int x, int y, int group) {
         int32_t* const sums = &sums_[start_of({x, y}, group)] + x % PixelRun::kMost;
         int64_t all[3];
         bool fits = true;
@@ -73,8 +71,8 @@ class PassSums {
         for (size_t c = 0; c < 3; ++c) sums[c * PixelRun::kMost] = static_cast<int32_t>(all[c]);
         return true;
     }
-    void put_aside(const Quanta& xyz, int pixel, int group) {
-        aside_[band_of({0, pixel / width_})].push_back({pixel, group, xyz});
+    void put_aside(const Quanta& xyz, int x, int y, int group) {
+        aside_[band_of(y)].push_back({y * width_ + x, group, xyz});
     }
 
     // Asks for the memory of a run ahead of add().

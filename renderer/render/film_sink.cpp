@@ -229,7 +229,7 @@ void FilmSink::add_point(const SplatPart& part, int fixture) {
     const glm::ivec2 at = pixel_of(part);
     const auto f = static_cast<size_t>(fixture);
     for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
-        film_.add(at.y * film_.width() + at.x, g, part.luminance);
+        film_.add(at.x, at.y, g, part.luminance);
     }
 }
 
@@ -324,8 +324,10 @@ std::unique_ptr<LightSink> FilmSink::for_some_walks() {
 
 void FilmSink::add_pixel(int pixel, int fixture, const Spectrum& luminance) {
     const auto f = static_cast<size_t>(fixture);
+    const int x = pixel % film_.width();
+    const int y = pixel / film_.width();
     for (int g = groups_.first[f]; g < groups_.first[f + 1]; ++g) {
-        film_.add_alone(pixel, g, luminance);
+        film_.add_alone(x, y, g, luminance);
     }
 }
 

@@ -60,10 +60,11 @@ TEST_CASE("what outgrows 32 bits is put aside and nothing is lost") {
         }
         sums.add(xyz, run, group);
         // And one alone, which may be larger than 32 bits by itself.
-        const auto pixel = static_cast<int>(random.next() * kWidth * kHeight);
+        const auto x = static_cast<int>(random.next() * kWidth);
+        const auto y = static_cast<int>(random.next() * kHeight);
         const PassSums::Quanta one{7, static_cast<int64_t>(std::exp2(50.0 * random.next())), -i};
-        if (!sums.add_if_fits(one, pixel, group)) sums.put_aside(one, pixel, group);
-        for (size_t c = 0; c < 3; ++c) expected[place(pixel, group, c)] += one[c];
+        if (!sums.add_if_fits(one, x, y, group)) sums.put_aside(one, x, y, group);
+        for (size_t c = 0; c < 3; ++c) expected[place(y * kWidth + x, group, c)] += one[c];
     }
     CHECK(*std::max_element(expected.begin(), expected.end()) > int64_t{1} << 49);
     CHECK(*std::min_element(expected.begin(), expected.end()) < -(int64_t{1} << 31));
