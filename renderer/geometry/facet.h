@@ -16,7 +16,7 @@ namespace dapple {
 class alignas(64) Facet {
   public:
     Facet() = default;
-    // `normals` at the corners; without them, or with none at all of them, it is flat.
+    // `normals` at the corners; with none at any of them it is flat.
     Facet(const std::array<Point, 3>& corners,
           const std::array<Normal, 3>& normals,
           MaterialId material);
@@ -57,7 +57,9 @@ inline Facet::Facet(const std::array<Point, 3>& corners,
     // No ray meets one that has no area.
     const Normal geometric = area2 > 0 ? Normal(across / area2) : Normal(0, 1, 0);
     const auto is_none = [](const Normal& n) { return PackedNormal(n).is_zero(); };
-    if (std::all_of(normals.begin(), normals.end(), is_none)) {
+    // In floats a needle's corners may lie on a line: flat too, for a hit could not tell its side.
+    constexpr double kLeastArea2 = 1e-14;  // m²; its square is well within floats
+    if (area2 < kLeastArea2 || std::all_of(normals.begin(), normals.end(), is_none)) {
         const Four n = four(geometric);
         static_assert(sizeof(n) == 2 * sizeof(PackedNormal));
         std::memcpy(static_cast<void*>(&normals_[1]), &n, sizeof(n));

@@ -30,9 +30,9 @@ struct Bsdf {
     float opacity = 1;  // part of the surface that is there
 };
 
-// The media that meet at a surface of glass, and what is left of the walk. Other kinds ignore it.
 inline const MediumBoundary kSameMedium{};
 
+// The media that meet at a surface of glass, and what is left of the walk. Other kinds ignore it.
 struct MediumSides {
     const MediumBoundary* boundary = &kSameMedium;
     bool monochromatic = false;  // the walk has met a dispersive interface before

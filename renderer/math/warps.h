@@ -10,13 +10,14 @@
 
 namespace dapple {
 
-// Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π. Its angles lie within
-// π/4 of an axis, where sine and cosine are the beginnings of their series, to 3e-8: no branch that
-// a processor could not foresee.
 struct OnDisk {
     Vec2 at{0};
     float radius = 0;  // or less than 0
 };
+
+// Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π. Its angles lie within
+// π/4 of an axis, where sine and cosine are the beginnings of their series, to 3e-8: no branch that
+// a processor could not foresee.
 inline OnDisk sample_disk_and_radius(float u, float v) {
     const float a = 2.0F * u - 1.0F;
     const float b = 2.0F * v - 1.0F;

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numeric>
@@ -237,6 +238,31 @@ TEST_CASE("samples that are not finite are counted and leave the film as it was"
     CHECK(film.nonfinite_samples() == 3);
     film.end_pass();
     CHECK(film.resolve(0).y == doctest::Approx(1.0).epsilon(1e-6));
+}
+
+TEST_CASE("a spread of light is its shares, pixel by pixel, also where it outgrows a pass's sums") {
+    const auto films = [] { return Film(12, 1, warm_and_cool(), kQuantum); };
+    Film spread = films();
+    Film apart = films();
+    for (Film* film : {&spread, &apart}) film->begin_pass(make_pass_wavelengths(1, 0));
+    const std::vector<PixelRun> runs{{0, 0}, {8, 0}};
+    std::vector<float> shares(2 * PixelRun::kMost);  // the last four lie beyond the frame
+    for (size_t i = 0; i < 12; ++i) shares[i] = 0x1p-4F * static_cast<float>(i % 3);
+    // 2^29 quanta are 32 cd/m².
+    for (const float value : {0.5F, 20.0F, 3000.0F, 20.0F}) {
+        const Spectrum light(value);
+        spread.add_spread(runs, shares.data(), 0, 2, {&light, 1});
+        for (int i = 0; i < 12; ++i) {
+            for (int g = 0; g < 2; ++g) apart.add(i, g, light * shares[static_cast<size_t>(i)]);
+        }
+    }
+    const FilmSums a = spread.sums();
+    const FilmSums b = apart.sums();
+    CHECK(*std::max_element(b.begin(), b.end()) > int64_t{1} << 31);
+    for (size_t i = 0; i < a.size(); ++i) {
+        // Half a quantum and a float's rounding, 2^-24, for each of four.
+        CHECK(std::abs(static_cast<double>(a[i] - b[i])) <= 4 + 0x1p-22 * std::abs(double(b[i])));
+    }
 }
 
 TEST_CASE("a group without light gives none and divides by nothing") {
