@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "geometry/nearest.h"
-#include "render/make_plan.h"
+#include "render/packing/make_packing_list.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;

@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "render/film_sink.h"
-#include "render/first_look.h"
+#include "render/prepare/find_first_hits.h"
 #include "render/read_meters.h"
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;
@@ -71,7 +71,7 @@ class SplatBench {
                setup_.groups.groups,
                sum_quantum(scene_.camera, 26)};
     MeterFilm meters_ = make_meter_film(setup_);
-    FirstHits first_hits_ = look_first(scene_, world_, setup_.lens);
+    FirstHits first_hits_ = find_first_hits(scene_, world_, setup_.lens);
     FilmSink sink_{film_, meters_, setup_.groups, first_hits_, setup_.lens};
 };
 

@@ -3,7 +3,7 @@
 #include "base/parallel.h"
 #include "render/meter_sink.h"
 #include "render/read_meters.h"
-#include "render/trace_pass.h"
+#include "render/trace_walks.h"
 
 namespace dapple {
 

@@ -9,7 +9,7 @@
 
 #include <optional>
 
-#include "render/frame_plan.h"
+#include "render/frame_pass.h"
 #include "splat_log.h"
 
 namespace dapple {
@@ -35,8 +35,8 @@ class Parts {
     double splat_seconds(FilmSink& sink, const FilmSink::Radii& radii) const;
     double camera_seconds(const PhotonMap* photons);
 
-    FramePlan frame_;
-    PassPlan pass_;
+    FrameSetup frame_;
+    FramePass pass_;
     FixtureGroups no_groups_;
     Film film_;
     MeterFilm meters_;

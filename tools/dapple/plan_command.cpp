@@ -5,7 +5,7 @@
 #include "load_set.h"
 #include "output/safe_file.h"
 #include "output/write_plan.h"
-#include "render/make_plan.h"
+#include "render/packing/make_packing_list.h"
 
 namespace dapple {
 

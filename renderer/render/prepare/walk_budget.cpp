@@ -1,4 +1,4 @@
-#include "render/walk_budget.h"
+#include "render/prepare/walk_budget.h"
 
 #include <cmath>
 
@@ -34,8 +34,7 @@ double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
         if (!(light.luminance > 0.0F)) continue;
         // An aimed emitter's rays carry unlike amounts of light.
-        const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
-        const double flux = light.luminance * cos_lamp / light.pdf_direction;
+        const double flux = light.luminance * light.cos_lamp / light.pdf_direction;
         all += flux;
         for (const Bounds& box : boxes) {
             if (!box.empty() && meets(box, light.position, light.direction)) {

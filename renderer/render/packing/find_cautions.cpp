@@ -1,4 +1,4 @@
-#include "render/plan_cautions.h"
+#include "render/packing/find_cautions.h"
 
 #include <cstdio>
 

@@ -1,4 +1,4 @@
-#include "render/make_plan.h"
+#include "render/packing/make_packing_list.h"
 
 #include <algorithm>
 
@@ -6,7 +6,7 @@
 #include "fixtures/source_groups.h"
 #include "geometry/first_surface.h"
 #include "geometry/make_attachments.h"
-#include "render/plan_cautions.h"
+#include "render/packing/find_cautions.h"
 #include "spectrum/chromaticity.h"
 #include "spectrum/observer.h"
 

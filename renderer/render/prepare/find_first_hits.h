@@ -9,7 +9,7 @@
 
 namespace dapple {
 
-FirstHits look_first(const Scene& scene, const World& world, const Lens& lens);
+FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& lens);
 
 // The pixels of each region of the scene, from what they see first.
 std::vector<PixelSet> find_region_pixels(const Scene& scene, const FirstHits& first_hits);

@@ -1,4 +1,4 @@
-#include "render/pixel_walks.h"
+#include "render/prepare/pixel_walks.h"
 
 #include <algorithm>
 

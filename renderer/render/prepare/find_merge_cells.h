@@ -2,7 +2,7 @@
 #pragma once
 
 #include "film/first_hits.h"
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 #include "transport/merge_cells.h"
 
 namespace dapple {

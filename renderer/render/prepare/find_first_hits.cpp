@@ -1,4 +1,4 @@
-#include "render/first_look.h"
+#include "render/prepare/find_first_hits.h"
 
 #include "base/parallel.h"
 #include "materials/texture_lookup.h"
@@ -15,14 +15,11 @@ Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     return m.reflectance * texture_colour(texture, uv);
 }
 
-void look_at_pixel(const Scene& scene,
-                   const World& world,
-                   const Lens& lens,
-                   int x,
-                   int y,
-                   size_t i,
-                   FirstHits& out) {
-    const Vec2 centre(static_cast<float>(x) + 0.5F, static_cast<float>(y) + 0.5F);
+void look_at_pixel(
+    const Scene& scene, const World& world, const Lens& lens, int pixel, FirstHits& out) {
+    const Vec2 centre(static_cast<float>(pixel % out.width) + 0.5F,
+                      static_cast<float>(pixel / out.width) + 0.5F);
+    const auto i = static_cast<size_t>(pixel);
     const Ray ray = lens.sample_ray(centre, 0.5F, 0.5F).ray;
     Hit hit;
     if (!world.closest(ray, hit)) return;
@@ -37,7 +34,7 @@ void look_at_pixel(const Scene& scene,
 
 }  // namespace
 
-FirstHits look_first(const Scene& scene, const World& world, const Lens& lens) {
+FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& lens) {
     FirstHits out;
     out.width = scene.camera.width;
     out.height = scene.camera.height;
@@ -48,11 +45,9 @@ FirstHits look_first(const Scene& scene, const World& world, const Lens& lens) {
     out.surface.assign(n, kNoMaterial);
     out.footprint_m.assign(n, 0.0F);
     parallel_blocks(out.height, 8, [&](int64_t first, int64_t last) {
-        for (int64_t y = first; y < last; ++y) {
-            for (int x = 0; x < out.width; ++x) {
-                const auto i = static_cast<size_t>(y * out.width + x);
-                look_at_pixel(scene, world, lens, x, static_cast<int>(y), i, out);
-            }
+        const auto end = static_cast<int>(last) * out.width;
+        for (auto i = static_cast<int>(first) * out.width; i < end; ++i) {
+            look_at_pixel(scene, world, lens, i, out);
         }
     });
     return out;

@@ -1,4 +1,4 @@
-#include "render/aim_emitters.h"
+#include "render/prepare/aim_emitters.h"
 
 #include <algorithm>
 #include <utility>
@@ -44,10 +44,6 @@ bool holds(const Bounds& box, const Point& p) {
            glm::all(glm::lessThanEqual(p, box.high + slack));
 }
 
-float cos_at_lamp(const Emitter& emitter, const LampLight& light) {
-    return emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
-}
-
 // Flux through each cell of the window into the object, lm.
 std::vector<double> probe_window(const Scene& scene,
                                  const World& world,
@@ -67,7 +63,7 @@ std::vector<double> probe_window(const Scene& scene,
         if (met.kind != MaterialKind::kGlass || !holds(object, met.position)) continue;
         const float cos_window = glm::dot(light.direction, window.frame.n);
         flux[static_cast<size_t>(cell)] +=
-            light.luminance * cos_at_lamp(emitter, light) * cos_window * window.cell_area() /
+            light.luminance * light.cos_lamp * cos_window * window.cell_area() /
             (distance2 * light.pdf_area * static_cast<float>(kProbesPerCell));
     }
     return flux;

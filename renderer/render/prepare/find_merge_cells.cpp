@@ -1,4 +1,4 @@
-#include "render/find_merge_cells.h"
+#include "render/prepare/find_merge_cells.h"
 
 #include "base/parallel.h"
 
@@ -33,7 +33,7 @@ MergeCells find_merge_cells(const Setup& setup, const FirstHits& first_hits, flo
     const auto count = static_cast<int64_t>(pixels.size());
     const Wavelengths wavelengths = make_pass_wavelengths(0, 0);
     const PassMaterials materials(setup.materials, wavelengths);
-    const Stage stage = setup.stage(materials, 0, 0);
+    const Stage stage = setup.stage(materials, no_light_walks(setup), 0, 0);
     std::vector<std::vector<Point>> gathers(
         static_cast<size_t>((count + kWalksPerBlock - 1) / kWalksPerBlock));
     parallel_blocks(count, kWalksPerBlock, [&](int64_t first, int64_t last) {
