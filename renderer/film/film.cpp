@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
-#include <cstring>
 #include <thread>
 
 #include "base/large_memory.h"
@@ -20,8 +19,8 @@ Xyz drawn_xyz(const GroupColour& colour) {
 }
 
 // To the nearest; halves away from zero.
-PassSums::Quanta rounded(const std::array<double, 3>& xyz) {
-    PassSums::Quanta whole;
+PixelQuanta rounded(const std::array<double, 3>& xyz) {
+    PixelQuanta whole;
     for (size_t c = 0; c < 3; ++c) {
         whole[c] = static_cast<int64_t>(xyz[c] + (xyz[c] < 0 ? -0.5 : 0.5));
     }
@@ -113,7 +112,7 @@ bool Film::in_quanta(int group, const Spectrum& throughput, Quanta& q) {
 }
 
 void Film::add_spread(std::span<const PixelRun> runs,
-                      const float* shares,
+                      std::span<const RunWeights> weights,
                       int first_group,
                       int groups,
                       std::span<const Spectrum> throughputs) {
@@ -130,31 +129,29 @@ void Film::add_spread(std::span<const PixelRun> runs,
             }
         }
         const bool small = most * static_cast<float>(parts) < PassSums::kMostAtOnce;
-        const float* of_part = shares;
+        const RunWeights* next = weights.data();
         for (size_t i = 0; i < runs.size();) {
             const size_t band = PassSums::band_of(runs[i].y);
             const BandGuard guard(locks_[band]);
             for (; i < runs.size() && PassSums::band_of(runs[i].y) == band; ++i) {
-                OfRun<float> xyz[3]{};
-                for (size_t k = 0; k < parts; ++k, of_part += PixelRun::kMost) {
-                    OfRun<float> share;
-                    std::memcpy(&share, of_part, sizeof(share));
-                    for (size_t c = 0; c < 3; ++c) xyz[c] += quanta[k][c] * share;
+                RunQuanta of_run{};
+                for (size_t k = 0; k < parts; ++k, ++next) {
+                    for (size_t c = 0; c < 3; ++c) of_run.xyz[c] += quanta[k][c] * next->v;
                 }
                 if (small) {
-                    pass_.add(xyz, runs[i], g);
+                    pass_.add(of_run, runs[i], g);
                 } else {
-                    add_large(xyz, runs[i], g);
+                    add_large(of_run, runs[i], g);
                 }
             }
         }
     }
 }
 
-// For whoever keeps the band.
-void Film::add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
+// The caller holds the band's lock.
+void Film::add_large(const RunQuanta& quanta, const PixelRun& run, int group) {
     for (int i = 0; i < std::min(PixelRun::kMost, width_ - run.x); ++i) {
-        const PassSums::Quanta q = rounded({xyz[0][i], xyz[1][i], xyz[2][i]});
+        const PixelQuanta q = rounded({quanta.xyz[0][i], quanta.xyz[1][i], quanta.xyz[2][i]});
         const int x = run.x + i;
         if (!pass_.add_if_fits(q, x, run.y, group)) pass_.put_aside(q, x, run.y, group);
     }
@@ -163,7 +160,7 @@ void Film::add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int grou
 void Film::add(int x, int y, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
-    const PassSums::Quanta whole = rounded(q);
+    const PixelQuanta whole = rounded(q);
     const BandGuard guard(locks_[PassSums::band_of(y)]);
     if (!pass_.add_if_fits(whole, x, y, group)) pass_.put_aside(whole, x, y, group);
 }
@@ -171,7 +168,7 @@ void Film::add(int x, int y, int group, const Spectrum& throughput) {
 void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
     Quanta q{};
     if (!in_quanta(group, throughput, q)) return;
-    const PassSums::Quanta whole = rounded(q);
+    const PixelQuanta whole = rounded(q);
     if (pass_.add_if_fits(whole, x, y, group)) return;
     const BandGuard guard(locks_[PassSums::band_of(y)]);
     pass_.put_aside(whole, x, y, group);
@@ -207,7 +204,7 @@ std::vector<double> Film::take_pass() {
         add_band(band, state_.sums);
         for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
             const double ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
-            const std::vector<int64_t> y = pass_.of_band(band, g, 1);
+            const std::vector<int64_t> y = pass_.band_sums(band, g, 1);
             for (size_t i = first; i < last; ++i) {
                 luminance[i] += static_cast<double>(y[i - first]) * (quantum_ * ratio);
             }
@@ -227,7 +224,7 @@ void Film::add_band(size_t band, FilmSums& sums) const {
     for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
         for (size_t c = 0; c < 3; ++c) {
             int64_t* const to = &sums[plane(g, c) + first];
-            const std::vector<int64_t> found = pass_.of_band(band, g, c);
+            const std::vector<int64_t> found = pass_.band_sums(band, g, c);
             for (size_t i = 0; i < found.size(); ++i) to[i] += found[i];
         }
     }

@@ -82,15 +82,14 @@ class Film {
     void add(int pixel, int group, const Spectrum& throughput) {
         add(pixel % width_, pixel / width_, group, throughput);
     }
-    // The same to `groups` groups from `first_group` on, over runs of pixels, in up to eight parts:
-    // each with its own throughput and pixels' shares of it, 0 beyond the frame. Those of part k in
-    // run i lie from `shares[(i parts + k) PixelRun::kMost]` on.
+    // Adds a splat to `groups` groups from `first_group` on. Part k of run i has the weights
+    // `weights[i * throughputs.size() + k]` and the throughput `throughputs[k]`.
     void add_spread(std::span<const PixelRun> runs,
-                    const float* shares,
+                    std::span<const RunWeights> weights,
                     int first_group,
                     int groups,
                     std::span<const Spectrum> throughputs);
-    // Asks for the memory of a run ahead of that.
+    // Prefetches the memory of a run for add() and add_spread().
     void fetch(const PixelRun& run, int first_group, int groups) const {
         for (int g = first_group; g < first_group + groups; ++g) {
             pass_.fetch(run, g);
@@ -138,7 +137,7 @@ class Film {
     std::vector<double> take_pass();
     void add_band(size_t band, FilmSums& sums) const;
     bool in_quanta(int group, const Spectrum& throughput, Quanta& quanta);
-    void add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group);
+    void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
 
     PassSums pass_;
     std::vector<BandLock> locks_;

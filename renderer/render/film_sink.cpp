@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
 
 #include "fixtures/source_groups.h"
@@ -29,22 +28,6 @@ FilmSink::FilmSink(Film& film,
                    const Lens& lens)
     : film_(film), meters_(meters), groups_(groups), seen_(first_hits, lens) {}
 
-// Weights of a tile's row, at once: one of the compiler's vectors.
-struct FilmSink::Eight {
-    using Floats = float __attribute__((vector_size(kTile * sizeof(float))));
-    Floats v;
-
-    bool is_zero() const {
-        const auto bits = std::bit_cast<std::array<uint64_t, kTile / 2>>(v);
-        return (bits[0] | bits[1] | bits[2] | bits[3]) == 0;
-    }
-    float sum() const {
-        float all = 0;
-        for (size_t i = 0; i < kTile; ++i) all += v[i];
-        return all;
-    }
-};
-
 // An ellipse in the frame: q = xx dx² + 2 xy dx dy + yy dy² is 1 on its rim.
 struct FilmSink::Ellipse {
     float xx = 0, xy = 0, yy = 0;
@@ -52,11 +35,11 @@ struct FilmSink::Ellipse {
     float longest = 0;  // half-axis, px
 
     // Of pixels in a row, the first one (dx, dy) off the middle.
-    Eight weights(float dx, float dy) const {
-        constexpr Eight::Floats kSteps{0, 1, 2, 3, 4, 5, 6, 7};
-        const Eight::Floats d = kSteps + dx;
-        const Eight::Floats w = (1.0F - yy * dy * dy) - d * (2 * xy * dy + xx * d);
-        return {w > 0.0F ? w : Eight::Floats{}};
+    RunWeights weights(float dx, float dy) const {
+        constexpr RunFloats kSteps{0, 1, 2, 3, 4, 5, 6, 7};
+        const RunFloats d = kSteps + dx;
+        const RunFloats w = (1.0F - yy * dy * dy) - d * (2 * xy * dy + xx * d);
+        return {w > 0.0F ? w : RunFloats{}};
     }
 };
 
@@ -73,10 +56,10 @@ struct FilmSink::Spread {
     size_t parts = 0;
     std::array<Vec2, kSpectrumSize> middles;
     std::array<Spectrum, kSpectrumSize> luminances;  // times a weight
-    std::array<Eight, kMostRuns> of;
+    std::array<RunWeights, kMostRuns> of;
     std::array<PixelRun, kMostRuns> runs;
     size_t count;  // of runs
-    std::array<Eight, kSpectrumSize> sums;
+    std::array<RunWeights, kSpectrumSize> sums;
     // The one last tested.
     uint32_t plane;
     bool plane_is_seen;
@@ -130,8 +113,8 @@ void FilmSink::spread_tile(const Ellipse& e,
     if (flat && !s.plane_is_seen) return;
     const int count = std::min(kTile, film_.width() - left);
     for (int y = box.top; y <= box.bottom; ++y) {
-        Eight* const row = &s.of[s.count * s.parts];
-        Eight any{};
+        RunWeights* const row = &s.of[s.count * s.parts];
+        RunWeights any{};
         for (size_t k = 0; k < s.parts; ++k) {
             const float dx = static_cast<float>(left) + 0.5F - s.middles[k].x;
             const float dy = static_cast<float>(y) + 0.5F - s.middles[k].y;
@@ -209,7 +192,7 @@ void FilmSink::begin(std::span<const SplatPart> parts, int fixture, Spread& s) c
     for (size_t k = 0; k < s.parts; ++k) {
         s.middles[k] = parts[k].raster;
         s.luminances[k] = parts[k].luminance;
-        s.sums[k] = Eight{};
+        s.sums[k] = RunWeights{};
     }
     s.count = 0;
     s.plane = SeenSurfaces::kNotFlat;
@@ -235,7 +218,7 @@ void FilmSink::add_point(const SplatPart& part, int fixture) {
 
 void FilmSink::add(const Spread& s) {
     film_.add_spread({s.runs.data(), s.count},
-                     reinterpret_cast<const float*>(s.of.data()),
+                     {s.of.data(), s.count * s.parts},
                      s.first_group,
                      s.groups,
                      {s.luminances.data(), s.parts});

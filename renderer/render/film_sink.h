@@ -71,7 +71,6 @@ class FilmSink final : public LightSink {
     static constexpr size_t kMostRows = 2 * static_cast<size_t>(kMostRadius) + 2;
     static constexpr size_t kMostRuns = kMostRows * (kMostRows / kTile + 2);
 
-    struct Eight;
     struct Ellipse;
     struct Box;
     struct Spread;
