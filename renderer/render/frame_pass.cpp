@@ -29,7 +29,7 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
     // is seen where it is.
     stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * frame.pixel_m;
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
-    stage.soft_splat_px = footprint_radii(first_px, stage.pass).unknown;
+    stage.soft_splat_px = splat_radii_of_pass(first_px, stage.pass).unknown;
     stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
 }
 
@@ -39,7 +39,7 @@ FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
     : wavelengths(make_pass_wavelengths(frame.seed, pass)),
       materials(frame.setup.materials, wavelengths),
       merge_radius(frame.first_merge_radius * shrink_of_pass(pass)),
-      footprints(footprint_radii(frame.footprint_px, pass)),
+      splat_radii(splat_radii_of_pass(frame.footprint_px, pass)),
       stage(frame.setup.stage(materials, walks_of_pass(frame, pass), frame.seed, pass)) {
     set_schedule(frame, wavelengths, stage);
     if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);

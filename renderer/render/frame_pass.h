@@ -16,7 +16,7 @@ struct FramePass {
     Wavelengths wavelengths;
     PassMaterials materials;
     float merge_radius;  // m; 0: nothing is merged
-    FilmSink::Radii footprints;
+    SplatRadii splat_radii;
     Stage stage;  // its photons are set once the light walks are traced
 };
 

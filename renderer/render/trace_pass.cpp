@@ -43,7 +43,7 @@ void trace_pass(FramePass& pass,
     PartMeter part(total);
     films.film.begin_pass(pass.wavelengths);
     films.meters.begin_pass(pass.wavelengths);
-    films.sink.set_footprint(pass.footprints);
+    films.sink.set_radii(pass.splat_radii);
 
     std::vector<PhotonList> photons;
     const bool merges = pass.merge_radius > 0;

@@ -103,8 +103,10 @@ class CountedWalk {
         const float u = random_.next();
         const float v = random_.next();
         const Vec3 numbers(u, v, random_.next());
-        if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_) != Left::kEnded) return true;
-        const bool is_cut = walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMostPassedOnEdge;
+        if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_) != Left::kEnded)
+            return true;
+        const bool is_cut =
+            walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMostPassedOnEdge;
         if (is_cut) add(Account::kCut, walk_.light.throughput);
         return false;
     }
@@ -129,10 +131,7 @@ std::vector<int> share_walks(const std::vector<Emitter>& emitters, double lumens
     return shares;
 }
 
-PassAccounts count_pass(const Setup& setup,
-                        const PassWalks& walks,
-                        uint64_t seed,
-                        uint32_t pass) {
+PassAccounts count_pass(const Setup& setup, const PassWalks& walks, uint64_t seed, uint32_t pass) {
     const PassMaterials materials(setup.materials, make_pass_wavelengths(seed, pass));
     const Stage stage = setup.stage(materials, walks, seed, pass);
     PassAccounts accounts;

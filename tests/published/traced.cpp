@@ -48,7 +48,7 @@ Bench::Bench(Scene scene, const Wavelengths& wavelengths)
              .lens = lens_,
              .emitters = emitters_,
              .materials = materials_,
-             .walks = {.light = std::vector<int>(emitters_.size(), 0)},
+             .walks = {.light = std::vector<int>(emitters_.size(), 0), .joined_to_meters = {}},
              .start = find_start_media(scene_, world_)} {}
 
 Bench::Bench(Scene scene, double nm) : Bench(std::move(scene), all_at(nm)) {}
@@ -148,7 +148,8 @@ std::optional<Direction> let_go(const Bench& bench, Walk& walk, float index, Ran
         const float u = random.next();
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());
-        if (scatter(bench.stage(), walk, vertex, Carrying::kFlux, numbers, random) == Left::kEnded) return {};
+        if (scatter(bench.stage(), walk, vertex, Carrying::kFlux, numbers, random) == Left::kEnded)
+            return {};
     }
     return walk.ray.direction;
 }

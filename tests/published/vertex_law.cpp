@@ -152,7 +152,7 @@ class Law {
 
 SentOn sent_on(const Vertex& vertex, RandomStream& random) {
     Vertex framed = vertex;
-    make_frame(framed);
+    framed.make_local_frame();
     Law law(framed, random);
     std::visit([&](const auto& kind) { law(kind); }, vertex.bsdf.kind);
     law.thin_out(vertex.bsdf.opacity);

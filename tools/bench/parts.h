@@ -32,7 +32,7 @@ class Parts {
 
   private:
     double walk_seconds(LightSink& sink) const;
-    double splat_seconds(FilmSink& sink, const FilmSink::Radii& radii) const;
+    double splat_seconds(FilmSink& sink, const SplatRadii& radii) const;
     double camera_seconds(const PhotonMap* photons);
 
     FrameSetup frame_;
