@@ -184,14 +184,12 @@ float pass_probability(const Vertex& vertex) {
     return smooth_glass(vertex) ? 0.0F : straight_through_probability(vertex.bsdf, vertex.wo);
 }
 
-// The direction in which the light goes on, in the world.
-bool draw_direction(
-    const Vertex& vertex, const Vec3& u, Carrying carrying, BsdfSample& s, Direction& wi) {
+bool draw_direction(const Vertex& vertex, const Vec3& u, Carrying carrying, WorldSample& out) {
     if (const SmoothGlass* const glass = smooth_glass(vertex)) {
-        return sample_around(*glass, vertex.at.shading, vertex.wo_world, u.z, carrying, s, wi);
+        return sample_around(*glass, vertex.at.shading, vertex.wo_world, u.z, carrying, out);
     }
-    if (!sample(vertex.bsdf, vertex.wo, u, carrying, s)) return false;
-    wi = vertex.frame.to_world(s.wi);
+    if (!sample(vertex.bsdf, vertex.wo, u, carrying, out.local)) return false;
+    out.wi = vertex.frame.to_world(out.local.wi);
     return true;
 }
 
@@ -210,9 +208,10 @@ bool scatter(const Stage& stage,
     if (carrying == Carrying::kFlux && vertex.shading_faces_away && !is_delta(vertex.bsdf)) {
         return false;
     }
-    BsdfSample s;
-    Direction wi;
-    if (!draw_direction(vertex, u, carrying, s, wi)) return false;
+    WorldSample drawn;
+    if (!draw_direction(vertex, u, carrying, drawn)) return false;
+    const BsdfSample& s = drawn.local;
+    const Direction& wi = drawn.wi;
     const float wi_geometric = glm::dot(vertex.at.geometric, wi);
     const float wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
     if (s.transmitted == (wi_geometric * wo_geometric > 0.0F)) return false;
