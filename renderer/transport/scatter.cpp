@@ -18,33 +18,34 @@ Left pass_straight(Walk& walk, const Vertex& vertex, float probability) {
 
 // The event that was drawn at a vertex.
 struct Event {
-    BsdfSample sample;
-    Direction wi{0};         // in the world
+    WorldSample drawn;
     float wi_geometric = 0;  // cosines to the geometric normal
     float wo_geometric = 0;
+
+    const BsdfSample& sample() const { return drawn.local; }
 };
 
 // False where nothing is sent on, or to the wrong side of the geometric surface.
 bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& event) {
+    WorldSample& drawn = event.drawn;
     if (const SmoothGlass* const glass = vertex.smooth_glass()) {
-        const bool goes_on = sample_around(
-            *glass, vertex.at.shading, vertex.wo_world, u.z, carrying, event.sample, event.wi);
-        if (!goes_on) return false;
+        const Normal& n = vertex.at.shading;
+        if (!sample_around(*glass, n, vertex.wo_world, u.z, carrying, drawn)) return false;
     } else {
-        if (!sample(vertex.bsdf, vertex.wo(), u, carrying, event.sample)) return false;
-        event.wi = vertex.frame().to_world(event.sample.wi);
+        if (!sample(vertex.bsdf, vertex.wo(), u, carrying, drawn.local)) return false;
+        drawn.wi = vertex.frame().to_world(drawn.local.wi);
     }
-    event.wi_geometric = glm::dot(vertex.at.geometric, event.wi);
+    event.wi_geometric = glm::dot(vertex.at.geometric, drawn.wi);
     event.wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
-    return event.sample.transmitted != (event.wi_geometric * event.wo_geometric > 0.0F);
+    return event.sample().transmitted != (event.wi_geometric * event.wo_geometric > 0.0F);
 }
 
 // Multiplies the walk's light by the event's weight. False where nothing is left.
 bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
-    walk.light.multiply(event.sample);
+    walk.light.multiply(event.sample());
     if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
         // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
-        const float below = std::abs(event.wo_geometric * event.sample.wi.z);
+        const float below = std::abs(event.wo_geometric * event.sample().wi.z);
         if (below <= 0.0F) return false;
         const float wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
         walk.light.multiply(Spectrum(std::abs(wo_shading * event.wi_geometric) / below));
@@ -59,7 +60,7 @@ bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Wa
 // Records the event in the walk's weights and history.
 void record_event(
     const Stage& stage, const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
-    const BsdfSample& s = event.sample;
+    const BsdfSample& s = event.sample();
     const float cos_out = std::abs(event.wi_geometric);
     if (s.delta) {
         walk.weights.scatter_smooth(s.pdf, s.pdf_reverse, cos_out);
@@ -79,10 +80,10 @@ void record_event(
 
 // Sends the walk off in the event's direction.
 void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Walk& walk) {
-    if (event.sample.transmitted && is_boundary(stage, vertex.at.material)) {
+    if (event.sample().transmitted && is_boundary(stage, vertex.at.material)) {
         cross_boundary(stage, walk.media, vertex.at.material, event.wi_geometric < 0.0F);
     }
-    walk.ray = Ray{offset_origin(vertex.at, event.wi), event.wi, 0.0F, kInfinity};
+    walk.ray = Ray{offset_origin(vertex.at, event.drawn.wi), event.drawn.wi, 0.0F, kInfinity};
     walk.last_position = vertex.at.position;
     walk.edge_length = 0;
     ++walk.edge;
