@@ -9,12 +9,12 @@
 #include "base/large_memory.h"
 #include "geometry/embree_api.h"
 #include "geometry/facet.h"
+#include "geometry/glassware/make_glass.h"
+#include "geometry/lay_figure/make_stand_in.h"
 #include "geometry/make_attachments.h"
 #include "geometry/make_board.h"
 #include "geometry/make_column.h"
-#include "geometry/make_glass.h"
 #include "geometry/make_housing.h"
-#include "geometry/make_stand_in.h"
 
 namespace dapple {
 
