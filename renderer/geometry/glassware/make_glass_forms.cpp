@@ -69,6 +69,12 @@ double side_thickness(const GlassObject& object) {
     return static_cast<double>(object.wall) + object.relief_depth;
 }
 
+// The outline of a vessel's glass; its pieces from `cavity` on are the cavity.
+void put_outline(const Outline& outline, size_t cavity, Vessel& vessel) {
+    vessel.glass = outline;
+    vessel.cavity.assign(outline.begin() + static_cast<std::ptrdiff_t>(cavity), outline.end());
+}
+
 // A cup: flat base, heel, straight side that may lean outwards, rim rounded to a half circle.
 //
 // The outside line touches the rim's circle, centred at (R - t/2, H - t/2), and the heel's, centred
@@ -99,9 +105,7 @@ Vessel make_cup(const GlassObject& object, const CupStyle& style) {
     pen.line_to_height(style.base + style.fillet * (1 - sin_lean));
     pen.bend(style.fillet, style.lean - kQuarter).line_to_radius(0);
 
-    cup.glass = pen.outline();
-    cup.cavity.assign(cup.glass.begin() + static_cast<std::ptrdiff_t>(outside_pieces),
-                      cup.glass.end());
+    put_outline(pen.outline(), outside_pieces, cup);
     return cup;
 }
 
@@ -176,9 +180,7 @@ Vessel make_bottle(const GlassObject& object, const BottleStyle& style) {
     pen.line_to_height(base + fillet).bend(fillet, -kQuarter);
     pen.bend(inner_punt.second, -inner_punt.angle).bend(inner_punt.first, inner_punt.angle);
 
-    bottle.glass = pen.outline();
-    bottle.cavity.assign(bottle.glass.begin() + static_cast<std::ptrdiff_t>(outside_pieces),
-                         bottle.glass.end());
+    put_outline(pen.outline(), outside_pieces, bottle);
     return bottle;
 }
 
@@ -221,9 +223,7 @@ Vessel make_carafe(const GlassObject& object) {
     pen.bend(shoulder.second + t, shoulder.angle).bend(shoulder.first - t, -shoulder.angle);
     pen.line_to_height(base + fillet).bend(fillet, -kQuarter).line_to_radius(0);
 
-    carafe.glass = pen.outline();
-    carafe.cavity.assign(carafe.glass.begin() + static_cast<std::ptrdiff_t>(outside_pieces),
-                         carafe.glass.end());
+    put_outline(pen.outline(), outside_pieces, carafe);
     return carafe;
 }
 

@@ -1,4 +1,4 @@
-#include "geometry/first_surface.h"
+#include "geometry/surfaces_past_fixtures.h"
 
 #include <algorithm>
 
@@ -8,8 +8,9 @@ namespace {
 
 constexpr int kMostHits = 256;
 
-bool lets_light_pass(const Material& m) {
-    return is_see_through(m) || m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kSheet;
+// Neither see-through nor glass or cloth, which light passes scattered or bent.
+bool is_opaque(const Material& m) {
+    return !is_see_through(m) && m.kind != MaterialKind::kGlass && m.kind != MaterialKind::kSheet;
 }
 
 }  // namespace
@@ -18,7 +19,7 @@ bool is_of_fixture(const Scene& scene, const SurfacePoint& at) {
     return at.lamp >= 0 || at.material == scene.housing_material;
 }
 
-bool first_surface(const Scene& scene, const World& world, Ray ray, SurfacePoint& at) {
+bool closest_past_fixtures(const Scene& scene, const World& world, Ray ray, SurfacePoint& at) {
     for (int i = 0; i < kMostHits; ++i) {
         Hit hit;
         if (!world.closest(ray, hit)) return false;
@@ -29,22 +30,23 @@ bool first_surface(const Scene& scene, const World& world, Ray ray, SurfacePoint
     return false;
 }
 
-std::vector<MetSurface> surfaces_along(const Scene& scene, const World& world, const Ray& ray) {
+std::vector<MetSurface> surfaces_past_fixtures(const Scene& scene,
+                                               const World& world,
+                                               const Ray& ray) {
     std::vector<MetSurface> met;
     Ray rest = ray;
     SurfacePoint at;
-    for (int i = 0; i < kMostHits && first_surface(scene, world, rest, at); ++i) {
+    for (int i = 0; i < kMostHits && closest_past_fixtures(scene, world, rest, at); ++i) {
         if (at.material == kNoMaterial) break;
         const Material& material = scene.materials[static_cast<size_t>(at.material)];
-        const bool is_known = std::any_of(
+        const bool is_listed = std::any_of(
             met.begin(), met.end(), [&](const MetSurface& m) { return m.name == material.name; });
-        const bool passes = lets_light_pass(material);
         const bool is_liquid =
             material.kind == MaterialKind::kGlass && material.glass == GlassType::kWater;
-        if (!is_known && !is_liquid) {
-            met.push_back({material.name, glm::length(at.position - ray.origin), passes});
+        if (!is_listed && !is_liquid) {
+            met.push_back({material.name, glm::length(at.position - ray.origin)});
         }
-        if (!passes) break;
+        if (is_opaque(material)) break;
         rest.origin = offset_origin(at, ray.direction);
     }
     return met;
