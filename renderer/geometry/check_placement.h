@@ -1,9 +1,9 @@
 // Whether fixtures, meters and the camera stand where they can: not inside a wall or a solid.
 //
 // A fixture is inside something when every ray around it meets a surface from behind, while the
-// camera's do not (in a model whose normals are all flipped they do for both), or when a surface
-// cuts through its lamp. A meter likewise; nor may it lie on a surface, where it would be chance
-// whether it reads the light in front or behind.
+// camera's rays do not. (In a model whose normals are all flipped the rays of both do.) A fixture
+// is also misplaced when a surface cuts through its lamp. The same holds for a meter. Nor may a
+// meter lie on a surface, because rounding would then decide which side's light it reads.
 #pragma once
 
 #include "base/problems.h"

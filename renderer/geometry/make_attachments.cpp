@@ -11,7 +11,7 @@ namespace {
 constexpr int kTubeSegments = 128;
 constexpr float kLeastOpening = 0.1F;  // m, of barn doors on a fixture without a housing
 constexpr float kOpeningPerSource = 1.5F;
-constexpr float kLeafStep = 0.5e-3F;  // m, from one leaf's hinge to the next: shut ones overlap
+constexpr float kLeafStep = 0.5e-3F;  // m, from one leaf's hinge to the next: shut leaves overlap
 
 constexpr float kRodRadius = 12e-3F;  // m
 constexpr float kFootRadius = 8e-3F;
@@ -32,32 +32,27 @@ Mesh finished(Mesh mesh, const Fixture& fixture, MaterialId material) {
     return mesh;
 }
 
-// The side of a tube from one circle to another around the same line.
-void add_band(Mesh& mesh,
-              const Frame& frame,
-              const Point& from,
-              float from_radius,
-              const Point& to,
-              float to_radius,
-              int segments) {
-    const auto at = [&](const Point& centre, float radius, int i) {
+struct Circle {
+    Point centre{0};
+    float radius = 0;
+};
+
+// The side of a tube from one circle to another. Both circles are in planes across the frame's n.
+void add_band(Mesh& mesh, const Frame& frame, const Circle& from, const Circle& to, int segments) {
+    const auto at = [&](const Circle& circle, int i) {
         const double phi = 2 * kPi * (i % segments) / segments;
-        return centre + radius * (static_cast<float>(std::cos(phi)) * frame.s +
-                                  static_cast<float>(std::sin(phi)) * frame.t);
+        return circle.centre + circle.radius * (static_cast<float>(std::cos(phi)) * frame.s +
+                                                static_cast<float>(std::sin(phi)) * frame.t);
     };
     for (int i = 0; i < segments; ++i) {
-        add_quad(mesh,
-                 at(from, from_radius, i),
-                 at(from, from_radius, i + 1),
-                 at(to, to_radius, i + 1),
-                 at(to, to_radius, i));
+        add_quad(mesh, at(from, i), at(from, i + 1), at(to, i + 1), at(to, i));
     }
 }
 
 void add_rod(Mesh& mesh, const Point& from, const Point& to, float radius) {
     const Frame frame(glm::normalize(to - from));
-    add_band(mesh, frame, from, radius, to, radius, kRodSegments);
-    add_band(mesh, frame, to, radius, to, 0, kRodSegments);
+    add_band(mesh, frame, {from, radius}, {to, radius}, kRodSegments);
+    add_band(mesh, frame, {to, radius}, {to, 0}, kRodSegments);
 }
 
 }  // namespace
@@ -73,7 +68,7 @@ Mesh make_barn_doors(const Fixture& f, MaterialId material) {
     Mesh mesh;
     const Frame frame = fixture_frame(f);
     const Vec2 half = barn_door_opening(f);
-    // Out from the middle to each hinge: left right top bottom as seen from behind the fixture.
+    // From the middle to each hinge: left, right, top, bottom as seen from behind the fixture.
     const std::array<Vec2, 4> outwards = {Vec2(-1, 0), Vec2(1, 0), Vec2(0, 1), Vec2(0, -1)};
     for (size_t i = 0; i < 4; ++i) {
         const bool is_side = i < 2;
@@ -102,15 +97,15 @@ Mesh make_snoot(const Fixture& f, MaterialId material) {
     const float radius = 0.5F * f.snoot_diameter;
     const Point back = f.position + kAttachmentGap * frame.n;
     const Point front = f.position + f.snoot_length * frame.n;
-    add_band(mesh, frame, back, radius, front, radius, kTubeSegments);
+    add_band(mesh, frame, {back, radius}, {front, radius}, kTubeSegments);
     if (f.housing_diameter > f.snoot_diameter) {
-        add_band(mesh, frame, back, 0.5F * f.housing_diameter, back, radius, kTubeSegments);
+        add_band(mesh, frame, {back, 0.5F * f.housing_diameter}, {back, radius}, kTubeSegments);
     }
     return finished(std::move(mesh), f, material);
 }
 
 Mesh make_stand(const Fixture& f, float floor, MaterialId material) {
-    // Below the middle of the housing, or a hand behind a fixture that has none.
+    // The rod ends below the middle of the housing, or 50 mm behind a fixture without one.
     const float behind = f.housing_diameter > 0 ? 0.5F * f.housing_length : 0.05F;
     const float below = std::max(0.5F * f.housing_diameter, 0.5F * f.source_diameter + 0.02F);
     const Point top = f.position - behind * f.axis - Vec3(0, below, 0);
@@ -139,7 +134,7 @@ std::optional<float> floor_below(const std::vector<Mesh>& room, const Point& p) 
             const Vec3 ab = mesh.positions[t.y] - a;
             const Vec3 ac = mesh.positions[t.z] - a;
             const double det = static_cast<double>(ab.x) * ac.z - static_cast<double>(ab.z) * ac.x;
-            if (det == 0) continue;  // upright
+            if (det == 0) continue;  // the triangle is upright
             const double x = p.x - a.x;
             const double z = p.z - a.z;
             const double u = (x * ac.z - z * ac.x) / det;

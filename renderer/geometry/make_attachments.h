@@ -1,5 +1,5 @@
-// What hangs in front of a fixture and cuts its beam, and what holds it up. Thin black bodies, in
-// metres, in the fixture's own frame turned with it.
+// Barn doors and snoots, which cut a fixture's beam, and stands. Their thin black surfaces turn
+// with the fixture's frame; only a stand is upright. Lengths in metres.
 #pragma once
 
 #include <optional>
@@ -8,24 +8,24 @@
 
 namespace dapple {
 
-// In front of the apparent source, where doors and snoots begin.
+// Doors and snoots begin this far in front of the apparent source.
 inline constexpr float kAttachmentGap = 2e-3F;  // m
 
-// Half the width and height of the front that barn doors close, m.
+// Half the width and height of the opening that barn doors close, m.
 Vec2 barn_door_opening(const Fixture& fixture);
-// Ours: leaves are as long as three quarters of the opening that they close.
+// The length of a leaf over the opening that it closes. The value is our own.
 inline constexpr float kLeafPerOpening = 0.75F;
 
 // Four leaves on hinges along the sides of the opening; empty without barn doors.
 Mesh make_barn_doors(const Fixture& fixture, MaterialId material);
 
-// A tube with a plate that closes the way between it and the housing; empty without a snoot.
+// A tube, and a plate that closes the gap between the tube and the housing; empty without a snoot.
 Mesh make_snoot(const Fixture& fixture, MaterialId material);
 
-// A rod and three feet that stand on the floor at height `floor`; empty where the fixture is lower.
+// A rod and three feet on the floor at height `floor`; empty where the fixture is too low for one.
 Mesh make_stand(const Fixture& fixture, float floor, MaterialId material);
 
-// The height of the lowest surface straight below, m; none where there is nothing.
+// The height of the lowest surface straight below the point, m; nothing where there is none.
 std::optional<float> floor_below(const std::vector<Mesh>& room, const Point& p);
 
 }  // namespace dapple

@@ -1,7 +1,8 @@
 // Which glass objects can be made: the proportions that keep walls apart and outlines simple.
 //
-// The limits leave room for the heel, fillet, shoulder and rim of geometry/make_glass_forms.h; they
-// are wider than anything blown or pressed. Lengths in metres, angles in radians.
+// The limits leave room for the heel, fillet, shoulder and rim of
+// geometry/glassware/make_glass_forms.h; they are wider than anything blown or pressed. Lengths in
+// metres, angles in radians.
 #pragma once
 
 #include <algorithm>

@@ -2,7 +2,7 @@
 
 #include <doctest/doctest.h>
 
-#include "glass_samples.h"
+#include "geometry/mesh_measure.h"
 
 namespace dapple {
 
@@ -26,7 +26,8 @@ std::vector<Board> boards() {
 
 double area(const Mesh& mesh) {
     double sum = 0;
-    for (const glm::uvec3& t : mesh.triangles) sum += 0.5 * glm::length(Facet(mesh, t).cross());
+    for (const glm::uvec3& t : mesh.triangles)
+        sum += 0.5 * glm::length(MeshTriangle(mesh, t).cross());
     return sum;
 }
 
@@ -41,7 +42,7 @@ TEST_CASE("a board faces where it is told to, with the area of its rectangle or 
         const double expected = board.round ? kPi / 4 * 0.81 * 0.99929 : 0.54;
         CHECK(area(mesh) == doctest::Approx(expected).epsilon(1e-5));  // floats near 3
         for (const glm::uvec3& t : mesh.triangles) {
-            const Facet facet(mesh, t);
+            const MeshTriangle facet(mesh, t);
             CHECK(angle_between(facet.cross(), facing) < 1e-4);  // floats near 3
             for (const glm::dvec3& n : facet.normal) CHECK(angle_between(n, facing) < 1e-6);
         }

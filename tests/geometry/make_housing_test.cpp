@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "glass_samples.h"
+#include "geometry/mesh_measure.h"
 #include "scene/check_mesh.h"
 
 namespace dapple {
@@ -66,7 +66,7 @@ TEST_CASE("a housing's caps are flat, a can's side is smooth, a box has sharp ed
         // Half the angle between two of a can's 64 facets, plus what floats near 2 round.
         const double most = lamp.form == FixtureForm::kPanel ? 1e-4 : kPi / 64 + 1e-3;
         for (const glm::uvec3& t : mesh.triangles) {
-            const Facet facet(mesh, t);
+            const MeshTriangle facet(mesh, t);
             for (const glm::dvec3& n : facet.normal) {
                 CHECK(glm::length(n) == doctest::Approx(1).epsilon(1e-6));
                 CHECK(angle_between(facet.cross(), n) < most);

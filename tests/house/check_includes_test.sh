@@ -28,6 +28,9 @@ folder output base math
 printf '#include "fixtures/emitter.h"\n\n#include "base/units.h"\n#include <set>\n' \
     >"$house/renderer/fixtures/emitter.cpp"
 printf '#include <OpenImageIO/imageio.h>\n' >"$house/renderer/output/write_exr.cpp"
+mkdir "$house/renderer/fixtures/lenses"
+printf '#include "fixtures/lenses/lens.h"\n#include "math/vec.h"\n#include "fixtures/emitter.h"\n' \
+    >"$house/renderer/fixtures/lenses/lens.cpp"
 printf '#include "transport/walk.h"\n' >"$house/tools/dapple/main.cpp"
 git -C "$house" init -q
 git -C "$house" add .
@@ -62,6 +65,15 @@ breach "an earlier folder that is not linked may not be included" \
 breach "a relative path is not allowed" \
     renderer/fixtures/emitter.h '#include "../transport/walk.h"\n' \
     'renderer/fixtures/emitter.h:1: "../transport/walk.h" does not begin with a folder of renderer/'
+breach "a folder within a folder follows the rules of the outer one" \
+    renderer/fixtures/lenses/lens.h '#include "base/units.h"\n#include "transport/walk.h"\n' \
+    "renderer/fixtures/lenses/lens.h:2: fixtures/ may not include transport/"
+breach "a file of a folder within a folder is included by its whole path" \
+    renderer/fixtures/emitter.h '#include "lenses/lens.h"\n' \
+    'renderer/fixtures/emitter.h:1: "lenses/lens.h" does not begin with a folder of renderer/'
+breach "a folder within a folder is no way round" \
+    renderer/math/vec.h '#include "fixtures/lenses/lens.h"\n' \
+    "renderer/math/vec.h:1: math/ may not include fixtures/"
 breach "only output includes the image library" \
     renderer/transport/walk.h '#include <OpenImageIO/imageio.h>\n' \
     "renderer/transport/walk.h:1: only renderer/output may include OpenImageIO/imageio.h"

@@ -3,8 +3,8 @@
 #include <cstdio>
 
 #include "base/units.h"
+#include "geometry/glassware/make_glass.h"
 #include "geometry/make_board.h"
-#include "geometry/make_glass.h"
 #include "geometry/nearest.h"
 
 namespace dapple {

@@ -4,8 +4,8 @@
 
 #include "fixtures/emitter.h"
 #include "fixtures/source_groups.h"
-#include "geometry/first_surface.h"
 #include "geometry/make_attachments.h"
+#include "geometry/surfaces_past_fixtures.h"
 #include "render/packing/find_cautions.h"
 #include "spectrum/chromaticity.h"
 #include "spectrum/observer.h"
@@ -43,7 +43,7 @@ PlanFixture plan_fixture(const Scene& scene, const World& world, const Fixture& 
     planned.height = height_of(scene, f.position);
     if (f.form != FixtureForm::kBare) {
         for (const MetSurface& met :
-             surfaces_along(scene, world, {f.position, f.axis, 0, kInfinity})) {
+             surfaces_past_fixtures(scene, world, {f.position, f.axis, 0, kInfinity})) {
             planned.meets.push_back({met.name, met.distance});
         }
     }

@@ -1,0 +1,40 @@
+// The scene's bodies and their triangles, as hits look them up.
+//
+// A body is the face of a lamp, or those triangles of one mesh that are see-through, or those that
+// are not. The kernels' scenes give each body the same number as Bodies::list.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include "geometry/facet.h"
+#include "geometry/world.h"
+
+namespace dapple {
+
+inline float largest_coordinate_of(const Point& p) {
+    return std::max({std::abs(p.x), std::abs(p.y), std::abs(p.z)});
+}
+
+struct Body {
+    uint32_t first_facet = kNoIndex;  // its triangle 0, in Bodies::facets; kNoIndex: a lamp face
+    uint32_t first_uv = kNoIndex;     // first corner of its triangle 0; kNoIndex: no uvs
+    int lamp = -1;                    // index of the fixture; -1: not a lamp face
+    bool one_material = false;        // all its triangles have `material`
+    MaterialId material = kNoMaterial;
+    float largest_coordinate = 0;  // m, of its corners
+};
+
+struct Bodies {
+    std::vector<Body> list;
+    std::vector<Facet> facets;        // grouped by body
+    std::vector<int> sheet_of_facet;  // index into `sheets`; -1 or beyond the end: not a sheet
+    std::vector<Vec2> uvs;            // three for each facet of a body that has uvs
+    std::vector<SheetTriangle> sheets;
+    Bounds bounds;
+    std::vector<Bounds> broken_beam_bounds;
+    std::vector<Bounds> diffuser_bounds;
+};
+
+}  // namespace dapple

@@ -1,0 +1,217 @@
+#include "geometry/gather_bodies.h"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+
+#include "base/large_memory.h"
+#include "geometry/glassware/make_glass.h"
+#include "geometry/lay_figure/make_stand_in.h"
+#include "geometry/make_attachments.h"
+#include "geometry/make_board.h"
+#include "geometry/make_column.h"
+#include "geometry/make_housing.h"
+#include "geometry/world.h"
+
+namespace dapple {
+
+bool is_see_through(const Material& m) {
+    return m.opacity < 1.0F || m.opacity_texture >= 0 || m.kind == MaterialKind::kThinGlass ||
+           (m.kind == MaterialKind::kSheet && m.direct > 0.0F);
+}
+
+namespace {
+
+// Glass and mirrors: they throw light in patterns that camera walks do not find.
+bool breaks_beams(const Material& m) {
+    constexpr float kMirror = 0.03F;  // roughness
+    return m.kind == MaterialKind::kGlass ||
+           (m.kind == MaterialKind::kConductor && m.roughness < kMirror);
+}
+
+bool is_sheet(const Material& m) {
+    return m.kind == MaterialKind::kSheet;
+}
+
+Bounds bounds_of_corners(const Mesh& mesh) {
+    Bounds bounds;
+    for (const Point& p : mesh.positions) bounds.add(p);
+    return bounds;
+}
+
+class BodyGatherer {
+  public:
+    BodyGatherer(const Scene& scene, KernelScenes& kernels) : scene_(scene), kernels_(kernels) {}
+
+    void add_room();
+    void add_glassware();
+    void add_boards();
+    void add_columns();
+    void add_lay_figures();
+    void add_fixtures();
+
+    Bodies take() { return std::move(bodies_); }
+
+  private:
+    // Whether the triangle has a material and the material has the property.
+    bool has(const Mesh& mesh, size_t triangle, bool (*property)(const Material&)) const {
+        const MaterialId id = mesh.materials[triangle];
+        return id != kNoMaterial && property(scene_.materials[static_cast<size_t>(id)]);
+    }
+    void add_bounds_of_breaking(const Mesh& mesh);
+    void add_mesh(const Mesh& mesh);
+    void add_triangles(const Mesh& mesh, const std::vector<uint32_t>& picked, bool see_through);
+    void add_facet(const Mesh& mesh, uint32_t triangle, uint32_t triangle_of_body);
+    void add_lamp(int index);
+
+    const Scene& scene_;
+    KernelScenes& kernels_;
+    Bodies bodies_;
+};
+
+void BodyGatherer::add_room() {
+    for (const Mesh& mesh : scene_.room) {
+        add_bounds_of_breaking(mesh);
+        add_mesh(mesh);
+    }
+}
+
+void BodyGatherer::add_glassware() {
+    for (const GlassObject& glass : scene_.glasses) {
+        Bounds bounds;
+        for (const Mesh& mesh : make_glass(glass, scene_)) {
+            for (const Point& p : mesh.positions) bounds.add(p);
+            add_mesh(mesh);
+        }
+        bodies_.broken_beam_bounds.push_back(bounds);
+    }
+}
+
+void BodyGatherer::add_boards() {
+    for (const Board& board : scene_.boards) {
+        const Mesh mesh = make_board(board);
+        if (board.kind == BoardKind::kDiffuser) {
+            bodies_.diffuser_bounds.push_back(bounds_of_corners(mesh));
+        } else {
+            add_bounds_of_breaking(mesh);
+        }
+        add_mesh(mesh);
+    }
+}
+
+void BodyGatherer::add_columns() {
+    for (const Column& column : scene_.columns) add_mesh(make_column(column));
+}
+
+void BodyGatherer::add_lay_figures() {
+    for (const StandIn& figure : scene_.stand_ins) {
+        for (const Mesh& mesh : make_stand_in(figure)) add_mesh(mesh);
+    }
+}
+
+void BodyGatherer::add_fixtures() {
+    for (size_t i = 0; i < scene_.fixtures.size(); ++i) {
+        const Fixture& fixture = scene_.fixtures[i];
+        add_mesh(make_housing(fixture, scene_.housing_material));
+        add_mesh(make_barn_doors(fixture, scene_.housing_material));
+        add_mesh(make_snoot(fixture, scene_.housing_material));
+        if (fixture.stand) {
+            const std::optional<float> floor = floor_below(scene_.room, fixture.position);
+            if (floor) add_mesh(make_stand(fixture, *floor, scene_.housing_material));
+        }
+        add_lamp(static_cast<int>(i));
+        bodies_.bounds.add(fixture.position);
+    }
+}
+
+void BodyGatherer::add_bounds_of_breaking(const Mesh& mesh) {
+    Bounds bounds;
+    for (size_t t = 0; t < mesh.triangles.size(); ++t) {
+        if (!has(mesh, t, breaks_beams)) continue;
+        for (int c = 0; c < 3; ++c) bounds.add(mesh.positions[mesh.triangles[t][c]]);
+    }
+    if (!bounds.empty()) bodies_.broken_beam_bounds.push_back(bounds);
+}
+
+void BodyGatherer::add_mesh(const Mesh& mesh) {
+    if (mesh.triangles.empty()) return;
+    std::vector<uint32_t> opaque;
+    std::vector<uint32_t> see_through;
+    for (uint32_t i = 0; i < mesh.triangles.size(); ++i) {
+        (has(mesh, i, is_see_through) ? see_through : opaque).push_back(i);
+    }
+    for (const Point& p : mesh.positions) bodies_.bounds.add(p);
+    add_triangles(mesh, opaque, false);
+    add_triangles(mesh, see_through, true);
+}
+
+void BodyGatherer::add_triangles(const Mesh& mesh,
+                                 const std::vector<uint32_t>& picked,
+                                 bool see_through) {
+    if (picked.empty()) return;
+    kernels_.add_triangles(static_cast<uint32_t>(bodies_.list.size()), mesh, picked, see_through);
+    Body body;
+    body.first_facet = static_cast<uint32_t>(bodies_.facets.size());
+    if (!mesh.uvs.empty()) body.first_uv = static_cast<uint32_t>(bodies_.uvs.size());
+    body.material = mesh.materials[picked.front()];
+    body.one_material = std::all_of(picked.begin(), picked.end(), [&](uint32_t triangle) {
+        return mesh.materials[triangle] == body.material;
+    });
+    for (const uint32_t triangle : picked) {
+        for (int c = 0; c < 3; ++c) {
+            const float largest =
+                largest_coordinate_of(mesh.positions[mesh.triangles[triangle][c]]);
+            body.largest_coordinate = std::max(body.largest_coordinate, largest);
+        }
+    }
+    reserve_large(bodies_.facets, bodies_.facets.size() + picked.size());
+    if (!mesh.uvs.empty()) reserve_large(bodies_.uvs, bodies_.uvs.size() + 3 * picked.size());
+    for (uint32_t i = 0; i < picked.size(); ++i) add_facet(mesh, picked[i], i);
+    bodies_.list.push_back(body);
+}
+
+void BodyGatherer::add_facet(const Mesh& mesh, uint32_t triangle, uint32_t triangle_of_body) {
+    const MaterialId material = mesh.materials[triangle];
+    const glm::uvec3 corner = mesh.triangles[triangle];
+    std::array<Point, 3> corners;
+    std::array<Normal, 3> normals;
+    for (int c = 0; c < 3; ++c) {
+        const auto i = static_cast<size_t>(c);
+        corners[i] = mesh.positions[corner[c]];
+        normals[i] = mesh.normals.empty() ? Normal(0) : mesh.normals[corner[c]];
+    }
+    for (int c = 0; c < 3 && !mesh.uvs.empty(); ++c) bodies_.uvs.push_back(mesh.uvs[corner[c]]);
+    if (has(mesh, triangle, is_sheet)) {
+        bodies_.sheet_of_facet.resize(bodies_.facets.size() + 1, -1);
+        bodies_.sheet_of_facet.back() = static_cast<int>(bodies_.sheets.size());
+        const auto body = static_cast<uint32_t>(bodies_.list.size());
+        bodies_.sheets.push_back(
+            {body, triangle_of_body, corners[0], corners[1], corners[2], material});
+    }
+    bodies_.facets.push_back(make_facet(corners, normals, material));
+}
+
+void BodyGatherer::add_lamp(int index) {
+    const Fixture& fixture = scene_.fixtures[static_cast<size_t>(index)];
+    const auto number = static_cast<uint32_t>(bodies_.list.size());
+    if (!kernels_.add_lamp_face(number, fixture)) return;
+    Body body;
+    body.lamp = index;
+    body.one_material = true;
+    bodies_.list.push_back(body);
+}
+
+}  // namespace
+
+Bodies gather_bodies(const Scene& scene, KernelScenes& kernels) {
+    BodyGatherer gatherer(scene, kernels);
+    gatherer.add_room();
+    gatherer.add_glassware();
+    gatherer.add_boards();
+    gatherer.add_columns();
+    gatherer.add_lay_figures();
+    gatherer.add_fixtures();
+    return gatherer.take();
+}
+
+}  // namespace dapple

@@ -1,0 +1,13 @@
+// Makes every mesh of the scene and collects its triangles: the room's meshes, glassware, boards,
+// columns, lay figures, and the bodies and lamp faces of fixtures, in this order.
+#pragma once
+
+#include "geometry/bodies.h"
+#include "geometry/kernel_scenes.h"
+
+namespace dapple {
+
+// Also adds each body to `kernels`.
+Bodies gather_bodies(const Scene& scene, KernelScenes& kernels);
+
+}  // namespace dapple
