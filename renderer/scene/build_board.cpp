@@ -71,8 +71,8 @@ Material build_flag(const BoardDescription& description, TextureShelf& textures)
     material.reflectance = Rgb(kFlagReflectance);
     const Field<std::string>& stencil = description.stencil;
     if (stencil.given) {
-        material.opacity_texture = textures.index(
-            path_beside(stencil.place.file, stencil.value), false, stencil.place, stencil.key);
+        material.opacity_texture =
+            textures.index(path_named_by(stencil), false, stencil.place, stencil.key);
     }
     return material;
 }

@@ -111,7 +111,6 @@ struct FileSays {
 };
 
 FileSays read_photometry(const FixtureDescription& description,
-                         const std::string& set_path,
                          Fixture& fixture,
                          Problems& problems) {
     FileSays says;
@@ -123,8 +122,7 @@ FileSays read_photometry(const FixtureDescription& description,
                      "belongs to form \"spot\" or \"panel\": form \"bare\" is equal all around");
         return says;
     }
-    const std::optional<PhotometricFile> file =
-        build_photometry(key, set_path, fixture.axis, problems);
+    const std::optional<PhotometricFile> file = build_photometry(key, fixture.axis, problems);
     if (!file) return says;
     fixture.photometry = file->photometry;
     fixture.power_w = static_cast<float>(file->watts);
@@ -176,9 +174,7 @@ void build_body(const FixtureDescription& description,
     }
 }
 
-Fixture build_fixture(const FixtureDescription& description,
-                      const std::string& set_path,
-                      Problems& problems) {
+Fixture build_fixture(const FixtureDescription& description, Problems& problems) {
     Fixture fixture;
     fixture.name = description.name.value;
     fixture.form = checked_word(description.form, kFixtureForms, fixture.form, problems);
@@ -193,12 +189,12 @@ Fixture build_fixture(const FixtureDescription& description,
     fixture.turn = static_cast<float>(
         radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
     build_source(description, fixture, problems);
-    const FileSays file = read_photometry(description, set_path, fixture, problems);
+    const FileSays file = read_photometry(description, fixture, problems);
     build_beam(description, fixture, problems);
     build_output(description, fixture, problems);
     build_body(description, file, fixture, problems);
     build_dimmer(description, fixture, problems);
-    fixture.gel = build_gel(description.gel, fixture, set_path, problems);
+    fixture.gel = build_gel(description.gel, fixture, problems);
     build_attachments(description, fixture, problems);
     build_supply(description, fixture, problems);
     return fixture;
@@ -210,7 +206,7 @@ void build_fixtures(const SetDescription& set, Scene& scene, Problems& problems)
     std::map<std::string, Place> names;
     for (const FixtureDescription& description : set.fixtures) {
         check_name(description, names, problems);
-        scene.fixtures.push_back(build_fixture(description, set.path, problems));
+        scene.fixtures.push_back(build_fixture(description, problems));
     }
     scene.power = build_power(set.power, problems);
     if (set.fixtures.empty() && set.windows.empty() && !set.lacks_kit) {

@@ -82,10 +82,7 @@ double value_at(const std::vector<SpectrumPoint>& points, double nm) {
 
 }  // namespace
 
-Gel build_gel(const GelDescription& description,
-              const Fixture& fixture,
-              const std::string& set_path,
-              Problems& problems) {
+Gel build_gel(const GelDescription& description, const Fixture& fixture, Problems& problems) {
     Gel gel;
     gel.stops = checked_stops(description.stops, problems);
     gel.shift_mired = checked_shift(description.shift_mired, fixture, problems);
@@ -97,7 +94,7 @@ Gel build_gel(const GelDescription& description,
         return gel;
     }
     const std::vector<SpectrumPoint> points =
-        read_spectrum(path_beside(set_path, description.file.value), problems);
+        read_spectrum(path_named_by(description.file), problems);
     if (!points.empty() && check_points(points, problems)) {
         gel.spectrum = Curve([&](double nm) { return value_at(points, nm); });
     }

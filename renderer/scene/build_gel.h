@@ -1,8 +1,6 @@
 // gel = { … } of a fixture to Gel.
 #pragma once
 
-#include <string>
-
 #include "base/problems.h"
 #include "scene/scene.h"
 #include "set/set_description.h"
@@ -10,9 +8,6 @@
 namespace dapple {
 
 // `fixture` knows its source already.
-Gel build_gel(const GelDescription& description,
-              const Fixture& fixture,
-              const std::string& set_path,
-              Problems& problems);
+Gel build_gel(const GelDescription& description, const Fixture& fixture, Problems& problems);
 
 }  // namespace dapple

@@ -21,10 +21,9 @@ std::string ending_of(const std::string& path) {
 }  // namespace
 
 std::optional<PhotometricFile> build_photometry(const Field<std::string>& file,
-                                                const std::string& set_path,
                                                 const Direction& axis,
                                                 Problems& problems) {
-    const std::string path = path_beside(set_path, file.value);
+    const std::string path = path_named_by(file);
     const std::string ending = ending_of(file.value);
     std::error_code code;
     if (!std::filesystem::is_regular_file(path, code)) {

@@ -23,7 +23,6 @@ struct PhotometricFile {
 // Nothing comes back, with a problem, where the file cannot be used. `axis`: which way the fixture
 // looks; a file may say how its lamps shine when it is tilted.
 std::optional<PhotometricFile> build_photometry(const Field<std::string>& file,
-                                                const std::string& set_path,
                                                 const Direction& axis,
                                                 Problems& problems);
 

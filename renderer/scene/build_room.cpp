@@ -182,7 +182,7 @@ void build_model(const SetDescription& set,
                      "belongs to size_m; the model has its own, see [[surface]]");
     }
     const ModelAxes axes = build_model_axes(room.units, problems);
-    const std::optional<ObjDescription> obj = read_model(room.model, set.path, problems);
+    const std::optional<ObjDescription> obj = read_model(room.model, problems);
     if (!obj) return;
     build_mtl_materials(*obj, read_image, scene, problems);
     build_room_parts(set, scene, problems);

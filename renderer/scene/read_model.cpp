@@ -8,10 +8,8 @@
 
 namespace dapple {
 
-std::optional<ObjDescription> read_model(const Field<std::string>& model,
-                                         const std::string& set_path,
-                                         Problems& problems) {
-    const std::string path = path_beside(set_path, model.value);
+std::optional<ObjDescription> read_model(const Field<std::string>& model, Problems& problems) {
+    const std::string path = path_named_by(model);
     std::error_code code;
     if (!std::filesystem::exists(path, code)) {
         problems.add(model.place, model.key, "is \"" + model.value + "\"; there is no such file");

@@ -11,8 +11,6 @@
 namespace dapple {
 
 // Nothing, and a problem, where the model cannot be read or has no faces.
-std::optional<ObjDescription> read_model(const Field<std::string>& model,
-                                         const std::string& set_path,
-                                         Problems& problems);
+std::optional<ObjDescription> read_model(const Field<std::string>& model, Problems& problems);
 
 }  // namespace dapple

@@ -5,6 +5,12 @@
 
 namespace dapple {
 
+namespace {
+
+bool contains(const std::vector<std::string>& words, const std::string& word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
 std::string type_in_words(const toml::node& node) {
     switch (node.type()) {
         case toml::node_type::table:
@@ -27,6 +33,8 @@ std::string type_in_words(const toml::node& node) {
             return "nothing";
     }
 }
+
+}  // namespace
 
 TableReader::TableReader(const toml::table& table,
                          Place place,
@@ -54,8 +62,7 @@ void TableReader::start_from(const toml::table& base, std::vector<std::string> h
 }
 
 const toml::table& TableReader::holder(const std::string& key) const {
-    const bool own = base_ == nullptr || table_.contains(key) ||
-                     std::find(hidden_.begin(), hidden_.end(), key) != hidden_.end();
+    const bool own = base_ == nullptr || table_.contains(key) || contains(hidden_, key);
     return own ? table_ : *base_;
 }
 
@@ -63,26 +70,30 @@ std::string TableReader::name_of(const std::string& key) const {
     return label_.empty() ? key : label_ + ": " + key;
 }
 
-const toml::node* TableReader::look_up(const std::string& key, bool* written) {
-    known_.push_back(key);
-    written_.push_back(written);
-    return holder(key).get(key);
+const toml::node* TableReader::node_of(const std::string& key) const {
+    return is_collecting_ ? nullptr : holder(key).get(key);
+}
+
+const toml::node* TableReader::look_up(const std::string& key) {
+    if (!contains(known_, key)) known_.push_back(key);
+    return node_of(key);
 }
 
 template <typename T>
 const toml::node* TableReader::find(Field<T>& field, const std::string& key) {
     field.key = name_of(key);
     field.place = place_of_key(key);
-    const toml::node* node = look_up(key, &field.written);
-    field.written = node != nullptr;
+    const toml::node* node = look_up(key);
+    field.written = node != nullptr || contains(misspelt_, key);
     return node;
 }
 
 void TableReader::wrong_type(const toml::node& node,
                              const std::string& key,
-                             const std::string& wanted) {
-    problems_.add(
-        place_of(node.source()), name_of(key), "is " + type_in_words(node) + "; must be " + wanted);
+                             const std::string& allowed) {
+    problems_.add(place_of(node.source()),
+                  name_of(key),
+                  "is " + type_in_words(node) + "; must be " + allowed);
 }
 
 bool TableReader::number(const toml::node& node, const std::string& key, double& value) {
@@ -111,15 +122,15 @@ const toml::array* TableReader::array(const toml::node& node,
                                       const std::string& key,
                                       size_t length) {
     const toml::array* array = node.as_array();
-    const std::string wanted = "a list of " + std::to_string(length) + " numbers";
+    const std::string allowed = "a list of " + std::to_string(length) + " numbers";
     if (array == nullptr) {
-        wrong_type(node, key, wanted);
+        wrong_type(node, key, allowed);
         return nullptr;
     }
     if (array->size() == length) return array;
     problems_.add(place_of(node.source()),
                   name_of(key),
-                  "has " + std::to_string(array->size()) + " values; must be " + wanted);
+                  "has " + std::to_string(array->size()) + " values; must be " + allowed);
     return nullptr;
 }
 
@@ -176,7 +187,7 @@ template void TableReader::read(Field<std::array<int64_t, 4>>&, const std::strin
 void TableReader::read_number_or_word(Field<double>& number,
                                       Field<std::string>& word,
                                       const std::string& key) {
-    const toml::node* node = table_.get(key);
+    const toml::node* node = node_of(key);
     if (node != nullptr && !node->is_number() && !node->is_string()) {
         find(word, key);
         return wrong_type(*node, key, "a number or a text in quotes");
@@ -186,7 +197,7 @@ void TableReader::read_number_or_word(Field<double>& number,
 }
 
 void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
-    const toml::node* node = holder(key).get(key);
+    const toml::node* node = node_of(key);
     if (node != nullptr && node->is_array()) return read(field, key);
     find(field, key);
     if (node == nullptr) return;
@@ -199,17 +210,18 @@ void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
 void TableReader::read_colour_or_word(Field<Triple>& colour,
                                       Field<std::string>& word,
                                       const std::string& key) {
-    const toml::node* node = holder(key).get(key);
+    const toml::node* node = node_of(key);
     if (node != nullptr && node->is_string()) return read(word, key);
     read_colour(colour, key);
 }
 
 void TableReader::read_table(TableDescription& description,
                              const std::string& key,
-                             const std::function<void(TableReader&)>& read_body) {
+                             const ReadKeys& read) {
     const toml::node* node = look_up(key);
+    if (is_collecting_) return;
     description.label = name_of(key);
-    // A [table] stands where its bracket does, key = { … } where its key does.
+    // The place of [key] is its bracket, the place of key = { … } its first letter.
     const bool has_header = node != nullptr && node->is_table() && !node->as_table()->is_inline();
     description.place = has_header ? place_of(node->source()) : place_of_key(key);
     static const toml::table empty;
@@ -220,8 +232,7 @@ void TableReader::read_table(TableDescription& description,
     }
     description.given = table != &empty;
     TableReader reader(*table, description.place, description.label, problems_);
-    read_body(reader);
-    reader.finish();
+    reader.read_keys(read);
 }
 
 std::vector<const toml::table*> TableReader::tables(const std::string& key) {
@@ -243,24 +254,27 @@ std::vector<const toml::table*> TableReader::tables(const std::string& key) {
     return tables;
 }
 
-void TableReader::finish() {
+void TableReader::read_keys(const ReadKeys& read) {
+    is_collecting_ = true;
+    read(*this);
+    is_collecting_ = false;
     report_unknown(table_);
-    if (base_ == nullptr) return;
-    known_.emplace_back("about");
-    written_.push_back(nullptr);
-    report_unknown(*base_);
+    if (base_ != nullptr) {
+        known_.emplace_back("about");  // of an entry of the kit
+        report_unknown(*base_);
+    }
+    read(*this);
 }
 
 void TableReader::report_unknown(const toml::table& table) {
     for (const auto& [key, node] : table) {
         const std::string word(key.str());
-        if (std::find(known_.begin(), known_.end(), word) != known_.end()) continue;
+        if (contains(known_, word)) continue;
         const std::string nearest = nearest_word(word, known_);
         std::string message = "unknown key";
         if (!nearest.empty()) {
             message += "; did you mean " + nearest + "?";
-            const auto at = std::find(known_.begin(), known_.end(), nearest) - known_.begin();
-            if (bool* written = written_[static_cast<size_t>(at)]) *written = true;
+            misspelt_.push_back(nearest);
         }
         problems_.add(place_of(key.source()), name_of(word), message);
     }
