@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "scene/plan.h"
+#include "scene/packing_list.h"
 
 namespace dapple {
 

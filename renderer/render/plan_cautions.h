@@ -3,7 +3,7 @@
 #pragma once
 
 #include "geometry/world.h"
-#include "scene/plan.h"
+#include "scene/packing_list.h"
 
 namespace dapple {
 

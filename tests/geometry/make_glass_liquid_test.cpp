@@ -8,8 +8,8 @@
 #include "geometry/make_glass_forms.h"
 #include "glass_samples.h"
 #include "outline_measure.h"
-#include "scene/check_mesh.h"
-#include "scene/glass_limits.h"
+#include "scene/glass/glass_limits.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 

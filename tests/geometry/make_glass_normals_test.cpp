@@ -6,7 +6,7 @@
 #include "geometry/make_glass_forms.h"
 #include "glass_samples.h"
 #include "outline_measure.h"
-#include "scene/glass_limits.h"
+#include "scene/glass/glass_limits.h"
 
 namespace dapple {
 

@@ -7,7 +7,7 @@
 #include "geometry/make_glass_forms.h"
 #include "glass_samples.h"
 #include "outline_measure.h"
-#include "scene/check_mesh.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 

@@ -10,7 +10,7 @@
 #include "geometry/world.h"
 #include "glass_samples.h"
 #include "outline_measure.h"
-#include "scene/check_mesh.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 

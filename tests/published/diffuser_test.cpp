@@ -10,7 +10,7 @@
 #include "base/units.h"
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
-#include "scene/cloths.h"
+#include "scene/boards_and_figures/cloths.h"
 
 using namespace dapple;
 using namespace dapple::published;
