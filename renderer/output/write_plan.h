@@ -7,7 +7,7 @@
 
 namespace dapple {
 
-std::string plan_json(const Plan& plan);
-std::string plan_text(const Plan& plan);
+std::string plan_json(const PackingList& plan);
+std::string plan_text(const PackingList& plan);
 
 }  // namespace dapple

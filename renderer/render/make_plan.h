@@ -7,6 +7,6 @@
 
 namespace dapple {
 
-Plan make_plan(const Scene& scene, const World& world);
+PackingList make_plan(const Scene& scene, const World& world);
 
 }  // namespace dapple

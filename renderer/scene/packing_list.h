@@ -10,19 +10,19 @@
 
 namespace dapple {
 
-struct PlanMet {
+struct MetOnAxis {
     std::string name;
     double distance = 0;  // m, along the axis
 };
 
-struct PlanFixture {
+struct PackedFixture {
     std::string name;
     FixtureForm form = FixtureForm::kSpot;
     SourceKind source = SourceKind::kLed;
     Point position{0};
     std::optional<double> height;  // m, above the lowest surface below it
     std::optional<Point> aim;
-    std::vector<PlanMet> meets;        // along its axis: glass and cloth, then what ends the way
+    std::vector<MetOnAxis> meets;      // along its axis: glass and cloth, then what ends the way
     std::optional<double> beam_angle;  // rad; none where the beam is no cone
     double lumens = 0;                 // that leave it: after dimmer and gel
     double peak_candela = 0;
@@ -36,7 +36,7 @@ struct PlanFixture {
     std::string circuit;              // "": not named
 };
 
-struct PlanCircuit {
+struct CircuitLoad {
     std::string name;  // "": all mains fixtures that name none
     std::vector<std::string> fixtures;
     double power_w = 0;
@@ -45,20 +45,20 @@ struct PlanCircuit {
     std::optional<double> share;  // of what the circuit may carry
 };
 
-struct PlanCaution {
+struct Caution {
     std::string kind;    // heat overhead glare load
     std::string about;   // a fixture or a circuit
     std::string what;    // "hangs 2.6 m up"
     std::string advice;  // the same for all of a kind, but for few
 };
 
-struct Plan {
+struct PackingList {
     std::string title;
     double volts = 0;
     std::optional<double> circuit_a;
-    std::vector<PlanFixture> fixtures;
-    std::vector<PlanCircuit> circuits;
-    std::vector<PlanCaution> cautions;
+    std::vector<PackedFixture> fixtures;
+    std::vector<CircuitLoad> circuits;
+    std::vector<Caution> cautions;
 };
 
 }  // namespace dapple

@@ -7,7 +7,7 @@
 //
 // Why not tinyobjloader here: it gives no line and column, takes numbers that it cannot read as 0,
 // parts names at blanks, joins no lines, and hands on indices that point at nothing. The tests use
-// it as an independent witness instead (tests/set/obj_witness_test.cpp).
+// it as an independent witness instead (tests/set/obj/obj_witness_test.cpp).
 #pragma once
 
 #include <string>

@@ -1,7 +1,7 @@
 // Photometric files as written: IES LM-63 and EULUMDAT, each number with its line.
 //
 // Nothing is checked but that there are as many numbers as the file's own counts want. What the
-// numbers mean is decided in scene/build_photometry.
+// numbers mean is decided in scene/photometry/build_photometry.
 #pragma once
 
 #include <string>
