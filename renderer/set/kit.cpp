@@ -5,7 +5,7 @@
 #include <filesystem>
 #include <system_error>
 
-#include "set/read_text.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 

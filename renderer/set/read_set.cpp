@@ -4,8 +4,8 @@
 #include <string_view>
 
 #include "set/kit.h"
-#include "set/read_text.h"
-#include "set/set_tables.h"
+#include "set/tables/set_tables.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 

@@ -3,7 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "materials/all_materials.h"
-#include "scene/cloths.h"
+#include "scene/boards_and_figures/cloths.h"
 
 namespace dapple {
 

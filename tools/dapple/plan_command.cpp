@@ -22,7 +22,7 @@ int plan(const PlanCommand& options) {
     const std::optional<LoadedSet> set = load_set(options.set, 0, problems);
     print_problems(problems);
     if (!set) return kBadInput;
-    const Plan plan = make_plan(set->scene, set->world);
+    const PackingList plan = make_plan(set->scene, set->world);
     if (!options.folder.empty()) {
         check_writable_folder(options.folder);
         write_text(options.folder + "/" + set_stem(options.set) + ".plan.json", plan_json(plan));

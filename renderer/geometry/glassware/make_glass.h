@@ -14,7 +14,7 @@ namespace dapple {
 
 // The glass first; then, where the object is filled, the liquid (make_glass_liquid.h); then its
 // bubbles, all in one mesh (make_glass_bubbles.h). The object must be one that glass_problem() of
-// scene/glass_limits.h has nothing to say about.
+// scene/glass/glass_limits.h has nothing to say about.
 std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene);
 
 }  // namespace dapple

@@ -105,7 +105,7 @@ const char* const kTooMuch = "more than it may carry; part the fixtures over oth
 const char* const kMuch = "little is left for switching on and for hours of use";
 const char* const kUnknown = "power_w is not told, so that the sum is too low";
 
-void add_heat(const Fixture& f, const std::vector<Mesh>& things, std::vector<PlanCaution>& out) {
+void add_heat(const Fixture& f, const std::vector<Mesh>& things, std::vector<Caution>& out) {
     if (f.source != SourceKind::kTungsten) return;
     const double clearance = clearance_of(f);
     const char* whose = f.clearance > 0 ? "its clearance_m" : "a figure of ours";
@@ -122,12 +122,12 @@ void add_heat(const Fixture& f, const std::vector<Mesh>& things, std::vector<Pla
     if (f.gel.is_there()) out.push_back({"heat", f.name, "a gel in its beam", kGelHeat});
 }
 
-void add_overhead(const PlanFixture& f, std::vector<PlanCaution>& out) {
+void add_overhead(const PackedFixture& f, std::vector<Caution>& out) {
     if (!f.height || *f.height <= kOverhead) return;
     out.push_back({"overhead", f.name, formatted("%.1f m up", *f.height), kFall});
 }
 
-void add_glare(const Fixture& f, const PlanFixture& planned, std::vector<PlanCaution>& out) {
+void add_glare(const Fixture& f, const PackedFixture& planned, std::vector<Caution>& out) {
     const double area = f.form == FixtureForm::kPanel
                             ? static_cast<double>(f.panel_size.x) * f.panel_size.y
                             : 0.25 * kPi * f.source_diameter * f.source_diameter;
@@ -139,7 +139,7 @@ void add_glare(const Fixture& f, const PlanFixture& planned, std::vector<PlanCau
          kGlare});
 }
 
-void add_load(const PlanCircuit& circuit, double rated, std::vector<PlanCaution>& out) {
+void add_load(const CircuitLoad& circuit, double rated, std::vector<Caution>& out) {
     const std::string name = circuit.name.empty() ? "mains" : "circuit " + circuit.name;
     if (circuit.without_power > 0) {
         out.push_back(
@@ -155,15 +155,15 @@ void add_load(const PlanCircuit& circuit, double rated, std::vector<PlanCaution>
 
 }  // namespace
 
-std::vector<PlanCaution> find_cautions(const Scene& scene, const Plan& plan) {
-    std::vector<PlanCaution> cautions;
+std::vector<Caution> find_cautions(const Scene& scene, const PackingList& plan) {
+    std::vector<Caution> cautions;
     const std::vector<Mesh> things = delicate_things(scene);
     for (size_t i = 0; i < plan.fixtures.size(); ++i) {
         add_heat(scene.fixtures[i], things, cautions);
         add_overhead(plan.fixtures[i], cautions);
         add_glare(scene.fixtures[i], plan.fixtures[i], cautions);
     }
-    for (const PlanCircuit& circuit : plan.circuits) {
+    for (const CircuitLoad& circuit : plan.circuits) {
         add_load(circuit, plan.circuit_a.value_or(0), cautions);
     }
     return cautions;

@@ -3,11 +3,11 @@
 #pragma once
 
 #include "geometry/world.h"
-#include "scene/plan.h"
+#include "scene/packing_list.h"
 
 namespace dapple {
 
 // `plan` holds the fixtures and circuits already.
-std::vector<PlanCaution> find_cautions(const Scene& scene, const Plan& plan);
+std::vector<Caution> find_cautions(const Scene& scene, const PackingList& plan);
 
 }  // namespace dapple

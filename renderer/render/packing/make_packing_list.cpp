@@ -33,8 +33,8 @@ CctDuv colour_of(const Fixture& f) {
     return cct_duv_of(integrate_xyz(light));
 }
 
-PlanFixture plan_fixture(const Scene& scene, const World& world, const Fixture& f) {
-    PlanFixture planned;
+PackedFixture plan_fixture(const Scene& scene, const World& world, const Fixture& f) {
+    PackedFixture planned;
     planned.name = f.name;
     planned.form = f.form;
     planned.source = f.source;
@@ -65,9 +65,9 @@ PlanFixture plan_fixture(const Scene& scene, const World& world, const Fixture& 
     return planned;
 }
 
-void add_to_circuits(const PlanFixture& f, std::vector<PlanCircuit>& circuits) {
+void add_to_circuits(const PackedFixture& f, std::vector<CircuitLoad>& circuits) {
     if (f.supply != Supply::kMains) return;
-    auto circuit = std::find_if(circuits.begin(), circuits.end(), [&](const PlanCircuit& c) {
+    auto circuit = std::find_if(circuits.begin(), circuits.end(), [&](const CircuitLoad& c) {
         return c.name == f.circuit;
     });
     if (circuit == circuits.end()) {
@@ -82,8 +82,8 @@ void add_to_circuits(const PlanFixture& f, std::vector<PlanCircuit>& circuits) {
 
 }  // namespace
 
-Plan make_plan(const Scene& scene, const World& world) {
-    Plan plan;
+PackingList make_plan(const Scene& scene, const World& world) {
+    PackingList plan;
     plan.title = scene.title;
     plan.volts = scene.power.volts;
     if (scene.power.circuit_a > 0) plan.circuit_a = scene.power.circuit_a;
@@ -92,7 +92,7 @@ Plan make_plan(const Scene& scene, const World& world) {
         plan.fixtures.push_back(plan_fixture(scene, world, fixture));
         add_to_circuits(plan.fixtures.back(), plan.circuits);
     }
-    for (PlanCircuit& circuit : plan.circuits) {
+    for (CircuitLoad& circuit : plan.circuits) {
         if (plan.circuit_a) circuit.share = circuit.current_a / *plan.circuit_a;
     }
     plan.cautions = find_cautions(scene, plan);

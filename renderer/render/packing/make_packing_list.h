@@ -3,10 +3,10 @@
 #pragma once
 
 #include "geometry/world.h"
-#include "scene/plan.h"
+#include "scene/packing_list.h"
 
 namespace dapple {
 
-Plan make_plan(const Scene& scene, const World& world);
+PackingList make_plan(const Scene& scene, const World& world);
 
 }  // namespace dapple
