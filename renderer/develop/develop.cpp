@@ -33,7 +33,7 @@ float lowest(const Rgb& c) {
     return std::min({c.r, c.g, c.b});
 }
 
-// The colour of the same luminance that is 1 - `keep` of the way to grey.
+// Moves a colour towards the grey of its luminance; `keep` of the distance to that grey stays.
 Rgb desaturate(const Rgb& c, float grey, float keep) {
     return Rgb(grey) + keep * (c - Rgb(grey));
 }
@@ -43,7 +43,7 @@ Rgb raise_to_zero(const Rgb& c, float grey) {
     return low < 0 ? desaturate(c, grey, grey / (grey - low)) : c;
 }
 
-// Where the shoulder leaves the brightness alone the colour passes through to the bit.
+// A colour whose brightness the shoulder does not change is returned to the bit.
 Rgb tone(const Rgb& c, float luminance) {
     const float brightness = 0.5F * (luminance + highest(c));
     if (brightness <= kShoulderKnee) return c;

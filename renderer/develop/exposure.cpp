@@ -13,7 +13,7 @@ double exposure_setting(double f_number, double shutter_s, double iso) {
     return f_number * f_number / (shutter_s * iso);
 }
 
-// Full stops as engraved on lenses; the exact ones are powers of √2.
+// Full stops as engraved on lenses, rounded from powers of √2.
 constexpr std::array kFullStops = {
     "0.5", "0.7", "1", "1.4", "2", "2.8", "4", "5.6", "8", "11", "16", "22", "32", "45", "64"};
 constexpr int kFirstFullStop = -2;  // f/0.5, counted from f/1

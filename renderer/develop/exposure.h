@@ -7,8 +7,8 @@
 //   L_metered = K N²/(t S)        cd/m², reflected light, K = 12.5 cd/m²                 (D4)
 //   L_saturation = √2 L_white     where a sensor with the headroom of ISO 12232:2019 is full (D5)
 //
-// N f-number, t exposure time in s, S ISO speed. A picture is in exposure units: luminance over
-// L_white, so that an 18 % card in the metered light reads 0.18.
+// N f-number, t exposure time in s, S ISO speed. A picture is in exposure units: luminance divided
+// by L_white, so that an 18 % card in the metered light reads 0.18.
 #pragma once
 
 #include <string>
@@ -30,7 +30,7 @@ double metered_luminance(double f_number, double shutter_s, double iso);    // D
 double white_luminance(const Camera& camera);
 double exposure_value(const Camera& camera);
 
-// The f-number at which a hand meter would set the camera in this light: D2 solved for N.
+// The f-number that a hand meter shows in this light: D2 solved for N.
 double metered_f_number(double illuminance,
                         double shutter_s,
                         double iso,
@@ -39,7 +39,7 @@ double metered_f_number(double illuminance,
 // Brightness ratio in stops: log2(ratio); -infinity for 0.
 double stops_from_ratio(double ratio);
 
-// As meters show it, the full stop below and tenths: "5.6 + 3/10", "8".
+// As hand meters show it: the full stop below, and tenths of a stop: "5.6 + 3/10", "8".
 std::string f_stop_text(double f_number);
 
 }  // namespace dapple

@@ -1,4 +1,4 @@
-// What a hand meter would show for a reading (ISO 2720:1974).
+// What a hand meter shows for a reading (ISO 2720:1974).
 #pragma once
 
 #include <string>
@@ -15,12 +15,12 @@ struct MeterJudgement {
     double lux = 0;
     double lux_stderr = 0;
     std::vector<std::string> fixtures;       // names, in the scene's order
-    std::vector<FixtureReading> by_fixture;  // of them
+    std::vector<FixtureReading> by_fixture;  // in the same order
     double f_number = 0;                     // at the camera's shutter and ISO (D2)
-    double stops_from_camera = 0;            // brighter than the camera is set for: above 0; -inf
+    double stops_from_camera = 0;  // above 0: brighter than the camera's setting; -∞: no light
 };
 
-// One for each meter of the scene; `readings` in the scene's order.
+// Returns one judgement for each meter of the scene. `readings` are in the scene's order.
 std::vector<MeterJudgement> judge_meters(const std::vector<Reading>& readings, const Scene& scene);
 
 }  // namespace dapple

@@ -13,10 +13,11 @@ namespace {
 using Terms = std::array<double, kFitTerms>;
 using Normal6 = std::array<Terms, kFitTerms>;
 
-// A fit needs well more pixels than terms.
+// A fit needs many more pixels than terms.
 constexpr int kLeastPixels = 36;
 
-// x, y within the cell, scaled to [-1, 1] so that the equations are well conditioned.
+// The six terms at x, y within the cell, scaled to [-1, 1] so that the equations are well
+// conditioned.
 Terms terms_at(int x, int y, int cell) {
     const double s = 2.0 * (x + 0.5) / cell - 1.0;
     const double t = 2.0 * (y + 0.5) / cell - 1.0;
@@ -29,7 +30,7 @@ double dot(const Terms& a, const Terms& b) {
     return sum;
 }
 
-// Solves the symmetric positive definite system by elimination; needs no pivoting.
+// Solves the symmetric positive definite system by elimination, which then needs no pivoting.
 Terms solve(Normal6 m, Terms b) {
     for (size_t i = 0; i < kFitTerms; ++i) {
         for (size_t j = i + 1; j < kFitTerms; ++j) {
@@ -85,7 +86,8 @@ void fit_cell(const RegionImage& region, const Cell& cell, LogRemainder& field, 
         ++pixels;
     });
     if (pixels < kLeastPixels) return;
-    // A sliver of a cell cannot tell all terms apart; a little weight on 0 lets it choose.
+    // In a narrow sliver of a cell the terms are not independent. A small weight that pulls the
+    // coefficients to 0 keeps the system solvable.
     for (size_t r = 0; r < kFitTerms; ++r) m[r][r] += 1e-9 * pixels;
     const Terms fit = solve(m, b);
     visit_pixels(region, cell, [&](size_t i, const Terms& t) {

@@ -1,8 +1,8 @@
-// What the slow gradients of a region leave of its log luminance.
+// The log luminance of a region without its slow gradients.
 //
 // In each square cell a quadratic surface a + bx + cy + dx² + exy + fy² is fitted to log2 L by
-// least squares; the field holds what remains, in stops. A Gaussian beam is exactly such a surface
-// in the logarithm, and falloff nearly so: both vanish.
+// least squares. The remainder is log2 L less that surface, in stops. The logarithm of a Gaussian
+// beam is exactly such a surface, that of falloff nearly so: the fit removes both.
 #pragma once
 
 #include <optional>
@@ -19,15 +19,16 @@ inline constexpr int kFitTerms = 6;
 struct LogRemainder {
     int width = 0, height = 0;
     std::vector<float> stops;  // NaN where nothing was fitted
-    double variance = 0;       // stops², corrected for the terms fitted: noise and texture
-    double noise = 0;          // stops², of that: the noise
+    double variance = 0;       // stops², of noise and texture, corrected for the terms fitted
+    double noise = 0;          // stops², the part of `variance` that is noise
 
     float at(int x, int y) const {
         return stops[static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x)];
     }
 };
 
-// `cell`: side in the region's own pixels. None where no cell holds enough, or all is unlit.
+// `cell`: side of a cell in pixels of the region. Returns nothing if no cell has enough pixels or
+// the region is unlit.
 std::optional<LogRemainder> make_log_remainder(const RegionImage& region, int cell);
 
 }  // namespace dapple

@@ -13,18 +13,18 @@ namespace {
 
 constexpr int kUniformityCells = 16;  // along the longer side
 constexpr int kUniformityCellPx = 8;  // at least
-constexpr int kLeastCells = 4;        // fewer say nothing about evenness
+constexpr int kLeastCells = 4;        // fewer do not show evenness
 
-// Texture less than this has no patches that could be measured.
+// No patch size is measured of a texture weaker than this.
 constexpr double kLeastTextureStops = 0.1;
-constexpr double kLeastTextureOverNoise = 0.5;  // variances
-constexpr double kMostOfWiderCells = 2.0;       // variance, over that of the cells themselves
+constexpr double kLeastTextureOverNoise = 0.5;  // ratio of variances
+constexpr double kMostOfWiderCells = 2.0;       // variance in wider cells over that in the cells
 
 int cell_size(const RegionImage& region, int cells, int least) {
     return std::max(least, (std::max(region.width, region.height) + cells - 1) / cells);
 }
 
-// Calls visit(means) for each square of `size` px that lies at least half inside the region.
+// Calls visit(means) for each square of `size` px of which at least half is inside the region.
 struct CellMeans {
     double luminance = 0, variance = 0;
     int pixels = 0;
@@ -51,8 +51,8 @@ void visit_cells(const RegionImage& region, int size, const Visit& visit) {
     }
 }
 
-// Mean of σ²/L², as cells of 8 × 8 px see both: with few samples a single pixel's σ and L say
-// nothing about its noise.
+// Mean of σ²/L², both averaged over cells of 8 × 8 px: with few samples the σ and L of a single
+// pixel are no measure of its noise.
 double relative_noise_variance(const RegionImage& region) {
     double sum = 0;
     int cells = 0;
@@ -64,10 +64,10 @@ double relative_noise_variance(const RegionImage& region) {
     return cells > 0 ? sum / cells : 0;
 }
 
-// None where even the largest leaves too much noise.
+// The side of a block in pixels; nothing if even the largest block leaves too much noise.
 std::optional<int> choose_block(const RegionImage& region, int largest) {
     constexpr double kWanted = 0.2;
-    constexpr double kMost = 0.3;  // of the mean; beyond, the logarithm bends the noise
+    constexpr double kMost = 0.3;  // of the mean; with more noise the logarithm is biased
     const double noise = std::sqrt(relative_noise_variance(region));
     int block = 1;
     while (2 * block <= largest && noise > kWanted * block) block *= 2;
@@ -75,7 +75,7 @@ std::optional<int> choose_block(const RegionImage& region, int largest) {
     return block;
 }
 
-// Means over b × b px, of the blocks that lie at least half inside the region.
+// Means over b × b px, of the blocks of which at least half is inside the region.
 RegionImage make_blocks(const RegionImage& region, int b) {
     if (b == 1) return region;
     RegionImage blocks = region;
@@ -121,8 +121,8 @@ double autocorrelation(const LogRemainder& field, int dx, int dy) {
 }
 
 // Full width, in blocks, of the autocorrelation along (dx, dy), half of the way down from its
-// peak to its first minimum (D11). `peak` is its value at 0 without the noise, which is there
-// only. None where the pattern does not end within `reach` steps.
+// peak to its first minimum (D11). `peak` is the autocorrelation at lag 0 without the noise, which
+// adds to lag 0 alone. Returns nothing if the pattern does not end within `reach` steps.
 std::optional<double> correlation_width(
     const LogRemainder& field, int dx, int dy, double peak, int reach) {
     std::vector<double> a = {peak};
@@ -145,7 +145,7 @@ double texture_variance(const LogRemainder& field) {
     return std::max(0.0, field.variance - field.noise);
 }
 
-// Whether there is a pattern, and one that cells of this size hold.
+// Whether there is a pattern, and most of it is narrower than a cell.
 bool has_size(const RegionImage& blocks, const LogRemainder& field, int cell) {
     const double texture = texture_variance(field);
     if (texture < kLeastTextureStops * kLeastTextureStops) return false;
@@ -207,7 +207,7 @@ std::optional<Uniformity> measure_uniformity(const RegionImage& region) {
 
 std::optional<Pattern> measure_pattern(const RegionImage& region) {
     if (!region.noise_known) return std::nullopt;
-    constexpr int kBlocksPerCell = 8;  // at least, so that a fit of six terms leaves enough over
+    constexpr int kBlocksPerCell = 8;  // at least: many more blocks than the six terms of the fit
     const int cell = cell_size(region, kFitCells, kFitCellPx);
     const auto block = choose_block(region, cell / kBlocksPerCell);
     if (!block) return std::nullopt;

@@ -90,7 +90,7 @@ Json json_number(const std::optional<double>& value) {
     return value ? json_number(*value) : Json(nullptr);
 }
 
-std::string stats_text(const Statistics& statistics,
+std::string stats_text(const FilmStatistics& statistics,
                        const Scene& scene,
                        const RenderReport& report) {
     const Json json = {{"title", scene.title},
@@ -115,7 +115,7 @@ std::string stats_text(const Statistics& statistics,
 }
 
 void write_stats(const std::string& path,
-                 const Statistics& statistics,
+                 const FilmStatistics& statistics,
                  const Scene& scene,
                  const RenderReport& report) {
     write_text(path, stats_text(statistics, scene, report));

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "develop/judge.h"
+#include "develop/judge_film.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -21,13 +21,13 @@ struct RenderReport {
     int threads = 0;
 };
 
-std::string stats_text(const Statistics& statistics,
+std::string stats_text(const FilmStatistics& statistics,
                        const Scene& scene,
                        const RenderReport& report);
 
 // Both throw FileError.
 void write_stats(const std::string& path,
-                 const Statistics& statistics,
+                 const FilmStatistics& statistics,
                  const Scene& scene,
                  const RenderReport& report);
 

@@ -29,7 +29,7 @@ Rgb develop_card(const Camera& camera, const LightGroup& light, double reflectan
     return develop_linear(film, camera).at(1, 0);
 }
 
-// Rounding: developed pixels are floats (6e-8), luminance goes into the film as one too.
+// Rounding of floats (6e-8 each): the luminance put on the film and the developed pixels.
 constexpr float kRounding = 1e-6F;
 
 bool equal(const Rgb& a, const Rgb& b, float tolerance) {

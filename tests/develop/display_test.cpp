@@ -60,7 +60,7 @@ TEST_CASE("colours below the knee are encoded exactly as sRGB") {
 TEST_CASE("the shoulder rises everywhere, smoothly at the knee, and stays below 1") {
     CHECK(shoulder(kShoulderKnee) == kShoulderKnee);
     const float step = 1e-3F;
-    // Slope 1 just above the knee: its error is step/(1 - k), half of it in the mean.
+    // The slope is 1 at the knee; over this step its mean is 1 - step/(1 - k) = 0.9967.
     CHECK(std::abs((shoulder(kShoulderKnee + step) - kShoulderKnee) / step - 1) < 0.005F);
     float last = 0;
     for (float x = 0.001F; x < 60; x *= 1.05F) {
@@ -70,7 +70,7 @@ TEST_CASE("the shoulder rises everywhere, smoothly at the knee, and stays below 
     }
 }
 
-TEST_CASE("three stops over white are still apart by codes that the eye can tell") {
+TEST_CASE("tones up to three stops over white differ by codes that the eye can tell") {
     int last = -1;
     for (const float stops : {-1.0F, -0.5F, 0.0F, 0.5F, 1.0F, 2.0F, 3.0F}) {
         const auto code =
@@ -109,8 +109,8 @@ TEST_CASE("no colour changes its hue: channels keep their order and their spacin
         for (const float scale : {0.3F, 1.0F, 3.0F, 20.0F}) {
             CAPTURE(scale);
             const Rgb shown = linear_display(scale * c);
-            // A mixture with grey leaves (c - mean) parallel to itself; 1e-3 covers the float
-            // curve there and back where little saturation is left.
+            // Mixing with grey keeps the direction of (c - mean). 1e-3 covers the rounding of the
+            // float curve there and back where little saturation is left.
             const Rgb a = c - Rgb((c.r + c.g + c.b) / 3);
             const Rgb b = shown - Rgb((shown.r + shown.g + shown.b) / 3);
             CHECK(glm::dot(a, b) > 0);
@@ -119,13 +119,13 @@ TEST_CASE("no colour changes its hue: channels keep their order and their spacin
     }
 }
 
-TEST_CASE("the way into the gamut leaves luminance where the tone curve put it") {
+TEST_CASE("bringing a colour into the gamut does not change its luminance") {
     for (const Rgb& vivid : vivid_colours()) {
         for (const float scale : {0.1F, 0.7F, 2.0F, 9.0F}) {
             CAPTURE(scale);
             const Rgb c = scale * vivid;
             const float y = luminance_of(c);
-            // D7; a negative channel is first made 0 by going towards the grey of luminance y.
+            // D7, after a negative channel has been made 0 by mixing with the grey of luminance y.
             const float low = std::min({c.r, c.g, c.b, 0.0F});
             const float high = y + (std::max({c.r, c.g, c.b}) - y) * (y / (y - low));
             const float n = 0.5F * (y + high);

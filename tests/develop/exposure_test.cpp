@@ -23,7 +23,7 @@ TEST_CASE("meter readings follow the table of ISO 2720 for K = 12.5 and C = 250"
                         {15, 4096, 81920}};
     for (const Row& row : rows) {
         CAPTURE(row.ev);
-        // f/1 for as many seconds as give this value at ISO 100.
+        // f/1 and the exposure time that has this value at ISO 100.
         const double shutter = std::exp2(-row.ev);
         CHECK(exposure_value(1, shutter, 100) == doctest::Approx(row.ev).epsilon(1e-12));
         CHECK(metered_luminance(1, shutter, 100) == doctest::Approx(row.luminance).epsilon(1e-12));

@@ -1,4 +1,4 @@
-// Films whose answer is known: every pixel gets the luminance that a formula gives it.
+// Films of known content: a formula gives each pixel its luminance.
 #pragma once
 
 #include <functional>
@@ -18,7 +18,7 @@ inline LightGroup tungsten_group(const std::string& name, int fixture, double cc
     return {name, normalised_to_lumen(planck(cct_k)), fixture};
 }
 
-// cd/m² of a pixel, from one group, in one pass.
+// Luminance of a pixel from one group in one pass, cd/m².
 using LuminanceAt = std::function<double(int pixel, int group, int pass)>;
 
 inline Film lit_film(int width,

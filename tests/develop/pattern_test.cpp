@@ -40,15 +40,15 @@ void add_noise(RegionImage& region, double relative) {
     }
 }
 
-// Few bright hits: a pixel gets `level` only in one of 1/p cases, worth level/p; the variance of
-// one such trial is known.
+// Few bright hits: a pixel is hit with probability p and then gets level/p. The variance of one
+// such trial is known.
 void add_sparse_hits(RegionImage& region, double p) {
     RandomStream random(11, 0, 0, Purpose::kTest);
     for (size_t i = 0; i < region.luminance.size(); ++i) {
         const double level = region.luminance[i];
         const bool hit = random.next() < static_cast<float>(p);
         region.luminance[i] = hit ? level / p : 0;
-        // As the spread over passes would tell it: nothing where nothing was seen.
+        // As estimated from the spread over passes: 0 where there was no hit.
         region.variance[i] = hit ? level * level / (p * p) : 0;
     }
 }
@@ -78,7 +78,7 @@ TEST_CASE("uniformity of the worked grid is 2/3") {
     CHECK(u->stderr_of_u0 == 0);
 }
 
-TEST_CASE("uniformity sees only what belongs to the region") {
+TEST_CASE("uniformity counts only the pixels of the region") {
     RegionImage region = region_of(64, 32, [](int x, int) { return x < 32 ? 10.0 : 0.0; });
     CHECK(measure_uniformity(region)->u0 == 0);
     for (int y = 0; y < 32; ++y) {
@@ -92,7 +92,8 @@ TEST_CASE("noise does not make a wall uneven beyond the error that is stated") {
     add_noise(region, 0.3);
     const auto u = measure_uniformity(region);
     REQUIRE(u);
-    // Cells of 20 × 20 px: 0.3/20 = 0.015. The darkest of 256 is some 2.8 such errors low.
+    // Cells of 20 × 20 px have an error of 0.3/20 = 0.015. The darkest of 256 is some 2.8 such
+    // errors low.
     CHECK(u->stderr_of_u0 == doctest::Approx(0.015).epsilon(0.1));
     CHECK(u->u0 > 1 - 4.5 * 0.015);
 }
@@ -104,7 +105,7 @@ TEST_CASE("a region too small for a cell, or unlit, has no uniformity and no pat
     CHECK_FALSE(measure_pattern(region_of(32, 32, [](int, int) { return 0.0; })));
 }
 
-TEST_CASE("after one pass the noise is not known and no pattern is claimed") {
+TEST_CASE("after one pass the noise is not known and no pattern is reported") {
     RegionImage region = region_of(64, 64, stripes(4, 8, 1));
     REQUIRE(measure_pattern(region));
     region.noise_known = false;
@@ -130,7 +131,7 @@ TEST_CASE("stripes of known width give that patch size") {
         const auto p = measure_pattern(region_of(640, 480, stripes(c.width, c.period, 2)));
         REQUIRE(p);
         REQUIRE(p->patch_px);
-        // The fit bends the base line a little; 6 % of the width.
+        // The fit changes the base line a little: 6 % of the width.
         CHECK(*p->patch_px == doctest::Approx(c.width).epsilon(0.06));
         CHECK(*p->patch_cm == doctest::Approx(0.4 * *p->patch_px));
     }
@@ -146,15 +147,15 @@ TEST_CASE("patches of a sine are half its period wide, whichever way the stripes
         }));
         REQUIRE(p);
         REQUIRE(p->patch_px);
-        // 22.5° lies between two of the four directions: 1/cos 22.5° = 1.082 too wide at worst.
-        // Steps along the diagonals are 1.4 px, read linearly.
+        // 22.5° is halfway between two of the four directions: at worst 1/cos 22.5° = 1.082 times
+        // too wide. Along the diagonals steps are 1.4 px, with linear interpolation between them.
         CHECK(*p->patch_px > 10 * 0.95);
         CHECK(*p->patch_px < 10 * 1.082 * 1.03);
         CHECK(p->texture_stops == doctest::Approx(0.7 / std::sqrt(2.0)).epsilon(0.04));
     }
 }
 
-TEST_CASE("of stripes too wide for the cells no size is claimed") {
+TEST_CASE("stripes too wide for the cells are given no size") {
     // Cells of 107 px.
     for (const int width : {60, 80, 107, 160}) {
         CAPTURE(width);
@@ -188,7 +189,7 @@ TEST_CASE("a flat-topped beam among other light is hardly any texture") {
         return 1 + 100 * std::exp2(-std::pow(r, 4));
     }));
     REQUIRE(p);
-    CHECK(p->texture_stops < 0.09);  // pattern.h says 0.08; where the cells fall matters a little
+    CHECK(p->texture_stops < 0.09);  // 0.08 by pattern.h; the cells' places change it a little
     CHECK_FALSE(p->patch_px);
 }
 
@@ -199,22 +200,22 @@ TEST_CASE("noise alone is no texture") {
         add_noise(region, relative);
         const auto p = measure_pattern(region);
         REQUIRE(p);
-        // Of noise of s = up to 0.29 stops per block the variance over n ≥ 4800 blocks is known
-        // to s² √(2/n) = 2 %: a texture of 0.04; second-order terms of the logarithm add as much.
+        // Noise is up to s = 0.29 stops per block. Its variance over n ≥ 4800 blocks is known to
+        // s² √(2/n) = 2 %, a texture of 0.04. Second-order terms of the logarithm add as much.
         CHECK(p->texture_stops < 0.09);
         CHECK_FALSE(p->patch_px);
     }
 }
 
-TEST_CASE("a wall of few hits is no texture, and of too few no claim is made") {
+TEST_CASE("a wall of few hits has no texture, and a wall of too few hits is not judged") {
     const RegionImage even = region_of(640, 480, [](int, int) { return 20.0; });
     RegionImage few = even;
     add_sparse_hits(few, 0.2);
     const auto p = measure_pattern(few);
     REQUIRE(p);
-    CHECK(p->block_px == 8);  // single pixels say nothing
-    // Some 13 hits a block: s = 0.28 of noise, of which the logarithm makes 1.5 s⁴ too much
-    // variance, (0.14 stops)².
+    CHECK(p->block_px == 8);  // single pixels are too noisy
+    // Some 13 hits a block give noise of s = 0.28. The logarithm makes its variance too large by
+    // 1.5 s⁴, (0.14 stops)².
     CHECK(p->texture_stops < 0.15);
     CHECK_FALSE(p->patch_px);
     RegionImage too_few = even;

@@ -32,7 +32,7 @@ RenderReport a_report() {
 TEST_CASE("the statistics file has every key that others rely on") {
     const TemporaryFolder folder;
     const Scene scene = boat_scene();
-    const Statistics statistics = judge(boat_film(), {}, scene, boat_hits());
+    const FilmStatistics statistics = judge_film(boat_film(), {}, scene, boat_hits());
     write_stats(folder / "boat.stats.json", statistics, scene, a_report());
     const json j = json::parse(get_file(folder / "boat.stats.json"));
 
@@ -83,7 +83,7 @@ TEST_CASE("the statistics file has every key that others rely on") {
 }
 
 TEST_CASE("what could not be measured is null, and infinity never appears") {
-    Statistics statistics;
+    FilmStatistics statistics;
     statistics.luminance.max = std::numeric_limits<double>::infinity();
     statistics.luminance.mean = std::nan("");
     statistics.regions.push_back({"tiny", 1, 2.0, 0.1, std::nullopt, std::nullopt});

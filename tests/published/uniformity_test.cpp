@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "develop/pattern.h"
-#include "develop/statistics.h"
+#include "develop/luminance_statistics.h"
 #include "published/published.h"
 
 using namespace dapple;

@@ -4,7 +4,7 @@
 #include <iostream>
 
 #include "commands.h"
-#include "develop/judge.h"
+#include "develop/judge_film.h"
 #include "film/checkpoint.h"
 #include "fingerprint.h"
 #include "interrupt.h"
@@ -143,8 +143,8 @@ int render(const RenderCommand& options) {
     const RenderResult result = render_frame(set->scene, set->world, render_options);
     line.end();
 
-    const Statistics statistics =
-        judge(result.film, all_readings(result.meters), set->scene, result.first_hits);
+    const FilmStatistics statistics =
+        judge_film(result.film, all_readings(result.meters), set->scene, result.first_hits);
     const RenderReport report =
         make_report(options.render, options.transport, result.film.passes(), result);
     write_picture(result.film, camera, outputs.png);

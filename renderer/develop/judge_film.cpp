@@ -1,4 +1,4 @@
-#include "develop/judge.h"
+#include "develop/judge_film.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-// Logarithms see nothing darker than 12 stops under white, the lower end of the histogram.
+// Darker pixels count as 12 stops under white, the lower end of the histogram, in logarithms.
 constexpr double kFloorOverWhite = 0x1p-12;
 
 struct PixelValues {
@@ -49,7 +49,7 @@ std::vector<FixtureShare> judge_fixtures(const Film& film, const Scene& scene) {
         if (group.fixture >= 0 && fixture < scene.fixtures.size()) {
             fixtures[fixture].mean_luminance += mean;
         } else {
-            fixtures.push_back({group.name, 0, mean});  // light that no fixture sends out
+            fixtures.push_back({group.name, 0, mean});  // light of no fixture
         }
     }
     for (FixtureShare& f : fixtures) f.share = total > 0 ? f.mean_luminance / total : 0;
@@ -119,12 +119,12 @@ RegionJudgement judge_region(const Film& film,
 
 }  // namespace
 
-Statistics judge(const Film& film,
-                 const std::vector<Reading>& readings,
-                 const Scene& scene,
-                 const FirstHits& first_hits) {
+FilmStatistics judge_film(const Film& film,
+                          const std::vector<Reading>& readings,
+                          const Scene& scene,
+                          const FirstHits& first_hits) {
     const PixelValues values = resolve_pixels(film);
-    Statistics statistics;
+    FilmStatistics statistics;
     statistics.white_luminance = white_luminance(scene.camera);
     statistics.luminance = make_luminance_statistics(values.luminance);
     statistics.luminance.mean_stderr = film.frame_luminance().stderr_of_mean;

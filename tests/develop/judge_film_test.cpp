@@ -1,4 +1,4 @@
-#include "develop/judge.h"
+#include "develop/judge_film.h"
 
 #include <doctest/doctest.h>
 
@@ -39,7 +39,7 @@ TEST_CASE("a fixture's share adds its warm and cool channel") {
                                 tungsten_group("key", 1, 3200)},
                                2,
                                [](int, int group, int) { return group == 2 ? 10.0 : 15.0; });
-    const Statistics s = judge(film, {}, scene, {});
+    const FilmStatistics s = judge_film(film, {}, scene, {});
     REQUIRE(s.fixtures.size() == 3);
     CHECK(s.fixtures[0].name == "net");
     CHECK(s.fixtures[0].mean_luminance == doctest::Approx(30).epsilon(1e-6));
@@ -53,7 +53,7 @@ TEST_CASE("a fixture's share adds its warm and cool channel") {
 TEST_CASE("light that no fixture sends out is listed by the name of its group") {
     const Film film =
         lit_film(2, 2, {daylight_group("sky", -1, 6500)}, 1, [](int, int, int) { return 1.0; });
-    const Statistics s = judge(film, {}, scene_with({"key"}), {});
+    const FilmStatistics s = judge_film(film, {}, scene_with({"key"}), {});
     REQUIRE(s.fixtures.size() == 2);
     CHECK(s.fixtures[1].name == "sky");
     CHECK(s.fixtures[1].share == doctest::Approx(1));
@@ -67,13 +67,13 @@ TEST_CASE("standard errors come from the spread over passes") {
                                2,
                                [](int, int, int pass) { return pass == 0 ? 10.0 : 14.0; },
                                {rectangle("wall", 32, 8, 8, 24, 24)});
-    const Statistics s = judge(film, {}, scene_with({"key"}), {});
+    const FilmStatistics s = judge_film(film, {}, scene_with({"key"}), {});
     CHECK(s.luminance.mean_stderr == doctest::Approx(2).epsilon(1e-6));
     REQUIRE(s.regions.size() == 1);
     CHECK(s.regions[0].name == "wall");
     CHECK(s.regions[0].pixels == 256);
     CHECK(s.regions[0].mean_stderr == doctest::Approx(2).epsilon(1e-6));
-    // The ratio correction weighs passes by the light their wavelengths stand for: a few percent.
+    // The ratio correction gives the passes slightly different weights: a few per cent.
     CHECK(s.regions[0].mean_luminance == doctest::Approx(12).epsilon(0.02));
 }
 
@@ -95,15 +95,15 @@ TEST_CASE("a region's pattern is measured in its own pixels and on its own surfa
     for (int i = 0; i < kWidth * kHeight; ++i) {
         hits.footprint_m.push_back(i % kWidth < 32 ? 0.5F : 0.01F);
     }
-    const Statistics s = judge(film, {}, scene_with({"net"}), hits);
+    const FilmStatistics s = judge_film(film, {}, scene_with({"net"}), hits);
     REQUIRE(s.regions.size() == 3);
     REQUIRE(s.regions[0].pattern);
     CHECK(s.regions[0].pattern->texture_stops < 1e-3);
     CHECK(s.regions[0].uniformity->u0 == doctest::Approx(1).epsilon(1e-6));
     const auto& broken = s.regions[1].pattern;
     REQUIRE(broken);
-    // Two stops apart, half and half; 3 px of 1 cm (tolerances as in pattern_test.cpp, with some
-    // four periods in a cell).
+    // Two stops apart, half and half, 3 px of 1 cm. Tolerances as in pattern_test.cpp, with some
+    // four periods in a cell.
     CHECK(broken->texture_stops == doctest::Approx(1).epsilon(0.1));
     REQUIRE(broken->patch_cm);
     CHECK(*broken->patch_cm == doctest::Approx(3).epsilon(0.1));
@@ -118,7 +118,7 @@ TEST_CASE("white luminance and stops are those of the camera") {
     const Film film = lit_film(4, 1, {tungsten_group("key", 0, 3200)}, 1, [&](int pixel, int, int) {
         return white * std::exp2(1.0 - 3 * pixel);  // 1, -2, -5, -8 stops from white
     });
-    const Statistics s = judge(film, {}, scene, {});
+    const FilmStatistics s = judge_film(film, {}, scene, {});
     CHECK(s.white_luminance == white);
     CHECK(s.stops.clipped_share == 0.25);
     CHECK(s.stops.deep_shadow_share == 0.25);

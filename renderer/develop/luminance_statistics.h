@@ -1,12 +1,13 @@
-// Statistics of a frame's luminance, cd/m², over all pixels; lamps and windows in view count too.
+// Statistics of a frame's luminance, cd/m², over all pixels, those of lamps and windows included.
 //
 //   quantile p of n sorted values: linear between them at p (n - 1)   (type 7 of Hyndman, Fan 1996)
 //   stops of a pixel: log2(L / L_white)                                                   (D8)
-//   clipped: L ≥ L_white. The display curve still separates tones there, and a sensor with the
-//     headroom of ISO 12232 half a stop more; beyond that (`saturated`) it holds none.
+//   clipped: L ≥ L_white. The display curve still separates tones there, and so does a sensor with
+//     the headroom of ISO 12232, up to half a stop over white.
+//   saturated: L more than half a stop over white, where such a sensor is full.
 //   deep shadow: L < L_white / 64, six stops under white and 3.5 under an 18 % card: where tone
 //     without texture begins (common practice, no source).
-// Noise raises the highest value and lowers the lowest; the percentiles are steadier.
+// Noise raises the highest value and lowers the lowest. It changes the percentiles less.
 #pragma once
 
 #include <vector>
@@ -20,7 +21,7 @@ struct LuminanceStatistics {
 };
 
 // Shares of the pixels in bins of a third of a stop, from 12 stops under white to 6 over. The
-// first bin holds all that is darker too, the last all that is brighter.
+// first bin also counts all darker pixels, the last all brighter ones.
 struct StopsStatistics {
     static constexpr int kBins = 54;
     static constexpr double kFirstStop = -12.0;
@@ -32,12 +33,12 @@ struct StopsStatistics {
     double deep_shadow_share = 0;
 };
 
-// `mean_stderr` stays 0: a single picture cannot tell it.
+// Leaves `mean_stderr` at 0, because one picture has no spread over passes.
 LuminanceStatistics make_luminance_statistics(const std::vector<double>& luminance);
 
 StopsStatistics make_stops_statistics(const std::vector<double>& luminance, double white_luminance);
 
-// Quantile of sorted values, 0 ≤ p ≤ 1; 0 for none.
+// Quantile of sorted values, 0 ≤ p ≤ 1; 0 if there are no values.
 double quantile(const std::vector<double>& sorted, double p);
 
 }  // namespace dapple

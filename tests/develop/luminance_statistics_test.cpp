@@ -1,4 +1,4 @@
-#include "develop/statistics.h"
+#include "develop/luminance_statistics.h"
 
 #include <doctest/doctest.h>
 
@@ -34,7 +34,7 @@ TEST_CASE("luminance statistics of the numbers 0 to 100") {
 TEST_CASE("the histogram counts thirds of a stop under and over white") {
     const double white = 37;
     std::vector<double> values;
-    // The middle of every bin once, then what lies off both ends and no light at all.
+    // The middle of every bin once, no light, and one value beyond each end.
     for (int bin = 0; bin < StopsStatistics::kBins; ++bin) {
         values.push_back(white * std::exp2(-12 + (bin + 0.5) / 3));
     }
@@ -62,7 +62,7 @@ TEST_CASE("clipping begins exactly at white, saturation half a stop over, shadow
     CHECK(stops(0).deep_shadow_share == 1);
 }
 
-TEST_CASE("no pixels give zeros, not nonsense") {
+TEST_CASE("no pixels give zeros") {
     CHECK(make_luminance_statistics({}).mean == 0);
     CHECK(make_stops_statistics({}, 1.0).clipped_share == 0);
 }

@@ -1,4 +1,4 @@
-#include "develop/statistics.h"
+#include "develop/luminance_statistics.h"
 
 #include <algorithm>
 #include <cmath>

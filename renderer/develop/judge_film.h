@@ -1,8 +1,9 @@
-// Everything that the statistics file says about a film: frame, stops, fixtures, regions.
+// Everything that the statistics file reports about a film: frame, stops, fixtures, meters,
+// regions.
 //
 //   share of a fixture = its mean luminance over the frame / that of all light             (D13)
-// Means are those of the resolved film, so they agree with the EXR; standard errors are from the
-// spread over passes.
+// Means are taken over the resolved film, so they agree with the EXR. Standard errors come from
+// the spread over passes.
 #pragma once
 
 #include <optional>
@@ -10,8 +11,8 @@
 #include <vector>
 
 #include "develop/judge_meters.h"
+#include "develop/luminance_statistics.h"
 #include "develop/pattern.h"
-#include "develop/statistics.h"
 #include "film/film.h"
 #include "film/first_hits.h"
 #include "scene/scene.h"
@@ -33,7 +34,7 @@ struct RegionJudgement {
     std::optional<Pattern> pattern;
 };
 
-struct Statistics {
+struct FilmStatistics {
     double white_luminance = 0;  // cd/m²
     LuminanceStatistics luminance;
     StopsStatistics stops;
@@ -42,10 +43,10 @@ struct Statistics {
     std::vector<RegionJudgement> regions;  // in the film's order
 };
 
-// `first_hits` may be empty; patches then have no size in cm.
-Statistics judge(const Film& film,
-                 const std::vector<Reading>& readings,
-                 const Scene& scene,
-                 const FirstHits& first_hits);
+// If `first_hits` is empty, patches have no size in cm.
+FilmStatistics judge_film(const Film& film,
+                          const std::vector<Reading>& readings,
+                          const Scene& scene,
+                          const FirstHits& first_hits);
 
 }  // namespace dapple
