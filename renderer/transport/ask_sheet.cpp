@@ -42,9 +42,10 @@ std::optional<SheetAnswer> ask_sheet(const Stage& stage,
         (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / drawn * y.per_area / y.density);
     answer.met =
         to_sheet->probability * (1.0F + lamp->way.probability * meets) * y.per_area / y.density;
-    answer.fallen = to_sheet->probability * lamp->way.probability * light.pdf_area *
-                    light.pdf_direction * cos_y / (drawn * y.density);
-    answer.walked = answer.fallen * pdf(vertex.bsdf, lamp->wi, vertex.wo());
+    answer.reached =
+        lamp->way.probability * light.pdf_area * light.pdf_direction * cos_y / (drawn * y.density);
+    answer.walked =
+        answer.reached * to_sheet->probability * pdf(vertex.bsdf, lamp->wi, vertex.wo());
     return answer;
 }
 

@@ -37,8 +37,9 @@ struct SheetAnswer {
     // z, per sr.
     float met = 0;
     // One light walk reaches y.
-    float fallen = 0;
-    // One light walk reaches y and scatters towards z; without cosθ/d² at z.
+    float reached = 0;
+    // One light walk reaches y, scatters towards z and passes straight over the edge to z; without
+    // cosθ/d² at z.
     float walked = 0;
 };
 

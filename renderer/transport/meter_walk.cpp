@@ -54,8 +54,8 @@ void ReceptorVisit::add_sheet_reading(size_t fixture, const SheetNumbers& u) con
     const float pdf_front = cos_front * kInvPiF;
     SheetAtReceptor sheet;
     sheet.met = answer->met;
-    sheet.pdf = pdf_front;
-    sheet.joined = answer->fallen;
+    sheet.pdf_to_lamp = pdf_front;
+    sheet.joined = answer->reached;
     if (!receptor.is_point()) {
         sheet.falls = answer->walked * cos_front / (square(y->from.distance) * receptor.pdf_area());
     }

@@ -57,7 +57,7 @@ void SensorVisit::add_direct_light(size_t fixture, const std::array<float, 2>& u
         asked.met = lamp->met(pdf(vertex_.bsdf, vertex_.wo(), lamp->wi), stage_.emitters[fixture]);
         asked.walked = light_walks(fixture, false) * light.pdf_area * light.pdf_direction *
                        wi_geometric / drawn;
-        asked.reverse = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
+        asked.pdf_to_sensor = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
         asked.passes = lamp->way.probability;
         asked.by_sheet = drawn_here(fixture);
         balance = balance_of_asked_lamp(sensor_.sums(), asked);
@@ -84,9 +84,9 @@ void SensorVisit::add_sheet_light(size_t fixture, const SheetNumbers& u) const {
         std::abs(glm::dot(vertex_.at.geometric, wi_world)) / square(y->from.distance);
     AskedSheet sheet;
     sheet.met = answer->met;
-    sheet.pdf = pdf(vertex_.bsdf, vertex_.wo(), wi);
+    sheet.pdf_to_lamp = pdf(vertex_.bsdf, vertex_.wo(), wi);
     sheet.walked = light_walks(fixture, false) * answer->walked * per_area;
-    sheet.reverse = pdf(vertex_.bsdf, wi, vertex_.wo());
+    sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
     by_fixture_[fixture] += walk.light.throughput * f * answer->light *
                             (std::abs(wi.z) / balance_of_asked_sheet(sensor_.sums(), sheet));
 }
@@ -105,8 +105,8 @@ Spectrum SensorVisit::merged(const Photon& photon) const {
                                            {.joinable = photon.joinable,
                                             .reversed = photon.reversed,
                                             .shiny = photon.shiny,
-                                            .pdf_on = pdf(vertex_.bsdf, vertex_.wo(), wi),
-                                            .pdf_back = pdf(vertex_.bsdf, wi, vertex_.wo()),
+                                            .pdf_to_lamp = pdf(vertex_.bsdf, vertex_.wo(), wi),
+                                            .pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo()),
                                             .area = stage_.merge_area_at(vertex_.at.position)});
     }
     return f * (std::abs(wi.z) / (cos_geometric * balance));

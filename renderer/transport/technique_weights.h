@@ -38,60 +38,62 @@ inline float balance_of_met_lamp(const SensorSums& sensor, const MetLamp& lamp) 
 // A lamp was asked from a vertex of a sensor walk (E47). Densities are relative to the density of
 // the lamp's point, pt.
 struct AskedLamp {
-    float met = 0;      // the sensor walk goes on to the lamp by itself
-    float walked = 0;   // the light walk reaches the vertex, N pA pω cosθ/d²
-    float reverse = 0;  // the light walk scatters at the vertex into the sensor walk's edge, per sr
-    float passes = 1;   // probability with which a walk passes straight over the new edge
+    float met = 0;     // the sensor walk goes on to the lamp by itself
+    float walked = 0;  // the light walk reaches the vertex, N pA pω cosθ/d²
+    float pdf_to_sensor =
+        0;             // the light walk scatters at the vertex into the sensor walk's edge, per sr
+    float passes = 1;  // probability with which a walk passes straight over the new edge
     float by_sheet = 0;  // the vertex is drawn by sheet sampling, relative to the sensor walk
 };
 inline float balance_of_asked_lamp(const SensorSums& sensor, const AskedLamp& lamp) {
     const PartialWeights& w = sensor.weights;
     const float others =
         lamp.by_sheet +
-        lamp.passes *
-            (lamp.met + lamp.walked * (w.per_join * w.join + sensor.scattered() * lamp.reverse));
+        lamp.passes * (lamp.met + lamp.walked * (w.per_join * w.join +
+                                                 sensor.scattered() * lamp.pdf_to_sensor));
     return 1.0F + others;
 }
 
 // A lamp was asked from a point that was drawn on lit cloth for a vertex of a sensor walk (E71).
 // Densities are relative to those of the two points drawn, ps pt.
 struct AskedSheet {
-    float met = 0;      // the sensor walk reaches the cloth by itself; without `pdf`
-    float pdf = 0;      // of the sensor walk towards the cloth, per sr
-    float walked = 0;   // the light walk reaches the vertex by way of the cloth
-    float reverse = 0;  // the light walk scatters at the vertex into the sensor walk's edge, per sr
+    float met = 0;          // the sensor walk reaches the cloth by itself; without `pdf_to_lamp`
+    float pdf_to_lamp = 0;  // of the sensor walk towards the cloth, per sr
+    float walked = 0;       // the light walk reaches the vertex by way of the cloth
+    float pdf_to_sensor =
+        0;  // the light walk scatters at the vertex into the sensor walk's edge, per sr
 };
 inline float balance_of_asked_sheet(const SensorSums& sensor, const AskedSheet& sheet) {
     const PartialWeights& w = sensor.weights;
     const float others =
-        sheet.met * sheet.pdf + sheet.walked * (sensor.soft_weight * w.per_join * w.join +
-                                                sensor.scattered() * sheet.reverse);
+        sheet.met * sheet.pdf_to_lamp + sheet.walked * (sensor.soft_weight * w.per_join * w.join +
+                                                        sensor.scattered() * sheet.pdf_to_sensor);
     return 1.0F + others;
 }
 
 // A vertex of a light walk was joined to a sensor (E49).
 struct SensorJoin {
-    PartialWeights weights;  // of the light walk; for a meter without merging
-    bool is_shiny = false;   // the vertex
-    float pdf_back = 0;      // the light walk's last event in the other direction, per sr
-    float pdf_on = 0;        // the light walk towards the sensor, per sr
-    float walked = 0;        // a sensor walk reaches the vertex, times the number of sensor walks
-    float light_walks = 1;   // the fixture's light walks over those that this sensor sees
-    float caught = 0;        // a light walk falls on the sensor by itself; without pdf_on / d²
-    float distance2 = 1;     // d², m²
-    float sheet_drawn = 0;   // sheet samples of the sensor itself × ps; only on the first edge
-    float passes = 1;        // probability with which a walk passes straight over the new edge
-    float soft_weight = 1;   // how many times this join counts (E73)
+    PartialWeights weights;   // of the light walk; for a meter without merging
+    bool is_shiny = false;    // the vertex
+    float pdf_to_lamp = 0;    // of a sensor walk at the vertex, per sr
+    float pdf_to_sensor = 0;  // of the light walk at the vertex, per sr
+    float walked = 0;         // a sensor walk reaches the vertex, times the number of sensor walks
+    float light_walks = 1;    // the fixture's light walks over those that this sensor sees
+    float caught = 0;     // a light walk falls on the sensor by itself; without pdf_to_sensor / d²
+    float distance2 = 1;  // d², m²
+    float sheet_drawn = 0;  // sheet samples of the sensor itself × ps; only on the first edge
+    float passes = 1;       // probability with which a walk passes straight over the new edge
+    float soft_weight = 1;  // how many times this join counts (E73)
 };
 inline float balance_of_sensor_join(const SensorJoin& join) {
     const PartialWeights& w = join.weights;
     const float joinable = w.per_join * w.join * join.light_walks;
     float others = join.walked * (joinable + (w.reversed + (join.is_shiny ? w.shiny : 0.0F)) *
-                                                 join.light_walks * join.pdf_back);
-    others += join.pdf_on * join.caught / join.distance2;
-    others += joinable * join.sheet_drawn;
+                                                 join.light_walks * join.pdf_to_lamp);
+    others += join.pdf_to_sensor * join.caught / join.distance2;
     others /= join.soft_weight;
-    return 1.0F + join.passes * others;
+    // Sheet sampling connects over the same edge, so it does not have to pass straight either.
+    return 1.0F + join.passes * others + joinable * join.sheet_drawn;
 }
 
 // A photon was merged with a camera walk (E65).
@@ -99,13 +101,13 @@ struct MergedPhoton {
     float joinable = 0;  // per_join · join of the light walk
     float reversed = 0;  // sums of the light walk
     float shiny = 0;
-    float pdf_on = 0;    // the camera walk towards the lamp, per sr
-    float pdf_back = 0;  // the light walk towards the lens, per sr
-    float area = 0;      // merging area times the share of photons that is kept, m²
+    float pdf_to_lamp = 0;    // of the camera walk at the vertex, per sr
+    float pdf_to_sensor = 0;  // of the light walk at the vertex, per sr
+    float area = 0;           // merging area times the share of photons that is kept, m²
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
-    const float others = (photon.joinable + (photon.reversed + photon.shiny) * photon.pdf_on +
-                          (camera.scattered() + camera.weights.waiting) * photon.pdf_back) /
+    const float others = (photon.joinable + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
+                          (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
                          photon.area;
     return 1.0F + others;
 }
@@ -123,13 +125,14 @@ inline float balance_of_asked_at_receptor(const AskedAtReceptor& lamp) {
 // A lamp was asked from a point that was drawn on lit cloth for the receptor itself (E71).
 struct SheetAtReceptor {
     float met = 0;          // the meter walk reaches the cloth by itself; without `pdf`
-    float pdf = 0;          // of the meter walk towards the cloth, per sr
+    float pdf_to_lamp = 0;  // of the meter walk towards the cloth, per sr
     float joined = 0;       // the light walk reaches the cloth and is joined to the receptor
     float falls = 0;        // the light walk reaches the cloth and falls on the receptor
     float light_walks = 0;  // for one meter walk
 };
 inline float balance_of_sheet_at_receptor(const SheetAtReceptor& sheet) {
-    const float others = sheet.met * sheet.pdf + sheet.light_walks * (sheet.joined + sheet.falls);
+    const float others =
+        sheet.met * sheet.pdf_to_lamp + sheet.light_walks * (sheet.joined + sheet.falls);
     return 1.0F + others;
 }
 

@@ -55,7 +55,8 @@ Landed follow(const Stage& stage, const Direction& direction, int hero, float so
             return landed;
         }
         // A last number near 1 chooses refraction.
-        if (scatter(stage, walk, vertex, Carrying::kFlux, Vec3(0.5F, 0.5F, 0.9999F), random) == Left::kEnded) {
+        if (scatter(stage, walk, vertex, Carrying::kFlux, Vec3(0.5F, 0.5F, 0.9999F), random) ==
+            Left::kEnded) {
             return landed;
         }
         landed.differential.leave(stage, vertex, walk);
