@@ -18,8 +18,9 @@
 //            lead crystal: flint 620-364; water: Hale and Querry 1973
 //   none     silica, acrylic and oil: assumed perfectly clear at the thicknesses of a set
 //   model    green, amber and cobalt container glass: band shapes from memory scaled to plausible
-//            bottles (amber passes under 10 % at 2 mm below 450 nm as container rules ask); cobalt
-//            is clear glass plus a quarter of a measured blue filter glass. Not measurements.
+//            bottles (amber passes under 10 % at 2 mm below 450 nm as container rules require);
+//            cobalt is clear glass plus a quarter of a measured blue filter glass. Not
+//            measurements.
 #pragma once
 
 #include "scene/scene.h"
