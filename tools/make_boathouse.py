@@ -3,10 +3,10 @@
 
     tools/make_boathouse.py [FOLDER]
 
-Python's standard library only; every random number has a fixed seed, so the same script writes
-the same files. World: right-handed, metres, y up, x along the shed (-6 to 6), z across it (-3.5
-to 3.5), floor at y = 0. Curved things carry a smoothing group and no normals. Faces count their
-vertices backwards from the last one written (OBJ allows it), which keeps the file small.
+It uses Python's standard library only. Every random number has a fixed seed, so the script always
+writes the same files. World: right-handed, metres, y up, x along the shed (-6 to 6), z across it (-3.5
+to 3.5), floor at y = 0. Curved objects have a smoothing group and no normals. Faces use relative
+indices that count back from the last vertex (OBJ allows it), which keeps the file small.
 """
 import math
 import os
@@ -60,7 +60,7 @@ def main():
     folder = sys.argv[1] if len(sys.argv) > 1 else os.path.join(here, "..", "scenes", "boathouse")
     model, clearance = build()
     model.write(folder, write_textures(folder))
-    print("%d triangles; the cape stays %.0f mm off the body" % (model.triangles(),
+    print("%d triangles; the cape is at least %.0f mm from the body" % (model.triangles(),
             clearance * 1000))
 
 

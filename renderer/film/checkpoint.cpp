@@ -12,7 +12,7 @@ constexpr char kMagic[] = "dapple film 3\n";
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
 template <class T>
-concept Number = std::is_arithmetic_v<T>;  // its bytes are all of it
+concept Number = std::is_arithmetic_v<T>;  // may be copied as bytes
 
 template <Number T>
 void put(const ByteSink& sink, const T& value) {
@@ -30,7 +30,7 @@ bool get(std::istream& in, T& value) {
     return static_cast<bool>(in.read(reinterpret_cast<char*>(&value), sizeof value));
 }
 
-// Grows as bytes arrive, so that a false length cannot ask for more memory than the file has.
+// The array grows as bytes arrive, so that a false length cannot allocate more than the file holds.
 template <Number T, class Allocator>
 bool get(std::istream& in, std::vector<T, Allocator>& values) {
     constexpr uint64_t kStep = uint64_t{1} << 20U;

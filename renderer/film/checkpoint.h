@@ -1,9 +1,8 @@
-// The state of a render as bytes, to go on from later.
+// The state of a render as bytes, from which a later run continues.
 //
 // Layout: the line "dapple film 3", the fingerprint of what was rendered, then for the frame and
 // for the meters each array as its length and its values, in the order of FilmState and in this
-// machine's byte order. A checkpoint
-// is for the machine that wrote it; pictures are for keeping.
+// machine's byte order. A checkpoint is only valid on a machine with that byte order.
 #pragma once
 
 #include <cstddef>
@@ -29,7 +28,7 @@ void write_checkpoint(const FilmState& frame,
                       uint64_t fingerprint,
                       const ByteSink& sink);
 
-// Nothing when the bytes are not a whole checkpoint with this fingerprint.
+// Returns nothing if the bytes are not a whole checkpoint with this fingerprint.
 std::optional<Checkpoint> read_checkpoint(std::istream& in, uint64_t fingerprint);
 
 }  // namespace dapple

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
-#include <cstring>
-#include <thread>
 
 #include "base/large_memory.h"
 #include "base/parallel.h"
@@ -14,14 +12,14 @@ namespace dapple {
 
 namespace {
 
-// XYZ of the group's light as the pass's wavelengths see it.
+// XYZ that the pass's wavelengths give the group's source.
 Xyz drawn_xyz(const GroupColour& colour) {
     return Xyz(colour.x.sum(), colour.y.sum(), colour.z.sum());
 }
 
-// To the nearest; halves away from zero.
-PassSums::Quanta rounded(const std::array<double, 3>& xyz) {
-    PassSums::Quanta whole;
+// To the nearest integer; halves away from zero.
+PixelQuanta rounded(const std::array<double, 3>& xyz) {
+    PixelQuanta whole;
     for (size_t c = 0; c < 3; ++c) {
         whole[c] = static_cast<int64_t>(xyz[c] + (xyz[c] < 0 ? -0.5 : 0.5));
     }
@@ -41,23 +39,6 @@ Film::MeanAndError mean_and_error(const std::vector<double>& values) {
 }
 
 }  // namespace
-
-GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavelengths) {
-    const Observer& o = cie_1931();
-    Spectrum scale = group.spectrum.at(wavelengths);
-    for (int j = 0; j < kSpectrumSize; ++j) {
-        scale[j] *= static_cast<float>(kLuminousEfficacy) /
-                    (static_cast<float>(kSpectrumSize) * wavelengths.pdf[j]);
-    }
-    GroupColour colour;
-    colour.x = scale * o.x.at(wavelengths);
-    colour.y = scale * o.y.at(wavelengths);
-    colour.z = scale * o.z.at(wavelengths);
-    const double exact = luminous_flux(group.spectrum);
-    const double drawn = colour.y.sum();
-    colour.luminance_ratio = drawn > 0 ? static_cast<float>(exact / drawn) : 1.0F;
-    return colour;
-}
 
 Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum)
     : width_(width),
@@ -84,96 +65,94 @@ void Film::begin_pass(const Wavelengths& wavelengths) {
     }
 }
 
-// Keeps a band of rows for one thread: far cheaper than an atomic addition for each sum.
-class Film::BandGuard {
-  public:
-    explicit BandGuard(BandLock& lock) : held_(lock.held) {
-        while (held_.exchange(true, std::memory_order_acquire)) {
-            while (held_.load(std::memory_order_relaxed)) std::this_thread::yield();
-        }
-    }
-    ~BandGuard() { held_.store(false, std::memory_order_release); }
-    BandGuard(const BandGuard&) = delete;
-    BandGuard& operator=(const BandGuard&) = delete;
-
-  private:
-    std::atomic_ref<bool> held_;
-};
-
-bool Film::in_quanta(int group, const Spectrum& throughput, Quanta& q) {
+std::optional<Film::ExactQuanta> Film::in_quanta(int group, const Spectrum& throughput) {
     const GroupColour& colour = colours_[static_cast<size_t>(group)];
     const double per_quantum = 1 / quantum_;  // a power of two: exact
-    q = {dot(throughput, colour.x) * per_quantum,
-         dot(throughput, colour.y) * per_quantum,
-         dot(throughput, colour.z) * per_quantum};
+    const ExactQuanta q = {dot(throughput, colour.x) * per_quantum,
+                           dot(throughput, colour.y) * per_quantum,
+                           dot(throughput, colour.z) * per_quantum};
     constexpr double kLimit = 0x1p53;  // beyond this a sum of passes could overflow
-    if (std::abs(q[0]) < kLimit && std::abs(q[1]) < kLimit && std::abs(q[2]) < kLimit) return true;
+    if (std::abs(q[0]) < kLimit && std::abs(q[1]) < kLimit && std::abs(q[2]) < kLimit) return q;
     std::atomic_ref<uint64_t>(state_.nonfinite).fetch_add(1, std::memory_order_relaxed);
-    return false;
+    return std::nullopt;
+}
+
+// The quanta of each part of a splat for a weight of one.
+struct Film::PartQuanta {
+    std::array<std::array<float, 3>, kSpectrumSize> xyz;
+    bool is_small;  // no pixel gets more than PassSums::kMostAtOnce
+
+    RunQuanta weighted(const RunWeights* weights, size_t parts) const {
+        RunQuanta sum{};
+        for (size_t k = 0; k < parts; ++k) {
+            for (size_t c = 0; c < 3; ++c) sum.xyz[c] += xyz[k][c] * weights[k].v;
+        }
+        return sum;
+    }
+};
+
+std::optional<Film::PartQuanta> Film::in_quanta(int group, std::span<const Spectrum> throughputs) {
+    PartQuanta parts;
+    float most = 0;
+    for (size_t k = 0; k < throughputs.size(); ++k) {
+        const std::optional<ExactQuanta> q = in_quanta(group, throughputs[k]);
+        if (!q) return std::nullopt;
+        for (size_t c = 0; c < 3; ++c) {
+            parts.xyz[k][c] = static_cast<float>((*q)[c]);
+            most = std::max(most, std::abs(parts.xyz[k][c]));
+        }
+    }
+    parts.is_small = most * static_cast<float>(throughputs.size()) < PassSums::kMostAtOnce;
+    return parts;
 }
 
 void Film::add_spread(std::span<const PixelRun> runs,
-                      const float* shares,
+                      std::span<const RunWeights> weights,
                       int first_group,
                       int groups,
                       std::span<const Spectrum> throughputs) {
     const size_t parts = throughputs.size();
     for (int g = first_group; g < first_group + groups; ++g) {
-        std::array<std::array<float, 3>, kSpectrumSize> quanta;
-        float most = 0;
-        for (size_t k = 0; k < parts; ++k) {
-            Quanta q;
-            if (!in_quanta(g, throughputs[k], q)) return;
-            for (size_t c = 0; c < 3; ++c) {
-                quanta[k][c] = static_cast<float>(q[c]);
-                most = std::max(most, std::abs(quanta[k][c]));
-            }
-        }
-        const bool small = most * static_cast<float>(parts) < PassSums::kMostAtOnce;
-        const float* of_part = shares;
+        const std::optional<PartQuanta> quanta = in_quanta(g, throughputs);
+        if (!quanta) return;
         for (size_t i = 0; i < runs.size();) {
             const size_t band = PassSums::band_of(runs[i].y);
-            const BandGuard guard(locks_[band]);
+            const BandLocks::Guard guard = locks_.hold(band);
             for (; i < runs.size() && PassSums::band_of(runs[i].y) == band; ++i) {
-                OfRun<float> xyz[3]{};
-                for (size_t k = 0; k < parts; ++k, of_part += PixelRun::kMost) {
-                    OfRun<float> share;
-                    std::memcpy(&share, of_part, sizeof(share));
-                    for (size_t c = 0; c < 3; ++c) xyz[c] += quanta[k][c] * share;
-                }
-                if (small) {
-                    pass_.add(xyz, runs[i], g);
+                const RunQuanta sum = quanta->weighted(&weights[i * parts], parts);
+                if (quanta->is_small) {
+                    pass_.add(sum, runs[i], g);
                 } else {
-                    add_large(xyz, runs[i], g);
+                    add_large(sum, runs[i], g);
                 }
             }
         }
     }
 }
 
-// For whoever keeps the band.
-void Film::add_large(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
+// The caller holds the band's lock.
+void Film::add_large(const RunQuanta& quanta, const PixelRun& run, int group) {
     for (int i = 0; i < std::min(PixelRun::kMost, width_ - run.x); ++i) {
-        const PassSums::Quanta q = rounded({xyz[0][i], xyz[1][i], xyz[2][i]});
+        const PixelQuanta q = rounded({quanta.xyz[0][i], quanta.xyz[1][i], quanta.xyz[2][i]});
         const int x = run.x + i;
         if (!pass_.add_if_fits(q, x, run.y, group)) pass_.put_aside(q, x, run.y, group);
     }
 }
 
 void Film::add(int x, int y, int group, const Spectrum& throughput) {
-    Quanta q{};
-    if (!in_quanta(group, throughput, q)) return;
-    const PassSums::Quanta whole = rounded(q);
-    const BandGuard guard(locks_[PassSums::band_of(y)]);
+    const std::optional<ExactQuanta> q = in_quanta(group, throughput);
+    if (!q) return;
+    const PixelQuanta whole = rounded(*q);
+    const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     if (!pass_.add_if_fits(whole, x, y, group)) pass_.put_aside(whole, x, y, group);
 }
 
 void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
-    Quanta q{};
-    if (!in_quanta(group, throughput, q)) return;
-    const PassSums::Quanta whole = rounded(q);
+    const std::optional<ExactQuanta> q = in_quanta(group, throughput);
+    if (!q) return;
+    const PixelQuanta whole = rounded(*q);
     if (pass_.add_if_fits(whole, x, y, group)) return;
-    const BandGuard guard(locks_[PassSums::band_of(y)]);
+    const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     pass_.put_aside(whole, x, y, group);
 }
 
@@ -196,8 +175,8 @@ void Film::end_pass() {
     state_.frame_passes.push_back(frame_sum / std::max(1, pixels()));
 }
 
-// Adds what this pass has found to the sums. Its luminance with its own ratio correction, cd/m² by
-// pixel; also into the squares.
+// Adds this pass to the film's sums. Returns the pass's luminance by pixel in cd/m², corrected with
+// the pass's own ratio; the sums of luminance and of its squares get it too.
 std::vector<double> Film::take_pass() {
     std::vector<double> luminance(static_cast<size_t>(pixels()));
     parallel_blocks(static_cast<int64_t>(pass_.bands()), 1, [&](int64_t begin, int64_t) {
@@ -207,7 +186,7 @@ std::vector<double> Film::take_pass() {
         add_band(band, state_.sums);
         for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
             const double ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
-            const std::vector<int64_t> y = pass_.of_band(band, g, 1);
+            const std::vector<int64_t> y = pass_.band_sums(band, g, 1);
             for (size_t i = first; i < last; ++i) {
                 luminance[i] += static_cast<double>(y[i - first]) * (quantum_ * ratio);
             }
@@ -221,14 +200,14 @@ std::vector<double> Film::take_pass() {
     return luminance;
 }
 
-// What the pass has found so far in a band of rows.
+// Adds what the pass has summed so far in a band to `sums`.
 void Film::add_band(size_t band, FilmSums& sums) const {
     const auto first = static_cast<size_t>(pass_.first_row(band) * width_);
     for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
         for (size_t c = 0; c < 3; ++c) {
             int64_t* const to = &sums[plane(g, c) + first];
-            const std::vector<int64_t> found = pass_.of_band(band, g, c);
-            for (size_t i = 0; i < found.size(); ++i) to[i] += found[i];
+            const std::vector<int64_t> added = pass_.band_sums(band, g, c);
+            for (size_t i = 0; i < added.size(); ++i) to[i] += added[i];
         }
     }
 }

@@ -1,5 +1,5 @@
-// What the centre of each pixel sees first: pictures that have no noise, for the EXR, for regions
-// by surface and for sizes on surfaces. Rows from the top, one entry per pixel.
+// What the centre of each pixel sees first: pictures without noise. The EXR, regions by surface and
+// sizes on surfaces use them. Rows from the top, one entry per pixel.
 #pragma once
 
 #include <cstdint>

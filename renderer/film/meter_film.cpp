@@ -33,7 +33,7 @@ Reading MeterFilm::reading(int meter) const {
         reading.by_fixture.push_back(part);
         reading.lux += part.lux;
     }
-    // The region is the mean over the fixtures; a pass has one error, shared by them all.
+    // The region of a meter is the mean over the fixtures; the reading is their sum.
     const auto row = film_.region_luminance(static_cast<size_t>(meter));
     reading.lux_stderr = row.stderr_of_mean * fixtures_;
     return reading;

@@ -1,7 +1,7 @@
 // What the meters read, in lx: sums over passes per meter, fixture and light group.
 //
-// Built on a Film whose pixel (fixture, meter) holds what the meter reads of that fixture, so that
-// integer sums, the colour correction and the errors from the spread over passes are the same.
+// A MeterFilm is a Film with a column for each fixture and a row for each meter. So it has the same
+// integer sums, colour correction and errors from the spread over passes.
 #pragma once
 
 #include <vector>
@@ -23,7 +23,7 @@ struct Reading {
 
 class MeterFilm {
   public:
-    // `quantum`: lx that one unit of the integer sums stands for (a power of two).
+    // `quantum`: lx of one unit of the integer sums, a power of two.
     MeterFilm(int meters, int fixtures, const std::vector<LightGroup>& groups, double quantum);
 
     int meters() const { return meters_; }
@@ -31,12 +31,12 @@ class MeterFilm {
     uint64_t nonfinite_samples() const { return film_.nonfinite_samples(); }
 
     void begin_pass(const Wavelengths& wavelengths) { film_.begin_pass(wavelengths); }
-    // What one walk brings, per unit of the fixture's group spectra; from any thread.
+    // Adds the contribution of one walk, per unit of the fixture's group spectra; from any thread.
     void add(int meter, int fixture, const Spectrum& lux);
     void end_pass() { film_.end_pass(); }
 
     Reading reading(int meter) const;
-    // The largest standard error over its reading among the meters that read anything, in per cent.
+    // The largest relative standard error of all readings above 0, in per cent.
     double worst_noise_percent() const;
 
     const FilmState& state() const { return film_.state(); }

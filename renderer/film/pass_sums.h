@@ -1,39 +1,39 @@
-// What one pass adds to the sums of a film. Splats wait for the memory that they are added to; so
-// these have half the bits of the film's own, and X, Y and Z of neighbours lie together:
-// [group][row][run of eight pixels][xyz][pixel of the run]. What would outgrow them is put aside
-// and joins the sums with the rest when the pass ends.
+// What one pass adds to the film's sums.
 //
-// Whoever adds has a band of rows for itself, or, for one pixel that is its own, needs the band
-// only to put something aside.
+// Adding splats is limited by memory latency. So a pass's sums have 32 bits, half of those of the
+// film's own sums, and X, Y and Z of a run stand side by side: [group][row][run][xyz][pixel of the
+// run]. A sum that would outgrow its 32 bits is put aside in a list. When the pass ends, the film
+// adds both to its own sums.
+//
+// A caller of add() or put_aside() holds the lock of the band. A caller of add_if_fits() either
+// holds it or is the only one that adds to that pixel. Words: pixel_run.h.
 #pragma once
 
 #include <algorithm>
 #include <array>
 #include <cstdint>
-#include <cstring>
 #include <vector>
 
 #include "base/large_memory.h"
+#include "base/memory_hints.h"
+#include "film/pixel_run.h"
 
 namespace dapple {
 
-// Of row y the pixels from x on, a multiple of `kMost`: as many, or up to the frame's edge.
-struct PixelRun {
-    static constexpr int kMost = 8;
-    int x, y;
-};
-
-// Something for each pixel of a run: one of the compiler's vectors.
-template <typename T>
-using OfRun [[gnu::vector_size(PixelRun::kMost * sizeof(T))]] = T;
-
 using FilmSums = std::vector<int64_t, LineAllocator<int64_t>>;
+
+// XYZ of one pixel in whole quanta.
+using PixelQuanta = std::array<int64_t, 3>;
+
+// XYZ of a run's pixels in quanta, not yet rounded.
+struct RunQuanta {
+    RunFloats xyz[3];
+};
 
 class PassSums {
   public:
     PassSums(int width, int height, int groups);
 
-    // Rows whose sums are put aside together.
     static constexpr int kBandRows = 16;
     size_t bands() const { return aside_.size(); }
     static size_t band_of(int y) { return static_cast<size_t>(y / kBandRows); }
@@ -41,81 +41,78 @@ class PassSums {
         return std::min(height_, static_cast<int>(band) * kBandRows);
     }
 
-    // As many quanta, and no more, may be added to a pixel at once by add().
+    // The most quanta that one call of add() may add to a pixel.
     static constexpr float kMostAtOnce = 0x1p29F;
 
-    // XYZ to a run, each to the nearest integer. None beyond the frame.
-    void add(const OfRun<float> (&xyz)[3], const PixelRun& run, int group) {
-        int32_t* const sums = &sums_[start_of(run, group)];
-        OfRun<int32_t> large{};
+    // Adds to a run, rounding to the nearest integer. `quanta` is 0 beyond the frame.
+    void add(const RunQuanta& quanta, const PixelRun& run, int group) {
+        RunSums& sums = sums_[index_of(run, group)];
+        RunInts large{};
         for (size_t c = 0; c < 3; ++c) {
-            OfRun<int32_t> all;
-            std::memcpy(&all, sums + c * PixelRun::kMost, sizeof(all));
-            all += __builtin_convertvector(xyz[c] + (xyz[c] < 0 ? -kHalf : kHalf), OfRun<int32_t>);
-            std::memcpy(sums + c * PixelRun::kMost, &all, sizeof(all));
-            large |= all ^ (all << 1);  // beyond kLarge the two highest bits differ
+            const RunFloats& q = quanta.xyz[c];
+            sums.xyz[c] += __builtin_convertvector(q + (q < 0 ? -kHalf : kHalf), RunInts);
+            // The two highest bits of a sum differ where it is outside -kLarge to kLarge.
+            large |= sums.xyz[c] ^ (sums.xyz[c] << 1);
         }
-        if (is_any_negative(large)) put_aside_large(run, group);
+        if (has_any_bit(large, kSigns)) put_aside_large(run, group);
     }
-    // XYZ to one pixel. False, and nothing added, where a sum would outgrow its bits.
-    using Quanta = std::array<int64_t, 3>;
-    bool add_if_fits(const Quanta& xyz, int x, int y, int group) {
-        int32_t* const sums = &sums_[start_of({x, y}, group)] + x % PixelRun::kMost;
+    // Adds to one pixel. Returns false, and adds nothing, where a sum would outgrow its bits.
+    bool add_if_fits(const PixelQuanta& quanta, int x, int y, int group) {
+        RunSums& sums = sums_[index_of({x, y}, group)];
+        const int i = x % PixelRun::kMost;
         int64_t all[3];
         bool fits = true;
         for (size_t c = 0; c < 3; ++c) {
-            all[c] = sums[c * PixelRun::kMost] + xyz[c];
+            all[c] = sums.xyz[c][i] + quanta[c];
             fits = fits && all[c] < kLarge && all[c] >= -kLarge;
         }
         if (!fits) return false;
-        for (size_t c = 0; c < 3; ++c) sums[c * PixelRun::kMost] = static_cast<int32_t>(all[c]);
+        for (size_t c = 0; c < 3; ++c) sums.xyz[c][i] = static_cast<int32_t>(all[c]);
         return true;
     }
-    void put_aside(const Quanta& xyz, int x, int y, int group) {
-        aside_[band_of(y)].push_back({y * width_ + x, group, xyz});
+    void put_aside(const PixelQuanta& quanta, int x, int y, int group) {
+        aside_[band_of(y)].push_back({y * width_ + x, group, quanta});
     }
 
-    // Asks for the memory of a run ahead of add().
+    // Prefetches the memory of a run for add().
     void fetch(const PixelRun& run, int group) const {
-        const int32_t* const sums = &sums_[start_of(run, group)];
-        __builtin_prefetch(sums, 1);
-        __builtin_prefetch(sums + 3 * PixelRun::kMost - 1, 1);
+        const RunSums& sums = sums_[index_of(run, group)];
+        prefetch_to_write(&sums.xyz[0]);
+        prefetch_to_write(&sums.xyz[2]);  // may be in the next cache line
     }
-    size_t bytes() const { return sums_.size() * sizeof(int32_t); }
+    size_t bytes() const { return sums_.size() * sizeof(RunSums); }
 
-    // What the pass has added to the pixels of a band's rows.
-    std::vector<int64_t> of_band(size_t band, int group, size_t channel) const;
+    // What the pass has added to the pixels of a band, row by row.
+    std::vector<int64_t> band_sums(size_t band, int group, size_t channel) const;
     void clear_band(size_t band);
 
   private:
-    // Two such are within 32 bits.
+    // The sum of two numbers below this has 32 bits.
     static constexpr int32_t kLarge = 1 << 30;
-    // The largest below a half: with a half itself whole numbers from 2^23 on would be rounded up.
+    static constexpr uint64_t kSigns = 0x8000000080000000U;  // of two numbers in a word
+    // The largest float below a half. A half itself would round up whole numbers from 2^23 on.
     static constexpr float kHalf = 0x1.fffffep-2F;
-    static constexpr size_t kPerRun = 3 * PixelRun::kMost;
 
-    size_t start_of(const PixelRun& run, int group) const {
-        const int row = group * height_ + run.y;
-        return kPerRun * static_cast<size_t>(row * runs_across_ + run.x / PixelRun::kMost);
-    }
-    static bool is_any_negative(const OfRun<int32_t>& of_run) {
-        uint64_t words[PixelRun::kMost / 2];
-        std::memcpy(words, &of_run, sizeof(words));
-        return ((words[0] | words[1] | words[2] | words[3]) & 0x8000000080000000U) != 0;
-    }
-    void put_aside_large(const PixelRun& run, int group);
-
+    struct RunSums {
+        RunInts xyz[3];
+    };
     struct Aside {
         int pixel;
         int group;
-        Quanta xyz;
+        PixelQuanta quanta;
     };
+
+    size_t index_of(const PixelRun& run, int group) const {
+        const int row = group * height_ + run.y;
+        return static_cast<size_t>(row * runs_across_ + run.x / PixelRun::kMost);
+    }
+    void put_aside_large(const PixelRun& run, int group);
 
     int width_;
     int height_;
     int groups_;
     int runs_across_;
-    std::vector<int32_t, LineAllocator<int32_t>> sums_;
+    std::vector<RunSums, LineAllocator<RunSums>> sums_;
     std::vector<std::vector<Aside>> aside_;  // by band
 };
 

@@ -8,8 +8,8 @@ namespace dapple {
 
 namespace {
 
-// Straight on, of a surface that is there: the share, and the probability to draw it.
-
+// Light that passes straight through the material, apart from holes: its share, and the probability
+// of choosing it.
 struct Straight {
     Spectrum share;
     float probability = 0;
@@ -40,8 +40,7 @@ float pass_probability(const Kind& kind, float opacity, const Direction& wo) {
     return 1.0F - opacity;
 }
 
-// Colour of the surface itself.
-
+// The colour of the surface itself.
 Spectrum own_colour(const Lambertian& m) {
     return m.reflectance;
 }
@@ -62,8 +61,6 @@ Spectrum own_colour(const Glass&) {
     return Spectrum(1.0F);
 }
 
-// Making.
-
 Spectrum colour_at(const PassMaterials& materials, MaterialId id, const Vec2& uv) {
     const Material& m = materials.prepared(id).material;
     if (m.reflectance_texture < 0) return materials.reflectance(id);
@@ -76,12 +73,11 @@ float opacity_at(const PassMaterials& materials, const Material& m, const Vec2& 
     return m.opacity * texture_value(materials.texture(m.opacity_texture), uv);
 }
 
-// Made where they are to stay: what has just been written is slow to copy.
-
+// Built in place, because copying an object that was just written in parts is slow.
 void make_glass(const PreparedMaterial& p, const MediumSides& sides, int hero, Bsdf& bsdf) {
     const Spectrum& eta = sides.boundary->eta;
     const bool dispersive = sides.boundary->dispersive;
-    // With nearly equal indices even ground glass bends nothing, and its half vector loses digits.
+    // With nearly equal indices ground glass bends no light, and its half vector loses precision.
     constexpr float kNearlyEqual = 1e-3F;
     const bool vanishes = std::abs(eta[hero] - 1.0F) < kNearlyEqual;
     if (p.alpha == 0 || vanishes) {
@@ -136,7 +132,7 @@ void make_bsdf(const PassMaterials& materials,
                Bsdf& bsdf) {
     make_whole(materials, material, uv, sides, hero, bsdf);
     const Material& m = materials.prepared(material).material;
-    // The boundary of a solid has no holes: light would enter without the medium knowing.
+    // The boundary of a solid has no holes, or light would enter without a change of medium.
     bsdf.opacity = m.kind == MaterialKind::kGlass ? 1.0F : opacity_at(materials, m, uv);
 }
 
@@ -161,7 +157,7 @@ bool sample(
             if (!(stays > 0.0F) || !sample(kind, wo, u, carrying, out)) return false;
             if constexpr (kPasses<std::decay_t<decltype(kind)>>) {
                 out.weight *= bsdf.opacity / stays;
-            }  // of others the two are the same
+            }  // for other kinds, stays equals opacity
             out.pdf *= stays;
             out.pdf_reverse *= 1.0F - pass_probability(kind, bsdf.opacity, out.wi);
             return true;

@@ -1,12 +1,11 @@
-// What a surface does to light at one point, of whatever kind; frame and rules as in scatter.h.
+// How a surface of any kind scatters light at one point. Frame and conventions as in scatter.h.
 //
 // Light that passes unscattered and unbent (holes of cut-out textures, the direct part of cloth,
-// window panes) is no event on a walk. At a surface the walk first draws with probability
-// q = straight_through_probability(wo) whether it goes on as it is, with weight
-// straight_through / q; else it calls sample(). Connections between points multiply by
-// straight_through at each surface they cross. So pdf(), pdf and pdf_reverse of a sample hold the
-// factor 1 - q (of wo, and of wi for the reverse); eval() is the full value; a sample's weight is
-// f |cosθi| / pdf (E38).
+// window panes) makes no vertex of a walk. With probability q = straight_through_probability(wo)
+// the walk goes on unchanged, with weight straight_through / q. Otherwise it calls sample().
+// Connections between points multiply by straight_through at each surface they cross. Therefore
+// pdf(), and pdf and pdf_reverse of a sample, contain the factor 1 - q (of wo; of wi for the
+// reverse). eval() is the full value. A sample's weight is f |cosθi| / pdf (E38).
 #pragma once
 
 #include <variant>
@@ -27,21 +26,21 @@ namespace dapple {
 struct Bsdf {
     std::variant<Lambertian, Mirror, Conductor, Coated, SmoothGlass, RoughGlass, ThinGlass, Sheet>
         kind;
-    float opacity = 1;  // part of the surface that is there
+    float opacity = 1;  // share of the surface that is not a hole
 };
 
 inline const MediumBoundary kSameMedium{};
 
-// The media that meet at a surface of glass, and what is left of the walk. Other kinds ignore it.
+// The media on both sides of a glass surface, and the state of the walk. Other kinds ignore it.
 struct MediumSides {
     const MediumBoundary* boundary = &kSameMedium;
     bool monochromatic = false;  // the walk has met a dispersive interface before
 };
 
-// The pane that thin glass stands for: common window glass.
+// Thickness of the pane that thin glass represents: common window glass.
 inline constexpr float kPaneThickness = 0.004F;  // m
 
-// `hero`: the walk's own wavelength, 0 … 7.
+// `hero` is the index of the walk's own wavelength, 0 … 7.
 void make_bsdf(const PassMaterials& materials,
                MaterialId material,
                const Vec2& uv,
@@ -57,15 +56,15 @@ bool sample(
 Spectrum straight_through(const Bsdf& bsdf, const Direction& wo);
 float straight_through_probability(const Bsdf& bsdf, const Direction& wo);
 
-// Nothing but mirror and refracted directions: no connections from here.
+// Whether light leaves only in mirror and refracted directions: no connection starts here.
 bool is_delta(const Bsdf& bsdf);
 
-// Whether much of what it sends on keeps near the mirror or the refracted direction: smooth, or a
-// coat, metal or glass whose lobe is not wide.
+// Whether much of the light leaves near the mirror or the refracted direction: a smooth surface, or
+// a coat, metal or glass with a narrow lobe.
 bool is_shiny(const Bsdf& bsdf);
 
-// The width α of its narrowest glossy lobe, about the angle within which it is bright; 1 for what
-// has none.
+// The width α of the narrowest glossy lobe, about the angle within which the lobe is bright, rad;
+// 1 without a glossy lobe.
 float narrowest_lobe(const Bsdf& bsdf);
 
 // The surface's own colour, for the albedo picture; 1 for glass.

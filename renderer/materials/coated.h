@@ -1,12 +1,12 @@
-// A clear coat (varnish, water film) over a diffuse base, alike on both sides.
+// A clear coat (varnish, water film) over a diffuse base, the same on both sides.
 //
 //   f = c (f_coat + f_base) + (1 - c) ρ/π,        c = share of the surface that the coat covers
 //   f_base = (1 - A(θo)) (1 - A(θi)) ρ / (π n² (1 - ρ Ain)),   1 - Ain = (1 - Ā) / n²         (E30)
 // f_coat: mirror direction with Fresnel F, or a GGX lobe (microfacet.h). A is the coat's albedo
-// (F itself when smooth) and Ain what the coat sends back to the base from inside: light goes
-// through the coat, bounces between base and coat any number of times, and comes out. Reciprocal,
-// and over a white base all light comes back. n = 1.5, about that of varnish; a water film (1.33)
-// reflects half as much at normal incidence.
+// (F itself when smooth), and Ain is the share that the coat reflects back to the base from inside.
+// Light passes the coat, bounces between base and coat any number of times, and leaves. The model
+// is reciprocal, and a white base returns all light. n = 1.5, about that of varnish; a water film
+// (1.33) reflects half as much at normal incidence.
 #pragma once
 
 #include "materials/fresnel.h"
@@ -26,7 +26,7 @@ struct Coated {
     const LobeAlbedo* lobe = nullptr;
     float alpha = 0;    // 0: smooth
     float coat = 1;     // c
-    float diffuse = 0;  // mean albedo of the base as seen in sum, for the choice of the lobe
+    float diffuse = 0;  // mean albedo of the base; used only to choose the lobe
 };
 
 inline Coated make_coated(const Spectrum& base, const LobeAlbedo& lobe, float alpha, float coat) {
@@ -43,7 +43,7 @@ inline float coat_albedo(const Coated& m, float cos_o) {
     return m.alpha > 0.0F ? m.lobe->at(cos_o) : fresnel_dielectric(cos_o, kCoatIndex);
 }
 
-// Probability of the coat's own lobe.
+// Probability of drawing from the coat's lobe.
 inline float coat_share(const Coated& m, float albedo) {
     const float coat = m.coat * albedo;
     const float base = (1.0F - coat) * m.diffuse;

@@ -1,10 +1,10 @@
-// Brushed or sand-blasted metal, alike on both sides.
+// Brushed or sand-blasted metal, the same on both sides.
 //
 //   f = F(wo·h) D G2 / (4 cosθo cosθi)  +  f_ms(wo, wi)                     GGX, microfacet.h
 //   f_ms = C (1 - A(θo)) (1 - A(θi)) / (π (1 - Ā)),  C = F̄² Ā / (1 - F̄ (1 - Ā))             (E29)
-// f_ms returns what a single bounce loses (Kulla and Conty 2017, Revisiting physically based
-// shading); A is the white lobe's albedo and F̄ = (1 + 20 F0) / 21 Schlick's average. Reciprocal,
-// and a white metal returns all light.
+// f_ms restores what a single bounce loses (Kulla and Conty 2017, Revisiting physically based
+// shading). A is the white lobe's albedo, and F̄ = (1 + 20 F0) / 21 is Schlick's average. The model
+// is reciprocal, and a white metal returns all light.
 #pragma once
 
 #include "materials/fresnel.h"
@@ -25,7 +25,7 @@ struct Conductor {
 inline Conductor make_conductor(const Spectrum& reflectance, const LobeAlbedo& lobe, float alpha) {
     Conductor m{reflectance, Spectrum(0.0F), &lobe, alpha};
     const float lost = 1.0F - lobe.average;
-    if (lost < 1e-5F) return m;  // nearly polished: nothing to mend
+    if (lost < 1e-5F) return m;  // nearly polished: nothing to restore
     for (int j = 0; j < kSpectrumSize; ++j) {
         const float f = (1.0F + 20.0F * reflectance[j]) / 21.0F;
         m.multiple[j] = f * f * lobe.average / (1.0F - f * lost) / (kPiF * lost);
@@ -33,7 +33,7 @@ inline Conductor make_conductor(const Spectrum& reflectance, const LobeAlbedo& l
     return m;
 }
 
-// Share of the draws that go to the second term: what the first one loses.
+// Probability of drawing from the second term: the share that the first term loses.
 inline float multiple_share(const Conductor& m, float cos_o) {
     return 1.0F - m.lobe->at(cos_o);
 }

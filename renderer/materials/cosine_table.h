@@ -1,5 +1,5 @@
-// A function of cosθ on [0, 1], tabulated evenly in √cosθ and read linearly between: close together
-// where surfaces are seen at a grazing angle and things change fast.
+// A function of cosθ on [0, 1], tabulated at equal steps of √cosθ and interpolated linearly. The
+// entries are close together at grazing angles, where values change fast.
 #pragma once
 
 #include <array>

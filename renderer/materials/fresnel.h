@@ -1,11 +1,11 @@
-// Reflection and refraction at one surface, light taken as unpolarised.
+// Reflection and refraction at one surface, for unpolarised light.
 //
 //   r_s = (cosθi - η cosθt) / (cosθi + η cosθt),  r_p = (η cosθi - cosθt) / (η cosθi + cosθt)
 //   F = (r_s² + r_p²) / 2,  sinθi = η sinθt,  η = index beyond / index on this side           (E22)
 // Exact for dielectrics, total reflection included (Born and Wolf, Principles of Optics, 1.5).
 // Conductors: Schlick 1994 (E23) from the reflectance at normal incidence; their exact formula
-// would need an index and an extinction that set files do not give. Cosines are of the angle to the
-// normal and not negative.
+// would need an index and an extinction that set files do not give. Cosines are to the normal and
+// not negative.
 #pragma once
 
 #include <algorithm>
@@ -28,10 +28,10 @@ struct PolarisedReflectance {
 };
 
 inline PolarisedReflectance fresnel_polarised(float cos_i, float cos_t, float eta) {
-    // The smallest float keeps 0/0 (grazing at the critical angle) away.
+    // The tiny term prevents 0/0, at grazing incidence and the critical angle.
     const float s = (cos_i - eta * cos_t) / (cos_i + eta * cos_t + 1e-30F);
     const float p = (eta * cos_i - cos_t) / (eta * cos_i + cos_t + 1e-30F);
-    // cosθt = 0 makes both 1: total reflection needs no branch. At cosθi = cosθt = 0 too.
+    // cosθt = 0 makes both 1, so total reflection needs no branch. cosθi = cosθt = 0 does need one.
     if (cos_i + cos_t == 0.0F) return {1.0F, 1.0F};
     return {s * s, p * p};
 }
@@ -63,7 +63,7 @@ inline Direction refract(
     return (cos_i / eta - cos_t) * h - wo / eta;
 }
 
-// Average of F over light from a whole hemisphere, ∫ F(θ) 2 cosθ sinθ dθ. It fulfils
+// Average of F over light from a whole hemisphere, ∫ F(θ) 2 cosθ sinθ dθ. It satisfies
 // 1 - average(1/η) = (1 - average(η)) / η².                                                   (E24)
 double diffuse_fresnel(double eta);
 

@@ -8,7 +8,7 @@ namespace dapple {
 namespace {
 
 struct Term {
-    double b, c;  // µm² in form 2
+    double b, c;  // c in µm²
 };
 
 // n² - 1 = c1 + Σ b L² / (L² - c), L in µm.
@@ -65,7 +65,7 @@ double oil(double um) {
 
 // Per metre, 380 to 780 nm by 10 nm.
 using Table = std::array<double, 41>;
-// clang-format packs these one number a line if it may.
+// clang-format would put one number on each line.
 // clang-format off
 
 constexpr Table kLowIronSodaLime = {4.3288, 2.0174, 1.4357, 1.5365, 1.6303, 1.7178, 1.4551,

@@ -10,9 +10,9 @@ namespace dapple {
 
 namespace {
 
-// Midpoint rule over the visible normals as sample_visible_normal() maps them, u = 1 - t⁴ to see
-// the long tail of GGX near u = 1. Half of the second number does: the other half is its mirror
-// image. The error is about 1e-4.
+// Midpoint rule over the two numbers of sample_visible_normal(). u = 1 - t⁴ resolves the long tail
+// of GGX near u = 1. Half the range of v is enough: the other half is its mirror image. The error
+// is about 1e-4.
 template <typename FacetReflectance>
 float lobe_albedo(float cos_o, float alpha, const FacetReflectance& facet_reflectance) {
     constexpr int kRadii = 64;
@@ -44,7 +44,7 @@ template <typename FacetReflectance>
 LobeAlbedo make_lobe_albedo(float alpha, const FacetReflectance& facet_reflectance) {
     LobeAlbedo albedo;
     for (int i = 0; i < CosineTable::kSize; ++i) {
-        // The limit at exactly grazing is read a little above it.
+        // The limit at exactly grazing is computed slightly above it.
         const auto c = static_cast<float>(std::max(CosineTable::cosine(i), 1e-6));
         albedo.table[i] = alpha > 0 ? std::min(lobe_albedo(c, alpha, facet_reflectance), 1.0F)
                                     : facet_reflectance(c);

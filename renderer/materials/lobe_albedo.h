@@ -1,8 +1,8 @@
-// How much of the light from one direction a microfacet lobe reflects in all.
+// The share of the light from one direction that a microfacet lobe reflects in total.
 //
 //   A(cosθo) = ∫ F(wo·h) G2/G1(wo) Dv(h) dh      over normals that lead wi above the surface  (E28)
-// A single bounce loses what would bounce again between facets. Kinds that mend the loss
-// (conductor.h) or share the rest with a base (coated.h) need to know A. Made once per material.
+// A single bounce loses the light that would bounce again between facets. Materials that restore
+// it (conductor.h) or pass the rest to a base (coated.h) need A. Made once per material.
 #pragma once
 
 #include "materials/cosine_table.h"
@@ -16,7 +16,7 @@ struct LobeAlbedo {
     float at(float cosine) const { return table.at(cosine); }
 };
 
-// Every facet reflects all: a white metal.
+// Every facet reflects all light: a white metal.
 LobeAlbedo make_white_lobe_albedo(float alpha);
 // Every facet is a dielectric of relative index eta. alpha = 0: the exact Fresnel reflectance.
 LobeAlbedo make_dielectric_lobe_albedo(float alpha, float eta);

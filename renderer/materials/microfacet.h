@@ -1,4 +1,4 @@
-// Microfacet statistics of ground and brushed surfaces, equal in all directions.
+// Microfacet statistics of ground and brushed surfaces, isotropic.
 //
 //   D(h)   = 1 / (π α² ((hx² + hy²)/α² + hz²)²)            GGX, Walter et al. 2007            (E25)
 //   Λ(w)   = (√(1 + α² tan²θ) - 1) / 2,   G1 = 1 / (1 + Λ)          Smith
@@ -44,8 +44,8 @@ inline float pdf_visible_normal(const Direction& wo, const Direction& h, float a
 }
 
 inline Direction sample_visible_normal(const Direction& wo, float alpha, float u, float v) {
-    // Stretched so that the surface is a hemisphere of radius 1; there the visible normals are the
-    // points of its projection, half a disk seen from the side and half seen from above.
+    // Stretching makes the surface a hemisphere of radius 1. Its visible normals are the points of
+    // its projection along the view: half a disk and half an ellipse.
     const Direction view = glm::normalize(Vec3(alpha * wo.x, alpha * wo.y, wo.z));
     const float length2 = view.x * view.x + view.y * view.y;
     const Direction across =

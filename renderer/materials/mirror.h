@@ -1,4 +1,4 @@
-// Polished metal, alike on both sides: the mirror direction with the conductor's Fresnel.
+// Polished metal, the same on both sides: the mirror direction with the conductor's reflectance.
 #pragma once
 
 #include "materials/fresnel.h"

@@ -3,11 +3,11 @@
 //   reflection    f = F D G2 / (4 cosθo cosθi)
 //   transmission  f = |wo·h| |wi·h| / (cosθo cosθi) · n² (1-F) D G2 / (ni (wi·h) + no (wo·h))²
 //   n = no for radiance, ni for flux;  h ∝ ∓(no wo + ni wi), on the outer side                (E32)
-// A facet is drawn from those visible from wo, then reflection or refraction at it by the hero's F.
-// As with polished glass (smooth_glass.h), refraction keeps only the hero where the index differs
-// between wavelengths; eval() then gives the hero 8 times its value and the others none.
-// Light that would meet a second facet is lost: a few per cent at roughness 0.3, a third of the
-// reflection at roughness 1.
+// A facet is drawn from those visible from wo. The hero's F then chooses between reflection and
+// refraction. As with polished glass (smooth_glass.h), refraction keeps only the hero where the
+// index differs between wavelengths: eval() then returns 8 times the value for the hero and 0 for
+// the others. Light that would meet a second facet is lost: a few per cent at roughness 0.3, a
+// third of the reflection at roughness 1.
 #pragma once
 
 #include "materials/fresnel.h"
@@ -25,11 +25,11 @@ struct RoughGlass {
     bool monochromatic = false;
 };
 
-// A facet that leads from wo to wi, all seen with wo.z > 0.
+// The facet that sends light from wo to wi; all directions as for wo.z > 0.
 struct Microfacet {
     Direction h;
     float cos_o, cos_i;  // to h; cos_i < 0 in transmission
-    bool valid;          // both directions see the side of the facet that they should
+    bool valid;          // both directions are on the correct side of the facet
 };
 
 inline Microfacet refracting_facet(const Direction& o, const Direction& i, float eta) {

@@ -58,7 +58,7 @@ SceneMaterials::SceneMaterials(const Scene& scene) : textures_(&scene.textures) 
 
 MediumBoundary::MediumBoundary(const Spectrum& index_outside, const Spectrum& index_inside) {
     for (int j = 0; j < kSpectrumSize; ++j) eta[j] = index_inside[j] / index_outside[j];
-    constexpr float kRounding = 1e-6F;  // ten times that of an index
+    constexpr float kRounding = 1e-6F;  // ten times the rounding of an index
     dispersive = eta.max() - eta.min() > kRounding;
 }
 

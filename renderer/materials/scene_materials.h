@@ -1,8 +1,8 @@
 // Materials prepared for walks, in two steps.
 //
-// SceneMaterials: once per scene, what does not depend on wavelengths drawn: lobe tables and the
-// curves of glass. PassMaterials: once per pass, every material's spectra at its eight wavelengths.
-// Each keeps a reference to what it was made from.
+// SceneMaterials is made once per scene. It holds what does not depend on the wavelengths drawn:
+// lobe tables and the curves of glass. PassMaterials is made once per pass. It holds the spectra of
+// every material at the pass's eight wavelengths. Each keeps a pointer to what it was made from.
 #pragma once
 
 #include <vector>
@@ -18,12 +18,12 @@ namespace dapple {
 
 struct PreparedMaterial {
     Material material;
-    float alpha = 0;   // GGX width, roughness squared; 0 where it counts as smooth
+    float alpha = 0;   // GGX width, roughness squared; 0 for a smooth surface
     LobeAlbedo lobe;   // kConductor, kCoated
     SheetLobe sheet;   // kSheet
     Curve index;       // kGlass, kThinGlass
     Curve absorption;  // kGlass, kThinGlass, per metre
-    Curve measured;    // reflectance, where it is a measured one
+    Curve measured;    // measured reflectance, if it has one
 };
 
 class SceneMaterials {
@@ -31,7 +31,7 @@ class SceneMaterials {
     explicit SceneMaterials(const Scene& scene);
 
     const std::vector<PreparedMaterial>& all() const { return materials_; }
-    // Of the materials of clear solids, from 1; of all others 0, as of air.
+    // Counts the materials of clear solids from 1; 0, as for air, for all other materials.
     size_t medium_number(MaterialId id) const { return medium_numbers_[static_cast<size_t>(id)]; }
     const Texture& texture(int i) const { return (*textures_)[static_cast<size_t>(i)]; }
 
@@ -41,7 +41,7 @@ class SceneMaterials {
     const std::vector<Texture>* textures_;
 };
 
-// Where two media meet, z > 0 being outside.
+// The boundary of two media; z > 0 is outside.
 struct MediumBoundary {
     Spectrum eta{1.0F};  // index inside over index outside
     bool dispersive = false;
@@ -59,10 +59,10 @@ class PassMaterials {
     const RgbBasisSample& basis() const { return basis_; }
 
     const Spectrum& reflectance(MaterialId id) const { return spectra_[at(id)].reflectance; }
-    // What the inside of a solid of this material has; 1 and 0 for all that is not glass.
+    // Index and absorption inside a solid of this material; 1 and 0 for other materials than glass.
     const Spectrum& index(MaterialId id) const { return spectra_[at(id)].index; }
     const Spectrum& absorption(MaterialId id) const { return spectra_[at(id)].absorption; }
-    // Between solids of these materials; kNoMaterial is air.
+    // The boundary between solids of these materials; kNoMaterial is air.
     const MediumBoundary& boundary(MaterialId outside, MaterialId inside) const {
         return boundaries_[medium_number(outside) * media_ + medium_number(inside)];
     }
@@ -82,7 +82,7 @@ class PassMaterials {
     const SceneMaterials* scene_;
     RgbBasisSample basis_;
     std::vector<Spectra> spectra_;
-    size_t media_ = 1;                        // air and each solid of glass
+    size_t media_ = 1;                        // number of media: air and each solid of glass
     std::vector<MediumBoundary> boundaries_;  // [outside][inside]
 };
 

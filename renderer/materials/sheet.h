@@ -1,4 +1,4 @@
-// Cloth, paper, diffusion: a sheet without thickness, alike on both sides.
+// Cloth, paper, diffusion: a sheet without thickness, the same on both sides.
 //
 //   reflection    f = ρ/π on the side of wo
 //   transmission  f = τ k / (m m), the forward lobe of sheet_lobe.h
@@ -17,7 +17,7 @@ struct Sheet {
     const SheetLobe* lobe = nullptr;
     float forward = 0;  // τ, without the direct part
     float direct = 0;
-    float reflected_share = 0;  // of the draws that do not pass straight on
+    float reflected_share = 0;  // share of reflection in draws that do not pass straight
 };
 
 inline Sheet make_sheet(const Spectrum& reflectance,
@@ -48,7 +48,7 @@ inline bool sample(
     out.clear_kind();
     out.transmitted = u.z >= m.reflected_share;
     if (out.transmitted) {
-        // The number that chose the side is stretched to choose within the lobe.
+        // The random number that chose the side is rescaled and used again within the lobe.
         const float rest = (u.z - m.reflected_share) / (1.0F - m.reflected_share);
         const Direction up = sample(*m.lobe, on_side_of(wo, wo), Vec3(u.x, u.y, rest));
         out.wi = on_side_of(flipped(up), wo);

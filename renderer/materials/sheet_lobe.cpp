@@ -46,7 +46,7 @@ double ring(double concentration, double theta_o, double theta_i) {
            scaled_bessel_i0(concentration * std::sin(theta_o) * std::sin(theta_i));
 }
 
-// Midpoint rule over θi for one wo, as far as the lobe reaches.
+// Midpoint rule over θi for one wo, within the lobe's reach.
 struct Row {
     std::vector<float> cosines;
     std::vector<double> weights;  // ring · cosθ sinθ dθ
@@ -74,13 +74,13 @@ CosineTable make_scaling(double concentration, int steps) {
     CosineTable m;
     for (int a = 0; a < kSize; ++a) {
         rows.push_back(make_row(concentration, std::acos(CosineTable::cosine(a)), steps));
-        // Where the lobe is narrow and far from grazing, m² = cosθ ∫ k dω.
+        // First guess: where the lobe is narrow and far from grazing, m² = cosθ ∫ k dω.
         m[a] =
             static_cast<float>(std::sqrt(2 * kPi / concentration * CosineTable::cosine(a)) + 0.1);
     }
-    // Every round takes the error down, at worst about by half.
+    // Every round reduces the error, in the worst case to about half.
     constexpr int kRounds = 60;
-    constexpr double kSettled = 1e-6;  // relative; floats end there
+    constexpr double kSettled = 1e-6;  // relative; the precision of floats
     double change = 1;
     for (int round = 0; round < kRounds && change > kSettled; ++round) {
         CosineTable next;
@@ -99,7 +99,7 @@ CosineTable make_scaling(double concentration, int steps) {
     return m;
 }
 
-// Intensity at the spread over that along the normal, under light along the normal.
+// Intensity at the spread over the intensity along the normal, for light along the normal.
 double intensity_at(double concentration, double spread) {
     const CosineTable m = make_scaling(concentration, 96);
     const double c = std::cos(spread);
@@ -156,7 +156,7 @@ Direction sample(const SheetLobe& lobe, const Direction& wo, const Vec3& u) {
     if (u.z < lobe.cosine_share) return sample_cosine_hemisphere(u.x, u.y);
     const float k = lobe.concentration;
     const float one_minus_cos = -std::log1p(u.x * std::expm1(-2.0F * k)) / k;
-    // sample_cone draws 1 - cos evenly up to its limit: u = 1 gives the limit itself.
+    // With u = 1 sample_cone returns a direction on the edge of the cone.
     const Frame frame(mirrored(wo));
     const Direction wi = frame.to_world(sample_cone(one_minus_cos, 1.0F, u.y));
     return wi.z < 0.0F ? flipped(wi) : wi;

@@ -1,10 +1,10 @@
 // A polished interface between two clear media: mirror direction and refracted direction, chosen
 // by the Fresnel reflectance at the hero wavelength.
 //
-// Reflection keeps all wavelengths, weighted F_j / F_hero. Where the index differs between the
-// wavelengths, refraction sends them apart: the hero goes on with weight 8 (the number of heroes
-// that share the light, Wilkie et al. 2014) and the others end. Radiance scales by (ηo/ηi)² on
-// refraction, flux does not (E33).
+// Reflection keeps all wavelengths, weighted F_j / F_hero. Where the index differs between
+// wavelengths, refraction separates them: the hero goes on with weight 8 (the number of heroes that
+// share the light, Wilkie et al. 2014), and the others end. Refraction scales radiance by (ηo/ηi)²;
+// it does not change flux (E33).
 #pragma once
 
 #include "materials/fresnel.h"
@@ -37,7 +37,7 @@ inline Spectrum eta_from(const Spectrum& eta, float wo_z) {
     return inverse;
 }
 
-// What a wavelength that is left carries on after refraction: all of it, or the hero's share.
+// The weight after refraction: `weight` for every wavelength, or for the hero alone.
 inline Spectrum refracted_weight(bool dispersive, bool monochromatic, int hero, float weight) {
     if (!dispersive) return Spectrum(weight);
     const float of_hero = monochromatic ? weight : weight * kSpectrumSize;
@@ -46,13 +46,13 @@ inline Spectrum refracted_weight(bool dispersive, bool monochromatic, int hero, 
     return w;
 }
 
-// Draws which way the light goes on, from wo's cosine alone; of wi only z is set. The rest of it is
-// -k times the rest of wo, k returned; 0: none.
+// Chooses between reflection and refraction from wo's cosine alone, and sets only z of out.wi.
+// Returns k: the rest of wi is -k times the rest of wo. Returns 0 if there is no direction.
 inline float choose(const SmoothGlass& m, float wo_z, float u, Carrying carrying, BsdfSample& out) {
     out.clear_kind();
     out.delta = true;
     const float cos_o = std::abs(wo_z);
-    // Divisions are what takes time here: one for both, and two in the reflectances.
+    // Divisions take most of the time here: one serves both ratios, and the reflectances need two.
     const float inside = m.eta[m.hero];
     const float outside = 1.0F / inside;
     const float eta = wo_z > 0.0F ? inside : outside;
@@ -86,17 +86,16 @@ inline bool sample(
     return k > 0.0F;
 }
 
-// The same around a normal in the world, without a frame: wi as it is there, of out.wi only z.
+// The same around a normal n in the world, without a local frame. n and wo are in the world.
 inline bool sample_around(const SmoothGlass& m,
                           const Normal& n,
                           const Direction& wo,
                           float u,
                           Carrying carrying,
-                          BsdfSample& out,
-                          Direction& wi) {
+                          WorldSample& out) {
     const float wo_z = glm::dot(n, wo);
-    const float k = choose(m, wo_z, u, carrying, out);
-    wi = (out.wi.z + k * wo_z) * n - k * wo;
+    const float k = choose(m, wo_z, u, carrying, out.local);
+    out.wi = (out.local.wi.z + k * wo_z) * n - k * wo;
     return k > 0.0F;
 }
 

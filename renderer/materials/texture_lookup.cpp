@@ -41,7 +41,7 @@ Rgb texel(const Texture& t, int x, int y) {
 }  // namespace
 
 Rgb texture_colour(const Texture& texture, const Vec2& uv) {
-    // Only the place within one repeat matters, and it keeps the digits of large coordinates.
+    // Only the position within one repeat matters. Removing the rest first keeps precision.
     const float x = (uv.x - std::floor(uv.x)) * static_cast<float>(texture.width) - 0.5F;
     const float y = (1.0F - (uv.y - std::floor(uv.y))) * static_cast<float>(texture.height) - 0.5F;
     const float x0 = std::floor(x);

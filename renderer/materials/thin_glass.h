@@ -1,9 +1,9 @@
-// A window pane as one surface: light passes straight on, or is mirrored; all reflections between
-// its two faces are summed, each polarisation by itself.
+// A window pane as one surface. Light passes straight through or is mirrored. All reflections
+// between its two faces are summed, for each polarisation separately.
 //
 //   a = exp(-α t / cosθt),   T = (1-R)² a / (1 - R² a²),   reflected = R (1 + a T)            (E34)
-// and the mean of both polarisations (Duffie and Beckman, Solar Engineering of Thermal Processes,
-// chapter 5). The straight part is not a lobe: connections pass through it (bsdf.h).
+// The result is the mean of both polarisations (Duffie and Beckman, Solar Engineering of Thermal
+// Processes, chapter 5). The straight part is not a lobe: connections pass through it (bsdf.h).
 #pragma once
 
 #include "materials/fresnel.h"
@@ -37,7 +37,7 @@ inline PaneShares pane_shares(const ThinGlass& m, float cos_o) {
     return shares;
 }
 
-// Among what does not pass there is only the mirror direction.
+// Light that does not pass leaves only in the mirror direction.
 inline Spectrum eval(const ThinGlass&, const Direction&, const Direction&, Carrying) {
     return Spectrum(0.0F);
 }

@@ -1,4 +1,4 @@
-// Space in equal cubic cells, and a hash of a cell.
+// Divides space into equal cubic cells, and hashes a cell.
 #pragma once
 
 #include <cmath>

@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-// The last index i with cumulative[i] <= u, among bins 0 … n-1; never a bin of no width.
+// The last index i with cumulative[i] <= u, among bins 0 … n-1; never an empty bin.
 size_t find_bin(const std::vector<float>& cumulative, float u) {
     const auto after = std::upper_bound(cumulative.begin() + 1, cumulative.end() - 1, u);
     return static_cast<size_t>(after - cumulative.begin()) - 1;

@@ -36,7 +36,7 @@ class Discrete {
     explicit Discrete(const std::vector<double>& weights);
 
     int sample(float u) const;
-    // The same; `within` is u's place in the index's share, in [0, 1): a number to use again.
+    // Also sets `within` to u's position in the index's interval, in [0, 1): a new uniform number.
     int sample(float u, float& within) const;
     float probability(int i) const { return probability_[static_cast<size_t>(i)]; }
     int size() const { return static_cast<int>(probability_.size()); }

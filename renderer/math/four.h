@@ -1,5 +1,5 @@
-// Four floats in one register: a vector's x, y and z, and one that says nothing. For the few places
-// that every step of every walk waits for; elsewhere Vec3 (math/vec.h).
+// Four floats in one register: a vector's x, y and z, and an unused fourth. They serve the few
+// places that limit the speed of every step of every walk; elsewhere use Vec3 (math/vec.h).
 #pragma once
 
 #include <algorithm>
@@ -37,7 +37,7 @@ inline float largest(const Four& v) {
     return std::max(std::max(v[0], v[1]), v[2]);
 }
 
-// Four vectors side by side, to do the same to each at once.
+// Four vectors, stored so that one operation works on all four.
 struct FourVectors {
     Four x{}, y{}, z{};
 
@@ -66,7 +66,7 @@ struct FourVectors {
     }
 };
 
-// As many times one vector.
+// Four multiples of one vector.
 inline FourVectors operator*(const Four& s, const Vec3& v) {
     return {s * v.x, s * v.y, s * v.z};
 }

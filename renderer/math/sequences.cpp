@@ -55,7 +55,7 @@ constexpr DirectionNumbers make_direction_numbers() {
 constexpr DirectionNumbers kNumbers = make_direction_numbers();
 
 // The points are linear in the bits of the index: one table per byte of it, all dimensions at once.
-// Index and points both with their bits in reverse, as the scrambling wants them.
+// The bits of index and points are both reversed, as the scrambling needs them.
 struct ByteTables {
     uint32_t x[4][256][4];
 };
@@ -84,7 +84,7 @@ SobolOwen4d::SobolOwen4d(uint32_t seed) : shuffle_(static_cast<uint32_t>(mix_bit
 }
 
 std::array<float, 4> SobolOwen4d::point(uint32_t index) const {
-    const uint32_t shuffled = laine_karras(reverse_bits(index), shuffle_);  // in reverse
+    const uint32_t shuffled = laine_karras(reverse_bits(index), shuffle_);  // bits reversed
     const auto* const lowest = kTables.x[0][shuffled & 255U];
     const auto* const second = kTables.x[1][(shuffled >> 8U) & 255U];
     const auto* const third = kTables.x[2][(shuffled >> 16U) & 255U];

@@ -1,8 +1,8 @@
-// Low-discrepancy points that are made from counters.
+// Low-discrepancy points, each computed from its index.
 //
 // Owen-scrambled Sobol points in up to four dimensions, scrambled and shuffled by hashing
-// (Burley 2020, "Practical hash-based Owen scrambling"; hash of Laine and Karras 2011). Further
-// sets of four dimensions are made by another `seed`: the shuffle makes them independent.
+// (Burley 2020, "Practical hash-based Owen scrambling"; hash of Laine and Karras 2011). Another
+// `seed` gives four more dimensions, which the shuffle makes independent of the first.
 #pragma once
 
 #include <array>
@@ -21,7 +21,7 @@ class SobolOwen4d {
     std::array<uint32_t, 4> scramble_{};
 };
 
-// One point of it.
+// One point of that sequence.
 std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed);
 
 // Additive recurrence on the golden ratio, frac(offset + index φ): a 1-D sequence whose every

@@ -1,4 +1,4 @@
-// Vectors behind GLM, under names that say what a vector is. World frame: right-handed, metres,
+// GLM's vectors, under names that say what a vector is. World frame: right-handed, metres,
 // y up. Local frames have z along the normal or the axis.
 #pragma once
 

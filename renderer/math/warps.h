@@ -12,12 +12,12 @@ namespace dapple {
 
 struct OnDisk {
     Vec2 at{0};
-    float radius = 0;  // or less than 0
+    float radius = 0;  // distance from the centre, with either sign
 };
 
-// Concentric map (Shirley, Chiu 1997): the unit disk, uniform; density 1/π. Its angles lie within
-// π/4 of an axis, where sine and cosine are the beginnings of their series, to 3e-8: no branch that
-// a processor could not foresee.
+// Uniform on the unit disk by the concentric map (Shirley, Chiu 1997); density 1/π. Angles are
+// within π/4 of an axis, where the first terms of the series of sine and cosine are exact to 3e-8.
+// This avoids branches that a processor cannot predict.
 inline OnDisk sample_disk_and_radius(float u, float v) {
     const float a = 2.0F * u - 1.0F;
     const float b = 2.0F * v - 1.0F;
@@ -27,7 +27,7 @@ inline OnDisk sample_disk_and_radius(float u, float v) {
     const float phi = 0.25F * kPiF * ((along_x ? b : a) / r);  // from that axis
     const float p2 = phi * phi;
     const float p4 = p2 * p2;
-    // In pairs of terms, which need not wait for each other.
+    // The terms are added in pairs that can be computed independently.
     const float sin_phi =
         phi * ((1.0F + p2 * (-1.0F / 6)) + p4 * (1.0F / 120 + p2 * (-1.0F / 5040)) +
                p4 * p4 * (1.0F / 362880));
@@ -60,7 +60,7 @@ inline Direction sample_sphere(float u, float v) {
 }
 inline constexpr float kPdfSphere = 0.25F * kInvPiF;
 
-// Uniform cone around +z. `one_minus_cos` is 1 - cos of the half-angle: narrow cones keep digits.
+// Uniform cone around +z. `one_minus_cos` is 1 - cos of the half-angle, precise for narrow cones.
 inline Direction sample_cone(float one_minus_cos, float u, float v) {
     const float x = u * one_minus_cos;  // 1 - cosθ
     const float sin_theta = std::sqrt(std::max(0.0F, x * (2.0F - x)));

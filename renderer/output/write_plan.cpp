@@ -67,9 +67,9 @@ Json gel_json(const Gel& gel) {
             {"own_sheet", gel.spectrum.has_value()}};
 }
 
-Json fixture_json(const PlanFixture& f) {
+Json fixture_json(const PackedFixture& f) {
     Json meets = Json::array();
-    for (const PlanMet& met : f.meets) {
+    for (const MetOnAxis& met : f.meets) {
         meets.push_back({{"name", met.name}, {"distance_m", metres(met.distance)}});
     }
     return {{"name", f.name},
@@ -93,7 +93,7 @@ Json fixture_json(const PlanFixture& f) {
             {"circuit", f.circuit.empty() ? Json(nullptr) : Json(f.circuit)}};
 }
 
-Json circuit_json(const PlanCircuit& c) {
+Json circuit_json(const CircuitLoad& c) {
     return {{"name", c.name.empty() ? Json(nullptr) : Json(c.name)},
             {"fixtures", c.fixtures},
             {"power_w", rounded(c.power_w, 10)},
@@ -109,10 +109,10 @@ std::string place_text(const Point& p) {
                      static_cast<double>(p.z));
 }
 
-std::string meets_text(const PlanFixture& f) {
+std::string meets_text(const PackedFixture& f) {
     if (f.form == FixtureForm::kBare) return "";
     std::string text;
-    for (const PlanMet& met : f.meets) {
+    for (const MetOnAxis& met : f.meets) {
         text += (text.empty() ? "" : ", ") + met.name + formatted(" %.2f", met.distance);
     }
     return text.empty() ? "nothing" : text;
@@ -130,9 +130,9 @@ std::string light_text(double value) {
     return formatted(value >= 100 ? "%.0f" : "%.3g", value);
 }
 
-Rows stand_rows(const Plan& plan) {
+Rows stand_rows(const PackingList& plan) {
     Rows rows = {{"fixture", "form", "     x      y      z", "up", "     aim", "meets at m"}};
-    for (const PlanFixture& f : plan.fixtures) {
+    for (const PackedFixture& f : plan.fixtures) {
         rows.push_back({f.name,
                         form_word(f.form),
                         place_text(f.position),
@@ -143,9 +143,9 @@ Rows stand_rows(const Plan& plan) {
     return rows;
 }
 
-Rows light_rows(const Plan& plan) {
+Rows light_rows(const PackingList& plan) {
     Rows rows = {{"fixture", "source", "beam", "lumens", "peak cd", "colour", "dimmer", "gel"}};
-    for (const PlanFixture& f : plan.fixtures) {
+    for (const PackedFixture& f : plan.fixtures) {
         rows.push_back({f.name,
                         source_word(f.source),
                         f.beam_angle ? formatted("%.0f°", degrees_from_radians(*f.beam_angle)) : "",
@@ -158,9 +158,9 @@ Rows light_rows(const Plan& plan) {
     return rows;
 }
 
-Rows power_rows(const Plan& plan) {
+Rows power_rows(const PackingList& plan) {
     Rows rows = {{"fixture", "supply", "power", formatted("at %g V", plan.volts), "circuit"}};
-    for (const PlanFixture& f : plan.fixtures) {
+    for (const PackedFixture& f : plan.fixtures) {
         rows.push_back({f.name,
                         supply_word(f.supply),
                         f.power_w ? formatted("%g W", *f.power_w) : "not told",
@@ -170,9 +170,9 @@ Rows power_rows(const Plan& plan) {
     return rows;
 }
 
-Rows circuit_rows(const Plan& plan) {
+Rows circuit_rows(const PackingList& plan) {
     Rows rows = {{"circuit", "fixtures", "power", "current", "of what it may carry"}};
-    for (const PlanCircuit& c : plan.circuits) {
+    for (const CircuitLoad& c : plan.circuits) {
         rows.push_back({c.name.empty() ? "mains" : c.name,
                         std::to_string(c.fixtures.size()),
                         formatted("%g W", c.power_w),
@@ -184,10 +184,10 @@ Rows circuit_rows(const Plan& plan) {
 }
 
 // Each advice once, and below it all that it is for.
-std::string cautions_text(const Plan& plan) {
+std::string cautions_text(const PackingList& plan) {
     if (plan.cautions.empty()) return "";
     std::vector<std::string> advices;
-    for (const PlanCaution& c : plan.cautions) {
+    for (const Caution& c : plan.cautions) {
         const std::string advice = c.kind + ": " + c.advice;
         if (std::find(advices.begin(), advices.end(), advice) == advices.end()) {
             advices.push_back(advice);
@@ -196,7 +196,7 @@ std::string cautions_text(const Plan& plan) {
     std::string text = "Take care\n";
     for (const std::string& advice : advices) {
         text += "- " + advice + "\n";
-        for (const PlanCaution& c : plan.cautions) {
+        for (const Caution& c : plan.cautions) {
             if (c.kind + ": " + c.advice == advice) text += "    " + c.about + ": " + c.what + "\n";
         }
     }
@@ -209,13 +209,13 @@ constexpr const char* kFirst =
 
 }  // namespace
 
-std::string plan_json(const Plan& plan) {
+std::string plan_json(const PackingList& plan) {
     Json fixtures = Json::array();
-    for (const PlanFixture& f : plan.fixtures) fixtures.push_back(fixture_json(f));
+    for (const PackedFixture& f : plan.fixtures) fixtures.push_back(fixture_json(f));
     Json circuits = Json::array();
-    for (const PlanCircuit& c : plan.circuits) circuits.push_back(circuit_json(c));
+    for (const CircuitLoad& c : plan.circuits) circuits.push_back(circuit_json(c));
     Json cautions = Json::array();
-    for (const PlanCaution& c : plan.cautions) {
+    for (const Caution& c : plan.cautions) {
         cautions.push_back(
             {{"kind", c.kind}, {"about", c.about}, {"what", c.what}, {"advice", c.advice}});
     }
@@ -230,7 +230,7 @@ std::string plan_json(const Plan& plan) {
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-std::string plan_text(const Plan& plan) {
+std::string plan_text(const PackingList& plan) {
     std::string text = plan.title.empty() ? "" : plan.title + "\n\n";
     text += "Where they stand, m\n" + table_text(stand_rows(plan)) + "\n";
     text += "What they give\n" + table_text(light_rows(plan)) + "\n";

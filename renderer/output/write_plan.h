@@ -3,11 +3,11 @@
 
 #include <string>
 
-#include "scene/plan.h"
+#include "scene/packing_list.h"
 
 namespace dapple {
 
-std::string plan_json(const Plan& plan);
-std::string plan_text(const Plan& plan);
+std::string plan_json(const PackingList& plan);
+std::string plan_text(const PackingList& plan);
 
 }  // namespace dapple

@@ -20,7 +20,7 @@ bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
            *progress.noise_percent <= limits.noise_percent;
 }
 
-double foretell_seconds_left(const PassLimits& limits, const Progress& progress) {
+double estimate_seconds_left(const PassLimits& limits, const Progress& progress) {
     double left = kInfinity;
     const double per_pass = progress.seconds / progress.passes_now;
     if (limits.passes > 0) left = std::min(left, (limits.passes - progress.passes) * per_pass);

@@ -37,6 +37,6 @@ class Clock {
 bool reached_a_limit(const PassLimits& limits, const Progress& progress);
 
 // Time left until the first of the limits, as the passes so far foretell.
-double foretell_seconds_left(const PassLimits& limits, const Progress& progress);
+double estimate_seconds_left(const PassLimits& limits, const Progress& progress);
 
 }  // namespace dapple

@@ -5,44 +5,64 @@
 #include "base/parallel.h"
 #include "geometry/world.h"
 #include "render/meter_sink.h"
-#include "render/setup.h"
-#include "render/trace_pass.h"
+#include "render/prepare/setup.h"
+#include "render/run_passes.h"
 
 namespace dapple {
 
 namespace {
 
-// Before this many passes their spread does not say yet how sure the readings are.
+// With fewer passes their spread does not say yet how precise the readings are.
 constexpr int kPassesToKnowReadings = 16;
 
-// Walks that are not joined find only what falls on a receptor through glass.
-void plan_walks(const MeterOptions& options, Setup& setup) {
-    if (options.transport == Transport::kCamera) return;
+// The walks of every pass.
+PassWalks plan_walks(const MeterOptions& options, const Setup& setup) {
+    PassWalks walks = no_light_walks(setup);
+    walks.per_meter = options.meter_walks;
+    if (options.transport == Transport::kCamera) return walks;
     constexpr double kShareWithoutGlass = 0.125;
     const auto budget = [&](double per_meter_walk) {
         return light_walks_of_pass(setup, per_meter_walk * options.meter_walks, kShareWithoutGlass);
     };
-    setup.joined_to_meters = budget(options.joined_per_meter_walk);
-    setup.light_walks = setup.joined_to_meters;
+    walks.joined_to_meters = budget(options.joined_per_meter_walk);
+    walks.light = walks.joined_to_meters;
+    // Light walks that are not joined find only what falls on a receptor through glass.
     const bool all_points = std::all_of(setup.receptors.begin(),
                                         setup.receptors.end(),
                                         [](const Receptor& r) { return r.is_point(); });
-    if (setup.world.broken_beam_bounds().empty() || all_points) return;
-    setup.light_walks = budget(options.light_walks_per_meter_walk);
+    const bool any_glass = !setup.world.broken_beam_bounds().empty();
+    if (any_glass && !all_points) walks.light = budget(options.light_walks_per_meter_walk);
+    return walks;
 }
 
-void count_pass(const MeterOptions& options,
-                const Clock& clock,
-                const TotalCounts& total,
-                const MeterFilm& film,
-                Progress& progress) {
-    progress.passes = film.passes();
-    ++progress.passes_now;
-    progress.seconds = clock.seconds();
-    progress.rays_per_second = static_cast<double>(total.rays) / progress.seconds;
-    if (film.passes() >= kPassesToKnowReadings) progress.noise_percent = film.worst_noise_percent();
-    progress.seconds_left = foretell_seconds_left(options, progress);
+Setup make_setup(const Scene& scene, const World& world, const MeterOptions& options) {
+    Setup setup(scene, world);
+    setup.makes_frame = false;
+    setup.partition = options.transport == Transport::kPartition;
+    setup.max_bounces = options.max_bounces;
+    return setup;
 }
+
+// The passes of the meters alone.
+struct MeterPasses {
+    const MeterOptions& options;
+    const Setup& setup;
+    const PassWalks walks;
+    MeterFilm& film;
+
+    int trace(TotalCounts& total) const {
+        const auto pass = static_cast<uint32_t>(film.passes());
+        const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
+        const PassMaterials materials(setup.materials, wavelengths);
+        const Stage stage = setup.stage(materials, walks, options.seed, pass);
+        MeterSink sink(film);
+        film.begin_pass(wavelengths);
+        trace_light_walks(stage, sink, nullptr, total);
+        trace_meter_walks(stage, film, total);
+        film.end_pass();
+        return film.passes();
+    }
+};
 
 }  // namespace
 
@@ -65,31 +85,18 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
     MeterResult result;
     if (scene.meters.empty()) return result;
     const ThreadLimit threads(options.threads);
-    Setup setup(scene, world);
-    setup.makes_frame = false;
-    setup.partition = options.transport == Transport::kPartition;
-    setup.max_bounces = options.max_bounces;
-    setup.meter_walks = options.meter_walks;
-    plan_walks(options, setup);
+    const Setup setup = make_setup(scene, world, options);
     MeterFilm film = make_meter_film(setup);
-    MeterSink sink(film);
+    const MeterPasses passes{options, setup, plan_walks(options, setup), film};
     TotalCounts total;
-    const Clock clock;
-    while (!reached_a_limit(options, result.progress)) {
-        const auto pass = static_cast<uint32_t>(film.passes());
-        const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
-        const PassMaterials materials(setup.materials, wavelengths);
-        const Stage stage = setup.stage(materials, options.seed, pass);
-        film.begin_pass(wavelengths);
-        trace_light_walks(stage, sink, nullptr, total);
-        trace_meter_walks(stage, film, total);
-        film.end_pass();
-        count_pass(options, clock, total, film, result.progress);
-        if (options.on_pass && !options.on_pass(result.progress, film)) {
-            result.stopped_early = true;
-            break;
-        }
-    }
+    PassSteps steps;
+    steps.trace = [&] { return passes.trace(total); };
+    steps.noise_percent = [&]() -> std::optional<double> {
+        if (film.passes() < kPassesToKnowReadings) return std::nullopt;
+        return film.worst_noise_percent();
+    };
+    steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, film); };
+    result.stopped_early = run_passes(options, steps, total, result.progress);
     result.readings = all_readings(film);
     result.rays = total.rays;
     result.nonfinite_samples = total.nonfinite + film.nonfinite_samples();

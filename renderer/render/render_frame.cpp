@@ -6,19 +6,19 @@
 
 #include "base/parallel.h"
 #include "geometry/world.h"
-#include "render/frame_plan.h"
+#include "render/prepare/frame_setup.h"
 #include "render/read_meters.h"
-#include "render/trace_pass.h"
+#include "render/run_passes.h"
 
 namespace dapple {
 
 namespace {
 
-// Before this many passes their spread says too little: of two it is a third too small.
+// With fewer passes their spread says too little: the spread of two is a third too small.
 constexpr int kPassesToKnowNoise = 8;
 
-// Median over pixels of the standard error over the mean, in per cent: a few thousand pixels of
-// a fixed lattice stand for all (E58). 0 where all is dark.
+// Median over pixels of the standard error over the mean, in per cent, on a fixed lattice of a few
+// thousand pixels (E58). 0 where all is dark.
 std::optional<double> typical_noise_percent(const Film& film) {
     if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;
@@ -33,95 +33,47 @@ std::optional<double> typical_noise_percent(const Film& film) {
     return 100 * *middle;
 }
 
-void go_on(const RenderOptions& options, RenderResult& result) {
-    if (!options.go_on_from) return;
-    if (!result.film.restore(options.go_on_from->frame) ||
-        !result.meters.restore(options.go_on_from->meters)) {
+RenderResult make_result(const Scene& scene, const FrameSetup& frame) {
+    // A sum holds up to 2^37 white luminances and is rounded far below a deep shadow (E57).
+    Film film(scene.camera.width,
+              scene.camera.height,
+              frame.setup.groups.groups,
+              sum_quantum(scene.camera, 26));
+    film.set_regions(find_region_pixels(scene, frame.first_hits));
+    return {.film = std::move(film),
+            .meters = make_meter_film(frame.setup),
+            .first_hits = frame.first_hits};
+}
+
+void continue_from(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
+    if (checkpoint &&
+        (!result.film.restore(checkpoint->frame) || !result.meters.restore(checkpoint->meters))) {
         throw std::invalid_argument("the film to go on from is of another frame");
     }
-}
-
-void count_pass(const RenderOptions& options,
-                const Clock& clock,
-                const TotalCounts& total,
-                RenderResult& result) {
-    Progress& progress = result.progress;
-    progress.passes = result.film.passes();
-    ++progress.passes_now;
-    progress.seconds = clock.seconds();
-    progress.rays_per_second = static_cast<double>(total.rays) / progress.seconds;
-    progress.noise_percent = typical_noise_percent(result.film);
-    progress.seconds_left = foretell_seconds_left(options, progress);
-}
-
-// Light walks, their photons in order, camera walks, meter walks.
-void trace_pass(PassPlan& pass,
-                const std::vector<uint8_t>& pixel_walks,
-                FilmSink& sink,
-                TotalCounts& total,
-                RenderResult& result) {
-    Stage& stage = pass.stage;
-    const float radius = pass.merge_radius;
-    Clock clock;
-    double begun = 0;
-    uint64_t rays = total.rays;
-    const auto take = [&](uint64_t& rays_of_part, double& seconds_of_part) {
-        const double now = clock.seconds();
-        seconds_of_part += now - begun;
-        begun = now;
-        rays_of_part += total.rays - rays;
-        rays = total.rays;
-    };
-    Effort& effort = result.effort;
-    uint64_t none = 0;
-    std::vector<PhotonList> photons;
-    trace_light_walks(stage, sink, radius > 0 ? &photons : nullptr, total);
-    take(effort.light_rays, effort.light_s);
-    const PhotonMap map(std::move(photons), radius);
-    stage.photons = radius > 0 ? &map : nullptr;
-    take(none, effort.photon_map_s);
-    effort.photon_bytes = std::max(effort.photon_bytes, map.bytes());
-    trace_camera_walks(stage, pixel_walks, sink, total);
-    take(effort.camera_rays, effort.camera_s);
-    trace_meter_walks(stage, result.meters, total);
-    take(effort.meter_rays, effort.meter_s);
-    result.film.end_pass();
-    result.meters.end_pass();
-    take(none, effort.film_s);
+    result.progress.passes = result.film.passes();
+    result.progress.noise_percent = typical_noise_percent(result.film);
 }
 
 }  // namespace
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    FramePlan frame(scene, world, options);
-    const Setup& setup = frame.setup;
-    // 2^37 white luminances fit beside rounding far below a deep shadow (E57).
-    Film film(scene.camera.width,
-              scene.camera.height,
-              setup.groups.groups,
-              sum_quantum(scene.camera, 26));
-    RenderResult result{
-        std::move(film), make_meter_film(setup), std::move(frame.first_hits), {}, {}};
-    result.film.set_regions(find_region_pixels(scene, result.first_hits));
-    go_on(options, result);
-    result.progress.passes = result.film.passes();
-    result.progress.noise_percent = typical_noise_percent(result.film);
-    FilmSink sink(result.film, result.meters, setup.groups, result.first_hits, setup.lens);
+    const FrameSetup frame(scene, world, options);
+    RenderResult result = make_result(scene, frame);
+    continue_from(options.go_on_from, result);
+    FilmSink sink(
+        result.film, result.meters, frame.setup.groups, result.first_hits, frame.setup.lens);
     TotalCounts total;
-    const Clock clock;
-    while (!reached_a_limit(options, result.progress)) {
-        PassPlan pass(frame, static_cast<uint32_t>(result.film.passes()));
-        sink.set_footprint(pass.footprints);
-        result.film.begin_pass(pass.wavelengths);
-        result.meters.begin_pass(pass.wavelengths);
-        trace_pass(pass, frame.pixel_walks, sink, total, result);
-        count_pass(options, clock, total, result);
-        if (options.on_pass && !options.on_pass(result.progress, result)) {
-            result.stopped_early = true;
-            break;
-        }
-    }
+    PassSteps steps;
+    steps.trace = [&] {
+        FramePass pass(frame, static_cast<uint32_t>(result.film.passes()));
+        const PassFilms films{result.film, result.meters, sink};
+        trace_pass(pass, frame.pixel_walks, films, total, result.effort);
+        return result.film.passes();
+    };
+    steps.noise_percent = [&] { return typical_noise_percent(result.film); };
+    steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, result); };
+    result.stopped_early = run_passes(options, steps, total, result.progress);
     result.rays = total.rays;
     result.nonfinite_samples =
         total.nonfinite + result.film.nonfinite_samples() + result.meters.nonfinite_samples();

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "render/splat_layout.h"
+
 namespace dapple {
 
 namespace {
@@ -22,14 +24,14 @@ WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass) {
     return {in_first + (pass - 1) * usual, usual};
 }
 
-FilmSink::Radii footprint_radii(double first_px, uint32_t pass) {
+SplatRadii splat_radii_of_pass(double first_px, uint32_t pass) {
     if (!(first_px > 0)) return {};
     const double shrink = std::pow(1.0 + pass, -0.25);
     const double most = 6 * first_px * std::pow(1.0 + pass, -0.6);
-    FilmSink::Radii radii;
+    SplatRadii radii;
     // Light that was scattered on its way lies softly and can do with a wide disc.
     const double unknown = 2.4 * first_px * std::pow(1.0 + pass, -0.5);
-    constexpr double kMostRadius = FilmSink::kMostRadius;
+    constexpr double kMostRadius = SplatLayout::kMostRadius;
     radii.unknown = static_cast<float>(std::min(unknown, kMostRadius));
     radii.least = static_cast<float>(std::max(0.55, 0.5 * first_px * shrink));
     radii.most = static_cast<float>(std::clamp(most, 1.5, kMostRadius));

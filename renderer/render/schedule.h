@@ -6,7 +6,7 @@
 
 #include <cstdint>
 
-#include "render/film_sink.h"
+#include "render/splat_ellipse.h"
 
 namespace dapple {
 
@@ -22,7 +22,7 @@ struct WalkNumbers {
 WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass);
 
 // Footprints: areas fall, and so do the largest half-axes, so that noise and blur both go (E53).
-FilmSink::Radii footprint_radii(double first_px, uint32_t pass);
+SplatRadii splat_radii_of_pass(double first_px, uint32_t pass);
 
 // The share of the directions that a walk's footprint stands for, over its own (κ of E68).
 float footprint_overlap(double first_px, uint32_t pass);

@@ -1,39 +1,32 @@
-// The parts of one pass, shared by all cores.
+// One pass over the frame: light walks, their photons in order, camera walks, meter walks.
 #pragma once
 
-#include <atomic>
-
+#include "film/film.h"
 #include "film/meter_film.h"
 #include "render/film_sink.h"
-#include "transport/light_walk.h"
+#include "render/frame_pass.h"
+#include "render/trace_walks.h"
 
 namespace dapple {
 
-struct TotalCounts {
-    std::atomic<uint64_t> rays = 0;
-    std::atomic<uint64_t> nonfinite = 0;
-
-    void add(const WalkCounts& counts) {
-        rays += counts.rays;
-        nonfinite += counts.nonfinite;
-    }
+// What the passes of one render traced, and how long their parts took.
+struct Effort {
+    uint64_t light_rays = 0, camera_rays = 0, meter_rays = 0;
+    size_t photon_bytes = 0;  // of the pass with the most photons
+    double light_s = 0, photon_map_s = 0, camera_s = 0, meter_s = 0, film_s = 0;
 };
 
-// All light walks of the stage's pass. With `photons`, their vertices are kept there: a list for
-// each block of walks, in the order they are traced in (walk_order.h).
-void trace_light_walks(const Stage& stage,
-                       LightSink& sink,
-                       std::vector<PhotonList>* photons,
-                       TotalCounts& total);
+// Where a pass leaves what it finds.
+struct PassFilms {
+    Film& film;
+    MeterFilm& meters;
+    FilmSink& sink;  // writes to both
+};
 
-// Camera walks, `walks` of them for each pixel, in the first pass fewer (schedule.h); their mean
-// goes to the film.
-void trace_camera_walks(const Stage& stage,
-                        const std::vector<uint8_t>& walks,
-                        FilmSink& sink,
-                        TotalCounts& total);
-
-// The stage's meter walks of each receptor.
-void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total);
+void trace_pass(FramePass& pass,
+                const std::vector<uint8_t>& pixel_walks,
+                const PassFilms& films,
+                TotalCounts& total,
+                Effort& effort);
 
 }  // namespace dapple

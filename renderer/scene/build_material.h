@@ -7,7 +7,7 @@
 #include "base/problems.h"
 #include "scene/build_scene.h"
 #include "scene/scene.h"
-#include "set/obj_description.h"
+#include "set/obj/obj_description.h"
 #include "set/set_description.h"
 
 namespace dapple {

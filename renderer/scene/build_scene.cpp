@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "scene/defaults.h"
-#include "scene/scene_parts.h"
+#include "scene/part_builders.h"
 
 namespace dapple {
 

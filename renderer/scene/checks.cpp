@@ -105,8 +105,9 @@ Direction checked_aim(const Field<Triple>& aim,
     return fallback;
 }
 
-std::string path_beside(const std::string& set_path, const std::string& path) {
-    return (std::filesystem::path(set_path).parent_path() / path).lexically_normal().string();
+std::string path_named_by(const Field<std::string>& key) {
+    const std::filesystem::path file(key.place.file);
+    return (file.parent_path() / key.value).lexically_normal().string();
 }
 
 std::string name_or_label(const Field<std::string>& name, const TableDescription& table) {

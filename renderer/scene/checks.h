@@ -76,8 +76,8 @@ T checked_word(const Field<std::string>& field,
     return fallback;
 }
 
-// `path` as meant from the folder of the set file.
-std::string path_beside(const std::string& set_path, const std::string& path);
+// The path that a key names, relative to the file in which the key stands (the set file or a kit).
+std::string path_named_by(const Field<std::string>& key);
 
 // The given name, or the table's label where it has none ("glass 2").
 std::string name_or_label(const Field<std::string>& name, const TableDescription& table);

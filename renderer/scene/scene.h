@@ -13,7 +13,7 @@
 
 #include "base/problems.h"
 #include "math/vec.h"
-#include "scene/photometry.h"
+#include "scene/photometry/photometry.h"
 #include "spectrum/curve.h"
 #include "spectrum/measured_reflectance.h"
 

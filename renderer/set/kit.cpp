@@ -5,7 +5,7 @@
 #include <filesystem>
 #include <system_error>
 
-#include "set/read_text.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 
@@ -16,11 +16,12 @@ namespace fs = std::filesystem;
 constexpr std::array<const char*, 5> kKinds{"fixture", "glass", "diffuser", "flag", "bounce"};
 
 // Ways to say one thing. Where the set file uses one way, the entry's others do not count.
-const std::vector<std::vector<std::string>> kOneOf{{"output_lm", "peak_cd", "lux"},
-                                                   {"size_m", "diameter_m"},
-                                                   {"form", "model"},
-                                                   {"photometry", "beam_angle_deg"},
-                                                   {"focus", "beam_angle_deg"}};
+const std::vector<std::vector<std::string>> kOneOf{
+    {"output_lm", "output_range_lm", "peak_cd", "lux"},
+    {"size_m", "diameter_m"},
+    {"form", "model"},
+    {"photometry", "beam_angle_deg"},
+    {"focus", "beam_angle_deg"}};
 // The first of these stands for all the others.
 const std::vector<std::vector<std::string>> kStandsFor{
     {"cloth", "transmission", "spread_deg", "direct"},

@@ -4,8 +4,8 @@
 #include <string_view>
 
 #include "set/kit.h"
-#include "set/read_text.h"
-#include "set/set_tables.h"
+#include "set/tables/set_tables.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 
@@ -50,7 +50,7 @@ std::string label_of(const std::string& kind, const toml::table& table, size_t i
     return kind + " " + std::to_string(index + 1);
 }
 
-// The whole file; each key of the root is asked for once.
+// Reads the whole file.
 class RootReader {
   public:
     RootReader(const toml::table& root, const std::string& path, Problems& problems)
@@ -63,6 +63,13 @@ class RootReader {
         SetDescription set;
         set.path = path_;
         set.parsed = true;
+        top_.read_keys([&](TableReader&) { read_tables(set); });
+        set.lacks_kit = lacks_kit_;
+        return set;
+    }
+
+  private:
+    void read_tables(SetDescription& set) {
         top_.read(set.title, "title");
         read_one(set.room, "room", read_room);
         read_one(set.camera, "camera", read_camera);
@@ -79,48 +86,40 @@ class RootReader {
         read_all(set.surfaces, "surface", read_surface);
         read_all(set.meters, "meter", read_meter);
         read_all(set.regions, "region", read_region);
-        top_.finish();
-        set.lacks_kit = lacks_kit_;
-        return set;
     }
 
-  private:
     template <typename Description>
     void read_one(Description& description,
                   const std::string& key,
-                  void (*read_body)(TableReader&, Description&)) {
+                  void (*read_table_keys)(TableReader&, Description&)) {
         top_.read_table(
-            description, key, [&](TableReader& table) { read_body(table, description); });
+            description, key, [&](TableReader& table) { read_table_keys(table, description); });
     }
 
     template <typename Description>
     void read_all(std::vector<Description>& descriptions,
                   const std::string& key,
-                  void (*read_body)(TableReader&, Description&)) {
+                  void (*read_table_keys)(TableReader&, Description&)) {
         for (const toml::table* table : top_.tables(key)) {
             Description& description = descriptions.emplace_back();
             description.given = true;
             description.place = place_in(path_, table->source());
             description.label = label_of(key, *table, descriptions.size() - 1);
             TableReader reader(*table, description.place, description.label, problems_);
-            Field<std::string> kit_name;  // the reader knows its place until it has finished
-            if (start_from_kit(key, *table, kit_name, reader)) {
-                read_body(reader, description);
-                reader.finish();
+            if (start_from_kit(key, *table, reader)) {
+                reader.read_keys([&](TableReader& keys) { read_table_keys(keys, description); });
             } else {
-                descriptions.pop_back();  // all that it lacks would only be told as well
+                descriptions.pop_back();  // or all that it lacks would be reported too
                 lacks_kit_ = true;
             }
         }
     }
 
-    // What the table does not write itself comes from the kit that it names. False, with a problem,
-    // where there is none of that name.
-    bool start_from_kit(const std::string& kind,
-                        const toml::table& table,
-                        Field<std::string>& name,
-                        TableReader& reader) {
+    // Makes the table's missing keys come from the kit entry that it names. Returns false, with a
+    // problem, if the kit has no such entry.
+    bool start_from_kit(const std::string& kind, const toml::table& table, TableReader& reader) {
         if (!has_kit(kind)) return true;
+        Field<std::string> name;
         reader.read(name, "kit");
         if (!name.given) return true;
         if (const KitEntry* entry = kit_.find(kind, name.value)) {

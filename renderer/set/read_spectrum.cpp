@@ -1,6 +1,6 @@
 #include "set/read_spectrum.h"
 
-#include "set/obj_report.h"
+#include "set/obj/obj_report.h"
 #include "set/text_lines.h"
 
 namespace dapple {

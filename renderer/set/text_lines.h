@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "base/problems.h"
-#include "set/obj_text.h"
+#include "set/obj/obj_text.h"
 
 namespace dapple {
 

@@ -78,7 +78,7 @@ double nearest_table_mired(Uv uv) {
            kMiredStep * static_cast<double>(std::distance(table.begin(), nearest));
 }
 
-// Where the locus runs across the line to `uv`: there the distance is least.
+// The mired at which the locus is at right angles to the line to `uv`: the nearest point.
 double nearest_mired(Uv uv) {
     const double start = nearest_table_mired(uv);
     double low = std::max(start - kMiredStep, kMiredTimesKelvin / kMaxCct);

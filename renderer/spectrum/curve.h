@@ -1,4 +1,4 @@
-// A function of wavelength, tabulated every nanometre from 380 to 780 and read linearly between.
+// A function of wavelength, tabulated every nanometre from 380 to 780, interpolated linearly.
 // Units are the user's: relative power, power per lumen, reflectance, absorption per metre.
 #pragma once
 
@@ -19,7 +19,7 @@ class Curve {
     explicit Curve(float constant) { values_.fill(constant); }
     // From a formula, evaluated at every whole nanometre.
     explicit Curve(const std::function<double(double nm)>& f);
-    // From a table at equal steps, read linearly, its end values held outside the table.
+    // From a table at equal steps, interpolated linearly; its end values are held outside.
     Curve(const std::vector<double>& table, double first_nm, double step_nm);
 
     float at(float nm) const;  // end values held outside 380–780 nm

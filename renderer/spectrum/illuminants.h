@@ -13,9 +13,9 @@ namespace dapple {
 
 Curve planck(double kelvin);  // kelvin > 0
 
-// CIE daylight of correlated colour temperature `cct_k`, 4000 … 25000 K, taken as it stands: for
-// an illuminant that is named by its old nominal temperature (D50, D55, D65, D75), multiply that
-// by 1.4388/1.4380 first. M1 and M2 are rounded to three decimals, as the CIE does.
+// CIE daylight of correlated colour temperature `cct_k`, 4000 … 25000 K. `cct_k` is used as given:
+// for an illuminant named by its old nominal temperature (D50, D55, D65, D75), multiply that
+// temperature by 1.4388/1.4380 first. M1 and M2 are rounded to three decimals, as the CIE does.
 Curve daylight(double cct_k);
 
 Curve daylight_d65();  // daylight(6503.6 K): the tabulated standard illuminant

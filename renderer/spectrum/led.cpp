@@ -1,8 +1,9 @@
-// How the white is met, all linear but for one unknown:
-// 1. Three lobes make any white inside their triangle: their amounts are a 3 × 3 solve.
-// 2. Give both channels one Duv d. The asked white lies on the line from warm to cool for one d,
-//    found by bisection: the Duv asked for, plus 0 at 2700 and 6500 K and 0.0067 at 4000 K.
-// 3. Luminous shares follow from XYZ at Y = 1, of which the mix is the weighted mean.
+// How the white is computed; all steps are linear except for one unknown:
+// 1. Three lobes make any white inside their triangle: their amounts solve a 3 × 3 system.
+// 2. Both channels have the same Duv d. The wanted white is on the line from warm to cool for one
+//    d, found by bisection. d is the wanted Duv plus 0 at 2700 and 6500 K, plus 0.0067 at 4000 K.
+// 3. The luminous shares follow: the mixture's XYZ is the weighted mean of the channels' XYZ at
+//    Y = 1.
 #include "spectrum/led.h"
 
 #include <algorithm>
@@ -39,7 +40,7 @@ struct Channel {
         : lobes{lobe_curve(chip), lobe_curve(green), lobe_curve(red)},
           to_xyz(integrate_xyz(lobes[0]), integrate_xyz(lobes[1]), integrate_xyz(lobes[2])) {}
 
-    // Its light at the chromaticity `white`, one lumen.
+    // One lumen of this channel at the chromaticity `white`.
     Curve curve(Xy white) const {
         const Xyz amounts = glm::max(Xyz(0.0), glm::inverse(to_xyz) * xyz_of(white));
         return normalised_to_lumen(lobes[0] * amounts.x + lobes[1] * amounts.y +
@@ -67,7 +68,7 @@ Ends channel_ends(double duv) {
             xyz_of(xy_from_cct_duv(kCoolChannelCct, duv))};
 }
 
-// Above 0 where the chord between channels of this Duv passes above `white` in (x, y).
+// Positive if the chord between channels of this Duv passes above `white` in (x, y).
 double height_of_chord(double duv, Xy white) {
     const Ends ends = channel_ends(duv);
     const Xy w = xy_of(ends.warm);
@@ -75,9 +76,9 @@ double height_of_chord(double duv, Xy white) {
     return (w.y - c.y) * (white.x - c.x) - (w.x - c.x) * (white.y - c.y);
 }
 
-double common_duv(double asked_duv, Xy white) {
-    double low = asked_duv - 0.002;  // the chord hangs below the locus: d is at least `asked_duv`
-    double high = asked_duv + 0.012;
+double common_duv(double wanted_duv, Xy white) {
+    double low = wanted_duv - 0.002;  // the chord is below the locus, so d is at least `wanted_duv`
+    double high = wanted_duv + 0.012;
     for (int i = 0; i < 40; ++i) {
         const double middle = 0.5 * (low + high);
         (height_of_chord(middle, white) < 0 ? low : high) = middle;

@@ -5,10 +5,10 @@
 //            each lobe L a Gaussian with its own width on either side
 //   fixture  S = warm_share S_warm + cool_share S_cool      shares are parts of the lumens    (E16)
 //
-// The lobes are fits to the CIE LED illuminants B1 and B5 (CIE 015:2018). Invented by us: a real
-// fixture has fixed channels, whose mix dips under the Planckian locus by up to 0.006 in Duv
-// between them, and mends that with more channels. Here the phosphors of both channels are
-// rebalanced together until the mix is exactly the white that the set file asks for.
+// The lobes are fits to the CIE LED illuminants B1 and B5 (CIE 015:2018). The rest is our own: a
+// real fixture has fixed channels, whose mixtures are below the Planckian locus by up to 0.006 in
+// Duv, and it corrects that with more channels. Here the phosphors of both channels are rebalanced
+// together until the mixture is exactly the white of the set file.
 #pragma once
 
 #include "spectrum/curve.h"
@@ -23,7 +23,7 @@ struct LedChannels {
 };
 
 // Between these the channels keep their temperatures and the shares change. Outside, the nearer
-// channel takes the asked white itself and the other one's share is 0.
+// channel has the wanted white itself, and the share of the other one is 0.
 inline constexpr double kWarmChannelCct = 2700.0;  // K
 inline constexpr double kCoolChannelCct = 6500.0;
 
@@ -31,8 +31,8 @@ inline constexpr double kLedMinCct = 2000.0;
 inline constexpr double kLedMaxCct = 10000.0;
 inline constexpr double kLedMaxDuv = 0.006;
 
-// Meets the white exactly within these limits. Beyond them a lobe may be asked for less than
-// nothing: it is left out, so that no power is negative, and the white is missed.
+// The white is exact within these limits. Beyond them the solution may need a negative lobe. That
+// lobe is left out, so that no power is negative, and the white is missed.
 LedChannels make_led(double cct_k, double duv);
 
 }  // namespace dapple

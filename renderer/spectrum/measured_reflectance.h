@@ -1,9 +1,9 @@
-// Reflectance spectra of people, measured: what three numbers of red, green and blue cannot say.
-// Skin is lit up from 580 nm on, where blood stops taking light, with a dip at 545 and 575 nm.
+// Measured reflectance spectra of skin and hair, which red, green and blue values cannot represent.
+// Skin reflects strongly from 580 nm on, where blood stops absorbing, with dips at 545 and 575 nm.
 //
 // Source: Vrhel, Gershon and Iwan 1994, "Measurement and analysis of object reflectance spectra",
 // Color Research and Application 19, 390 to 730 nm; end values held outside. Each is the mean of
-// the samples of its kind, every 10 nm of their 2.
+// the samples of its kind, taken every 10 nm from their steps of 2 nm.
 #pragma once
 
 #include "spectrum/curve.h"
@@ -19,7 +19,7 @@ enum class MeasuredReflectance {
     kFairHair,    // 1
 };
 
-// Not of kNone.
+// `which` must not be kNone.
 const Curve& measured_reflectance(MeasuredReflectance which);
 
 }  // namespace dapple

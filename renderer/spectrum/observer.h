@@ -16,7 +16,7 @@ const Observer& cie_1931();
 // (∫S x̄, ∫S ȳ, ∫S z̄), not scaled: 1 nm sums over 380–780 nm.                                 (E9)
 Xyz integrate_xyz(const Curve& spectrum);
 
-// lm per unit of the spectrum's integral unit: 683 ∫ S V dλ.                                  (E10)
+// Luminous flux, 683 ∫ S V dλ: lm for a spectrum in W/nm.                                     (E10)
 double luminous_flux(const Curve& spectrum);
 
 }  // namespace dapple

@@ -1,5 +1,5 @@
-// A spectrum without negative values in twenty bytes: each value in steps of a 65535th of the
-// largest, so off by at most 8e-6 of that.
+// A spectrum without negative values in twenty bytes. Each value is a multiple of 1/65535 of the
+// largest, so its error is at most 8e-6 of the largest.
 #pragma once
 
 #include <algorithm>
@@ -15,7 +15,7 @@ class PackedSpectrum {
     PackedSpectrum() = default;
     explicit PackedSpectrum(const Spectrum& s) {
         const float largest = s.max();
-        constexpr float kLeast = 1e-30F;  // and what is not finite is no light either
+        constexpr float kLeast = 1e-30F;  // darker and non-finite spectra become black
         if (!(largest > kLeast && s.is_finite())) return;
         step_ = largest / kSteps;
         for (int j = 0; j < kSpectrumSize; ++j) {

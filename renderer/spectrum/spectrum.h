@@ -1,5 +1,5 @@
 // Eight samples of a spectrum at the wavelengths that a pass shares (one vector register).
-// What a value means (radiance, reflectance, throughput) is said where it is used.
+// The user of a spectrum says what its values are (radiance, reflectance, throughput).
 #pragma once
 
 #include <algorithm>
@@ -45,7 +45,7 @@ struct alignas(32) Spectrum {
     friend Spectrum operator*(float a, Spectrum b) { return b *= a; }
     friend Spectrum operator/(Spectrum a, float b) { return a *= 1.0F / b; }
 
-    // In halves, not one after the other: so they take a third of the time.
+    // Computed in halves, which takes a third of the time of a loop over all eight.
     float max() const {
         float m[4];
         for (int i = 0; i < 4; ++i) m[i] = std::max(v[i], v[i + 4]);
@@ -62,11 +62,11 @@ struct alignas(32) Spectrum {
         return (s[0] + s[2]) + (s[1] + s[3]);
     }
     float mean() const { return sum() / kSpectrumSize; }
-    // No light at all; what is not a number is not black.
+    // True if all values are 0; NaN is not black.
     bool is_black() const {
         uint32_t bits = 0;
         for (const float x : v) bits |= std::bit_cast<uint32_t>(x);
-        return bits << 1U == 0;  // but for the sign
+        return bits << 1U == 0;  // the sign does not count
     }
     bool is_finite() const { return std::isfinite(sum()); }
 };
@@ -75,9 +75,9 @@ inline float dot(const Spectrum& a, const Spectrum& b) {
     return (a * b).sum();
 }
 
-// e^x, all eight at once and to a few units in the last place; 0 below e^-87.
+// e^x of all eight values at once, accurate to a few units in the last place; 0 below e^-87.
 //   x = n ln 2 + r, |r| ≤ ln 2 / 2:  e^x = 2^n (1 + r + r²/2! + … + r⁷/7!)
-// What the series leaves out is r⁸/8! < 6e-9.
+// The first omitted term is r⁸/8! < 6e-9.
 inline Spectrum exp(const Spectrum& a) {
     constexpr float kLn2High = 0.693359375F;  // 9 bits: n times it is exact
     constexpr float kLn2Low = -2.12194440e-4F;

@@ -15,7 +15,7 @@ constexpr double kDaylightFrom = 4000.0;  // K; the CIE formula starts here
 constexpr double kPlanckianUpTo = 3500.0;
 constexpr double kDaylightUpTo = 25000.0;
 
-// GLM stores columns; this reads like the page.
+// GLM stores columns; this function takes rows, as printed.
 DMat3 from_rows(const Xyz& a, const Xyz& b, const Xyz& c) {
     return glm::transpose(DMat3(a, b, c));
 }

@@ -21,14 +21,15 @@ void trace_camera_walk(const Stage& stage,
     const auto u = numbers.start();
     const Lens::Start start = stage.lens.sample_ray(
         Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]), u[2], u[3]);
-    Walk walk;
+    SensorWalk sensor;
+    Walk& walk = sensor.walk;
     walk.ray = start.ray;
     walk.media = stage.start.lens;
-    walk.throughput = through_port(stage);
+    walk.light.throughput = through_port(stage);
     // Eight walks give a pixel each of its eight heroes once.
-    walk.hero = static_cast<int>((pixel + number) % kSpectrumSize);
+    walk.light.hero = static_cast<int>((pixel + number) % kSpectrumSize);
     walk.weights.join = 1.0F / start.pdf_direction;
-    follow_sensor_walk(stage, SensorEnd::kLens, walk, numbers, by_fixture);
+    follow_sensor_walk(stage, sensor, numbers, by_fixture);
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;
 }

@@ -88,8 +88,7 @@ double LitSheets::light_on(const Cell& cell, const World& world, const Emitter& 
         const float distance = glm::length(to_lamp);
         Ray ray{y, to_lamp / distance, 1e-3F * distance, 0.999F * distance};
         if (world.blocked(ray)) continue;
-        const float cos_lamp = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
-        sum += light.luminance * cos_lamp * std::abs(glm::dot(normal, ray.direction)) /
+        sum += light.luminance * light.cos_lamp * std::abs(glm::dot(normal, ray.direction)) /
                (distance * distance * light.pdf_towards);
     }
     return sum / 4;

@@ -28,14 +28,14 @@ void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gath
     Walk walk;
     walk.ray = stage.lens.sample_ray(raster, 0.5F, 0.5F).ray;
     walk.media = stage.start.lens;
-    walk.hero = static_cast<int>(name % kSpectrumSize);
+    walk.light.hero = static_cast<int>(name % kSpectrumSize);
     Vertex vertex;
-    while (walk.only_shiny && find_next_vertex(stage, walk, vertex) && !vertex.is_lamp()) {
+    while (walk.history.only_smooth() && find_next_vertex(stage, walk, vertex) &&
+           !vertex.is_lamp()) {
         if (walk.edge > 1 && may_merge(stage, vertex)) gathers.push_back(vertex.at.position);
-        const float s = random.next();
-        const float t = random.next();
-        const Vec3 numbers(s, t, random.next());
-        if (!scatter(stage, walk, vertex, Carrying::kRadiance, numbers, random)) break;
+        const Vec3 numbers = next_three(random);
+        if (scatter(stage, walk, vertex, Carrying::kRadiance, numbers, random) == Left::kEnded)
+            break;
     }
 }
 

@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "base/memory_hints.h"
 #include "math/cells.h"
 
 namespace dapple {
@@ -28,9 +29,9 @@ class MergeCells {
         return (bits_[word_of(cell)] & bit_of(cell)) != 0 ? 1.0F : kShareElsewhere;
     }
 
-    // Asks the memory for what share() will want.
+    // Prefetches what share() will read.
     void fetch(const Point& p) const {
-        if (!bits_.empty()) __builtin_prefetch(&bits_[word_of(cells_.at(p))]);
+        if (!bits_.empty()) prefetch_to_read(&bits_[word_of(cells_.at(p))]);
     }
 
   private:

@@ -21,19 +21,19 @@ namespace dapple {
 
 // Whether a light walk's vertex is joined to sensors, or kept as a photon.
 inline bool uses_light_walk(const Stage& stage, const Walk& light) {
-    return !stage.partition || light.began_smooth;
+    return !stage.partition || light.history.began_smooth();
 }
 
 // Whether a sensor walk counts the lamp it has met.
 inline bool counts_lamp(const Stage& stage, bool from_lens, bool from_point, const Walk& walk) {
     if (!stage.partition) return true;
-    if (from_lens) return walk.only_smooth;
-    return from_point && walk.began_smooth && walk.after_delta;
+    if (from_lens) return walk.history.only_smooth();
+    return from_point && walk.history.began_smooth() && walk.history.ended_smooth();
 }
 
 // Whether what a light walk carries counts where it falls on a receptor.
 inline bool counts_fallen(const Stage& stage, const Walk& light) {
-    return !stage.partition || (light.began_smooth && light.after_delta);
+    return !stage.partition || (light.history.began_smooth() && light.history.ended_smooth());
 }
 
 }  // namespace dapple

@@ -41,7 +41,7 @@ void PhotonDifferential::arrive(float distance,
 
 void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const Walk& walk) {
     if (!known_) return;
-    known_ = walk.after_delta;
+    known_ = walk.history.ended_smooth();
     if (!known_) return;
     const Direction in = -vertex.wo_world;
     const Direction& out = walk.ray.direction;
@@ -51,7 +51,7 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
     const Normal n = side * vertex.at.shading;
     const float cos_in = glm::dot(in, n);  // below 0
     const bool refracted = glm::dot(out, n) < 0.0F;
-    const auto* glass = std::get_if<SmoothGlass>(&vertex.bsdf.kind);
+    const SmoothGlass* const glass = vertex.smooth_glass();
     const float eta = refracted && glass ? index_ratio(*glass, glass->hero, wo_z) : 1.0F;
     const float cos_out = glm::dot(out, n);
     FourVectors dn;
@@ -69,16 +69,10 @@ void PhotonDifferential::leave(const Stage& stage, const Vertex& vertex, const W
     }
 }
 
-float parted_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential) {
-    if (!walk.monochromatic) return 0;
+float dispersed_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential) {
+    if (!walk.light.monochromatic) return 0;
     if (!differential.is_known()) return kInfinity;
     return stage.wavelength_coordinate.span * glm::length(differential.dispersion());
-}
-
-void stand_for_all_wavelengths(Walk& walk) {
-    if (!walk.monochromatic) return;
-    walk.throughput = walk.undispersed;
-    walk.monochromatic = false;
 }
 
 }  // namespace dapple

@@ -40,11 +40,8 @@ class PhotonDifferential {
     FourVectors direction_;
 };
 
-// How far apart dispersive glass has put the walk's wavelengths where it stands, m; infinite where
-// that is not known.
-float parted_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential);
-
-// Takes back that wavelengths were dropped: the others came nearly the same way.
-void stand_for_all_wavelengths(Walk& walk);
+// How far apart dispersive glass has sent the walk's wavelengths at its present vertex, m; infinite
+// where that is not known.
+float dispersed_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential);
 
 }  // namespace dapple

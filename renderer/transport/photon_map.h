@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "base/memory_hints.h"
 #include "geometry/packed_normal.h"
 #include "math/cells.h"
 #include "scene/scene.h"
@@ -85,9 +86,9 @@ void PhotonMap::gather(const Point& at, const Visit& visit) const {
             }
         }
     }
-    // All are asked for before the first is looked at: they lie far apart in memory.
+    // Photons are far apart in memory, so all of them are prefetched before the first is read.
     for (size_t b = 0; b < count; ++b) {
-        for (uint32_t i = buckets[b].begin; i < buckets[b].end; ++i) __builtin_prefetch(order_[i]);
+        for (uint32_t i = buckets[b].begin; i < buckets[b].end; ++i) prefetch_to_read(order_[i]);
     }
     for (size_t b = 0; b < count; ++b) {
         for (uint32_t i = buckets[b].begin; i < buckets[b].end; ++i) {

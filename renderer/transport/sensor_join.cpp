@@ -2,52 +2,64 @@
 
 #include <cmath>
 
+#include "transport/technique_weights.h"
+
 namespace dapple {
 
-bool join_to_sensor(const Stage& stage,
-                    Walk& walk,
-                    const Vertex& vertex,
-                    float scale,
-                    const SensorView& sensor,
-                    Spectrum& reading) {
-    // The frame that a walk coming from the sensor would use.
-    const bool sees_shading = glm::dot(vertex.interpolated(), sensor.to_sensor) *
-                                  glm::dot(vertex.at.geometric, sensor.to_sensor) >
-                              0.0F;
-    if (sees_shading && vertex.shading_faces_away) return false;
-    const Frame frame = sees_shading ? vertex.frame : Frame(vertex.at.geometric);
-    const Direction wo = frame.to_local(vertex.wo_world);
-    const Direction wi = frame.to_local(sensor.to_sensor);
-    if (!sides_agree(vertex, sensor.to_sensor, wi.z)) return false;
-    const Spectrum f = eval(vertex.bsdf, wo, wi, Carrying::kFlux);
-    if (f.is_black()) return false;
-    Connection connection;
-    if (!connect(
-            stage, walk, vertex, sensor.point, sensor.to_sensor, sensor.distance, connection)) {
-        return false;
-    }
-    // Per m² here: the cosine at this point and the adjoint correction for shading normals make
+namespace {
+
+// The directions of a join in the frame that a walk from the sensor would use.
+struct JoinDirections {
+    Direction wo{0};  // to where the light walk came from
+    Direction wi{0};  // to the sensor
+};
+
+// Nothing where the light would leak through the surface.
+std::optional<JoinDirections> join_directions(const Vertex& vertex, const Direction& to_sensor) {
+    const bool sees_shading =
+        glm::dot(vertex.mesh_shading, to_sensor) * glm::dot(vertex.at.geometric, to_sensor) > 0.0F;
+    if (sees_shading && vertex.shading_faces_away) return std::nullopt;
+    const Frame frame = sees_shading ? vertex.frame() : Frame(vertex.at.geometric);
+    const JoinDirections in{frame.to_local(vertex.wo_world), frame.to_local(to_sensor)};
+    if (!sides_agree(vertex, to_sensor, in.wi.z)) return std::nullopt;
+    return in;
+}
+
+}  // namespace
+
+std::optional<Spectrum> join_to_sensor(const Stage& stage,
+                                       Walk& walk,
+                                       const JoinedVertex& joined,
+                                       const SensorView& sensor) {
+    const Vertex& vertex = joined.vertex;
+    const Direction& to_sensor = sensor.target.direction;
+    const std::optional<JoinDirections> in = join_directions(vertex, to_sensor);
+    if (!in) return std::nullopt;
+    const Spectrum f = eval(vertex.bsdf, in->wo, in->wi, Carrying::kFlux);
+    if (f.is_black()) return std::nullopt;
+    const std::optional<Connection> way = connect(stage, walk, vertex, sensor.target);
+    if (!way) return std::nullopt;
+    // Per m² here. The cosine at this point and the adjoint correction for shading normals make
     // |wo·ns| / |wo·ng| (Veach 1997, section 5.3).
-    const float per_area =
-        std::abs(glm::dot(vertex.at.geometric, sensor.to_sensor)) / square(sensor.distance);
-    const float adjoint = std::abs(wo.z) / vertex.cos_geometric;
-    const PartialWeights& w = sensor.weights;
-    const float joinable = walk.per_join * w.join * sensor.light_walks;
-    float others = sensor.pdf_direction * per_area *
-                   (joinable + (w.reversed + (is_shiny(vertex.bsdf) ? w.shiny : 0.0F)) *
-                                   sensor.light_walks * pdf(vertex.bsdf, wi, wo));
-    if (sensor.caught > 0) {
-        others += pdf(vertex.bsdf, wo, wi) * sensor.caught / square(sensor.distance);
+    const float distance2 = square(sensor.target.distance);
+    const float per_area = std::abs(glm::dot(vertex.at.geometric, to_sensor)) / distance2;
+    const float adjoint = std::abs(in->wo.z) / vertex.cos_geometric;
+    float balance = 1;
+    if (!stage.partition) {
+        balance = balance_of_sensor_join({.weights = sensor.weights,
+                                          .is_shiny = is_shiny(vertex.bsdf),
+                                          .pdf_back = pdf(vertex.bsdf, in->wi, in->wo),
+                                          .pdf_on = pdf(vertex.bsdf, in->wo, in->wi),
+                                          .walked = sensor.pdf_direction * per_area,
+                                          .light_walks = sensor.light_walks,
+                                          .caught = sensor.caught,
+                                          .distance2 = distance2,
+                                          .sheet_drawn = sensor.sheet_drawn,
+                                          .passes = way->probability,
+                                          .soft_weight = sensor.soft_weight});
     }
-    if (walk.edge == 1 && sensor.asks_sheets > 0) {
-        others += joinable * sensor.asks_sheets * walk.sheet_density;
-    }
-    others /= sensor.soft_weight;
-    if (stage.partition) others = 0;
-    reading = walk.throughput * f * connection.transmittance *
-              (scale * sensor.light_walks * adjoint * sensor.response * per_area /
-               (1.0F + connection.probability * others));
-    return true;
+    return joined.throughput * f * way->transmittance *
+           (joined.lumens * sensor.light_walks * adjoint * sensor.response * per_area / balance);
 }
 
 }  // namespace dapple

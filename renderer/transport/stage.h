@@ -1,4 +1,4 @@
-// What every walk of one pass reads, and nothing that it writes.
+// Everything that the walks of one pass read. Walks write nothing here.
 #pragma once
 
 #include <cstdint>
@@ -19,11 +19,11 @@
 
 namespace dapple {
 
-// c = 1/λ², µm⁻², of a pass's wavelengths. Indices of glass are nearly straight in it.
+// c = 1/λ², µm⁻², of a pass's wavelengths. The index of glass is nearly a linear function of c.
 struct WavelengthCoordinate {
     Spectrum c;
-    int shortest = 0, longest = 0;  // wavelengths
-    float span = 0;
+    int shortest = 0, longest = 0;  // index of the shortest and of the longest wavelength
+    float span = 0;                 // c of the shortest minus c of the longest
 
     WavelengthCoordinate() = default;
     explicit WavelengthCoordinate(const Wavelengths& wavelengths) {
@@ -37,62 +37,67 @@ struct WavelengthCoordinate {
     float operator[](int j) const { return c[j]; }
 };
 
+// The walks of one pass.
+struct PassWalks {
+    std::vector<int> light;             // light walks per fixture; 0 switches the technique off
+    std::vector<int> joined_to_meters;  // how many of them are joined to meters, per fixture
+    int per_meter = 0;                  // meter walks per meter
+};
+
 struct Stage {
     const Scene& scene;
     const World& world;
     const Lens& lens;
     const std::vector<Emitter>& emitters;
-    const std::vector<int>& light_walks;  // per fixture, in one pass; 0 switches the technique off
     const PassMaterials& materials;
+    PassWalks walks;
     uint64_t seed = 1;
     uint32_t pass = 0;
     int max_bounces = 64;     // surfaces that scatter a path between lamp and sensor
-    StartMedia start;         // default: all in air
+    StartMedia start{};       // default: all in air
     bool makes_frame = true;  // light walks are joined to the lens
 
-    // Meters: sensors beside the lens. Only the first few light walks of each fixture are joined to
-    // them; of all of them the meters take what comes straight or through smooth glass.
+    // Meters are sensors beside the lens. Only the first few light walks of each fixture are joined
+    // to them (PassWalks::joined_to_meters). Of all light walks, the meters take what falls on them
+    // straight or through smooth glass.
     std::span<const Receptor> receptors{};
-    int meter_walks = 0;                      // per meter
-    std::span<const int> joined_to_meters{};  // per fixture
 
     // Footprints of splats: each walk stands for this multiple of its share of the directions (κ of
-    // E68); 0: for a point.
+    // E68); 0: each splat is a point.
     float footprint_overlap = 0;
-    // Light that glass has dispersed by less than this in the frame, px, lands in all wavelengths.
+    // A light walk stands for all wavelengths where glass has dispersed them by less than this: in
+    // the frame, px; on a surface from which the light scatters on, m; in a photon, m.
     float dispersion_limit = 0;
-    // The same on a surface, m, for what is scattered on from there, and for photons.
     float dispersion_limit_m = 0;
     float photon_dispersion_limit_m = 0;
     WavelengthCoordinate wavelength_coordinate{};
 
-    // Radius of the disc that a light walk is spread over in the frame which was scattered on its
-    // way, px (soft_splat.h).
+    // Radius in pixels of the disc used for light walks that have already scattered (soft_splat.h).
     float soft_splat_px = 0;
 
-    // Photon merging: the area it is done over, m²; 0: none. Photons are kept where light walks are
-    // given a list, and gathered where there is a map.
+    // Photon merging: the area over which photons are merged, m²; 0: none. Photons are kept where
+    // light walks are given a list for them, and gathered where there is a map.
     float merge_area = 0;
     const PhotonMap* photons = nullptr;
-    const MergeCells* merge_cells = nullptr;  // none: all photons are kept
-    // The merging area times the share of photons that is kept there.
+    const MergeCells* merge_cells = nullptr;  // nullptr: all photons are kept
+    // The merging area times the share of photons that is kept at `p`.
     float merge_area_at(const Point& p) const {
         return merge_cells ? merge_area * merge_cells->share(p) : merge_area;
     }
 
-    // Every path by one technique alone (partition.h), to check the weights by.
-    bool partition = false;
-    const LitSheets* sheets = nullptr;  // none: cloth is found by walks that meet it
+    bool partition = false;             // each path by one technique alone (partition.h)
+    const LitSheets* sheets = nullptr;  // nullptr: cloth is found only by walks that meet it
 
-    // Light walks for one meter walk: those that may make a path of which nothing but smooth glass
-    // lies between lamp and receptor, and those that may make another.
+    float light_walks(size_t fixture) const { return static_cast<float>(walks.light[fixture]); }
+    // Light walks for one meter walk that may make a path. Of paths that have nothing but smooth
+    // glass between lamp and receptor, all light walks count; else only those joined to meters.
     float light_walks_per_meter_walk(size_t fixture, bool only_smooth) const {
-        const int count = only_smooth ? light_walks[fixture] : joined_to_meters[fixture];
-        return static_cast<float>(count) / static_cast<float>(meter_walks);
+        const int count = only_smooth ? walks.light[fixture] : walks.joined_to_meters[fixture];
+        return static_cast<float>(count) / static_cast<float>(walks.per_meter);
     }
 };
 
-// What the lens passes of the radiance in the medium around it (E63).
+// The share of the radiance in the medium around the lens that the lens passes (E63).
 inline Spectrum through_port(const Stage& stage) {
     Spectrum passed(1.0F);
     const MaterialId medium = stage.start.lens.current();

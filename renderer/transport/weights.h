@@ -1,42 +1,55 @@
-// Multiple importance weights by recursion (Veach 1995, balance heuristic; in the recursive form
-// of Georgiev 2012, "Implementing vertex connection and merging") (E45).
+// Multiple importance weights by recursion: the sums that a walk carries (E45).
 //
-// A walk carries, for the vertex it stands at, sums over the other ways in which the path so far
-// could have been made, each divided by the density of the way it was made:
-//   join      this edge is a connection instead of a step of the walk            (dVCM there)
-//   reversed  an earlier edge is the connection and this one is walked from the
-//             other end, without the density of that last step                    (dVC there)
-// Densities are per unit area, times the number of samples of the technique, so that budgets enter
-// by themselves. Techniques in use: lamp met by a camera walk, next-event estimation, a point drawn
-// on lit cloth and the lamp asked for from there, light vertex joined to the lens, and photons
-// merged with a camera walk. `per_join` is how often the present edge is asked for as a connection
-// for once that `join` counts: 1 on the first edge of a walk, on a light walk's second edge from
-// cloth the density of sheet sampling (E71), else 0, for other inner vertices are not joined.
+// Balance heuristic of Veach 1995, in the recursive form of Georgiev 2012, "Implementing vertex
+// connection and merging". At the vertex where it stands, a walk carries sums over the other ways
+// in which the path so far could have been made. Every term is the density of another way divided
+// by the density of the way taken. Densities are per unit area and multiplied by the technique's
+// number of samples, so that budgets need no separate treatment. technique_weights.h turns the sums
+// of the two ends of a path into the weight of one technique.
 //
-// Merging at a vertex has the density of the light walk to it times that of the camera walk to it
-// times the merging area π r² (E64). "Smooth" events are mirror directions and smooth glass.
-// Merging is in use at every vertex but the first that the lens sees where any event towards the
-// lamp is smooth, and all vertices between it and the lens are shiny (is_shiny). From dull ones,
-// light walks joined to the lens do better.
-// What a walk cannot know yet stands in sums of its own: a camera walk's `waiting` sum holds once
-// it meets a smooth event and then goes to `merged`. A light walk's `shiny` sum holds as long as
-// the vertices after it are shiny.
+// Six techniques share one set of weights: a lamp met by a sensor walk; a lamp asked from a vertex
+// (next-event estimation); a point drawn on lit cloth from which the lamp is asked; a light vertex
+// joined to a sensor; a light walk that falls on a meter's receptor; photons merged with a camera
+// walk.
 //
-// `reversed` of a camera walk: the light walk is joined to the lens at the first vertex. It stands
-// apart from `merged`, for it may count for more than one (E73).
+// Merging at a vertex has the density of the light walk that reaches it, times the density of the
+// camera walk that reaches it, times the merging area π r² (E64). It is in use at a vertex where
+//   - the lens does not see the vertex first,
+//   - some event towards the lamp is smooth,
+//   - every vertex between it and the lens is shiny.
+// Elsewhere light walks joined to the lens do better. Both conditions depend on the path alone, so
+// every technique can evaluate them. A walk that cannot evaluate one of them yet keeps the term in
+// a sum of its own (`waiting`, `shiny`).
 #pragma once
+
+#include "materials/scatter.h"
+#include "transport/path_history.h"
 
 namespace dapple {
 
 struct PartialWeights {
+    // The present edge is a connection instead of a step of the walk (dVCM in Georgiev 2012).
     float join = 0;
+    // An earlier edge is the connection, and the present edge is walked from the other end; without
+    // the density of that last step (dVC there). For a camera walk this is the light walk that is
+    // joined to the lens at the first vertex. It is kept apart from `merged` because it can count
+    // more than once (E73).
     float reversed = 0;
+    // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
     float merged = 0;
+    // Of a camera walk: as `merged`, if a later event is smooth. It moves to `merged` then.
     float waiting = 0;
+    // Of a light walk: as `merged`, as long as every later vertex is shiny.
     float shiny = 0;
+    // Connection samples of the present edge per unit of `join`: 1 on the first edge of a walk; on
+    // the second edge of a light walk from cloth, the density of sheet sampling (E71); else 0,
+    // because inner vertices are not connected.
+    float per_join = 1;
 
-    // As they are for meters, which know nothing of photons.
-    PartialWeights without_merging() const { return {join, reversed, 0, 0, 0}; }
+    // The sums as meters use them: photons are not merged with meter walks.
+    PartialWeights without_merging() const {
+        return {.join = join, .reversed = reversed, .per_join = per_join};
+    }
 
     // The walk met a surface after `distance2` (m²) at `cos_hit` to its geometric normal.
     void arrive(float distance2, float cos_hit) {
@@ -48,36 +61,57 @@ struct PartialWeights {
         shiny *= per_cos;
     }
 
-    // On its way it passed straight through a sheet, chosen with this probability. A connection
-    // over the same edge would not have had to choose.
+    // The walk passed straight through a surface, which it had chosen with this probability. A
+    // connection over the same edge has no such choice.
     void pass_straight(float probability) { join /= probability; }
 
-    // What merging adds at the vertex that a walk leaves.
+    // The terms that merging adds at a vertex which the walk leaves by a rough event.
     struct Merging {
-        float waiting = 0;      // the merging area where it is in use if any later event is smooth
-        float shiny = 0;        // where it is if all vertices after this one are shiny
-        bool is_shiny = false;  // this vertex
+        float waiting = 0;      // merging area, in use if a later event is smooth
+        float shiny = 0;        // merging area, in use if every vertex after this one is shiny
+        bool is_shiny = false;  // the vertex that is left
     };
 
-    // It leaves at `cos_out`, drawn with `pdf`; the other way round `pdf_reverse` (per sr; for a
-    // delta lobe the probabilities of the choice).
-    void scatter(
-        float pdf, float pdf_reverse, float cos_out, float per_join, const Merging& merging) {
+    // The walk leaves by a rough event at `cos_out` to the geometric normal, drawn with `pdf`; the
+    // density of the same event in the other direction is `pdf_reverse` (both per sr).
+    void scatter(float pdf, float pdf_reverse, float cos_out, const Merging& merging) {
         const float step = cos_out / pdf;
         reversed = step * (reversed * pdf_reverse + per_join * join);
         merged *= step * pdf_reverse;
         waiting = step * (waiting * pdf_reverse + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
         join = 1.0F / pdf;
+        per_join = 0;
     }
-    void scatter_delta(float pdf, float pdf_reverse, float cos_out) {
+    // The walk leaves by a smooth event; `pdf` and `pdf_reverse` are the probabilities of the
+    // choice.
+    void scatter_smooth(float pdf, float pdf_reverse, float cos_out) {
         const float step = cos_out * pdf_reverse / pdf;
         reversed *= step;
         merged = (merged + waiting) * step;
         shiny *= step;
         waiting = 0;
         join = 0;
+        per_join = 0;
     }
 };
+
+// The merging terms of a vertex that a walk with this history leaves by a rough event.
+// `area`: the merging area there, m²; 0 where no photons are kept.
+inline PartialWeights::Merging merging_terms(const PathHistory& before,
+                                             Carrying carrying,
+                                             bool is_shiny,
+                                             float area) {
+    PartialWeights::Merging terms;
+    terms.is_shiny = is_shiny;
+    if (carrying == Carrying::kFlux) {
+        // The light walk goes on by a rough event to a vertex that is joined to the lens. So the
+        // lens does not see the present vertex first.
+        if (before.any_smooth()) terms.shiny = area;
+    } else if (before.has_events() && before.only_shiny()) {
+        terms.waiting = area;
+    }
+    return terms;
+}
 
 }  // namespace dapple

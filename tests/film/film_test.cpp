@@ -246,14 +246,17 @@ TEST_CASE("a spread of light is its shares, pixel by pixel, also where it outgro
     Film apart = films();
     for (Film* film : {&spread, &apart}) film->begin_pass(make_pass_wavelengths(1, 0));
     const std::vector<PixelRun> runs{{0, 0}, {8, 0}};
-    std::vector<float> shares(2 * PixelRun::kMost);  // the last four lie beyond the frame
-    for (size_t i = 0; i < 12; ++i) shares[i] = 0x1p-4F * static_cast<float>(i % 3);
+    std::vector<RunWeights> weights(2);  // the last four are beyond the frame and stay 0
+    const auto weight = [&](int i) -> auto& {
+        return weights[i / 8].v[i % 8];
+    };
+    for (int i = 0; i < 12; ++i) weight(i) = 0x1p-4F * static_cast<float>(i % 3);
     // 2^29 quanta are 32 cd/m².
     for (const float value : {0.5F, 20.0F, 3000.0F, 20.0F}) {
         const Spectrum light(value);
-        spread.add_spread(runs, shares.data(), 0, 2, {&light, 1});
+        spread.add_spread(runs, weights, 0, 2, {&light, 1});
         for (int i = 0; i < 12; ++i) {
-            for (int g = 0; g < 2; ++g) apart.add(i, g, light * shares[static_cast<size_t>(i)]);
+            for (int g = 0; g < 2; ++g) apart.add(i, g, light * weight(i));
         }
     }
     const FilmSums a = spread.sums();

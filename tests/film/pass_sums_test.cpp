@@ -26,7 +26,7 @@ std::vector<int64_t> all_of(const PassSums& sums) {
     for (int g = 0; g < kGroups; ++g) {
         for (size_t c = 0; c < 3; ++c) {
             for (size_t band = 0; band < sums.bands(); ++band) {
-                const std::vector<int64_t> some = sums.of_band(band, g, c);
+                const std::vector<int64_t> some = sums.band_sums(band, g, c);
                 all.insert(all.end(), some.begin(), some.end());
             }
         }
@@ -50,19 +50,19 @@ TEST_CASE("what outgrows 32 bits is put aside and nothing is lost") {
         const PixelRun run{8 * static_cast<int>(random.next() * 3),
                            static_cast<int>(random.next() * kHeight)};
         const int group = random.next() < 0.5F ? 0 : 1;
-        OfRun<float> xyz[3]{};
+        RunQuanta quanta{};
         for (size_t c = 0; c < 3; ++c) {
             for (int j = 0; j < std::min(PixelRun::kMost, kWidth - run.x); ++j) {
-                xyz[c][j] = random_quanta(random, c == 2 ? -1.0F : 1.0F);
+                quanta.xyz[c][j] = random_quanta(random, c == 2 ? -1.0F : 1.0F);
                 expected[place(run.y * kWidth + run.x + j, group, c)] +=
-                    static_cast<int64_t>(xyz[c][j]);
+                    static_cast<int64_t>(quanta.xyz[c][j]);
             }
         }
-        sums.add(xyz, run, group);
+        sums.add(quanta, run, group);
         // And one alone, which may be larger than 32 bits by itself.
         const auto x = static_cast<int>(random.next() * kWidth);
         const auto y = static_cast<int>(random.next() * kHeight);
-        const PassSums::Quanta one{7, static_cast<int64_t>(std::exp2(50.0 * random.next())), -i};
+        const PixelQuanta one{7, static_cast<int64_t>(std::exp2(50.0 * random.next())), -i};
         if (!sums.add_if_fits(one, x, y, group)) sums.put_aside(one, x, y, group);
         for (size_t c = 0; c < 3; ++c) expected[place(y * kWidth + x, group, c)] += one[c];
     }
@@ -75,13 +75,13 @@ TEST_CASE("what outgrows 32 bits is put aside and nothing is lost") {
 
 TEST_CASE("quanta are rounded to the nearest, and a band is emptied alone") {
     PassSums sums(kWidth, kHeight, 1);
-    OfRun<float> xyz[3]{};
-    xyz[1] = OfRun<float>{0.49F, 0.51F, -0.49F, -0.51F, 8388609};
-    for (const int y : {15, 16}) sums.add(xyz, {16, y}, 0);
+    RunQuanta quanta{};
+    quanta.xyz[1] = RunFloats{0.49F, 0.51F, -0.49F, -0.51F, 8388609};
+    for (const int y : {15, 16}) sums.add(quanta, {16, y}, 0);
     sums.clear_band(0);
-    const auto first_band = sums.of_band(0, 0, 1);
+    const auto first_band = sums.band_sums(0, 0, 1);
     CHECK(first_band == std::vector<int64_t>(16 * kWidth));
-    const auto second = sums.of_band(1, 0, 1);
+    const auto second = sums.band_sums(1, 0, 1);
     CHECK(std::vector(second.begin() + 16, second.begin() + kWidth) ==
           std::vector<int64_t>{0, 1, 0, -1, 8388609});
 }

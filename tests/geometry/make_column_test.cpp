@@ -2,7 +2,7 @@
 
 #include <doctest/doctest.h>
 
-#include "scene/check_mesh.h"
+#include "scene/models/check_mesh.h"
 
 using namespace dapple;
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "geometry/mesh_measure.h"
-#include "scene/check_mesh.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 

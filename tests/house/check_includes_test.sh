@@ -1,5 +1,5 @@
 #!/bin/sh
-# tools/check_includes passes a small house in order and names every planted breach in it.
+# tools/check_includes accepts a small correct project and reports every planted error in it.
 set -u
 cd "$(dirname "$0")/../.."
 . tests/house/expect.sh
@@ -35,11 +35,11 @@ printf '#include "transport/walk.h"\n' >"$house/tools/dapple/main.cpp"
 git -C "$house" init -q
 git -C "$house" add .
 
-expect "a house in order is passed in silence" "" "$(tools/check_includes "$house" 2>&1)"
+expect "a correct project gives no output" "" "$(tools/check_includes "$house" 2>&1)"
 tools/check_includes "$house" >/dev/null
-expect "and with exit code 0" 0 $?
+expect "a correct project gives exit code 0" 0 $?
 
-breach() { # breach CLAIM FILE CONTENT EXPECTED: planted alone, then taken away
+breach() { # breach CLAIM FILE CONTENT EXPECTED: plants one error, checks, and removes it
     mkdir -p "$(dirname "$house/$2")"
     [ ! -f "$house/$2" ] || cp "$house/$2" "$work/before"
     printf "$3" >"$house/$2"
@@ -53,16 +53,16 @@ breach() { # breach CLAIM FILE CONTENT EXPECTED: planted alone, then taken away
     git -C "$house" add .
 }
 
-breach "an include against the direction is named with its line" \
+breach "an include against the direction is reported with its line" \
     renderer/fixtures/emitter.h '\n#include <cmath>\n#include "transport/walk.h"\n' \
     "renderer/fixtures/emitter.h:3: fixtures/ may not include transport/"
-breach "angle brackets and spaces do not hide it" \
+breach "angle brackets and spaces do not hide an include" \
     renderer/fixtures/emitter.h ' # include <transport/walk.h>\n' \
     "renderer/fixtures/emitter.h:1: fixtures/ may not include transport/"
-breach "a folder to the left that is not linked is not included either" \
+breach "an earlier folder that is not linked may not be included" \
     renderer/output/write_exr.h '#include "fixtures/emitter.h"\n' \
     "renderer/output/write_exr.h:1: output/ may not include fixtures/"
-breach "no way round by a relative path" \
+breach "a relative path is not allowed" \
     renderer/fixtures/emitter.h '#include "../transport/walk.h"\n' \
     'renderer/fixtures/emitter.h:1: "../transport/walk.h" does not begin with a folder of renderer/'
 breach "a folder within a folder follows the rules of the outer one" \
@@ -74,19 +74,19 @@ breach "a file of a folder within a folder is included by its whole path" \
 breach "a folder within a folder is no way round" \
     renderer/math/vec.h '#include "fixtures/lenses/lens.h"\n' \
     "renderer/math/vec.h:1: math/ may not include fixtures/"
-breach "image files are known to output alone" \
+breach "only output includes the image library" \
     renderer/transport/walk.h '#include <OpenImageIO/imageio.h>\n' \
     "renderer/transport/walk.h:1: only renderer/output may include OpenImageIO/imageio.h"
-breach "rays are known to geometry alone" \
+breach "only geometry includes the ray tracing kernels" \
     tools/dapple/desk.cpp '#include <embree3/rtcore.h>\n' \
     "tools/dapple/desk.cpp:1: only renderer/geometry may include embree3/rtcore.h"
-breach "set files are known to set alone" \
+breach "only set includes the TOML reader" \
     renderer/output/sheet.cpp '#include <toml++/toml.h>\n' \
     "renderer/output/sheet.cpp:1: only renderer/set may include toml++/toml.h"
-breach "the build may not turn a folder round" \
+breach "the build may not link a later folder" \
     renderer/math/CMakeLists.txt 'dapple_folder(math\n    LINKS base\n        transport\n)\n' \
     "renderer/math/CMakeLists.txt:3: math/ may not link transport/, which does not come before it"
-breach "nothing new at the top level" \
+breach "no new file at the top level" \
     notes.txt 'x\n' "notes.txt: does not belong at the top level"
 
 exit $((failures > 0))

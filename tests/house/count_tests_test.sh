@@ -1,5 +1,5 @@
 #!/bin/sh
-# tools/count_tests on a report as ctest writes it: programs, scripts, a crash, a skip.
+# Runs tools/count_tests on reports in ctest's format: programs, scripts, a crash, a skipped test.
 set -u
 cd "$(dirname "$0")/../.."
 . tests/house/expect.sh
@@ -19,27 +19,27 @@ count() {
 }
 cases='[doctest] test cases: %s | %s passed | %s failed | 0 skipped'
 
-expect "an empty report holds nothing" "0 0 0" "$(count </dev/null)"
+expect "an empty report counts nothing" "0 0 0" "$(count </dev/null)"
 expect "test cases are summed over programs" "15 0 0" "$(
     {
         entry base run "$(printf "$cases" 12 12 0)"
         entry math run "$(printf "$cases" ' 3' ' 3' 0)"
     } | count
 )"
-expect "failed cases stand beside the passed ones" "10 2 0" "$(
+expect "failed and passed cases are counted separately" "10 2 0" "$(
     entry base fail "$(printf "$cases" 12 10 2)" | count
 )"
-expect "a program without cases of its kind adds nothing" "0 0 0" "$(
+expect "a program without matching cases adds nothing" "0 0 0" "$(
     entry base_slow run "$(printf "$cases" 0 0 0)" | count
 )"
 expect "a crash is one failure" "0 1 0" "$(entry base fail "Segmentation fault" | count)"
-expect "so is a report at the end of a program whose cases passed" "12 1 0" "$(
+expect "a failure after all cases passed is one failure" "12 1 0" "$(
     entry base fail "$(printf "$cases" 12 12 0)" | count
 )"
 expect "a program that was not built is one failure" "0 1 0" "$(
     entry base notrun "" "Unable to find executable" | count
 )"
-expect "a script counts as itself, a skipped one apart" "1 1 1" "$(
+expect "a script counts as one, and a skipped script counts as skipped" "1 1 1" "$(
     {
         entry house_a run ""
         entry house_b fail ""

@@ -1,5 +1,5 @@
-// Blocks that count into one variable without care: a race that the thread sanitizer has to report.
-// Shows that its silence about a render is worth something. Exits 0 if it goes unseen.
+// Parallel blocks add to one variable without a lock: a race that the thread sanitizer must report.
+// This shows that the sanitizer works. Exit code 0: the race was not reported.
 #include "base/parallel.h"
 
 int main() {

@@ -1,11 +1,11 @@
 #!/bin/sh
-# One small render under ThreadSanitizer: reading, building, walks, film and files,
-# with more threads than most machines of ours have cores. First a planted race, which must be seen.
+# One small render under ThreadSanitizer: reading, building, walks, film and files, with more
+# threads than most machines have cores. A planted race must be reported first.
 #
-# There are no suppressions. What oneTBB, which is not instrumented, does between threads is told
-# to the sanitizer in renderer/base/parallel.cpp. Embree builds its trees on oneTBB too; neither is
-# instrumented, so all that would be seen of them is a free or a memmove whose order is not. Those
-# calls are left out when they come from such a library, and stay in when they come from our code.
+# There are no suppressions. oneTBB is not instrumented; renderer/base/parallel.cpp reports its
+# synchronisation to the sanitizer. Embree builds its trees on oneTBB and is not instrumented
+# either: the sanitizer would see its calls of free and memmove but not their order. The option
+# below ignores such calls from uninstrumented libraries. Calls from our code are still checked.
 set -eu
 cd "$(dirname "$0")/../.."
 . tests/house/expect.sh
@@ -14,7 +14,7 @@ export TSAN_OPTIONS=ignore_noninstrumented_modules=1
 
 tools/build tsan --target dapple planted_race
 
-# The sanitizer's memory layout does not go with high-entropy address randomisation.
+# The sanitizer's memory layout does not work with high-entropy address randomisation.
 run="setarch $(uname -m) -R"
 $run true 2>/dev/null || run=
 
@@ -33,4 +33,4 @@ if [ "$code" -ne 0 ] || [ ! -s "$work/out/jar-and-wall.exr" ]; then
     cat "$work/render"
     exit 1
 fi
-echo "ThreadSanitizer: planted race seen, render clean."
+echo "ThreadSanitizer: the planted race was reported, the render is clean."

@@ -1,5 +1,5 @@
-// The family that claims about scattering run over: every kind, at several roughnesses, colours
-// and surroundings. A new material is added here and is tested from then on.
+// The family of materials that the claims about scattering loop over: every kind, with several
+// roughnesses, colours and surroundings. A new material is added here to be tested.
 #pragma once
 
 #include <memory>
@@ -15,8 +15,8 @@ namespace dapple {
 struct TestMaterial {
     std::string name;
     Material material;
-    bool lossless = false;  // the model promises that all light comes back
-    bool complete = false;  // every draw gives a direction
+    bool lossless = false;  // the model must return all light
+    bool complete = false;  // every draw returns a direction
     bool in_water = false;  // z > 0 is water, as on the inside of a full jar
 };
 
@@ -100,8 +100,8 @@ inline std::vector<TestMaterial> all_materials() {
     return all;
 }
 
-// The family as walks meet it, at one pass's wavelengths. Every member can be asked for with each
-// of the eight heroes.
+// The family as walks use it, at one pass's wavelengths. Every member can have each of the eight
+// heroes.
 class MaterialFamily {
   public:
     MaterialFamily() : tests_(all_materials()), wavelengths_(make_pass_wavelengths(7, 3)) {
@@ -124,7 +124,7 @@ class MaterialFamily {
         return bsdf;
     }
 
-    // Index of the medium that a direction runs in.
+    // Index of the medium that contains a direction.
     float index_along(size_t i, const Direction& w, int wavelength) const {
         const MaterialId medium = w.z > 0 ? outside(i) : inside(i);
         return medium == kNoMaterial ? 1.0F : pass_->index(medium)[wavelength];

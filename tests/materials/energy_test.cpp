@@ -1,4 +1,4 @@
-// Nothing makes light, and what promises to keep all of it does (white furnace).
+// No material adds light, and lossless ones keep all of it (white furnace).
 #include <doctest/doctest.h>
 
 #include "materials/all_materials.h"
@@ -12,7 +12,7 @@ struct MeanAndError {
     double error = 0;
 };
 
-// Sums of draws that hold a spectrum each, and of the mean over its wavelengths.
+// Sums of draws of a spectrum, and of its mean over the wavelengths.
 class Tally {
   public:
     void add(const Spectrum& w) {
@@ -37,8 +37,8 @@ class Tally {
     double count_ = 0;
 };
 
-// Flux that leaves per flux that arrives along wo: straight on and scattered. The eight heroes
-// share the draws equally, as the walks of a pass do.
+// Flux that leaves per flux that arrives along wo, straight through and scattered. The draws are
+// shared equally by the eight heroes, as in a pass.
 Tally flux_back(size_t i, const Direction& wo, int draws_per_hero, RandomStream& random) {
     Tally tally;
     for (int hero = 0; hero < kSpectrumSize; ++hero) {
@@ -59,7 +59,7 @@ Tally flux_back(size_t i, const Direction& wo, int draws_per_hero, RandomStream&
 }
 
 // 4 standard errors, not 3.3: there are about 200 sets of draws, and a right program should pass
-// with nearly any seed. 2e-4 is the error of the tables of albedos and of reading them linearly.
+// with nearly any seed. 2e-4 is the error of the albedo tables and their linear interpolation.
 double allowed(const MeanAndError& m) {
     return 4 * m.error + 2e-4;
 }
@@ -88,7 +88,8 @@ TEST_CASE("no material returns more than it gets, and lossless ones return exact
     check_energy(2000, 6e-3);
 }
 
-TEST_CASE("the same to a tenth of a per cent" * doctest::test_suite("slow")) {
+TEST_CASE("no material returns more than it gets, to a tenth of a per cent" *
+          doctest::test_suite("slow")) {
     check_energy(60000, 1e-3);
 }
 

@@ -36,11 +36,11 @@ TEST_CASE(
                            Row{1.7F, 0.06722, 59.534, 36.032}}) {
         CAPTURE(row.n);
         CHECK(std::abs(fresnel_dielectric(1.0F, row.n) - row.at_normal) < 1e-5);
-        // At Brewster's angle p vanishes, on both sides of it it does not.
+        // p vanishes at Brewster's angle and nowhere beside it.
         CHECK(fresnel_polarised(cos_deg(row.brewster), row.n).p < 1e-9F);
         CHECK(fresnel_polarised(cos_deg(row.brewster - 0.2), row.n).p > 1e-7F);
         CHECK(fresnel_polarised(cos_deg(row.brewster + 0.2), row.n).p > 1e-7F);
-        // From inside, reflection is total just beyond the critical angle and not just before.
+        // From inside, reflection is total just beyond the critical angle but not just before it.
         CHECK(fresnel_dielectric(cos_deg(row.critical + 0.001), 1 / row.n) == 1.0F);
         CHECK(fresnel_dielectric(cos_deg(row.critical - 0.002), 1 / row.n) < 0.98F);
     }
@@ -87,7 +87,7 @@ TEST_CASE("a prism of 45, 90, 45 degrees reflects totally in glass and not in wa
     CHECK(fresnel_dielectric(cos_deg(45), 1 / 1.333F) < 0.2F);
 }
 
-TEST_CASE("dispersion leaves the hero with the light of eight, once") {
+TEST_CASE("dispersion gives the hero the light of eight wavelengths, once") {
     SmoothGlass glass;
     for (int j = 0; j < kSpectrumSize; ++j) glass.eta[j] = 1.53F - 0.002F * static_cast<float>(j);
     glass.dispersive = true;
@@ -103,7 +103,7 @@ TEST_CASE("dispersion leaves the hero with the light of eight, once") {
     glass.monochromatic = true;
     REQUIRE(sample(glass, wo, Vec3(0, 0, 0.5F), Carrying::kFlux, s));
     CHECK(s.weight.sum() == 1.0F);
-    // Mirrored light stays together, each wavelength with its own Fresnel share.
+    // Mirrored light keeps all wavelengths, each with its own Fresnel share.
     REQUIRE(sample(glass, wo, Vec3(0, 0, 0.0F), Carrying::kFlux, s));
     CHECK_FALSE(s.dispersed);
     CHECK(s.weight[0] * fresnel_dielectric(wo.z, glass.eta[4]) ==

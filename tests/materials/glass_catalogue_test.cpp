@@ -23,7 +23,7 @@ double abbe_number(GlassType glass) {
 }  // namespace
 
 // Polyanskiy 2024, Scientific Data 11, 94; indices and Abbe numbers recomputed from the formulas
-// collected there, those of borosilicate and lead crystal also as their makers list them.
+// collected there, those of borosilicate and lead crystal agree with their makers' lists.
 TEST_CASE("every glass has its listed index and Abbe number") {
     struct Row {
         GlassType glass;
@@ -42,7 +42,7 @@ TEST_CASE("every glass has its listed index and Abbe number") {
 }
 
 // n_d 1.470 and Abbe number 58 of clear paraffin oil, from memory.
-TEST_CASE("oil is a little less dense than glass, and air bends nothing") {
+TEST_CASE("oil has a little lower index than glass, and air bends nothing") {
     CHECK(std::abs(refractive_index(GlassType::kOil, kLineD) - 1.4700) < 1e-4);
     CHECK(std::abs(abbe_number(GlassType::kOil) - 58) < 0.1);
     CHECK(refractive_index(GlassType::kAir, kLineD) == 1);
@@ -50,7 +50,7 @@ TEST_CASE("oil is a little less dense than glass, and air bends nothing") {
 }
 
 // Daimon and Masumura 2007 at 20 °C, against vacuum; the air's 1.000272 from memory.
-TEST_CASE("water is the measured one, seen from air") {
+TEST_CASE("water has the measured index, relative to air") {
     const double rows[][2] = {{404.7, 1.34312}, {546.1, 1.33483}, {656.3, 1.33151}, {700, 1.33052}};
     for (const auto& [nm, vacuum_index] : rows) {
         const double n = refractive_index(GlassType::kWater, nm);
@@ -76,7 +76,7 @@ TEST_CASE("index falls steadily from violet to red and is smooth where the formu
 }
 
 // Rubin 1985: internal transmittance of 6 mm of clear window glass from its k.
-TEST_CASE("6 mm of clear window glass pass what its published absorption says") {
+TEST_CASE("6 mm of clear window glass transmit as its published absorption says") {
     const Curve alpha = window_absorption_curve(Tint::kClear);
     const double rows[][2] = {{450, 0.96826}, {550, 0.97029}, {650, 0.90746}};
     for (const auto& [nm, internal] : rows) {
@@ -86,13 +86,13 @@ TEST_CASE("6 mm of clear window glass pass what its published absorption says") 
 }
 
 // Hale and Querry 1973.
-TEST_CASE("water swallows red over metres") {
+TEST_CASE("water absorbs red over metres") {
     const Curve alpha = absorption_curve(GlassType::kWater, Tint::kClear);
     CHECK(std::abs(alpha.at(500) - 0.025) < 5e-4);
     CHECK(std::abs(alpha.at(700) - 0.601) < 5e-4);
 }
 
-// The model's own figures, recomputed apart from this program: they guard the tables against slips.
+// The model's own figures, recomputed outside this program: they guard the tables against slips.
 TEST_CASE("3 mm of tinted glass have the model's transmittance and colour under D65") {
     struct Row {
         Tint tint;
@@ -107,14 +107,14 @@ TEST_CASE("3 mm of tinted glass have the model's transmittance and colour under 
         });
         const Xyz d65 = integrate_xyz(daylight_d65());
         const Xyz seen = integrate_xyz(daylight_d65() * inside);
-        // Reading a 10 nm table between its places moves these by up to 1.5e-3 with the method.
+        // The method of interpolating a 10 nm table changes these by up to 1.5e-3.
         CHECK(std::abs(seen.y / d65.y - row.luminous) < 2e-3);
         CHECK(std::abs(xy_of(seen).x - row.x) < 2e-3);
         CHECK(std::abs(xy_of(seen).y - row.y) < 2e-3);
     }
 }
 
-TEST_CASE("2 mm of amber keep ultraviolet and blue below a tenth, as container rules ask") {
+TEST_CASE("2 mm of amber keep ultraviolet and blue below a tenth, as container rules require") {
     const Curve alpha = absorption_curve(GlassType::kSodaLime, Tint::kAmber);
     for (float nm = 380; nm <= 450; nm += 5) CHECK(std::exp(-0.002F * alpha.at(nm)) < 0.1F);
 }

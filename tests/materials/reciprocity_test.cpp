@@ -1,4 +1,4 @@
-// Light that runs the other way meets the same surface.
+// Light in the reverse direction is scattered equally.
 #include <doctest/doctest.h>
 
 #include "materials/all_materials.h"
@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-// Pairs of directions as walks use them: the second one drawn, so that narrow lobes are met.
+// Pairs of directions as walks use them: the second one is drawn, so that narrow lobes are hit.
 template <typename Check>
 void for_drawn_pairs(const Check& check) {
     RandomStream random(21, 0, 0, Purpose::kTest);
@@ -89,7 +89,7 @@ TEST_CASE("a refracted direction carries radiance by the square of the index rat
     CHECK(refractions > 500);
 }
 
-TEST_CASE("both sides of a sheet, a metal and a wall are alike") {
+TEST_CASE("both sides of a sheet, a metal and a wall are the same") {
     for_drawn_pairs([&](const MaterialFamily& family,
                         size_t i,
                         const Bsdf& bsdf,

@@ -1,4 +1,4 @@
-// sample(), pdf() and eval() say the same, for every material.
+// sample(), pdf() and eval() agree for every material.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -15,15 +15,15 @@ namespace {
 constexpr int kThetaBins = 24;
 constexpr int kPhiBins = 24;
 
-// Bins are cut round a tilted axis, so that their edges do not run along edges of densities, which
-// quadrature would see as nothing or as twice too much.
+// Bins are laid out around a tilted axis, so that their edges are not those of densities, where
+// quadrature would count nothing or twice too much.
 const Frame& bin_frame() {
     static const Frame frame(Direction(0.36F, 0.48F, 0.8F));
     return frame;
 }
 
-// ∫ pdf dω over a patch of the sphere. Halved in both directions until two rules agree: lobes may
-// be narrower than a bin.
+// ∫ pdf dω over a patch of the sphere. The patch is halved in both directions until two rules
+// agree, because lobes may be narrower than a bin.
 double patch_probability(
     const Bsdf& bsdf, const Direction& wo, Vec2 low, Vec2 high, int depth, double coarse) {
     constexpr int kPoints = 5;
@@ -53,8 +53,8 @@ double patch_probability(
         parts[i] = midpoint_rule(quarters[i].first, quarters[i].second);
         fine += parts[i];
     }
-    // 1e-5 in a bin is less than one of 60 000 draws; edges of densities share it among the patches
-    // along them, which double with every halving.
+    // 1e-5 in a bin is less than one of 60 000 draws. At the edges of densities the patches share
+    // that error, and their number doubles with every halving.
     if (std::abs(fine - coarse) < std::ldexp(1e-5, -depth) || depth >= 8) return fine;
     double sum = 0;
     for (size_t i = 0; i < 4; ++i) {
@@ -87,8 +87,8 @@ size_t bin_of(const Direction& w) {
     return static_cast<size_t>(a * kPhiBins + b);
 }
 
-// What becomes of draws: counts per patch of the sphere, then delta reflection, delta
-// transmission, straight on, and nothing.
+// Outcomes of draws: counts per patch of the sphere, then delta reflection, delta transmission,
+// straight through, and none.
 struct Outcome {
     std::vector<double> counts = std::vector<double>(kThetaBins * kPhiBins + 4, 0.0);
     double delta_reflected = 0;  // probabilities as sample() states them
@@ -120,7 +120,7 @@ Outcome draw(const Bsdf& bsdf, const Direction& wo, int draws, RandomStream& ran
 
 }  // namespace
 
-TEST_CASE("draws fall where the density says, and the density integrates to what draws give") {
+TEST_CASE("draws follow the density, and the density integrates to the share of draws") {
     constexpr int kDraws = 60000;
     RandomStream random(11, 0, 0, Purpose::kTest);
     const MaterialFamily& family = material_family();
@@ -137,7 +137,7 @@ TEST_CASE("draws fall where the density says, and the density integrates to what
             const double q = straight_through_probability(bsdf, wo);
             const double nothing =
                 1 - scattered - outcome.delta_reflected - outcome.delta_transmitted - q;
-            // Quadrature of all bins together: errors of 1e-5 and either sign in a few dozen.
+            // Quadrature over all bins: errors of 1e-5 with either sign in a few dozen bins.
             CHECK(nothing > -1e-3);
             if (family.tests()[i].complete) {
                 CHECK(nothing < 1e-3);
@@ -148,7 +148,7 @@ TEST_CASE("draws fall where the density says, and the density integrates to what
                 {outcome.delta_reflected, outcome.delta_transmitted, q, std::max(nothing, 0.0)});
             for (double& p : expected) p *= kDraws;
             const auto likeliest = std::max_element(expected.begin(), expected.end());
-            if (*likeliest > kDraws * (1 - 1e-6)) {  // only one thing can happen
+            if (*likeliest > kDraws * (1 - 1e-6)) {  // only one outcome is possible
                 CHECK(outcome.counts[static_cast<size_t>(likeliest - expected.begin())] == kDraws);
             } else {
                 CHECK(chi_square_z(outcome.counts, expected) < kChiSquareLimit);
@@ -172,7 +172,7 @@ TEST_CASE("a draw's weight and densities are those of eval and pdf") {
                 REQUIRE(s.transmitted == (s.wi.z * wo.z < 0));
                 REQUIRE(std::abs(glm::length(s.wi) - 1) < 1e-5);
                 if (s.delta) continue;
-                // The same functions on the same floats: only the order of products differs.
+                // The same functions of the same floats: only the order of products differs.
                 REQUIRE(s.pdf == doctest::Approx(pdf(bsdf, wo, s.wi)).epsilon(1e-5));
                 REQUIRE(s.pdf_reverse == doctest::Approx(pdf(bsdf, s.wi, wo)).epsilon(1e-5));
                 const Spectrum f = eval(bsdf, wo, s.wi, Carrying::kRadiance);
@@ -185,7 +185,7 @@ TEST_CASE("a draw's weight and densities are those of eval and pdf") {
     }
 }
 
-TEST_CASE("a delta direction's reverse probability is that of the way back") {
+TEST_CASE("a delta direction's reverse probability is that of the reverse direction") {
     RandomStream random(13, 0, 0, Purpose::kTest);
     const MaterialFamily& family = material_family();
     int ways_back = 0;

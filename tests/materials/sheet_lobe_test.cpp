@@ -3,7 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "materials/all_materials.h"
-#include "scene/cloths.h"
+#include "scene/boards_and_figures/cloths.h"
 
 namespace dapple {
 
@@ -13,7 +13,7 @@ float spread(double degrees) {
     return static_cast<float>(radians_from_degrees(degrees));
 }
 
-// ∫ f(wi) cosθi dω by rings round the straight direction, as far as the lobe reaches.
+// ∫ f(wi) cosθi dω by rings around the straight direction, within the lobe's reach.
 double lobe_integral(const SheetLobe& lobe, const Direction& wo) {
     constexpr int kRings = 400;
     constexpr int kSegments = 360;
@@ -36,13 +36,13 @@ double lobe_integral(const SheetLobe& lobe, const Direction& wo) {
 
 }  // namespace
 
-TEST_CASE("the forward lobe carries everything, whatever the angle it is lit from") {
+TEST_CASE("the forward lobe transmits everything at every angle of incidence") {
     for (const double degrees : {1.0, 5.0, 20.0, 40.0, 58.0, 75.0}) {
         const SheetLobe lobe = make_sheet_lobe(spread(degrees));
         for (const double angle : {0.0, 17.0, 33.0, 51.0, 68.0, 80.0, 87.0, 89.5}) {
             CAPTURE(degrees);
             CAPTURE(angle);
-            // The table is read linearly between 65 places; the rings leave 1e-4.
+            // The table is interpolated between 65 entries; the rings leave 1e-4.
             CHECK(std::abs(lobe_integral(lobe, direction_at(angle, 25)) - 1) < 1e-3);
         }
     }
@@ -58,7 +58,7 @@ TEST_CASE("intensity under light along the normal is halved at the spread") {
         CAPTURE(degrees);
         const SheetLobe lobe = make_sheet_lobe(spread(degrees));
         const Direction at = direction_at(degrees, 0);
-        // The search uses a coarser rule than the table it ends with.
+        // The search uses a coarser rule than the final table.
         CHECK(std::abs(eval(lobe, up, at) * at.z / eval(lobe, up, up) - 0.5) < 2e-3);
     }
 }
@@ -67,7 +67,7 @@ TEST_CASE("60 degrees and more are a Lambertian lobe, and just below is nearly o
     for (const double degrees : {59.8, 60.0, 85.0}) {
         const SheetLobe lobe = make_sheet_lobe(spread(degrees));
         for (const Direction& w : {direction_at(10, 0), direction_at(70, 120)}) {
-            // 0.2 degrees less spread is 0.6 % in intensity at 60 degrees, and of that order here.
+            // 0.2 degrees less spread changes intensity by 0.6 % at 60 degrees, and similarly here.
             CHECK(std::abs(eval(lobe, direction_at(35, 60), w) * kPi - 1) < 0.03);
         }
     }
@@ -86,7 +86,7 @@ TEST_CASE("draws of the forward lobe weigh little more than the average") {
             }
             CAPTURE(degrees);
             CAPTURE(angle);
-            CHECK(heaviest < 4);  // grazing, where half of the lobe is mirrored up, is the worst
+            CHECK(heaviest < 4);  // worst at grazing, where half of the lobe is mirrored up
         }
     }
 }

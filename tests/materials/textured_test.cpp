@@ -19,7 +19,7 @@ bool near(const Rgb& a, const Rgb& b) {
 
 }  // namespace
 
-TEST_CASE("v runs upwards and the picture repeats") {
+TEST_CASE("v points up and the picture repeats") {
     const Texture t = four_colours(true);
     CHECK(near(texture_colour(t, Vec2(0.25F, 0.75F)), Rgb(1, 0, 0)));
     CHECK(near(texture_colour(t, Vec2(0.75F, 0.75F)), Rgb(0, 1, 0)));
@@ -35,7 +35,7 @@ TEST_CASE("between texel centres colours are mixed, over the edge too") {
 }
 
 TEST_CASE("sRGB bytes are decoded, plain bytes are not") {
-    // IEC 61966-2-1: byte 188 is 0.50289, byte 5 lies on the straight part, 5 / 255 / 12.92.
+    // IEC 61966-2-1: byte 188 is 0.50289, byte 5 is on the straight part, 5 / 255 / 12.92.
     Texture grey{"grey", 1, 1, 1, true, {188}};
     CHECK(texture_value(grey, Vec2(0.3F)) == doctest::Approx(0.50289).epsilon(1e-4));
     grey.texels = {5};
@@ -44,7 +44,7 @@ TEST_CASE("sRGB bytes are decoded, plain bytes are not") {
     CHECK(texture_value(grey, Vec2(0.3F)) == doctest::Approx(5 / 255.0));
 }
 
-TEST_CASE("a measured reflectance stands in place of the colour at every wavelength") {
+TEST_CASE("a measured reflectance replaces the colour at every wavelength") {
     Scene scene;
     Material skin;
     skin.measured = MeasuredReflectance::kDarkSkin;

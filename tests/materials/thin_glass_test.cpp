@@ -15,8 +15,8 @@ float cosine(double angle_deg) {
 
 }  // namespace
 
-// Duffie and Beckman, Solar Engineering of Thermal Processes, chapter 5 (both polarisations by
-// themselves, all internal reflections); digits recomputed from its formulas, 5 places.
+// Duffie and Beckman, Solar Engineering of Thermal Processes, chapter 5 (each polarisation
+// separately, all internal reflections); digits recomputed from its formulas, 5 places.
 TEST_CASE("a clear pane of 1.52 passes and mirrors the published shares at every angle") {
     const ThinGlass pane{Spectrum(1.52F), Spectrum(0.0F)};
     const double rows[][3] = {{0, 0.91832, 0.08168},
@@ -51,7 +51,7 @@ TEST_CASE("6 mm of window glass at 550 nm pass and mirror the published shares")
     }
 }
 
-TEST_CASE("a pane lets connections through with what it passes, and only mirrors besides") {
+TEST_CASE("connections pass a pane with its transmittance, and the rest is mirrored") {
     const MaterialFamily& family = material_family();
     for (size_t i = 0; i < family.tests().size(); ++i) {
         if (family.tests()[i].material.kind != MaterialKind::kThinGlass) continue;

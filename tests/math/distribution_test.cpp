@@ -42,7 +42,7 @@ TEST_CASE("a tabulated density is sampled by inversion") {
     CHECK(density.sample(kOneMinusEpsilon).x == doctest::Approx(14.0).epsilon(1e-6));
 }
 
-TEST_CASE("samples of a tabulated density follow it, and carry its density") {
+TEST_CASE("samples of a tabulated density follow it and report its density") {
     const PiecewiseConstant density(kWeights, 2.0, 16.0);
     std::vector<double> counts(28, 0.0);
     std::vector<double> expected;
@@ -56,14 +56,14 @@ TEST_CASE("samples of a tabulated density follow it, and carry its density") {
     for (int quarter = 0; quarter < 28; ++quarter) {
         expected.push_back(kSamples * kWeights[static_cast<size_t>(quarter / 4)] / 28.0);
     }
-    // Bins of no weight stay empty; together they expect nothing and would divide by it.
+    // Bins without weight stay empty; their expected count of 0 would be a divisor.
     for (size_t i = 0; i < counts.size(); ++i) {
         if (expected[i] == 0) CHECK(counts[i] == 0);
     }
     CHECK(chi_square_z(counts, expected) < kChiSquareLimit);
 }
 
-TEST_CASE("indices are drawn with their probabilities, those of no weight never") {
+TEST_CASE("indices are drawn with their probabilities, and never one without weight") {
     const Discrete choice(kWeights);
     CHECK(choice.size() == 7);
     std::vector<double> counts(7, 0.0);

@@ -21,7 +21,7 @@ std::vector<std::array<float, 4>> points(uint32_t count, uint32_t seed) {
     return p;
 }
 
-// Which of 2^bits equal parts of [0, 1) x lies in.
+// Returns which of 2^bits equal parts of [0, 1) contains x.
 size_t part(float x, int bits) {
     return static_cast<size_t>(std::ldexp(x, bits));
 }
@@ -111,7 +111,7 @@ TEST_CASE("a smooth integral by the sequence is far nearer than by random points
     }
 }
 
-TEST_CASE("the golden sequence leaves no large gap and comes no closer than it must") {
+TEST_CASE("the golden sequence leaves no large gap and no needlessly small one") {
     // Three-distance theorem (Sos 1958) for the golden ratio: gaps of N points within 0.447/N and
     // 1.894/N.
     for (const uint64_t n : {2U, 10U, 100U, 1000U, 10000U}) {

@@ -85,7 +85,7 @@ TEST_CASE("directions over the sphere are drawn by their density") {
 }
 
 TEST_CASE("directions in a cone are drawn by their density") {
-    // Wide enough here for cosθ in floats to tell the rings apart.
+    // The cone is wide enough for cosθ in floats to distinguish the rings.
     const float one_minus_cos = 0.2F;
     const auto sample = [&](float u, float v) { return sample_cone(one_minus_cos, u, v); };
     CHECK(z_of_directions(1 - one_minus_cos, sample, [&](double c0, double c1) {
@@ -110,7 +110,7 @@ TEST_CASE("points on the disk are uniform, and none lies outside") {
 }
 
 TEST_CASE("the disk's map keeps neighbours together: areas are equal everywhere") {
-    // Shirley and Chiu 1997. Jacobian by central differences: π everywhere but on the seams
+    // Shirley and Chiu 1997. Jacobian by central differences: π everywhere except on the seams
     // (diagonals and the centre), which the grid avoids.
     const float h = 2e-3F;
     for (float u = 0.13F; u < 0.9F; u += 0.117F) {

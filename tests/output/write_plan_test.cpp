@@ -13,12 +13,12 @@ using nlohmann::json;
 
 namespace {
 
-Plan a_plan() {
-    Plan plan;
+PackingList a_plan() {
+    PackingList plan;
     plan.title = "Two lamps";
     plan.volts = 230;
     plan.circuit_a = 16;
-    PlanFixture key;
+    PackedFixture key;
     key.name = "key";
     key.source = SourceKind::kTungsten;
     key.position = Point(-1.5F, 1.9F, 0.5F);
@@ -33,13 +33,13 @@ Plan a_plan() {
     key.gel.stops = 0.5;
     key.power_w = 650;
     key.current_a = 650.0 / 230;
-    PlanFixture bulb;
+    PackedFixture bulb;
     bulb.name = "bülb";
     bulb.form = FixtureForm::kBare;
     bulb.supply = Supply::kBattery;
     bulb.lumens = 45.25;
     plan.fixtures = {key, bulb};
-    PlanCircuit mains;
+    CircuitLoad mains;
     mains.fixtures = {"key"};
     mains.power_w = 650;
     mains.current_a = 650.0 / 230;

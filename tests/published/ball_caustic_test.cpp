@@ -124,7 +124,7 @@ TEST_CASE("all light that falls on a clear ball leaves it again") {
     for (int i = 0; i < kWalks; ++i) {
         const BallAim from = aim_at_ball(random);
         Walk walk = towards_ball(from, std::sqrt(static_cast<double>(random.next())));
-        if (let_go(bench, walk, 1.52F, random)) tally.add(walk.throughput[0]);
+        if (let_go(bench, walk, 1.52F, random)) tally.add(walk.light.throughput[0]);
     }
     kSubject.mean("Share of a beam that leaves the engine's ball, all ways together",
                   "nothing is lost",

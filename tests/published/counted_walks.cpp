@@ -6,14 +6,13 @@
 #include "base/parallel.h"
 #include "math/sequences.h"
 #include "published/vertex_law.h"
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 
 namespace dapple::published {
 
 namespace {
 
 constexpr int kMaxBounces = 2000;
-constexpr int kMaxStraight = 64;  // of walk.cpp
 
 // One light walk, as trace_light_walk has it, without its joining.
 class CountedWalk {
@@ -47,11 +46,10 @@ class CountedWalk {
             index_, static_cast<uint32_t>(mix_bits(mix_bits(stage_.seed, stage_.pass), fixture_)));
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
         if (!(light.luminance > 0 && light.pdf_direction > 0)) return false;
-        const float cosine = emitter.is_point() ? 1.0F : glm::dot(light.normal, light.direction);
-        lumens_ = static_cast<double>(light.luminance) * cosine /
+        lumens_ = static_cast<double>(light.luminance) * light.cos_lamp /
                   (static_cast<double>(light.pdf_area) * light.pdf_direction *
-                   stage_.light_walks[fixture_]);
-        walk_.hero = static_cast<int>((index_ + stage_.pass) % kSpectrumSize);
+                   stage_.light_walks(fixture_));
+        walk_.light.hero = static_cast<int>((index_ + stage_.pass) % kSpectrumSize);
         walk_.media = stage_.start.lamps[fixture_];
         SurfacePoint lamp;
         lamp.position = light.position;
@@ -80,12 +78,12 @@ class CountedWalk {
         const bool ground = std::holds_alternative<RoughGlass>(vertex.bsdf.kind);
         const SentOn on = sent_on(vertex, draws_);
         add(ground ? Account::kGround : Account::kSurfaces,
-            walk_.throughput * (Spectrum(1.0F) - on.by_law));
-        add(Account::kNormals, walk_.throughput * (on.by_law - on.with_normal));
+            walk_.light.throughput * (Spectrum(1.0F) - on.by_law));
+        add(Account::kNormals, walk_.light.throughput * (on.by_law - on.with_normal));
     }
 
     bool step() {
-        const Spectrum begun = walk_.throughput;
+        const Spectrum begun = walk_.light.throughput;
         const MaterialId medium = walk_.media.current();
         const Point from = walk_.ray.origin;
         Vertex vertex;
@@ -93,21 +91,23 @@ class CountedWalk {
             Point end = from;
             const Account account = end_of_ray(end);
             keep_in_medium(begun, medium, end - from);
-            add(account, walk_.throughput);
+            add(account, walk_.light.throughput);
             return false;
         }
         keep_in_medium(begun, medium, vertex.at.position - from);
         if (vertex.is_lamp()) {
-            add(Account::kLamps, walk_.throughput);
+            add(Account::kLamps, walk_.light.throughput);
             return false;
         }
         keep_at(vertex);
         const float u = random_.next();
         const float v = random_.next();
         const Vec3 numbers(u, v, random_.next());
-        if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_)) return true;
-        const bool is_cut = walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMaxStraight;
-        if (is_cut) add(Account::kCut, walk_.throughput);
+        if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_) != Left::kEnded)
+            return true;
+        const bool is_cut =
+            walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMostPassedOnEdge;
+        if (is_cut) add(Account::kCut, walk_.light.throughput);
         return false;
     }
 
@@ -131,12 +131,12 @@ std::vector<int> share_walks(const std::vector<Emitter>& emitters, double lumens
     return shares;
 }
 
-PassAccounts count_pass(const Setup& setup, uint64_t seed, uint32_t pass) {
+PassAccounts count_pass(const Setup& setup, const PassWalks& walks, uint64_t seed, uint32_t pass) {
     const PassMaterials materials(setup.materials, make_pass_wavelengths(seed, pass));
-    const Stage stage = setup.stage(materials, seed, pass);
+    const Stage stage = setup.stage(materials, walks, seed, pass);
     PassAccounts accounts;
     for (size_t f = 0; f < setup.emitters.size(); ++f) {
-        for (int i = 0; i < setup.light_walks[f]; ++i) {
+        for (int i = 0; i < walks.light[f]; ++i) {
             CountedWalk(stage, f, static_cast<uint32_t>(i), accounts).follow();
         }
     }
@@ -150,11 +150,12 @@ LightAccounts::LightAccounts(const Scene& scene, int passes, int walks, uint64_t
     const World world(scene);
     Setup setup(scene, world);
     for (const Emitter& emitter : setup.emitters) lumens_ += emitter.lumens();
-    setup.light_walks = share_walks(setup.emitters, lumens_, walks);
+    PassWalks shares = no_light_walks(setup);
+    shares.light = share_walks(setup.emitters, lumens_, walks);
     setup.max_bounces = kMaxBounces;
     parallel_blocks(passes, 1, [&](int64_t first, int64_t last) {
         for (auto p = static_cast<uint32_t>(first); p < static_cast<uint32_t>(last); ++p) {
-            passes_[p] = count_pass(setup, seed, p);
+            passes_[p] = count_pass(setup, shares, seed, p);
         }
     });
 }

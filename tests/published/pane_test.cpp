@@ -148,7 +148,7 @@ TEST_CASE("walks are passed by a window pane in a room by the published share") 
         for (int i = 0; i < kWalks; ++i) {
             Walk walk = towards_pane(std::stod(degrees));
             const auto direction = let_go(bench, walk, kCatalogueIndex, random);
-            if (direction && direction->x > 0) on.add(walk.throughput[0]);
+            if (direction && direction->x > 0) on.add(walk.light.throughput[0]);
         }
         kSubject.mean(
             "Passed by 4 mm of clear window glass, 550 nm, walks by chance," + at(degrees),

@@ -42,7 +42,7 @@ struct Prism {
         const double height = 0.1 / std::tan(0.5 * radians_from_degrees(apex));
         const glm::dvec3 middle(-0.05, 0.5 * height, 0);
         Walk walk = Bench::walk(Point(middle - 0.3 * direction), direction);
-        walk.hero = hero;
+        walk.light.hero = hero;
         const auto passage = pass_through(bench, walk, index);
         REQUIRE(passage.has_value());
         return *passage;

@@ -20,7 +20,7 @@ void split(const Bench& bench, const Walk& walk, float index, double share, Pane
     Walk arriving = walk;
     Vertex vertex;
     if (!find_vertex(bench, arriving, index, vertex)) {
-        (walk.ray.direction.x > 0 ? light.on : light.back) += share * walk.throughput[0];
+        (walk.ray.direction.x > 0 ? light.on : light.back) += share * walk.light.throughput[0];
         return;
     }
     for (const Choice choice : {Choice::kReflect, Choice::kRefract}) {
@@ -41,15 +41,14 @@ Bench::Bench(Scene scene, const Wavelengths& wavelengths)
       world_(scene_),
       lens_(scene_.camera),
       emitters_(scene_.fixtures.begin(), scene_.fixtures.end()),
-      light_walks_(emitters_.size(), 0),
       scene_materials_(scene_),
       materials_(scene_materials_, wavelengths),
       stage_{.scene = scene_,
              .world = world_,
              .lens = lens_,
              .emitters = emitters_,
-             .light_walks = light_walks_,
              .materials = materials_,
+             .walks = {.light = std::vector<int>(emitters_.size(), 0), .joined_to_meters = {}},
              .start = find_start_media(scene_, world_)} {}
 
 Bench::Bench(Scene scene, double nm) : Bench(std::move(scene), all_at(nm)) {}
@@ -110,14 +109,15 @@ bool find_vertex(const Bench& bench, Walk& walk, float index, Vertex& vertex) {
 
 double go_on(const Bench& bench, Walk& walk, const Vertex& vertex, Choice choice) {
     Vertex framed = vertex;
-    make_frame(framed);
+    framed.make_local_frame();
     const Vec3 u(0.5F, 0.5F, choice == Choice::kReflect ? 0.0F : kLast);
     BsdfSample s;
-    if (!sample(vertex.bsdf, framed.wo, u, Carrying::kFlux, s)) return 0;
+    if (!sample(vertex.bsdf, framed.wo(), u, Carrying::kFlux, s)) return 0;
     if (s.transmitted != (choice == Choice::kRefract)) return 0;
     RandomStream unused(
         1, 0, 0, Purpose::kLightWalk);  // light walks through clear glass stay whole
-    return scatter(bench.stage(), walk, vertex, Carrying::kFlux, u, unused) ? s.pdf : 0.0;
+    const Left left = scatter(bench.stage(), walk, vertex, Carrying::kFlux, u, unused);
+    return left == Left::kEnded ? 0.0 : s.pdf;
 }
 
 std::optional<Passage> pass_through(const Bench& bench, Walk walk, float index) {
@@ -131,7 +131,7 @@ std::optional<Passage> pass_through(const Bench& bench, Walk walk, float index) 
     passage.exit = vertex.at.position;
     passage.share *= go_on(bench, walk, vertex, Choice::kRefract);
     passage.direction = glm::normalize(glm::dvec3(walk.ray.direction));
-    passage.transmittance = walk.throughput[walk.hero];
+    passage.transmittance = walk.light.throughput[walk.light.hero];
     if (passage.share == 0) return {};
     return passage;
 }
@@ -148,7 +148,8 @@ std::optional<Direction> let_go(const Bench& bench, Walk& walk, float index, Ran
         const float u = random.next();
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());
-        if (!scatter(bench.stage(), walk, vertex, Carrying::kFlux, numbers, random)) return {};
+        if (scatter(bench.stage(), walk, vertex, Carrying::kFlux, numbers, random) == Left::kEnded)
+            return {};
     }
     return walk.ray.direction;
 }

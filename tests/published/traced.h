@@ -32,7 +32,6 @@ class Bench {
     World world_;
     Lens lens_;
     std::vector<Emitter> emitters_;
-    std::vector<int> light_walks_;
     SceneMaterials scene_materials_;
     PassMaterials materials_;
     Stage stage_;

@@ -13,7 +13,7 @@
 #include "render/render_frame.h"
 #include "render/test_scenes.h"
 #include "scene/build_scene.h"
-#include "scene/scale_frame.h"
+#include "scene/camera_and_measures/scale_frame.h"
 #include "set/read_set.h"
 
 using namespace dapple;

@@ -10,9 +10,9 @@ namespace {
 float normal_factor(const Vertex& vertex, const Direction& wi) {
     if (wi.z == 0) return 0;
     const float in = glm::dot(vertex.at.geometric, vertex.wo_world);
-    const float out = glm::dot(vertex.at.geometric, vertex.frame.to_world(wi));
-    if ((in * out > 0) != same_side(vertex.wo, wi)) return 0;
-    return std::abs(vertex.wo.z * out / (in * wi.z));
+    const float out = glm::dot(vertex.at.geometric, vertex.frame().to_world(wi));
+    if ((in * out > 0) != same_side(vertex.wo(), wi)) return 0;
+    return std::abs(vertex.wo().z * out / (in * wi.z));
 }
 
 // Facets as GGX has them, |cosθ| D (Walter et al. 2007, equations 35 and 36).
@@ -26,7 +26,7 @@ Direction draw_facet(float alpha, RandomStream& random) {
 class Law {
   public:
     Law(const Vertex& vertex, RandomStream& random)
-        : vertex_(vertex), wo_(vertex.wo), up_(on_side_of(wo_, wo_)), random_(random) {}
+        : vertex_(vertex), wo_(vertex.wo()), up_(on_side_of(wo_, wo_)), random_(random) {}
 
     SentOn sum() const { return sum_; }
 
@@ -152,7 +152,7 @@ class Law {
 
 SentOn sent_on(const Vertex& vertex, RandomStream& random) {
     Vertex framed = vertex;
-    make_frame(framed);
+    framed.make_local_frame();
     Law law(framed, random);
     std::visit([&](const auto& kind) { law(kind); }, vertex.bsdf.kind);
     law.thin_out(vertex.bsdf.opacity);

@@ -6,7 +6,7 @@
 
 #include "geometry/world.h"
 #include "render/render_frame.h"
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;

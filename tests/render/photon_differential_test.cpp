@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "geometry/world.h"
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 #include "render/test_scenes.h"
 #include "spectrum/wavelengths.h"
 
@@ -38,7 +38,7 @@ struct Landed {
 Landed follow(const Stage& stage, const Direction& direction, int hero, float solid_angle) {
     Walk walk;
     walk.ray = Ray{Point(0.02F, 0.01F, -0.9F), direction, 0, kInfinity};
-    walk.hero = hero;
+    walk.light.hero = hero;
     Landed landed;
     landed.differential.begin(direction, solid_angle);
     RandomStream random(1, 0, 0, Purpose::kTest);
@@ -55,7 +55,7 @@ Landed follow(const Stage& stage, const Direction& direction, int hero, float so
             return landed;
         }
         // A last number near 1 chooses refraction.
-        if (!scatter(stage, walk, vertex, Carrying::kFlux, Vec3(0.5F, 0.5F, 0.9999F), random)) {
+        if (scatter(stage, walk, vertex, Carrying::kFlux, Vec3(0.5F, 0.5F, 0.9999F), random) == Left::kEnded) {
             return landed;
         }
         landed.differential.leave(stage, vertex, walk);
@@ -71,7 +71,7 @@ TEST_CASE("a differential is what a walk beside it does, through glass to the wa
     const Setup setup(scene, world);
     const Wavelengths wavelengths = make_pass_wavelengths(1, 0);
     const PassMaterials materials(setup.materials, wavelengths);
-    Stage stage = setup.stage(materials, 1, 0);
+    Stage stage = setup.stage(materials, no_light_walks(setup), 1, 0);
     stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
     // Half-axes for a step of 1e-3 rad: κ Ω/π = 1e-6.
     const float step = 1e-3F;

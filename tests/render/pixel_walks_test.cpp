@@ -1,5 +1,5 @@
 // How many camera walks pixels are given (E72).
-#include "render/pixel_walks.h"
+#include "render/prepare/pixel_walks.h"
 
 #include <doctest/doctest.h>
 

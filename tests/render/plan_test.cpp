@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "geometry/nearest.h"
-#include "render/make_plan.h"
+#include "render/packing/make_packing_list.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;
@@ -33,16 +33,16 @@ Scene kit_scene() {
     return scene;
 }
 
-Plan plan_of(const Scene& scene) {
+PackingList plan_of(const Scene& scene) {
     return make_plan(scene, World(scene));
 }
 
 // What the cautions of a kind say about one thing.
-std::vector<std::string> cautions(const Plan& plan,
+std::vector<std::string> cautions(const PackingList& plan,
                                   const std::string& about,
                                   const std::string& kind) {
     std::vector<std::string> texts;
-    for (const PlanCaution& c : plan.cautions) {
+    for (const Caution& c : plan.cautions) {
         if (c.about == about && c.kind == kind) texts.push_back(c.what + "; " + c.advice);
     }
     return texts;
@@ -54,15 +54,15 @@ TEST_CASE("a window gives light and is nothing to carry in") {
     Scene scene = kit_scene();
     scene.fixtures.push_back(fixture_of(FixtureForm::kPanel, Point(0, 0, -2), Point(0, 0, 0), 500));
     scene.fixtures[1].is_window = true;
-    const Plan plan = plan_of(scene);
+    const PackingList plan = plan_of(scene);
     REQUIRE(plan.fixtures.size() == 1);
     CHECK(plan.fixtures[0].name == "key");
 }
 
 TEST_CASE("a plan traces the axis through glass to what ends it") {
-    const Plan plan = plan_of(kit_scene());
+    const PackingList plan = plan_of(kit_scene());
     REQUIRE(plan.fixtures.size() == 1);
-    const PlanFixture& f = plan.fixtures[0];
+    const PackedFixture& f = plan.fixtures[0];
     REQUIRE(f.meets.size() == 2);
     CHECK(f.meets[0].name == "ball");
     CHECK(f.meets[0].distance == doctest::Approx(0.8).epsilon(1e-3));
@@ -78,7 +78,7 @@ TEST_CASE("currents are power over volts, summed on each circuit") {
     scene.fixtures[1].power_w = 1500;
     scene.fixtures[2].power_w = 0;
     scene.fixtures[3].supply = Supply::kBattery;
-    const Plan plan = plan_of(scene);
+    const PackingList plan = plan_of(scene);
     CHECK(plan.fixtures[0].current_a == doctest::Approx(650.0 / 230));
     CHECK_FALSE(plan.fixtures[2].current_a.has_value());
     CHECK_FALSE(plan.fixtures[3].current_a.has_value());
@@ -139,7 +139,7 @@ TEST_CASE("a plan tells the light that leaves the gel") {
     Scene scene = kit_scene();
     scene.fixtures[0].gel.shift_mired = -112.5;
     scene.fixtures[0].gel.stops = 1;
-    const PlanFixture f = plan_of(scene).fixtures[0];
+    const PackedFixture f = plan_of(scene).fixtures[0];
     CHECK(std::abs(f.cct_k - 5000) < 15);
     CHECK(f.lumens < 500);
     CHECK(f.lumens > 50);

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "render/splat_layout.h"
 #include "transport/soft_splat.h"
 
 using namespace dapple;
@@ -30,25 +31,25 @@ TEST_CASE("the first pass has a third of the light walks, but never none where t
 
 TEST_CASE("blur shrinks with every pass, and is none where none is asked for") {
     for (uint32_t pass = 0; pass < 1000; ++pass) {
-        const FilmSink::Radii here = footprint_radii(2.5, pass);
-        const FilmSink::Radii next = footprint_radii(2.5, pass + 1);
+        const SplatRadii here = splat_radii_of_pass(2.5, pass);
+        const SplatRadii next = splat_radii_of_pass(2.5, pass + 1);
         CHECK(next.unknown < here.unknown);
         CHECK(next.least <= here.least);
         CHECK(next.most <= here.most);
         CHECK(shrink_of_pass(pass + 1) < shrink_of_pass(pass));
     }
-    CHECK(footprint_radii(2.5, 1'000'000).unknown < 0.01);
-    CHECK(footprint_radii(0, 0).unknown == 0);
+    CHECK(splat_radii_of_pass(2.5, 1'000'000).unknown < 0.01);
+    CHECK(splat_radii_of_pass(0, 0).unknown == 0);
     // More than a splat has room for is never asked for.
-    CHECK(footprint_radii(8, 0).unknown <= FilmSink::kMostRadius);
-    CHECK(footprint_radii(8, 0).most <= FilmSink::kMostRadius);
+    CHECK(splat_radii_of_pass(8, 0).unknown <= SplatLayout::kMostRadius);
+    CHECK(splat_radii_of_pass(8, 0).most <= SplatLayout::kMostRadius);
     CHECK(soft_splat_weight(0) == 1);
     CHECK(dispersion_limit(0, 0) == 0);
 }
 
 // Shares 1 - d²/r² over the pixels of a disc: (Σw)²/Σw², here summed pixel by pixel.
 TEST_CASE("a soft splat counts for the pixels that its disc evens out") {
-    const float radius = footprint_radii(8, 0).unknown;
+    const float radius = splat_radii_of_pass(8, 0).unknown;
     REQUIRE(radius > 10);
     double sum = 0;
     double squares = 0;

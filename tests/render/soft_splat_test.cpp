@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;
@@ -15,7 +15,7 @@ TEST_CASE("on a gloss a disc is no wider than a third of the lobe, and counts fo
     const World world(scene);
     const Setup setup(scene, world);
     const PassMaterials materials(setup.materials, make_pass_wavelengths(1, 0));
-    Stage stage = setup.stage(materials, 1, 0);
+    Stage stage = setup.stage(materials, no_light_walks(setup), 1, 0);
     stage.soft_splat_px = 6;
     Bsdf dull;
     dull.kind = Lambertian{Spectrum(0.5F)};

@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "render/film_sink.h"
-#include "render/first_look.h"
+#include "render/prepare/find_first_hits.h"
 #include "render/read_meters.h"
-#include "render/setup.h"
+#include "render/prepare/setup.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;
@@ -36,9 +36,9 @@ class SplatBench {
     // The film's sums after one splat more, in its first layer's Y.
     std::vector<int64_t> splat(const Vec2& raster,
                                const Footprint& footprint,
-                               const FilmSink::Radii& radii) {
+                               const SplatRadii& radii) {
         const FilmSums before = film_.sums();
-        sink_.set_footprint(radii);
+        sink_.set_radii(radii);
         const SplatPart all{raster, Spectrum(kLuminance)};
         sink_.add_splat({&all, 1}, footprint, seen_at(raster), 0);
         const FilmSums after = film_.sums();
@@ -71,7 +71,7 @@ class SplatBench {
                setup_.groups.groups,
                sum_quantum(scene_.camera, 26)};
     MeterFilm meters_ = make_meter_film(setup_);
-    FirstHits first_hits_ = look_first(scene_, world_, setup_.lens);
+    FirstHits first_hits_ = find_first_hits(scene_, world_, setup_.lens);
     FilmSink sink_{film_, meters_, setup_.groups, first_hits_, setup_.lens};
 };
 
@@ -89,7 +89,7 @@ TEST_CASE("a splat brings the same light however it is spread") {
     SplatBench bench;
     const auto whole = static_cast<double>(bench.whole());
     REQUIRE(whole > 0);
-    const FilmSink::Radii radii{6, 1.25F, 15};
+    const SplatRadii radii{6, 1.25F, 15};
     const std::vector<Footprint> footprints = {
         {},
         ellipse(Vec2(4, 1), Vec2(-0.5F, 2)),
@@ -170,9 +170,9 @@ TEST_CASE("its shares are those of a slanted ellipse") {
 TEST_CASE("splats that a block of walks keeps back come to the same film") {
     SplatBench at_once;
     SplatBench kept;
-    const FilmSink::Radii radii{6, 1.25F, 15};
-    at_once.sink().set_footprint(radii);
-    kept.sink().set_footprint(radii);
+    const SplatRadii radii{6, 1.25F, 15};
+    at_once.sink().set_radii(radii);
+    kept.sink().set_radii(radii);
     std::unique_ptr<LightSink> late = kept.sink().for_some_walks();
     REQUIRE(late);
     for (int i = 0; i < 7; ++i) {
@@ -196,10 +196,10 @@ namespace {
 void check_parts(const std::vector<SplatPart>& parts, const Footprint& footprint) {
     SplatBench together;
     SplatBench apart;
-    const FilmSink::Radii radii{6, 1.25F, 15};
+    const SplatRadii radii{6, 1.25F, 15};
     const SurfacePoint at = together.seen_at(Vec2(9, 8));
-    together.sink().set_footprint(radii);
-    apart.sink().set_footprint(radii);
+    together.sink().set_radii(radii);
+    apart.sink().set_radii(radii);
     together.sink().add_splat(parts, footprint, at, 0);
     for (const SplatPart& part : parts) apart.sink().add_splat({&part, 1}, footprint, at, 0);
     const FilmSums of_together = together.sums();

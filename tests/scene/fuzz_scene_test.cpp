@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "base/random.h"
-#include "scene/photometric_files.h"
+#include "scene/photometry/photometric_files.h"
 #include "scene/written_set.h"
 #include "set/full_example.h"
 

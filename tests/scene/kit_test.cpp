@@ -59,6 +59,55 @@ TEST_CASE("a beam angle in the set takes the place of the kit's focus") {
     CHECK(degrees_from_radians(own.beam_angle) == doctest::Approx(30).epsilon(1e-5));
 }
 
+TEST_CASE("a focus that is a number comes from the kit as one that is a word does") {
+    WrittenSet set;
+    const std::string focusing =
+        "[[fixture]]\nkit = \"mine\"\nform = \"spot\"\nsource = \"led\"\n"
+        "beam_range_deg = [10, 50]\noutput_lm = 100\n";
+    set.folder("kit").file("kit/own.toml", focusing + "focus = 0.25\n");
+    const auto beam_deg = [&](const std::string& more) {
+        return degrees_from_radians(set.build_clean(from_kit("mine", more)).fixtures[0].beam_angle);
+    };
+    CHECK(beam_deg("") == doctest::Approx(20).epsilon(1e-5));
+    CHECK(beam_deg("focus = \"spot\"\n") == doctest::Approx(10).epsilon(1e-5));
+    CHECK(beam_deg("focus = 0.5\n") == doctest::Approx(30).epsilon(1e-5));
+    set.file("kit/own.toml", focusing + "focus = true\n");
+    set.build(from_kit("mine"));
+    REQUIRE(set.lines().size() == 1);
+    CHECK(set.lines()[0] ==
+          "kit/own.toml:7:9: fixture \"a\": focus: is true or false; must be a number or a text in "
+          "quotes");
+}
+
+TEST_CASE("an output of the set takes the place of the kit's range of outputs") {
+    WrittenSet set;
+    set.folder("kit").file("kit/own.toml",
+                           "[[fixture]]\nkit = \"mine\"\nform = \"spot\"\nsource = \"led\"\n"
+                           "beam_range_deg = [10, 50]\noutput_range_lm = [100, 200]\n");
+    CHECK(set.build_clean(from_kit("mine")).fixtures[0].output_value == doctest::Approx(200));
+    const Fixture own = set.build_clean(from_kit("mine", "output_lm = 700\n")).fixtures[0];
+    CHECK(own.output_value == doctest::Approx(700));
+}
+
+TEST_CASE("a file that a kit names is looked for beside the kit") {
+    WrittenSet set;
+    set.folder("kit");
+    set.file("kit/sheet.csv", "380 0.5\n780 0.5\n");
+    set.file("kit/lamp.ies",
+             "IESNA91\nTILT=NONE\n1 1000 1 3 1 1 2 0 0 0\n1 1 10\n"
+             "0 45 90\n0\n100 50 0\n");
+    set.file("kit/ball.obj", cube_obj());
+    set.file("kit/own.toml",
+             kOwn + "gel = { file = \"sheet.csv\" }\n" +
+                 "[[fixture]]\nkit = \"measured\"\nphotometry = \"lamp.ies\"\n" +
+                 "[[glass]]\nkit = \"block\"\nmodel = \"ball.obj\"\n");
+    CHECK(set.build_clean(from_kit("mine")).fixtures[0].gel.spectrum.has_value());
+    CHECK(set.build_clean(from_kit("measured")).fixtures[0].photometry.has_value());
+    const Scene scene = set.build_clean(kRoom + kCamera + kFixture +
+                                        "[[glass]]\nkit = \"block\"\nposition = [0, 0, 0]\n");
+    CHECK(scene.glass_meshes.size() == 1);
+}
+
 TEST_CASE("the kit beside the set comes before the project's own") {
     WrittenSet set;
     CHECK(set.build_clean(from_kit("led-spot-40")).fixtures[0].source == SourceKind::kLed);

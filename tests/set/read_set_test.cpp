@@ -98,6 +98,20 @@ TEST_CASE("a value left out is not given and has the place of its table") {
     CHECK_FALSE(set.camera.given);
 }
 
+TEST_CASE("a key that is misspelt counts as written, in every table of a list") {
+    Problems problems;
+    const SetDescription set = read_set_text(
+        "[[fixture]]\nbeam_angel_deg = 5\n[[fixture]]\n[[fixture]]\nbeam_angel_deg = 6\n",
+        "set.toml",
+        problems);
+    CHECK(problems.all().size() == 2);
+    for (size_t i = 0; i < 3; ++i) {
+        CHECK(set.fixtures[i].beam_angle_deg.written == (i != 1));
+        CHECK_FALSE(set.fixtures[i].beam_angle_deg.given);
+        CHECK_FALSE(set.fixtures[i].field_angle_deg.written);
+    }
+}
+
 TEST_CASE("windows line ends and a byte order mark are read") {
     const SetDescription set =
         read_clean("\xEF\xBB\xBFtitle = \"A\"\r\n[camera]\r\nposition = [0, 1, 2]\r\n");

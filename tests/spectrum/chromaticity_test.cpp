@@ -28,7 +28,7 @@ double hernandez_andres_cct(Xy xy) {
 
 }  // namespace
 
-TEST_CASE("uv and xy turn into each other") {
+TEST_CASE("uv and xy convert into each other") {
     const Xy d65{0.3127, 0.3290};
     const Uv uv = uv_1960(d65);
     // u = 4x/(-2x+12y+3), v = 6y/(-2x+12y+3) by hand.
@@ -41,7 +41,7 @@ TEST_CASE("uv and xy turn into each other") {
 
 TEST_CASE("the Planckian locus runs through the published points") {
     // Planck's law with the CIE 1931 observer, 360–830 nm, to five decimals. Our cut at 380 and
-    // 780 nm takes violet: it moves y by 6e-5 at 6500 K and 8e-5 at 10000 K.
+    // 780 nm loses violet: it moves y by 6e-5 at 6500 K and 8e-5 at 10000 K.
     struct Row {
         double kelvin, x, y;
     };
@@ -67,7 +67,7 @@ TEST_CASE("the Planckian locus is the reference table from 1000 K up") {
     for (size_t i = 0; i < table["T_K"].size(); ++i) {
         CAPTURE(table["T_K"][i]);
         const Xy xy = planckian_xy(table["T_K"][i]);
-        // The cut again: 1.2e-4 in y at 25000 K, 3e-5 in x and y at 1000 K.
+        // The same cut: 1.2e-4 in y at 25000 K, 3e-5 in x and y at 1000 K.
         CHECK(std::abs(xy.x - table["x"][i]) < 1.3e-4);
         CHECK(std::abs(xy.y - table["y"][i]) < 1.3e-4);
     }
@@ -171,7 +171,7 @@ TEST_CASE("the CIE LED illuminants have their known chromaticity, CCT and Duv") 
     }
 }
 
-TEST_CASE("the approximations of McCamy and of Hernandez-Andres agree on the whole") {
+TEST_CASE("CCT agrees with the approximations of McCamy and of Hernandez-Andres") {
     // On the locus McCamy is known to be within 10 K from 2856 to 6500 K, Hernandez-Andres within
     // 0.5 % from 3500 K up.
     for (double kelvin = 2856; kelvin <= 6500; kelvin += 100) {
@@ -185,7 +185,7 @@ TEST_CASE("the approximations of McCamy and of Hernandez-Andres agree on the who
     CHECK(cct_duv_of(Xy{0.3127, 0.3290}).cct_k == doctest::Approx(6500.74).epsilon(0.001));
 }
 
-TEST_CASE("beyond its ends the locus answers with the nearest end") {
+TEST_CASE("beyond its ends the locus returns the nearest end") {
     CHECK(cct_duv_of(Xy{0.72, 0.28}).cct_k == doctest::Approx(kMinCct));
     CHECK(cct_duv_of(Xy{0.20, 0.18}).cct_k == doctest::Approx(kMaxCct));
 }

@@ -1,4 +1,4 @@
-// The ideal conversion filter against figures worked apart from this program with the CIE tables.
+// The ideal conversion filter against figures computed outside this program from the CIE tables.
 #include "spectrum/conversion_filter.h"
 
 #include <doctest/doctest.h>
@@ -10,8 +10,8 @@
 using namespace dapple;
 
 TEST_CASE("a conversion filter turns one Planckian light into another, as Wien's law has it") {
-    // Worked from 1 nm CIE tables with this formula: 3200 to 5600 K, -133.9 mired, gives 5647 K,
-    // Duv +0.0002, Y 0.251; the way back 3182 K and 0.98 stop.
+    // Computed from 1 nm CIE tables with this formula: 3200 to 5600 K, -133.9 mired, gives 5647 K,
+    // Duv +0.0002, Y 0.251; the reverse filter 3182 K and 0.98 stop.
     const struct {
         double from_k, strength, cct_k, passes;
     } rows[] = {{3200, 1e6 / 5600 - 1e6 / 3200, 5647, 0.251},
@@ -20,14 +20,14 @@ TEST_CASE("a conversion filter turns one Planckian light into another, as Wien's
         const Curve light = planck(row.from_k);
         const Curve filtered = light * conversion_filter(row.strength);
         const CctDuv colour = cct_duv_of(integrate_xyz(filtered));
-        // As printed, and ours passes all below 400 nm, which is 1 K less.
+        // Printed to 1 K; our filter passes everything below 400 nm, which gives 1 K less.
         CHECK(std::abs(colour.cct_k - row.cct_k) < 1.5);
         CHECK(std::abs(colour.duv) < 3e-4);
         CHECK(std::abs(luminous_flux(filtered) / luminous_flux(light) - row.passes) < 1e-3);
     }
 }
 
-TEST_CASE("a conversion filter passes all of some light and more than all of none") {
+TEST_CASE("a conversion filter passes all light at some wavelength and more than all at none") {
     for (const double strength : {-400.0, -35.0, 35.0, 400.0}) {
         const Curve filter = conversion_filter(strength);
         float most = 0;

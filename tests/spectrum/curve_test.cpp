@@ -14,7 +14,7 @@ TEST_CASE("a curve is linear between whole nanometres and held at its ends") {
     CHECK(slope.at(900.0F) == 1560.0F);
 }
 
-TEST_CASE("a table is read linearly and its end values are held outside it") {
+TEST_CASE("a table is interpolated linearly and its end values are held outside it") {
     const Curve curve({1.0, 3.0, 2.0}, 400.0, 100.0);
     CHECK(curve.at(380.0F) == 1.0F);
     CHECK(curve.at(450.0F) == doctest::Approx(2.0));

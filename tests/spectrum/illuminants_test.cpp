@@ -15,7 +15,7 @@ namespace dapple {
 
 namespace {
 
-// The named illuminants carry temperatures of an older radiation constant.
+// The names of these illuminants are temperatures by an older radiation constant.
 double nominal(double kelvin) {
     return kelvin * 1.4388 / 1.4380;
 }
@@ -30,8 +30,8 @@ void check_xy(const Curve& light, double x, double y, double tolerance) {
 
 TEST_CASE("standard illuminants have their published chromaticities") {
     // CIE 015:2018 table 11 to five decimals (A from the 1 nm table). Our range ends at 380 and
-    // 780 nm, which moves xy by up to 4e-5 (see the header); D50 and D55 there rest on tables with
-    // M1, M2 rounded once more.
+    // 780 nm, which moves xy by up to 4e-5 (see the header); the published D50 and D55 use tables
+    // with M1, M2 rounded once more.
     check_xy(illuminant_a(), 0.44758, 0.40745, 3e-5);
     check_xy(daylight(nominal(5000)), 0.34567, 0.35850, 5e-5);
     check_xy(daylight(nominal(5500)), 0.33243, 0.34744, 5e-5);
@@ -68,7 +68,7 @@ TEST_CASE("A and D65 are the tabulated illuminants at every nanometre") {
 }
 
 TEST_CASE("daylight follows the CIE daylight locus") {
-    // The locus polynomials worked by hand. M1 and M2, rounded to 0.001, shift xy by up to 2e-5
+    // The locus polynomials computed by hand. M1 and M2, rounded to 0.001, shift xy by up to 2e-5
     // here, the cut at 380 and 780 nm by 3e-5, and one-decimal components by the rest.
     check_xy(daylight(4000), 0.38234, 0.38377, 1e-4);
     check_xy(daylight(5000), 0.34574, 0.35867, 1.5e-4);
@@ -78,7 +78,7 @@ TEST_CASE("daylight follows the CIE daylight locus") {
     check_xy(daylight(10000), 0.27880, 0.29197, 1.5e-4);
 }
 
-TEST_CASE("daylight has the correlated colour temperature that it was asked for") {
+TEST_CASE("daylight has the requested correlated colour temperature") {
     // The locus was fitted (Judd et al. 1964) to measured daylight, not to the temperatures: the
     // formula is good to 2 parts in 1000, and 25000 K is its far end.
     for (double kelvin = 4000; kelvin <= 25000; kelvin += 500) {
@@ -91,7 +91,7 @@ TEST_CASE("daylight has the correlated colour temperature that it was asked for"
 
 TEST_CASE("the luminous efficacy of a blackbody is the published one") {
     // K = 683 ∫ V L dλ / (σ T⁴/π), L = 2hc²/λ⁵ / (exp(c2/λT) - 1). Figures computed from CIE
-    // 018:2019 over 360–830 nm; beyond 380–780 nm lies less than 1e-5 of the light. Known
+    // 018:2019 over 360–830 nm; less than 1e-5 of the light is outside 380–780 nm. Known
     // landmarks: 95 lm/W near 6600 K is the highest of all blackbodies.
     constexpr double kHc2 = 2 * 6.62607015e-34 * 299792458.0 * 299792458.0;
     constexpr double kStefanBoltzmann = 5.670374419e-8;

@@ -24,7 +24,7 @@ struct AskedLed {
     LedChannels led;
 };
 
-// A grid over all whites that an LED fixture may be asked for, made once.
+// A grid over all whites that a set file may request from an LED fixture, made once.
 const std::vector<AskedLed>& asked_leds() {
     static const std::vector<AskedLed> leds = [] {
         std::vector<AskedLed> all;
@@ -68,8 +68,8 @@ double lumens_per_watt(const Curve& c) {
 
 }  // namespace
 
-TEST_CASE("an LED has the CCT and Duv that it was asked for") {
-    // The solve is exact; what is left is the rounding of curves to floats (4e-4 K measured).
+TEST_CASE("an LED has the requested CCT and Duv") {
+    // The solution is exact; the error is the rounding of curves to floats (4e-4 K measured).
     for_each_white([](const LedChannels& led, double cct_k, double duv) {
         const CctDuv at = cct_duv_of(integrate_xyz(mix(led)));
         CHECK(std::abs(at.cct_k - cct_k) < 5e-3);
@@ -128,28 +128,28 @@ TEST_CASE("the channels keep their temperatures between 2700 and 6500 K") {
         CHECK(std::abs(warm.cct_k - kWarmChannelCct) < 5e-3);  // floats
         CHECK(std::abs(cool.cct_k - kCoolChannelCct) < 5e-3);
         CHECK(std::abs(warm.duv - cool.duv) < 1e-7);
-        // A straight mix of these two hangs 0.0067 below them at most, so they stand above it.
+        // A straight mixture of these two is at most 0.0067 below them, so the channels are above.
         CHECK(warm.duv > 0.001 - 1e-7);
         CHECK(warm.duv < 0.001 + 0.007);
     }
 }
 
-TEST_CASE("its visible light is as efficient as that of the CIE LED illuminants") {
-    // LED-B1 312 lm/W at 2733 K, LED-B5 305 lm/W at 6598 K (CIE 015:2018 tables). The fits miss
-    // the tables' tails beyond 680 nm a little: 1 %.
+TEST_CASE("an LED has the luminous efficacy of the CIE LED illuminants") {
+    // LED-B1 312 lm/W at 2733 K, LED-B5 305 lm/W at 6598 K (CIE 015:2018 tables). The fits lack
+    // part of the tables' tails beyond 680 nm: 1 %.
     CHECK(lumens_per_watt(mix(make_led(2733, -0.0007))) == doctest::Approx(312).epsilon(0.01));
     CHECK(lumens_per_watt(mix(make_led(6598, 0.0009))) == doctest::Approx(305).epsilon(0.01));
 }
 
-TEST_CASE("its spectrum resembles CIE LED-B1 when warm and LED-B5 when cool") {
+TEST_CASE("an LED's spectrum resembles CIE LED-B1 when warm and LED-B5 when cool") {
     ReferenceTable table = read_reference_table("cie_LED_illuminants_1nm.csv");
     if (table.empty()) return;
-    // Three lobes cannot follow every bend: the fits leave 1.1 % and 1.5 % of the peak.
+    // Three lobes cannot follow every bend: the fits differ by 1.1 % and 1.5 % of the peak.
     const Curve b1(table["LED-B1"], 380.0, 1.0);
     const Curve b5(table["LED-B5"], 380.0, 1.0);
     CHECK(rms_difference(mix(make_led(2733, -0.0007)), b1) < 0.013);
     CHECK(rms_difference(mix(make_led(6598, 0.0009)), b5) < 0.017);
-    // And a measure of what "resembles" means: the two of the table differ by a quarter.
+    // For comparison: the two published spectra differ from each other by a quarter.
     CHECK(rms_difference(b1, b5) > 0.15);
 }
 

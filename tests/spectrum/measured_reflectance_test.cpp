@@ -16,9 +16,9 @@ double luminous(MeasuredReflectance which) {
 
 }  // namespace
 
-// Luminous reflectances under D65 of the same samples of Vrhel, Gershon and Iwan 1994, from all of
-// their wavelengths; 10 nm of their 2 are kept, which moves them by less than a hundredth.
-TEST_CASE("skin and hair reflect the light that their samples do") {
+// Luminous reflectances under D65 of the same samples of Vrhel, Gershon and Iwan 1994, computed at
+// their steps of 2 nm; our steps of 10 nm change them by less than a hundredth.
+TEST_CASE("skin and hair reflect as much light as their samples") {
     const struct {
         MeasuredReflectance which;
         double luminous;
@@ -33,8 +33,8 @@ TEST_CASE("skin and hair reflect the light that their samples do") {
     }
 }
 
-// The mark of blood in light skin: two dips, and the step up to the red above 580 nm.
-TEST_CASE("light skin has the dips of blood and glows in the red") {
+// Blood shows in light skin as two dips and a step up to the red above 580 nm.
+TEST_CASE("light skin has the dips of blood and reflects strongly in the red") {
     const Curve& skin = measured_reflectance(MeasuredReflectance::kLightSkin);
     CHECK(skin.at(540) < skin.at(510));
     CHECK(skin.at(540) < skin.at(560));

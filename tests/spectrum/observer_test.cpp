@@ -16,7 +16,7 @@ TEST_CASE("the observer has the published peaks") {
     CHECK(o.x.at(700.0F) == doctest::Approx(0.01135916).epsilon(1e-6));
 }
 
-TEST_CASE("the observer's sums are the published ones but for the cut at 380 and 780 nm") {
+TEST_CASE("the observer's sums are the published ones except for the cut at 380 and 780 nm") {
     // Full 360–830 nm sums: 106.86547, 106.85692, 106.89225 (from the same CIE table). The parts
     // beyond 380 and 780 nm are 0.0104, 0.0005 and 0.0462, most of it violet.
     const Curve one(1.0F);

@@ -9,7 +9,7 @@
 
 using namespace dapple;
 
-TEST_CASE("a packed spectrum is itself again, to 8e-6 of its largest value") {
+TEST_CASE("an unpacked spectrum is the original to 8e-6 of its largest value") {
     RandomStream random(1, 0, 0, Purpose::kTest);
     for (int i = 0; i < 1000; ++i) {
         Spectrum s;
@@ -23,7 +23,7 @@ TEST_CASE("a packed spectrum is itself again, to 8e-6 of its largest value") {
     }
 }
 
-TEST_CASE("one wavelength alone is kept as exactly, and black is black") {
+TEST_CASE("a single wavelength is kept as exactly, and black stays black") {
     Spectrum s(0.0F);
     s[3] = 0.7F;
     const Spectrum again = PackedSpectrum(s).unpacked();

@@ -1,5 +1,5 @@
-// Published tables that lie beside the checkout, in ../shared/reference/data. Tests that want one
-// say so and pass without it where the folder is missing.
+// Published tables in ../shared/reference/data beside the checkout. Tests that need one report it
+// and pass without it where the folder is missing.
 #pragma once
 
 #include <doctest/doctest.h>

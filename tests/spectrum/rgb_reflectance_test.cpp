@@ -30,7 +30,7 @@ void for_each_colour(Check check) {
 }  // namespace
 
 TEST_CASE("a colour comes back from its reflectance under D65") {
-    // Exact but for floats: 1e-6 is the size of their rounding through the matrices.
+    // Exact except for floats: the matrices leave 1e-6 of rounding.
     for_each_colour([](const Rgb& rgb) {
         const Rgb error = rgb_under_d65(reflectance_curve(rgb)) - rgb;
         CHECK(std::max({std::abs(error.x), std::abs(error.y), std::abs(error.z)}) < 1e-6F);
@@ -52,7 +52,7 @@ TEST_CASE("a reflectance never leaves 0 to 1") {
     });
 }
 
-TEST_CASE("the three curves share out the light: they sum to one and none is negative") {
+TEST_CASE("the three curves sum to one and none is negative") {
     const RgbBasis& basis = rgb_basis();
     for (int i = 0; i < Curve::kSize; ++i) {
         CHECK(std::min({basis.r[i], basis.g[i], basis.b[i]}) > 0.004F);  // 0.0045 measured
@@ -66,15 +66,15 @@ TEST_CASE("grey is flat") {
 }
 
 TEST_CASE("the correction to our integrator is small") {
-    // Values of the published table (doi 10.2312/SR.20191216) at 450, 550 and 610 nm. Reading 5 nm
-    // steps linearly costs 1e-3, which is what the correction mends.
+    // Values of the published table (doi 10.2312/SR.20191216) at 450, 550 and 610 nm. Linear
+    // interpolation of 5 nm steps costs 1e-3, which the correction restores.
     const RgbBasis& basis = rgb_basis();
     CHECK(std::abs(basis.b.at(450.0F) - 0.95703) < 1.1e-3);
     CHECK(std::abs(basis.g.at(550.0F) - 0.97335) < 1.1e-3);
     CHECK(std::abs(basis.r.at(610.0F) - 0.95819) < 1.1e-3);
 }
 
-TEST_CASE("the sampled basis lifts a colour to its curve at the pass's wavelengths") {
+TEST_CASE("the sampled basis gives a colour's curve at the pass's wavelengths") {
     const Wavelengths wavelengths = make_pass_wavelengths(3, 5);
     const RgbBasisSample sample = sample_rgb_basis(wavelengths);
     const Rgb rgb(0.8F, 0.3F, 0.05F);

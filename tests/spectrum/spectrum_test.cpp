@@ -1,4 +1,4 @@
-// Arithmetic on eight wavelengths at once, against the standard library's.
+// Arithmetic on eight wavelengths at once, against the standard library.
 #include "spectrum/spectrum.h"
 
 #include <doctest/doctest.h>
@@ -32,7 +32,7 @@ TEST_CASE("the exponential is right to a few units in the last place") {
     CHECK(exp(Spectrum(-kInfinity)).is_black());
 }
 
-TEST_CASE("sum and maximum take all eight") {
+TEST_CASE("sum and maximum use all eight values") {
     CHECK(one_to_eight().sum() == 36.0F);
     for (int i = 0; i < kSpectrumSize; ++i) {
         Spectrum s = one_to_eight();
@@ -41,7 +41,7 @@ TEST_CASE("sum and maximum take all eight") {
     }
 }
 
-TEST_CASE("black is no light in any wavelength, of either sign of zero") {
+TEST_CASE("black has no light at any wavelength, with either sign of zero") {
     CHECK(Spectrum(0.0F).is_black());
     CHECK(Spectrum(-0.0F).is_black());
     for (int i = 0; i < kSpectrumSize; ++i) {

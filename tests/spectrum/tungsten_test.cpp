@@ -1,4 +1,4 @@
-// The dimming law (E59): its ends, its inverse, and the efficacy of blackbodies that it rests on.
+// The dimming law (E59): its ends, its inverse, and the efficacy of blackbodies that it uses.
 #include "spectrum/tungsten.h"
 
 #include <doctest/doctest.h>
@@ -24,8 +24,8 @@ TEST_CASE("the voltage found for a share of the light gives that share") {
             CAPTURE(cct_k);
             CAPTURE(share);
             const DimmedTungsten lamp = dim_tungsten(cct_k, share);
-            // v is found to 1e-9; the light goes with at most its tenth power or so down here, and
-            // the tabulated spectra are floats, 1e-7.
+            // v is found to 1e-9; at these voltages the light grows with at most about its tenth
+            // power. The tabulated spectra are floats, 1e-7.
             CHECK(dimmed_tungsten_light(cct_k, lamp.relative_voltage) ==
                   doctest::Approx(share).epsilon(1e-6));
             CHECK(lamp.cct_k == dimmed_tungsten_cct(cct_k, lamp.relative_voltage));
@@ -33,7 +33,7 @@ TEST_CASE("the voltage found for a share of the light gives that share") {
     }
 }
 
-TEST_CASE("a tungsten lamp gets warmer all the way down and never colder than the locus goes") {
+TEST_CASE("a tungsten lamp gets warmer all the way down, to the end of the locus at most") {
     double warmer = 3200;
     for (double share = 0.99; share > 1e-9; share *= 0.7) {
         const double cct_k = dim_tungsten(3200, share).cct_k;

@@ -37,7 +37,7 @@ Xyz estimate_xyz(const Curve& light, uint32_t passes) {
     return sum / (static_cast<double>(passes) * kSpectrumSize);
 }
 
-// The integral of the curves as they are read between the nanometres (midpoints of 0.05 nm).
+// The integral of the curves as interpolated between the nanometres (midpoints of 0.05 nm).
 Xyz fine_xyz(const Curve& light) {
     const Observer& o = cie_1931();
     Xyz sum(0.0);
@@ -124,8 +124,8 @@ TEST_CASE("the same seed and pass have the same wavelengths, another seed has ot
 
 TEST_CASE("XYZ summed over the passes' wavelengths approaches the exact XYZ as one over passes") {
     // Error · passes stays below the variation of S x̄ / p over one eighth of the density: measured
-    // 0.05 for smooth lights, 0.5 for an LED with its narrow blue peak. Random wavelengths would
-    // go as 1/sqrt(passes), which is 64 times more at 4096.
+    // 0.05 for smooth lights, 0.5 for an LED with its narrow blue peak. With random
+    // wavelengths the error would fall as 1/sqrt(passes), 64 times more at 4096.
     const LedChannels led = make_led(4300, 0.0);
     struct Light {
         Curve curve;

@@ -29,8 +29,8 @@ double distance(Uv a, Uv b) {
 }  // namespace
 
 TEST_CASE("Bradford from A to D65 is the published matrix") {
-    // Worked from the published cone matrix and whites 109.850, 35.585 and 95.047, 108.883; agrees
-    // with the usual tables to their four decimals.
+    // Computed from the published cone matrix and whites 109.850, 35.585 and 95.047, 108.883;
+    // agrees with the usual tables to their four decimals.
     const Xyz a(1.098503, 1.0, 0.355849);
     const Xyz d65(0.950470, 1.0, 1.088828);
     const double rows[3][3] = {{0.844696, -0.117924, 0.394811},
@@ -39,7 +39,7 @@ TEST_CASE("Bradford from A to D65 is the published matrix") {
     check_rows(bradford_adaptation(a, d65), rows, 2e-6);  // six decimals, rounded
 }
 
-TEST_CASE("adaptation takes the one white to the other, and back again") {
+TEST_CASE("adaptation maps one white to the other, and back again") {
     const Xyz warm = white_point_of(2900);
     const DMat3 there = bradford_adaptation(warm, d65_white());
     const DMat3 back = bradford_adaptation(d65_white(), warm);
@@ -48,7 +48,7 @@ TEST_CASE("adaptation takes the one white to the other, and back again") {
     CHECK((there * Xyz(0.18 * warm)).y == doctest::Approx(0.18).epsilon(1e-12));
 }
 
-TEST_CASE("the Rec.709 matrices are the published ones but for our white") {
+TEST_CASE("the Rec.709 matrices are the published ones except for our white") {
     // ITU-R BT.709 matrices with the white of the tabulated D65, 360–830 nm. Our cut at 380 and
     // 780 nm moves that white by 3e-5 in y, and the entries by up to 2.3e-4.
     const double to_xyz[3][3] = {{0.4124574, 0.3575759, 0.1804372},
@@ -120,7 +120,7 @@ TEST_CASE("sRGB code values are those of IEC 61966-2-1") {
 TEST_CASE("sRGB encoding and decoding undo each other") {
     for (int code = 0; code <= 255; ++code) {
         const float value = static_cast<float>(code) / 255.0F;
-        // The two pieces of the standard meet within 3e-8 of their joint; floats do the rest.
+        // The standard's two pieces meet within 3e-8; the rest is float rounding.
         CHECK(srgb_encode(srgb_decode(value)) == doctest::Approx(value).epsilon(1e-5));
     }
     for (float x = 0; x < 4; x += 0.037F) {

@@ -3,7 +3,7 @@
 #include "base/parallel.h"
 #include "render/meter_sink.h"
 #include "render/read_meters.h"
-#include "render/trace_pass.h"
+#include "render/trace_walks.h"
 
 namespace dapple {
 
@@ -42,9 +42,9 @@ double Parts::walk_seconds(LightSink& sink) const {
     return clock.seconds();
 }
 
-double Parts::splat_seconds(FilmSink& sink, const FilmSink::Radii& radii) const {
+double Parts::splat_seconds(FilmSink& sink, const SplatRadii& radii) const {
     if (log_.kept().empty()) return 0;
-    sink.set_footprint(radii);
+    sink.set_radii(radii);
     const Clock clock;
     {
         const std::unique_ptr<LightSink> late = sink.for_some_walks();
@@ -69,10 +69,10 @@ PartTimes Parts::time() {
     const ThreadLimit one(1);
     PartTimes seconds;
     MeterSink no_splats(meters_);
-    sink_.set_footprint(pass_.footprints);
+    sink_.set_radii(pass_.splat_radii);
     seconds.splats = walk_seconds(sink_) - walk_seconds(no_splats);
-    seconds.splats_alone = splat_seconds(sink_, pass_.footprints);
-    seconds.footprints = splat_seconds(footprints_sink_, pass_.footprints);
+    seconds.splats_alone = splat_seconds(sink_, pass_.splat_radii);
+    seconds.footprints = splat_seconds(footprints_sink_, pass_.splat_radii);
     seconds.points = splat_seconds(sink_, {});
     if (photons_) {
         seconds.gathering = camera_seconds(&*photons_) - camera_seconds(nullptr);

@@ -9,7 +9,7 @@
 
 #include <optional>
 
-#include "render/frame_plan.h"
+#include "render/frame_pass.h"
 #include "splat_log.h"
 
 namespace dapple {
@@ -32,11 +32,11 @@ class Parts {
 
   private:
     double walk_seconds(LightSink& sink) const;
-    double splat_seconds(FilmSink& sink, const FilmSink::Radii& radii) const;
+    double splat_seconds(FilmSink& sink, const SplatRadii& radii) const;
     double camera_seconds(const PhotonMap* photons);
 
-    FramePlan frame_;
-    PassPlan pass_;
+    FrameSetup frame_;
+    FramePass pass_;
     FixtureGroups no_groups_;
     Film film_;
     MeterFilm meters_;

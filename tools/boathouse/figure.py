@@ -61,7 +61,7 @@ def bump(azimuth, elevation, a, e, wide, high, height):
 
 
 def face_shape(azimuth, elevation):
-    """Egg-shaped skull with the hint of brow, nose, cheeks, lips and chin; a sculptor's simplification."""
+    """An egg-shaped skull with simplified brow, nose, cheeks, lips and chin."""
     a, e = abs(azimuth), elevation
     k = 1.0
     k -= 0.15 * smoothstep(-0.1, -1.1, e) * (0.6 + 0.4 * math.cos(azimuth) ** 2) * (1
@@ -80,7 +80,7 @@ def face_shape(azimuth, elevation):
 
 
 def hair_shape(azimuth, elevation):
-    """The skull again, thicker where hair grows and sunk into the head where it does not."""
+    """The skull's shape, larger where hair grows and inside the head elsewhere."""
     a = abs(azimuth)
     line = 0.66 - 0.75 * smoothstep(0.70, 1.25, a) - 0.62 * smoothstep(1.45, 2.3, a)
     grown = smoothstep(line - 0.05, line + 0.10, elevation)
@@ -139,7 +139,7 @@ def to_world(model, material, pose, rows, flip):
 
 
 def figure(model, pose):
-    """Parts of the body; returns local points that the cape has to clear."""
+    """Makes the parts of the body. Returns local points that must stay inside the cape."""
     body = torso()
     to_world(model, "wool", pose, body, flip=False)
     solid = [p for row in body for p in row]
@@ -211,8 +211,8 @@ def figure(model, pose):
 
 def cape(model, pose, solid, rng):
     """An open sheet that hangs from the shoulders: the body's convex outline at each height, never
-    drawn in below a wider one, with folds that open towards the hem. Returns its least distance
-    from the body in metres.
+    narrower than the outline above, with folds that open towards the hem. Returns its smallest
+    distance from the body in metres.
     """
     columns, levels = 80, 36
     open_from, open_to = math.radians(-58), math.radians(14)  # from the front, positive to the left
@@ -244,7 +244,7 @@ def cape(model, pose, solid, rng):
                                    + 0.9 * math.sin(2 * a + phases[1])) + 0.45 * math.cos(
                 6 * a + phases[2] + 0.7 * y)
             fold = (0.5 + 0.5 * wave) ** 1.6 * 0.115 * (fall / 0.84) ** 0.8
-            drag = 0.03 * fall * math.cos(a - math.radians(150))  # trails a little behind
+            drag = 0.03 * fall * math.cos(a - math.radians(150))  # the cape trails slightly behind
             r += 0.031 + fold + drag + 0.10 * fall ** 1.3 + 0.012 * (1 - edge) * fall
             lift = 0.024 * smoothstep(1.20, 1.38, y) + 0.010 * math.sin(5 * a
                     + phases[3]) * smoothstep(0.75, 0.52, y)

@@ -1,4 +1,4 @@
-"""What stands and hangs about: oars, ropes, floats, a bucket, a ladder."""
+"""Things in the shed: oars, ropes, floats, a bucket, a ladder."""
 import math
 
 from .vectors import add, cross, smoothstep, sub, unit
@@ -7,7 +7,7 @@ from .shed import X0
 
 
 def oar(model, foot, lean):
-    """Blade up. `lean`: how far the top stands from above the foot, in x and z."""
+    """An oar, blade up. `lean`: offset of the top from the foot, in x and z."""
     length = 2.85
     top = (foot[0] + lean[0], math.sqrt(length ** 2 - lean[0] ** 2 - lean[1] ** 2),
            foot[2] + lean[1])
@@ -58,7 +58,7 @@ def rope_coil(model, centre, turns, radius, rope, rng):
         path.append((centre[0] + r * math.cos(a), centre[1] + rope + turn * rope * 0.98
                      + 0.004 * math.sin(3 * a + layer),
                      centre[2] + r * math.sin(a)))
-    for k in range(1, 15):  # the end trails away over the floor
+    for k in range(1, 15):  # the rope's end on the floor
         a = 2 * math.pi * k / 30
         r = radius + 0.03 * k
         path.insert(0, (centre[0] + r * math.cos(-a), centre[1] + rope,

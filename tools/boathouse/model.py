@@ -78,7 +78,7 @@ class Model:
             out.write("# The boathouse's surfaces; linear Rec.709. Made by tools/make_boathouse.py\n")
             for name, colour in MATERIALS.items():
                 image = GRAIN.get(name) or STAIN.get(name)
-                # The image darkens by its mean; Kd makes up for it.
+                # The image darkens by its mean; Kd compensates.
                 scale = 1 / texture_means[image] if image else 1
                 kd = tuple(scale * c for c in colour)
                 out.write("\nnewmtl %s\nKd %.3g %.3g %.3g\n" % ((name,) + kd))

@@ -12,8 +12,8 @@ PLANK_TONES = ["planks"] * 5 + ["planks_black"] * 3 + ["planks_grey"] * 2 + ["pl
 def prism(model, material, p0, p1, section, right, up, grain=None):
     """`section` (points across `right`, `up`, counter-clockwise seen from p1) drawn from p0 to p1.
 
-    `grain`: a board. Which side of the section shows wood, where in the image it starts; side 0
-    is its back.
+    `grain`, for a board: which side of the section shows wood grain, and where in the image it
+    starts. Side 0 is the back.
     """
     vertices = [add(add(p, right, x), up, y) for p in (p0, p1) for x, y in section]
     n = len(section)
@@ -31,13 +31,13 @@ def prism(model, material, p0, p1, section, right, up, grain=None):
         v1 = v + math.hypot(b[0] - a[0], b[1] - a[1]) / GRAIN_SIZE[1]
         at = {side: (u, v), (side + 1) % n: (u, v1), n + (side + 1) % n: (u1, v1),
               n + side: (u1, v)}
-        faces = [faces[side]] + faces[1:side] + faces[side + 1:]  # no back, nobody sees it
+        faces = [faces[side]] + faces[1:side] + faces[side + 1:]  # without the back, which is never visible
         uvs = [tuple(at[i] for i in faces[0])]
     model.part(material, vertices, faces + ends, uvs=uvs)
 
 
 def beam(model, material, p0, p1, width, height, up=(0.0, 1.0, 0.0), bevel=0.006):
-    """A squared timber with its four long edges taken off."""
+    """A squared timber with its four long edges chamfered."""
     along = unit(sub(p1, p0))
     right = unit(cross(along, up))
     up = cross(right, along)
@@ -54,7 +54,7 @@ def box(model, material, low, high):
 
 
 def board(model, rng, material, p0, p1, across, face, width=PLANK_WIDTH, thick=0.022):
-    """One plank from p0 to p1 (the middle of its back), `face` towards the room, a little askew."""
+    """One plank from p0 to p1 (the middle of its back), `face` towards the room, slightly tilted."""
     tilt = rng.gauss(0, 0.012)
     across, face = (unit(add(across, face, tilt)), unit(add(face, across, -tilt)))
     p0 = add(p0, face, rng.uniform(-0.002, 0.002))

@@ -29,7 +29,7 @@ def gable(model, rng, x, inward, cuts):
 
 
 def side_wall(model, rng, z, inward, openings):
-    """Weatherboards along x; `openings` are (x0, x1, top) that stay free of them."""
+    """Weatherboards along x; `openings` are (x0, x1, top) without boards."""
     y = -2 * PLANK_WIDTH if openings else 0.0
     while y < EAVES:
         spans = [(X0, X1)]
@@ -99,7 +99,7 @@ def slip_height(z):
 
 
 def floor(model, rng):
-    """Concrete slabs with open joints; left out where the slipway goes down."""
+    """Concrete slabs with open joints; omitted at the slipway."""
     xs = [X0, -4.7, -3.8, SLIP_X0, -1.6, -0.3, SLIP_X1, 2.4, 3.6, 4.8, X1]
     zs = [Z0, -2.3, -1.05, SLIP_Z, 1.3, 2.4, Z1]
     for xa, xb in zip(xs, xs[1:]):
@@ -132,7 +132,7 @@ def floor(model, rng):
 
 
 def slipway(model, rng):
-    """Wet concrete with hand-tamped grooves across the slope and a surface that is never quite flat."""
+    """Wet concrete with hand-tamped grooves across the slope and a slightly uneven surface."""
     waves = [(rng.uniform(2, 9), rng.uniform(2, 9), rng.uniform(0, 6.3), rng.uniform(0.3, 1))
              for _ in range(9)]
 

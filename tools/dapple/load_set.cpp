@@ -6,7 +6,7 @@
 #include "geometry/check_placement.h"
 #include "output/read_texture.h"
 #include "scene/build_scene.h"
-#include "scene/scale_frame.h"
+#include "scene/camera_and_measures/scale_frame.h"
 #include "set/read_set.h"
 
 namespace dapple {

@@ -5,7 +5,7 @@
 #include "load_set.h"
 #include "output/safe_file.h"
 #include "output/write_plan.h"
-#include "render/make_plan.h"
+#include "render/packing/make_packing_list.h"
 
 namespace dapple {
 
@@ -22,7 +22,7 @@ int plan(const PlanCommand& options) {
     const std::optional<LoadedSet> set = load_set(options.set, 0, problems);
     print_problems(problems);
     if (!set) return kBadInput;
-    const Plan plan = make_plan(set->scene, set->world);
+    const PackingList plan = make_plan(set->scene, set->world);
     if (!options.folder.empty()) {
         check_writable_folder(options.folder);
         write_text(options.folder + "/" + set_stem(options.set) + ".plan.json", plan_json(plan));

@@ -18,7 +18,7 @@
 #include "progress_line.h"
 #include "render/read_meters.h"
 #include "render/render_frame.h"
-#include "scene/scale_frame.h"
+#include "scene/camera_and_measures/scale_frame.h"
 
 namespace dapple {
 

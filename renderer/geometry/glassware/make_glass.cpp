@@ -9,7 +9,7 @@
 #include "geometry/glassware/make_glass_lathe.h"
 #include "geometry/glassware/make_glass_liquid.h"
 #include "geometry/glassware/make_glass_pane.h"
-#include "scene/glass_limits.h"
+#include "scene/glass/glass_limits.h"
 
 namespace dapple {
 

@@ -14,8 +14,8 @@
 namespace dapple {
 
 // The glass first; then, where the object is filled, the liquid (make_glass_liquid.h); then its
-// bubbles, all in one mesh (make_glass_bubbles.h). glass_problem() of scene/glass_limits.h must
-// find no problem with the object.
+// bubbles, all in one mesh (make_glass_bubbles.h). glass_problem() of scene/glass/glass_limits.h
+// must find no problem with the object.
 std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene);
 
 }  // namespace dapple

@@ -5,7 +5,7 @@
 
 #include "base/random.h"
 #include "math/warps.h"
-#include "scene/glass_limits.h"
+#include "scene/glass/glass_limits.h"
 
 namespace dapple {
 

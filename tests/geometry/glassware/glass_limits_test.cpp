@@ -1,5 +1,5 @@
 // Glass that cannot be made is refused with a reason, before anything is made.
-#include "scene/glass_limits.h"
+#include "scene/glass/glass_limits.h"
 
 #include <doctest/doctest.h>
 

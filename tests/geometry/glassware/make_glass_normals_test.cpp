@@ -6,7 +6,7 @@
 #include "geometry/glassware/glass_samples.h"
 #include "geometry/glassware/make_glass_forms.h"
 #include "geometry/glassware/outline_measure.h"
-#include "scene/glass_limits.h"
+#include "scene/glass/glass_limits.h"
 
 namespace dapple {
 

@@ -10,7 +10,7 @@
 #include "geometry/glassware/make_glass_bubbles.h"
 #include "geometry/glassware/outline_measure.h"
 #include "geometry/world.h"
-#include "scene/check_mesh.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 

@@ -7,7 +7,7 @@
 #include "geometry/lay_figure/make_stand_in_pose.h"
 #include "geometry/mesh_measure.h"
 #include "geometry/world.h"
-#include "scene/check_mesh.h"
+#include "scene/models/check_mesh.h"
 
 using namespace dapple;
 

@@ -1,0 +1,49 @@
+#include "render/frame_pass.h"
+
+#include "render/schedule.h"
+
+namespace dapple {
+
+namespace {
+
+// In a frame, a pass spends little on its meters, and they are joined to some of its light walks.
+constexpr int kMeterWalks = 1024;
+constexpr int kLightWalksPerJoined = 8;
+
+PassWalks walks_of_pass(const FrameSetup& frame, uint32_t pass) {
+    PassWalks walks;
+    walks.per_meter = kMeterWalks;
+    for (const int usual : frame.light_walks) {
+        const int light = light_walks_in_pass(usual, pass);
+        walks.light.push_back(light);
+        walks.joined_to_meters.push_back((light + kLightWalksPerJoined - 1) / kLightWalksPerJoined);
+    }
+    return walks;
+}
+
+void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage& stage) {
+    const double first_px = frame.footprint_px;
+    stage.footprint_overlap = footprint_overlap(first_px, stage.pass);
+    stage.dispersion_limit = dispersion_limit(first_px, stage.pass);
+    // Light that scatters on from a surface spreads far wider than the limit of a splat; a photon
+    // is seen where it is.
+    stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * frame.pixel_m;
+    stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
+    stage.soft_splat_px = splat_radii_of_pass(first_px, stage.pass).unknown;
+    stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
+}
+
+}  // namespace
+
+FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
+    : wavelengths(make_pass_wavelengths(frame.seed, pass)),
+      materials(frame.setup.materials, wavelengths),
+      merge_radius(frame.first_merge_radius * shrink_of_pass(pass)),
+      splat_radii(splat_radii_of_pass(frame.footprint_px, pass)),
+      stage(frame.setup.stage(materials, walks_of_pass(frame, pass), frame.seed, pass)) {
+    set_schedule(frame, wavelengths, stage);
+    if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);
+    stage.merge_cells = &frame.merge_cells;
+}
+
+}  // namespace dapple

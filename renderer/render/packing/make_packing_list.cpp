@@ -1,0 +1,102 @@
+#include "render/packing/make_packing_list.h"
+
+#include <algorithm>
+
+#include "fixtures/emitter.h"
+#include "fixtures/source_groups.h"
+#include "geometry/make_attachments.h"
+#include "geometry/surfaces_past_fixtures.h"
+#include "render/packing/find_cautions.h"
+#include "spectrum/chromaticity.h"
+#include "spectrum/observer.h"
+
+namespace dapple {
+
+namespace {
+
+// Above the floor, not above a table on it.
+std::optional<double> height_of(const Scene& scene, const Point& p) {
+    const std::optional<float> floor = floor_below(scene.room, p);
+    if (!floor) return std::nullopt;
+    return p.y - *floor;
+}
+
+// The full angle at which the beam has fallen to half, where it is a cone.
+std::optional<double> beam_angle_of(const Fixture& f) {
+    if (f.form != FixtureForm::kSpot || f.photometry) return std::nullopt;
+    return f.wide_beam_angle > 0 ? f.wide_beam_angle : f.beam_angle;
+}
+
+CctDuv colour_of(const Fixture& f) {
+    Curve light;
+    for (const SourceGroup& group : make_source_groups(f)) light += group.spectrum;
+    return cct_duv_of(integrate_xyz(light));
+}
+
+PackedFixture plan_fixture(const Scene& scene, const World& world, const Fixture& f) {
+    PackedFixture planned;
+    planned.name = f.name;
+    planned.form = f.form;
+    planned.source = f.source;
+    planned.position = f.position;
+    planned.aim = f.aim;
+    planned.height = height_of(scene, f.position);
+    if (f.form != FixtureForm::kBare) {
+        for (const MetSurface& met :
+             surfaces_past_fixtures(scene, world, {f.position, f.axis, 0, kInfinity})) {
+            planned.meets.push_back({met.name, met.distance});
+        }
+    }
+    planned.beam_angle = beam_angle_of(f);
+    const Emitter emitter(f);
+    planned.lumens = emitter.lumens();
+    planned.peak_candela = emitter.peak_candela();
+    const CctDuv colour = colour_of(f);
+    planned.cct_k = colour.cct_k;
+    planned.duv = colour.duv;
+    planned.gel = f.gel;
+    planned.dimmer = f.dimmer;
+    if (f.power_w > 0) planned.power_w = f.power_w;
+    planned.supply = f.supply;
+    if (f.supply == Supply::kMains) {
+        planned.circuit = f.circuit;
+        if (f.power_w > 0) planned.current_a = f.power_w / scene.power.volts;
+    }
+    return planned;
+}
+
+void add_to_circuits(const PackedFixture& f, std::vector<CircuitLoad>& circuits) {
+    if (f.supply != Supply::kMains) return;
+    auto circuit = std::find_if(circuits.begin(), circuits.end(), [&](const CircuitLoad& c) {
+        return c.name == f.circuit;
+    });
+    if (circuit == circuits.end()) {
+        circuits.emplace_back().name = f.circuit;
+        circuit = circuits.end() - 1;
+    }
+    circuit->fixtures.push_back(f.name);
+    circuit->power_w += f.power_w.value_or(0);
+    circuit->current_a += f.current_a.value_or(0);
+    if (!f.power_w) ++circuit->without_power;
+}
+
+}  // namespace
+
+PackingList make_plan(const Scene& scene, const World& world) {
+    PackingList plan;
+    plan.title = scene.title;
+    plan.volts = scene.power.volts;
+    if (scene.power.circuit_a > 0) plan.circuit_a = scene.power.circuit_a;
+    for (const Fixture& fixture : scene.fixtures) {
+        if (fixture.is_window) continue;  // they come last: the others keep their numbers
+        plan.fixtures.push_back(plan_fixture(scene, world, fixture));
+        add_to_circuits(plan.fixtures.back(), plan.circuits);
+    }
+    for (CircuitLoad& circuit : plan.circuits) {
+        if (plan.circuit_a) circuit.share = circuit.current_a / *plan.circuit_a;
+    }
+    plan.cautions = find_cautions(scene, plan);
+    return plan;
+}
+
+}  // namespace dapple

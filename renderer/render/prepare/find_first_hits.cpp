@@ -1,0 +1,79 @@
+#include "render/prepare/find_first_hits.h"
+
+#include "base/parallel.h"
+#include "materials/texture_lookup.h"
+
+namespace dapple {
+
+namespace {
+
+Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
+    const Material& m = scene.materials[static_cast<size_t>(id)];
+    if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return Rgb(1);
+    if (m.reflectance_texture < 0) return m.reflectance;
+    const Texture& texture = scene.textures[static_cast<size_t>(m.reflectance_texture)];
+    return m.reflectance * texture_colour(texture, uv);
+}
+
+void look_at_pixel(
+    const Scene& scene, const World& world, const Lens& lens, int pixel, FirstHits& out) {
+    const Vec2 centre(static_cast<float>(pixel % out.width) + 0.5F,
+                      static_cast<float>(pixel / out.width) + 0.5F);
+    const auto i = static_cast<size_t>(pixel);
+    const Ray ray = lens.sample_ray(centre, 0.5F, 0.5F).ray;
+    Hit hit;
+    if (!world.closest(ray, hit)) return;
+    const SurfacePoint at = world.surface_at(ray, hit);
+    const float towards = glm::dot(at.shading, ray.direction) < 0.0F ? 1.0F : -1.0F;
+    out.normal[i] = towards * at.shading;
+    out.depth[i] = glm::dot(at.position - lens.position(), lens.frame().n);
+    out.footprint_m[i] = lens.pixel_width_at(out.depth[i]);
+    out.surface[i] = at.material;
+    if (at.material != kNoMaterial) out.albedo[i] = surface_colour(scene, at.material, at.uv);
+}
+
+}  // namespace
+
+FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& lens) {
+    FirstHits out;
+    out.width = scene.camera.width;
+    out.height = scene.camera.height;
+    const auto n = static_cast<size_t>(out.width) * static_cast<size_t>(out.height);
+    out.albedo.assign(n, Rgb(0));
+    out.normal.assign(n, Normal(0));
+    out.depth.assign(n, kInfinity);
+    out.surface.assign(n, kNoMaterial);
+    out.footprint_m.assign(n, 0.0F);
+    parallel_blocks(out.height, 8, [&](int64_t first, int64_t last) {
+        const auto end = static_cast<int>(last) * out.width;
+        for (auto i = static_cast<int>(first) * out.width; i < end; ++i) {
+            look_at_pixel(scene, world, lens, i, out);
+        }
+    });
+    return out;
+}
+
+std::vector<PixelSet> find_region_pixels(const Scene& scene, const FirstHits& first_hits) {
+    std::vector<PixelSet> sets;
+    for (const Region& region : scene.regions) {
+        PixelSet set{region.name, {}};
+        for (int y = 0; y < first_hits.height; ++y) {
+            for (int x = 0; x < first_hits.width; ++x) {
+                const int i = y * first_hits.width + x;
+                if (region.surface != kNoMaterial &&
+                    first_hits.surface[static_cast<size_t>(i)] != region.surface) {
+                    continue;
+                }
+                if (region.has_rect && (x < region.rect.x || y < region.rect.y ||
+                                        x >= region.rect.z || y >= region.rect.w)) {
+                    continue;
+                }
+                set.pixels.push_back(i);
+            }
+        }
+        sets.push_back(std::move(set));
+    }
+    return sets;
+}
+
+}  // namespace dapple

@@ -1,0 +1,17 @@
+// What the centre of each pixel sees first.
+#pragma once
+
+#include "film/film.h"
+#include "film/first_hits.h"
+#include "geometry/world.h"
+#include "scene/scene.h"
+#include "transport/lens.h"
+
+namespace dapple {
+
+FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& lens);
+
+// The pixels of each region of the scene, from what they see first.
+std::vector<PixelSet> find_region_pixels(const Scene& scene, const FirstHits& first_hits);
+
+}  // namespace dapple

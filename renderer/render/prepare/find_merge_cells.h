@@ -1,0 +1,13 @@
+// The pilot that finds where photons are wanted (transport/merge_cells.h).
+#pragma once
+
+#include "film/first_hits.h"
+#include "render/prepare/setup.h"
+#include "transport/merge_cells.h"
+
+namespace dapple {
+
+// `radius`: of photon merging in the first pass, m.
+MergeCells find_merge_cells(const Setup& setup, const FirstHits& first_hits, float radius);
+
+}  // namespace dapple

@@ -1,0 +1,83 @@
+#include "render/prepare/frame_setup.h"
+
+#include <algorithm>
+
+#include "render/prepare/find_merge_cells.h"
+#include "render/prepare/pixel_walks.h"
+
+namespace dapple {
+
+namespace {
+
+// Light walks of each fixture in every pass but the first.
+std::vector<int> usual_light_walks(const RenderOptions& options, const Setup& setup) {
+    if (options.transport == Transport::kCamera) return light_walks_of_pass(setup, 0, 0);
+    const Camera& camera = setup.scene.camera;
+    const double pixels = static_cast<double>(camera.width) * camera.height;
+    const double per_pixel =
+        options.light_walks_per_pixel > 0
+            ? options.light_walks_per_pixel
+            : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
+    // Without glass a pass must cost little more than its camera walks.
+    constexpr double kShareWithoutGlass = 0.05;
+    return light_walks_of_pass(setup, per_pixel * pixels, kShareWithoutGlass);
+}
+
+// Whether light can leave a surface of this material by a smooth event. A scene without such
+// materials gathers no photons.
+bool may_be_smooth(const Material& material) {
+    const bool smooth = square(material.roughness) < kSmoothAlpha;
+    switch (material.kind) {
+        case MaterialKind::kGlass:
+        case MaterialKind::kThinGlass:
+        case MaterialKind::kConductor:
+        case MaterialKind::kCoated:
+            return smooth;
+        default:
+            return false;
+    }
+}
+
+// Median width of a pixel on the surface that it sees, m; 0 where no pixel sees a surface.
+float median_pixel_m(const FirstHits& first_hits) {
+    std::vector<float> sizes;
+    for (const float size : first_hits.footprint_m) {
+        if (size > 0) sizes.push_back(size);
+    }
+    if (sizes.empty()) return 0;
+    const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
+    std::nth_element(sizes.begin(), middle, sizes.end());
+    return *middle;
+}
+
+// Merging radius of the first pass, m; 0 where there is nothing to merge.
+float merge_radius_of(const RenderOptions& options, const Setup& setup, float pixel_m) {
+    const std::vector<Material>& materials = setup.scene.materials;
+    const bool merges =
+        options.transport == Transport::kFull || options.transport == Transport::kPartition;
+    if (!merges || setup.emitters.empty() ||
+        std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
+        return 0;
+    }
+    return static_cast<float>(options.merge_radius_px) * pixel_m;
+}
+
+}  // namespace
+
+FrameSetup::FrameSetup(const Scene& scene, const World& world, const RenderOptions& options)
+    : seed(options.seed),
+      footprint_px(options.footprint_px),
+      setup(scene, world, options.aims_light_walks),
+      light_walks(usual_light_walks(options, setup)),
+      first_hits(find_first_hits(scene, world, setup.lens)),
+      pixel_walks(count_pixel_walks(scene, first_hits)),
+      pixel_m(median_pixel_m(first_hits)),
+      first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
+    setup.max_bounces = options.max_bounces;
+    setup.partition = options.transport == Transport::kPartition;
+    if (first_merge_radius > 0) {
+        merge_cells = find_merge_cells(setup, first_hits, first_merge_radius);
+    }
+}
+
+}  // namespace dapple

@@ -1,0 +1,33 @@
+// What all passes of one frame share, besides what any walks of the scene share (setup.h).
+//
+// All of it follows from the scene and the options, so that passes can be made by several processes
+// and added up.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "render/prepare/find_first_hits.h"
+#include "render/prepare/setup.h"
+#include "render/render_options.h"
+#include "transport/merge_cells.h"
+
+namespace dapple {
+
+struct FrameSetup {
+    FrameSetup(const Scene& scene, const World& world, const RenderOptions& options);
+    FrameSetup(const FrameSetup&) = delete;  // passes point into it
+    FrameSetup& operator=(const FrameSetup&) = delete;
+
+    uint64_t seed;
+    double footprint_px;
+    Setup setup;
+    std::vector<int> light_walks;  // per fixture, in every pass but the first
+    FirstHits first_hits;
+    std::vector<uint8_t> pixel_walks;  // camera walks, by pixel
+    float pixel_m = 0;                 // median width of a pixel on the surface that it sees
+    float first_merge_radius = 0;      // m, in the first pass; 0: nothing is merged
+    MergeCells merge_cells;
+};
+
+}  // namespace dapple

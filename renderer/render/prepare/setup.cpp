@@ -1,0 +1,62 @@
+#include "render/prepare/setup.h"
+
+#include <cmath>
+
+#include "render/prepare/aim_emitters.h"
+#include "render/prepare/walk_budget.h"
+
+namespace dapple {
+
+Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
+    : scene(the_scene),
+      world(the_world),
+      lens(the_scene.camera),
+      materials(the_scene),
+      groups(make_fixture_groups(the_scene)),
+      emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),
+      receptors(the_scene.meters.begin(), the_scene.meters.end()),
+      start(find_start_media(the_scene, the_world)),
+      sheets(the_scene, the_world, emitters) {
+    if (aims) aim_emitters(scene, world, emitters);
+}
+
+Stage Setup::stage(const PassMaterials& pass_materials,
+                   PassWalks walks,
+                   uint64_t seed,
+                   uint32_t pass) const {
+    return {.scene = scene,
+            .world = world,
+            .lens = lens,
+            .emitters = emitters,
+            .materials = pass_materials,
+            .walks = std::move(walks),
+            .seed = seed,
+            .pass = pass,
+            .max_bounces = max_bounces,
+            .start = start,
+            .makes_frame = makes_frame,
+            .receptors = receptors,
+            .partition = partition,
+            .sheets = partition ? nullptr : &sheets};
+}
+
+PassWalks no_light_walks(const Setup& setup) {
+    PassWalks walks;
+    walks.light.assign(setup.emitters.size(), 0);
+    walks.joined_to_meters = walks.light;
+    return walks;
+}
+
+std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass) {
+    if (!(walks > 0)) return std::vector<int>(setup.emitters.size(), 0);
+    return make_walk_budget(
+        setup.emitters, setup.world, static_cast<int64_t>(walks), share_without_glass);
+}
+
+double sum_quantum(const Camera& camera, int bits) {
+    const double white = 250.0 / kPi * static_cast<double>(camera.f_number) * camera.f_number /
+                         (static_cast<double>(camera.shutter) * camera.iso);
+    return std::exp2(std::floor(std::log2(white)) - bits);
+}
+
+}  // namespace dapple

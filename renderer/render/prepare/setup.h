@@ -1,0 +1,44 @@
+// What all passes of one scene share; made once and never changed by a pass.
+#pragma once
+
+#include <vector>
+
+#include "render/film_sink.h"
+#include "transport/stage.h"
+
+namespace dapple {
+
+struct Setup {
+    // `aims`: part of the light walks is aimed at the glass in their beam (aim_emitters.h).
+    Setup(const Scene& scene, const World& world, bool aims = true);
+
+    // What the walks of one pass read.
+    Stage stage(const PassMaterials& pass_materials,
+                PassWalks walks,
+                uint64_t seed,
+                uint32_t pass) const;
+
+    const Scene& scene;
+    const World& world;
+    Lens lens;
+    SceneMaterials materials;
+    FixtureGroups groups;
+    std::vector<Emitter> emitters;
+    std::vector<Receptor> receptors;
+    StartMedia start;
+    LitSheets sheets;
+    int max_bounces = 128;
+    bool makes_frame = true;
+    bool partition = false;
+};
+
+// Walks of a pass that has neither light walks nor meter walks.
+PassWalks no_light_walks(const Setup& setup);
+
+// Light walks of each fixture, `walks` for all of them; where no beam meets glass, only a share.
+std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass);
+
+// The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m².
+double sum_quantum(const Camera& camera, int bits);
+
+}  // namespace dapple

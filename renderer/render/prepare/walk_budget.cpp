@@ -1,0 +1,78 @@
+#include "render/prepare/walk_budget.h"
+
+#include <cmath>
+
+#include "math/sequences.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr uint32_t kProbes = 4096;
+
+bool meets(const Bounds& box, const Point& origin, const Direction& direction) {
+    float near = 0;
+    float far = kInfinity;
+    for (int a = 0; a < 3; ++a) {
+        const float inverse = 1.0F / direction[a];
+        float t0 = (box.low[a] - origin[a]) * inverse;
+        float t1 = (box.high[a] - origin[a]) * inverse;
+        if (t0 > t1) std::swap(t0, t1);
+        // Written so that a NaN (0 times infinity) leaves the interval as it is.
+        near = t0 > near ? t0 : near;
+        far = t1 < far ? t1 : far;
+    }
+    return near <= far;
+}
+
+double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes) {
+    if (boxes.empty()) return 0;
+    double met = 0;
+    double all = 0;
+    for (uint32_t i = 0; i < kProbes; ++i) {
+        const auto u = sobol_owen_4d(i, 1);
+        const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
+        if (!(light.luminance > 0.0F)) continue;
+        // An aimed emitter's rays carry unlike amounts of light.
+        const double flux = light.luminance * light.cos_lamp / light.pdf_direction;
+        all += flux;
+        for (const Bounds& box : boxes) {
+            if (!box.empty() && meets(box, light.position, light.direction)) {
+                met += flux;
+                break;
+            }
+        }
+    }
+    return all > 0 ? met / all : 0;
+}
+
+}  // namespace
+
+std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
+                                  const World& world,
+                                  int64_t walks,
+                                  double share_without_glass) {
+    const std::vector<Bounds>& shapers = world.broken_beam_bounds();
+    double flux = 0;
+    double shaped_flux = 0;
+    std::vector<double> shaped;
+    for (const Emitter& emitter : emitters) {
+        const double share = share_that_meets(emitter, shapers);
+        shaped.push_back(share * emitter.lumens());
+        shaped_flux += shaped.back();
+        flux += emitter.lumens();
+    }
+    std::vector<int> budget(emitters.size(), 0);
+    if (!(flux > 0)) return budget;
+    const auto total = static_cast<double>(walks);
+    for (size_t i = 0; i < emitters.size(); ++i) {
+        if (!(emitters[i].lumens() > 0)) continue;
+        const double by_flux = emitters[i].lumens() / flux;
+        const double n = shaped_flux > 0 ? total * (0.9 * shaped[i] / shaped_flux + 0.1 * by_flux)
+                                         : total * share_without_glass * by_flux;
+        budget[i] = std::max(1, static_cast<int>(std::lround(n)));
+    }
+    return budget;
+}
+
+}  // namespace dapple

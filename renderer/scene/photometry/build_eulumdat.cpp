@@ -1,0 +1,103 @@
+// What the numbers of a EULUMDAT file mean, and whether they can be true.
+//
+//   I = value × lumens of the lamps / 1000 × conversion factor                               (E95)
+// The light output ratio is in the values already. Which side of the opening lies along which
+// plane is from memory.
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+#include "scene/checks.h"
+#include "scene/photometry/build_photometry.h"
+#include "scene/photometry/photometry_checks.h"
+#include "set/photometry/read_eulumdat.h"
+
+namespace dapple {
+
+namespace {
+
+// The planes that are stored, with their angles. With symmetry 3 they begin at C270.
+std::vector<Plane> stored_planes(const EulumdatDescription& ldt) {
+    if (ldt.symmetry.value == 1) return {{0, 0}};
+    const size_t count = ldt.c_planes.size();
+    const size_t stored = ldt.intensity.size() / ldt.gamma.size();
+    const size_t first = ldt.symmetry.value == 3 ? 3 * count / 4 : 0;
+    std::vector<Plane> planes;
+    for (size_t i = 0; i < stored; ++i) {
+        planes.push_back({ldt.c_planes[(first + i) % count].value, static_cast<int>(i)});
+    }
+    return planes;
+}
+
+std::vector<Plane> eulumdat_planes(const EulumdatDescription& ldt, const PhotometryChecks& check) {
+    static constexpr PlaneSymmetry kSymmetries[] = {PlaneSymmetry::kNone,
+                                                    PlaneSymmetry::kAxis,
+                                                    PlaneSymmetry::kC0,
+                                                    PlaneSymmetry::kC90,
+                                                    PlaneSymmetry::kQuarter};
+    if (!check.rising(ldt.c_planes, 0, 360, "C-plane")) return {};
+    const std::vector<Plane> planes =
+        unfold_planes(stored_planes(ldt), kSymmetries[static_cast<size_t>(ldt.symmetry.value)]);
+    if (planes.empty()) check.fail(ldt.c_planes.front().line, "has no C-plane at 0 degrees");
+    return planes;
+}
+
+// Whether the planes that close a mirrored part lie on its mirrors.
+bool check_mirrors(const EulumdatDescription& ldt, const PhotometryChecks& check) {
+    const std::vector<Plane> planes = stored_planes(ldt);
+    const auto closes = [&](const Plane& plane, double wanted) {
+        if (std::abs(plane.degrees - wanted) < 1e-6) return true;
+        return check.fail(ldt.symmetry.line,
+                          "symmetry " + number_text(ldt.symmetry.value) + " wants a C-plane at " +
+                              number_text(wanted) + " degrees; the one there is at " +
+                              number_text(plane.degrees));
+    };
+    switch (static_cast<int>(ldt.symmetry.value)) {
+        case 2:
+            return closes(planes.front(), 0) && closes(planes.back(), 180);
+        case 3:
+            return closes(planes.front(), 270) && closes(planes.back(), 90);
+        case 4:
+            return closes(planes.front(), 0) && closes(planes.back(), 90);
+        default:
+            return true;
+    }
+}
+
+void set_eulumdat_opening(const EulumdatDescription& ldt,
+                          const PhotometryChecks& check,
+                          PhotometricFile& out) {
+    const double length = metres_from_mm(std::max(0.0, ldt.opening_length.value));
+    const double width = metres_from_mm(std::max(0.0, ldt.opening_width.value));
+    if (!check.opening(ldt.opening_length.line, std::max(length, width))) return;
+    out.round = width == 0;
+    out.opening = Vec2(static_cast<float>(out.round ? length : width), static_cast<float>(length));
+}
+
+}  // namespace
+
+std::optional<PhotometricFile> build_eulumdat(const std::string& path, Problems& problems) {
+    const std::optional<EulumdatDescription> ldt = read_eulumdat(path, problems);
+    if (!ldt) return std::nullopt;
+    const PhotometryChecks check(path, problems);
+    if (!check.polar(ldt->gamma, "angle") || !check.positive(ldt->flux, "lumens of the lamps") ||
+        !check.positive(ldt->conversion, "conversion factor")) {
+        return std::nullopt;
+    }
+    const std::vector<Plane> planes = eulumdat_planes(*ldt, check);
+    if (planes.empty() || !check_mirrors(*ldt, check)) return std::nullopt;
+    const double scale = ldt->flux.value / 1000 * ldt->conversion.value;
+    if (!check.candela(ldt->intensity, scale, "an intensity")) return std::nullopt;
+    if (ldt->tilt.value != 0) {
+        check.note(ldt->tilt.line,
+                   "was measured at a tilt of " + number_text(ldt->tilt.value) +
+                       " degrees; taken as it stands");
+    }
+    PhotometricFile out;
+    out.photometry = make_photometry(ldt->gamma, planes, ldt->intensity, scale);
+    out.watts = std::max(0.0, ldt->watts.value);
+    set_eulumdat_opening(*ldt, check, out);
+    return out;
+}
+
+}  // namespace dapple

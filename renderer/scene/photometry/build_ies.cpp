@@ -1,0 +1,147 @@
+// What the numbers of an IES file mean, and whether they can be true.
+//
+//   I = value × multiplier × ballast factor × (up to 1995) ballast-lamp factor × tilt factor (E94)
+// Type C alone: its axis points where the fixture aims. Which side of the opening lies along which
+// plane is from memory.
+#include <algorithm>
+#include <cmath>
+
+#include "base/units.h"
+#include "scene/checks.h"
+#include "scene/photometry/build_photometry.h"
+#include "scene/photometry/photometry_checks.h"
+#include "set/photometry/read_ies.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr double kMetresPerFoot = 0.3048;
+
+bool check_ies_head(const IesDescription& ies, const PhotometryChecks& check) {
+    if (ies.type.value == 2 || ies.type.value == 3) {
+        return check.fail(ies.type.line,
+                          std::string("is photometric type ") +
+                              (ies.type.value == 2 ? "2 (B)" : "3 (A)") +
+                              "; must be 1 (C): have it converted by who measured it");
+    }
+    if (ies.type.value != 1) {
+        return check.fail(
+            ies.type.line,
+            "the photometric type is " + number_text(ies.type.value) + "; must be 1 (C)");
+    }
+    if (ies.units.value != 1 && ies.units.value != 2) {
+        return check.fail(ies.units.line,
+                          "the units type is " + number_text(ies.units.value) +
+                              "; must be 1 (feet) or 2 (metres)");
+    }
+    return check.positive(ies.multiplier, "candela multiplier") &&
+           check.positive(ies.ballast_factor, "ballast factor");
+}
+
+bool has_lamp_factor(IesEdition edition) {
+    return edition == IesEdition::k1986 || edition == IesEdition::k1991 ||
+           edition == IesEdition::k1995;
+}
+
+// Straight between the table's angles, its ends held; `tilt` degrees.
+double tilt_factor(const IesDescription& ies, double tilt) {
+    if (ies.tilt_angles.empty()) return 1;
+    size_t next = 0;
+    while (next < ies.tilt_angles.size() && ies.tilt_angles[next].value < tilt) ++next;
+    if (next == 0) return ies.tilt_factors.front().value;
+    if (next == ies.tilt_angles.size()) return ies.tilt_factors.back().value;
+    const double from = ies.tilt_angles[next - 1].value;
+    const double to = ies.tilt_angles[next].value;
+    return std::lerp(ies.tilt_factors[next - 1].value,
+                     ies.tilt_factors[next].value,
+                     (tilt - from) / (to - from));
+}
+
+bool check_tilt(const IesDescription& ies, const PhotometryChecks& check) {
+    if (!check.rising(ies.tilt_angles, 0, 180, "tilt angle")) return false;
+    return std::all_of(ies.tilt_factors.begin(), ies.tilt_factors.end(), [&](const FileNumber& n) {
+        return check.positive(n, "tilt factor");
+    });
+}
+
+// The horizontal angles say by their ends how the lamp is symmetric.
+std::vector<Plane> ies_planes(const IesDescription& ies, const PhotometryChecks& check) {
+    const std::vector<FileNumber>& angles = ies.horizontal;
+    if (!check.rising(angles, 0, 360, "horizontal angle")) return {};
+    const double first = angles.front().value;
+    const double last = angles.back().value;
+    if (angles.size() == 1) {
+        if (first != 0) {
+            check.note(angles.front().line,
+                       "has one horizontal angle, " + number_text(first) +
+                           "; taken as the same all around");
+        }
+        return unfold_planes(planes_in_order(angles), PlaneSymmetry::kAxis);
+    }
+    std::vector<Plane> planes;
+    if (first == 0 && last == 90) {
+        planes = unfold_planes(planes_in_order(angles), PlaneSymmetry::kQuarter);
+    } else if (first == 0 && last == 180) {
+        planes = unfold_planes(planes_in_order(angles), PlaneSymmetry::kC0);
+    } else if (first == 90 && last == 270) {
+        planes = unfold_planes(planes_in_order(angles), PlaneSymmetry::kC90);
+    } else if (first == 0 && last > 180) {
+        planes = unfold_planes(planes_in_order(angles), PlaneSymmetry::kNone);
+    }
+    if (planes.empty()) {
+        check.fail(angles.front().line,
+                   "horizontal angles go from " + number_text(first) + " to " + number_text(last) +
+                       "; must be 0 alone, or go from 0 to 90, 180 or 360, or from 90 to 270");
+    }
+    return planes;
+}
+
+// Signs tell the shape: below 0 is round. A round one of unlike sides has the same area as a disc.
+void set_ies_opening(const IesDescription& ies,
+                     const PhotometryChecks& check,
+                     PhotometricFile& out) {
+    const double unit = ies.units.value == 1 ? kMetresPerFoot : 1;
+    const double width = unit * std::abs(ies.width.value);
+    const double length = unit * std::abs(ies.length.value);
+    out.round = ies.width.value < 0 || ies.length.value < 0;
+    if (!check.opening(ies.width.line, std::max(width, length))) return;
+    if (out.round) {
+        const double both =
+            width > 0 && length > 0 ? width * length : std::pow(std::max(width, length), 2.0);
+        out.opening = Vec2(static_cast<float>(std::sqrt(both)));
+    } else {
+        out.opening = Vec2(static_cast<float>(length), static_cast<float>(width));
+    }
+}
+
+}  // namespace
+
+std::optional<PhotometricFile> build_ies(const std::string& path,
+                                         const Direction& axis,
+                                         Problems& problems) {
+    const std::optional<IesDescription> ies = read_ies(path, problems);
+    if (!ies) return std::nullopt;
+    const PhotometryChecks check(path, problems);
+    if (!check_ies_head(*ies, check) || !check_tilt(*ies, check) ||
+        !check.polar(ies->vertical, "vertical angle")) {
+        return std::nullopt;
+    }
+    const std::vector<Plane> planes = ies_planes(*ies, check);
+    if (planes.empty()) return std::nullopt;
+    double scale = ies->multiplier.value * ies->ballast_factor.value;
+    if (has_lamp_factor(ies->edition)) {
+        if (!check.positive(ies->second_factor, "ballast-lamp factor")) return std::nullopt;
+        scale *= ies->second_factor.value;
+    }
+    const double down = std::clamp(-static_cast<double>(axis.y), -1.0, 1.0);
+    scale *= tilt_factor(*ies, degrees_from_radians(std::acos(down)));
+    if (!check.candela(ies->candela, scale, "a candela value")) return std::nullopt;
+    PhotometricFile out;
+    out.photometry = make_photometry(ies->vertical, planes, ies->candela, scale);
+    out.watts = std::max(0.0, ies->watts.value);
+    set_ies_opening(*ies, check, out);
+    return out;
+}
+
+}  // namespace dapple

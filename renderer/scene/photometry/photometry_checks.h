@@ -1,0 +1,49 @@
+// What photometric files of both kinds must keep to, with the file's own lines in messages.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/problems.h"
+#include "scene/photometry/photometry.h"
+#include "scene/photometry/unfold_planes.h"
+#include "set/photometry/photometry_description.h"
+
+namespace dapple {
+
+// Each check answers false, with a problem, where it fails.
+class PhotometryChecks {
+  public:
+    PhotometryChecks(const std::string& path, Problems& problems)
+        : path_(path), problems_(problems) {}
+
+    bool fail(int line, const std::string& message) const;
+    void note(int line, const std::string& message) const;
+
+    bool positive(const FileNumber& number, const char* what) const;
+    bool rising(const std::vector<FileNumber>& angles,
+                double low,
+                double high,
+                const char* what) const;
+    // Angles from the axis, degrees.
+    bool polar(const std::vector<FileNumber>& angles, const char* what) const;
+    // None below 0, some above, none beyond all lamps.
+    bool candela(const std::vector<FileNumber>& values, double scale, const char* what) const;
+    // False, with a note, where a luminous opening is so large that its unit must be wrong.
+    bool opening(int line, double longest) const;
+
+  private:
+    const std::string& path_;
+    Problems& problems_;
+};
+
+// Planes at these angles, the rows of the candela in their order.
+std::vector<Plane> planes_in_order(const std::vector<FileNumber>& angles);
+
+// `values` [row][polar], degrees to radians.
+Photometry make_photometry(const std::vector<FileNumber>& polar,
+                           const std::vector<Plane>& planes,
+                           const std::vector<FileNumber>& values,
+                           double scale);
+
+}  // namespace dapple

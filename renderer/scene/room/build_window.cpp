@@ -1,0 +1,152 @@
+// [[window]] to a panel of light: the sky, dusk or a lit street as the opening shows it.
+//
+// A surface of the room, or a rectangle on a wall of a box, gives light like a Lambertian face of
+// the luminance asked, so that walks find it as they find a lamp. The face lies kBeforeSurface in
+// front of the surface, on the camera's side, and a surface of several rectangles gives as many.
+// Spectrum: CIE daylight from 4000 K up, Planck's below, as street light is.
+#include <algorithm>
+#include <cmath>
+
+#include "scene/checks.h"
+#include "scene/defaults.h"
+#include "scene/models/check_mesh.h"
+#include "scene/part_builders.h"
+#include "scene/room/find_rectangle.h"
+#include "scene/room/place_on_wall.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr float kBeforeSurface = 1e-3F;  // m
+constexpr size_t kMostPanes = 32;        // of one window; each is a light of its own
+constexpr double kMaxLuminance = 1e9;    // cd/m², more than the sun's is no window
+
+// The triangles of that material in one mesh.
+Mesh part_of(const Mesh& mesh, MaterialId material) {
+    Mesh part;
+    part.positions = mesh.positions;
+    for (size_t i = 0; i < mesh.triangles.size(); ++i) {
+        if (mesh.materials[i] == material) part.triangles.push_back(mesh.triangles[i]);
+    }
+    return part;
+}
+
+// Every connected part of the surface as a rectangle; none, with a problem, where one is not.
+std::vector<Rectangle> find_panes(const Field<std::string>& surface,
+                                  MaterialId material,
+                                  const Scene& scene,
+                                  Problems& problems) {
+    std::vector<Rectangle> panes;
+    for (const Mesh& mesh : scene.room) {
+        const Mesh part = part_of(mesh, material);
+        if (part.triangles.empty()) continue;
+        for (const Shell& shell : find_shells(part)) {
+            const RectangleSearch search = find_rectangle(part, shell.triangles);
+            if (search.found && panes.size() < kMostPanes) {
+                panes.push_back(*search.found);
+                continue;
+            }
+            const Point at = shell.bounds.centre();
+            problems.add(surface.place,
+                         surface.key,
+                         search.found ? "\"" + surface.value + "\" is more than " +
+                                            std::to_string(kMostPanes) + " panes; name them apart"
+                                      : "\"" + surface.value + "\" near (" + number_text(at.x) +
+                                            ", " + number_text(at.y) + ", " + number_text(at.z) +
+                                            ") m " + search.trouble +
+                                            "; a window must be flat and rectangular within 1 mm");
+            return {};
+        }
+    }
+    for (Rectangle& pane : panes) {
+        const float to_camera = glm::dot(scene.camera.position - pane.centre, pane.facing);
+        if (to_camera < 0) pane.facing = -pane.facing;
+        pane.centre += kBeforeSurface * pane.facing;
+    }
+    return panes;
+}
+
+std::vector<Rectangle> build_panes(const WindowDescription& description,
+                                   const SetDescription& set,
+                                   const Scene& scene,
+                                   Problems& problems) {
+    const Field<std::string>& surface = description.surface;
+    if (surface.written == description.on_wall.wall.written) {
+        problems.add(description.place,
+                     description.label,
+                     "needs exactly one of surface and wall (with centre_m and size_m)");
+        return {};
+    }
+    if (!surface.written) {
+        return {place_on_wall(description.on_wall, set, kBeforeSurface, problems)};
+    }
+    const bool room_is_known = !set.room.given || !scene.room.empty();
+    if (!surface.given || !room_is_known) return {};
+    const MaterialId material = find_surface(surface, scene, problems);
+    if (material == kNoMaterial) return {};
+    std::vector<Rectangle> panes = find_panes(surface, material, scene, problems);
+    return panes;
+}
+
+Fixture make_panel(const Rectangle& pane, double luminance, double cct_k) {
+    Fixture light;
+    light.is_window = true;
+    light.form = FixtureForm::kPanel;
+    light.source = cct_k < kCoolestPlanck ? SourceKind::kTungsten : SourceKind::kDaylight;
+    light.cct_k = static_cast<float>(cct_k);
+    light.position = pane.centre;
+    light.axis = pane.facing;
+    light.up = pane.up;
+    light.panel_size = pane.size;
+    light.output = OutputKind::kPeakCandela;
+    light.output_value = luminance * static_cast<double>(pane.size.x) * pane.size.y;
+    return light;
+}
+
+void check_light_name(const Field<std::string>& field,
+                      const std::string& name,
+                      const Place& place,
+                      const Scene& scene,
+                      Problems& problems) {
+    if (name.empty() || name.find('.') != std::string::npos) {
+        problems.add(place,
+                     field.key,
+                     "names layers of the picture; must not be empty nor contain a full stop");
+    }
+    const bool taken = std::any_of(scene.fixtures.begin(),
+                                   scene.fixtures.end(),
+                                   [&](const Fixture& f) { return f.name == name; });
+    if (taken) {
+        problems.add(
+            place, field.key, "\"" + name + "\" is the name of another light; names must differ");
+    }
+}
+
+void add_window(const WindowDescription& description,
+                const SetDescription& set,
+                Scene& scene,
+                Problems& problems) {
+    const Field<double>& field = description.luminance_cd_m2;
+    check_written(field, "give what the sky or the street outside has, in cd/m2", problems);
+    const double luminance = checked_positive(field, 1, kMaxLuminance, problems);
+    const double cct_k = checked_range(description.cct_k, kWindowCct, 1000, 25000, problems);
+    const std::vector<Rectangle> panes = build_panes(description, set, scene, problems);
+    const std::string name = name_or_label(description.name, description);
+    const Place& place = description.name.written ? description.name.place : description.place;
+    for (size_t i = 0; i < panes.size(); ++i) {
+        Fixture light = make_panel(panes[i], luminance, cct_k);
+        light.name = panes.size() == 1 ? name : name + " " + std::to_string(i + 1);
+        light.place = description.place;
+        check_light_name(description.name, light.name, place, scene, problems);
+        scene.fixtures.push_back(std::move(light));
+    }
+}
+
+}  // namespace
+
+void build_windows(const SetDescription& set, Scene& scene, Problems& problems) {
+    for (const WindowDescription& window : set.windows) add_window(window, set, scene, problems);
+}
+
+}  // namespace dapple

@@ -1,0 +1,107 @@
+// Whether light can get from the fixtures to the camera at all.
+//
+// In a box room they and the meters must stand between the walls, which have no openings. In a
+// model, no closed opaque part may hold one of them and not the camera: a fixture inside a wall or
+// outside a room without openings. (What several parts close in together is found with rays, in
+// geometry/check_placement.h.)
+#include <algorithm>
+
+#include "scene/checks.h"
+#include "scene/models/check_mesh.h"
+#include "scene/part_builders.h"
+
+namespace dapple {
+
+namespace {
+
+// `at` is the field's place in the scene: a number that cannot be is told already and not here.
+void check_in_box(const Field<Triple>& field,
+                  const Point& at,
+                  const Bounds& box,
+                  Problems& problems) {
+    static const char* const kAxes[] = {"x", "y", "z"};
+    if (!field.given) return;
+    for (int a = 0; a < 3; ++a) {
+        if (at[a] >= box.low[a] && at[a] <= box.high[a]) continue;
+        problems.add(field.place,
+                     field.key,
+                     std::string("lies outside the room: ") + kAxes[a] + " is " +
+                         number_text(at[a]) + "; must be from " + number_text(box.low[a]) + " to " +
+                         number_text(box.high[a]));
+        return;
+    }
+}
+
+bool lets_light_pass(const Material& m) {
+    return m.kind == MaterialKind::kSheet || m.kind == MaterialKind::kGlass ||
+           m.kind == MaterialKind::kThinGlass || m.opacity < 1 || m.opacity_texture >= 0;
+}
+
+bool is_opaque(const Scene& scene, const Mesh& mesh, const Shell& shell) {
+    return std::none_of(shell.triangles.begin(), shell.triangles.end(), [&](uint32_t i) {
+        return lets_light_pass(scene.materials[static_cast<size_t>(mesh.materials[i])]);
+    });
+}
+
+// Something that must be on the camera's side of every closed surface.
+struct Standing {
+    const Field<Triple>& field;
+    Point position;
+    bool told = false;
+};
+
+std::vector<Standing> all_standing(const SetDescription& set, const Scene& scene) {
+    std::vector<Standing> all;
+    for (size_t i = 0; i < set.fixtures.size(); ++i) {
+        all.push_back({set.fixtures[i].position, scene.fixtures[i].position});
+    }
+    for (size_t i = 0; i < scene.meters.size(); ++i) {
+        all.push_back({set.meters[i].position, scene.meters[i].position});
+    }
+    return all;
+}
+
+void check_not_parted(const Mesh& mesh,
+                      const SetDescription& set,
+                      const Scene& scene,
+                      Problems& problems) {
+    std::vector<Standing> all = all_standing(set, scene);
+    for (const Shell& shell : find_shells(mesh)) {
+        const bool holds_camera = contains(mesh, shell, scene.camera.position);
+        for (Standing& thing : all) {
+            const bool parted = contains(mesh, shell, thing.position) != holds_camera;
+            if (thing.told || !thing.field.given || !parted) continue;
+            if (!is_opaque(scene, mesh, shell) || !is_closed(mesh, shell)) break;
+            const MaterialId material = mesh.materials[shell.triangles.front()];
+            problems.add(thing.field.place,
+                         thing.field.key,
+                         "is shut off from the camera by \"" +
+                             scene.materials[static_cast<size_t>(material)].name +
+                             "\", a closed surface around one of the two");
+            thing.told = true;
+        }
+    }
+}
+
+}  // namespace
+
+void check_in_room(const SetDescription& set, const Scene& scene, Problems& problems) {
+    if (scene.room.empty()) return;
+    const Mesh& mesh = scene.room.front();
+    if (!set.camera.position.given) return;
+    if (!set.room.size_m.given) return check_not_parted(mesh, set, scene, problems);
+    Bounds box;
+    for (const Point& p : mesh.positions) box.add(p);
+    check_in_box(set.camera.position, scene.camera.position, box, problems);
+    for (size_t i = 0; i < set.fixtures.size(); ++i) {
+        check_in_box(set.fixtures[i].position, scene.fixtures[i].position, box, problems);
+    }
+    for (size_t i = 0; i < scene.stand_ins.size(); ++i) {
+        check_in_box(set.stand_ins[i].position, scene.stand_ins[i].position, box, problems);
+    }
+    for (size_t i = 0; i < scene.meters.size(); ++i) {
+        check_in_box(set.meters[i].position, scene.meters[i].position, box, problems);
+    }
+}
+
+}  // namespace dapple

@@ -1,0 +1,144 @@
+#include "set/obj/obj_faces.h"
+
+#include <charconv>
+#include <string>
+
+namespace dapple {
+
+namespace {
+
+constexpr const char* kNoCorner = " is not a corner; must be like 7, 7/2, 7//3 or 7/2/3";
+
+// Why an index picks nothing.
+std::string index_trouble(
+    const char* what, std::string_view index, int64_t given, int64_t total, bool is_zero) {
+    std::string trouble = "uses " + std::string(what) + " " + std::string(index.substr(0, 24));
+    if (is_zero) return trouble + "; the first is 1";
+    if (index.front() != '-') return trouble + " of " + std::to_string(total);
+    return trouble + ", but only " + std::to_string(given) + " stand before it";
+}
+
+}  // namespace
+
+void ObjFaces::read(ObjScanner& scanner, std::string_view keyword, const State& state) {
+    const int line = scanner.line();
+    const int column = scanner.column(keyword);
+    if (!read_corners(scanner, state)) return;
+    if (corners_.size() >= 3) {
+        add_triangles(line, column, state);
+    } else {
+        const std::string count = std::to_string(corners_.size());
+        report_.problem(report_.place(line, column),
+                        "f",
+                        "has " + count + (corners_.size() == 1 ? " corner" : " corners") +
+                            "; needs at least 3");
+    }
+}
+
+bool ObjFaces::read_corners(ObjScanner& scanner, const State& state) {
+    corners_.clear();
+    for (std::string_view word = scanner.next_word(); !word.empty(); word = scanner.next_word()) {
+        if (corners_.size() == kMaxCorners) {
+            report_.problem(report_.place_of(scanner, word),
+                            "f",
+                            "has more than " + std::to_string(kMaxCorners) +
+                                " corners, the most that a face may have");
+            return false;
+        }
+        ObjCorner corner;
+        if (!read_corner(scanner, word, state, corner)) return false;
+        corners_.push_back(corner);
+    }
+    return true;
+}
+
+// A corner is position, position/uv, position//normal or position/uv/normal.
+bool ObjFaces::read_corner(const ObjScanner& scanner,
+                           std::string_view word,
+                           const State& state,
+                           ObjCorner& corner) {
+    const char* at = word.data();
+    const char* const end = at + word.size();
+    const auto has_field = [&] {  // behind a slash; some exporters leave it empty
+        if (at == end || *at != '/') return false;
+        ++at;
+        return at != end && *at != '/';
+    };
+    const auto read = [&](const char* what, int32_t given, size_t total, int32_t& index) {
+        return read_index(scanner, word, at, {what, given, static_cast<int64_t>(total)}, index);
+    };
+    if (!read("vertex", state.given_positions, model_.positions.size(), corner.position))
+        return false;
+    if (has_field() && !read("texture coordinate", state.given_uvs, model_.uvs.size(), corner.uv)) {
+        return false;
+    }
+    if (has_field() && !read("normal", state.given_normals, model_.normals.size(), corner.normal)) {
+        return false;
+    }
+    if (at != end) {
+        report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
+        return false;
+    }
+    // A normal of no length says nothing.
+    const bool has_normal = corner.normal >= 0;
+    if (has_normal &&
+        model_.normals[static_cast<size_t>(corner.normal)] == std::array<float, 3>{}) {
+        corner.normal = -1;
+    }
+    return true;
+}
+
+// Reads one index of a corner at `at` and goes behind it.
+bool ObjFaces::read_index(const ObjScanner& scanner,
+                          std::string_view word,
+                          const char*& at,
+                          const Indexed& indexed,
+                          int32_t& index) {
+    int64_t number = 0;
+    const auto [stop, error] = std::from_chars(at, word.data() + word.size(), number);
+    if (error == std::errc::invalid_argument) {
+        report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
+        return false;
+    }
+    const bool is_readable = error == std::errc();
+    const int64_t place = number < 0 ? indexed.given + number : number - 1;
+    if (is_readable && place >= 0 && place < indexed.total) {
+        index = static_cast<int32_t>(place);
+        at = stop;
+        return true;
+    }
+    const std::string_view digits(at, static_cast<size_t>(stop - at));
+    report_.problem(
+        report_.place_of(scanner, digits),
+        "f",
+        index_trouble(
+            indexed.what, digits, indexed.given, indexed.total, is_readable && number == 0));
+    return false;
+}
+
+void ObjFaces::add_triangles(int line, int column, const State& state) {
+    outline_.clear();
+    for (const ObjCorner& corner : corners_) {
+        outline_.push_back(model_.positions[static_cast<size_t>(corner.position)]);
+    }
+    const PolygonCut cut = triangulator_.cut(outline_);
+    for (const std::array<int32_t, 3>& chosen : cut.triangles) {
+        ObjTriangle triangle;
+        for (size_t i = 0; i < 3; ++i) {
+            triangle.corners[i] = corners_[static_cast<size_t>(chosen[i])];
+        }
+        triangle.material = state.material;
+        triangle.smoothing_group = state.smoothing_group;
+        triangle.line = line;
+        model_.triangles.push_back(triangle);
+    }
+    if (cut.flat > 0) flat_.add(line, column);
+    if (cut.crosses) crossing_.add(line, column);
+}
+
+void ObjFaces::note_odd_faces() {
+    report_.note(flat_, "f", "has a part without area; left out");
+    report_.note(crossing_, "f", "crosses itself; its triangles are a guess");
+}
+
+}  // namespace dapple

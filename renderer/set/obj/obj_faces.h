@@ -1,0 +1,64 @@
+// Reads `f` lines into triangles.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string_view>
+#include <vector>
+
+#include "set/obj/obj_description.h"
+#include "set/obj/obj_report.h"
+#include "set/obj/obj_text.h"
+#include "set/obj/obj_triangulate.h"
+
+namespace dapple {
+
+class ObjFaces {
+  public:
+    // Appends to `model`, whose positions, uvs and normals are complete.
+    ObjFaces(ObjDescription& model, ObjReport& report) : model_(model), report_(report) {}
+
+    // What the lines since the last face have said. Negative indices count back from the `given`.
+    struct State {
+        int32_t given_positions = 0;
+        int32_t given_uvs = 0;
+        int32_t given_normals = 0;
+        int32_t material = -1;
+        uint32_t smoothing_group = 0;
+    };
+
+    // `scanner` stands behind `keyword`.
+    void read(ObjScanner& scanner, std::string_view keyword, const State& state);
+
+    // Tells, once for all, of faces that could not be taken as they are.
+    void note_odd_faces();
+
+  private:
+    struct Indexed {  // what an index picks from
+        const char* what;
+        int64_t given;
+        int64_t total;
+    };
+
+    bool read_corners(ObjScanner& scanner, const State& state);
+    bool read_corner(const ObjScanner& scanner,
+                     std::string_view word,
+                     const State& state,
+                     ObjCorner& corner);
+    bool read_index(const ObjScanner& scanner,
+                    std::string_view word,
+                    const char*& at,
+                    const Indexed& indexed,
+                    int32_t& index);
+    void add_triangles(int line, int column, const State& state);
+
+    ObjDescription& model_;
+    ObjReport& report_;
+    std::vector<ObjCorner> corners_;  // of the face being read
+    std::vector<std::array<float, 3>> outline_;
+    Triangulator triangulator_;
+    Tally flat_;
+    Tally crossing_;
+};
+
+}  // namespace dapple

@@ -1,0 +1,94 @@
+#include "set/obj/obj_materials.h"
+
+#include <utility>
+
+#include "set/obj/obj_mtl.h"
+#include "set/obj/obj_paths.h"
+
+namespace dapple {
+
+ObjMaterials::ObjMaterials(std::string folder, Problems& problems, ObjReport& report)
+    : folder_(std::move(folder)), problems_(problems), report_(report) {}
+
+void ObjMaterials::read_libraries(std::string_view names, int line, int column) {
+    if (!lines_read_.emplace(names).second) return;  // some exporters repeat it for each object
+    for (const std::string_view name : part_file_names(folder_, names, ".mtl")) {
+        const auto offset = static_cast<int>(name.data() - names.data());
+        read_library(name, report_.place(line, column + offset));
+    }
+}
+
+void ObjMaterials::read_library(std::string_view name, const Place& place) {
+    const std::string path = find_named_file(folder_, name);
+    if (path.empty()) {
+        report_.problem(place, "mtllib", "no such file: " + in_quotes(named_path(folder_, name)));
+        return;
+    }
+    if (!files_read_.insert(path).second) return;
+    std::vector<MtlDescription> materials;
+    read_mtl(path, materials, problems_);
+    for (MtlDescription& material : materials) add(std::move(material));
+}
+
+void ObjMaterials::add(MtlDescription material) {
+    const auto index = static_cast<int32_t>(materials_.size());
+    const auto [known, is_new] = index_of_name_.try_emplace(material.name, index);
+    if (is_new) {
+        materials_.push_back(std::move(material));
+        defined_ = materials_.size();
+    } else {
+        const Place& first = materials_[static_cast<size_t>(known->second)].place;
+        report_.note(material.place,
+                     "newmtl",
+                     in_quotes(material.name) + " is there already (" + to_string(first) +
+                         "); the first one counts");
+    }
+}
+
+int32_t ObjMaterials::use(std::string_view name, const Place& place) {
+    if (name.empty()) return -1;
+    auto found = index_of_name_.find(std::string(name));
+    if (found == index_of_name_.end()) {
+        const std::string_view without_comment = name.substr(0, name.find(" #"));
+        found = index_of_name_.find(std::string(without_comment));
+    }
+    return found != index_of_name_.end() ? found->second : add_undefined(name, place);
+}
+
+int32_t ObjMaterials::add_undefined(std::string_view name, const Place& place) {
+    if (report_.shows_notes()) {
+        const std::string nearest = nearest_defined(name);
+        report_.note(place,
+                     "usemtl",
+                     in_quotes(name) + " is in no MTL file; taken as mid grey" +
+                         (nearest.empty() ? "" : " (the nearest is " + in_quotes(nearest) + ")"));
+    }
+    const auto index = static_cast<int32_t>(materials_.size());
+    MtlDescription material;
+    material.name = name;
+    material.place = place;
+    index_of_name_.emplace(material.name, index);
+    materials_.push_back(std::move(material));
+    return index;
+}
+
+std::string ObjMaterials::nearest_defined(std::string_view name) const {
+    constexpr size_t kLongest = 64;  // nobody means a longer one, and the search is quadratic
+    if (name.size() > kLongest) return "";
+    std::vector<std::string> names;
+    for (size_t i = 0; i < defined_; ++i) {
+        if (materials_[i].name.size() <= kLongest) names.push_back(materials_[i].name);
+    }
+    return nearest_word(name, names);
+}
+
+std::vector<MtlDescription> ObjMaterials::take(const std::vector<ObjTriangle>& triangles) {
+    std::vector<bool> is_used(materials_.size(), false);
+    for (const ObjTriangle& triangle : triangles) {
+        if (triangle.material >= 0) is_used[static_cast<size_t>(triangle.material)] = true;
+    }
+    find_maps(materials_, is_used, problems_);
+    return std::move(materials_);
+}
+
+}  // namespace dapple

@@ -1,0 +1,31 @@
+// [room] and [camera].
+#include "set/tables/set_tables.h"
+
+namespace dapple {
+
+void read_model_units(TableReader& table, ModelUnits& units) {
+    table.read(units.unit, "unit");
+    table.read(units.up, "up");
+}
+
+void read_room(TableReader& table, RoomDescription& room) {
+    table.read(room.model, "model");
+    table.read(room.size_m, "size_m");
+    read_model_units(table, room.units);
+    table.read_colour(room.reflectance, "reflectance");
+}
+
+void read_camera(TableReader& table, CameraDescription& camera) {
+    table.read(camera.position, "position");
+    table.read(camera.aim, "aim");
+    table.read(camera.focal_length_mm, "focal_length_mm");
+    table.read(camera.sensor_mm, "sensor_mm");
+    table.read(camera.frame_px, "frame_px");
+    table.read(camera.f_number, "f_number");
+    table.read(camera.shutter_s, "shutter_s");
+    table.read(camera.iso, "iso");
+    table.read(camera.focus_m, "focus_m");
+    table.read(camera.white_k, "white_k");
+}
+
+}  // namespace dapple

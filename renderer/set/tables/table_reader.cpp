@@ -1,0 +1,283 @@
+#include "set/tables/table_reader.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dapple {
+
+namespace {
+
+bool contains(const std::vector<std::string>& words, const std::string& word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+std::string type_in_words(const toml::node& node) {
+    switch (node.type()) {
+        case toml::node_type::table:
+            return "a table";
+        case toml::node_type::array:
+            return "a list";
+        case toml::node_type::string:
+            return "a text";
+        case toml::node_type::integer:
+            return "a whole number";
+        case toml::node_type::floating_point:
+            return "a number";
+        case toml::node_type::boolean:
+            return "true or false";
+        case toml::node_type::date:
+        case toml::node_type::time:
+        case toml::node_type::date_time:
+            return "a date or time";
+        default:
+            return "nothing";
+    }
+}
+
+}  // namespace
+
+TableReader::TableReader(const toml::table& table,
+                         Place place,
+                         std::string label,
+                         Problems& problems)
+    : table_(table), place_(std::move(place)), label_(std::move(label)), problems_(problems) {}
+
+Place TableReader::place_of(const toml::source_region& source) const {
+    Place place = place_;
+    if (source.path) place.file = *source.path;
+    place.line = static_cast<int>(source.begin.line);
+    place.column = static_cast<int>(source.begin.column);
+    return place;
+}
+
+Place TableReader::place_of_key(const std::string& key) const {
+    const toml::table& table = holder(key);
+    const auto found = table.find(key);
+    return found == table.end() ? place_ : place_of(found->first.source());
+}
+
+void TableReader::start_from(const toml::table& base, std::vector<std::string> hidden) {
+    base_ = &base;
+    hidden_ = std::move(hidden);
+}
+
+const toml::table& TableReader::holder(const std::string& key) const {
+    const bool own = base_ == nullptr || table_.contains(key) || contains(hidden_, key);
+    return own ? table_ : *base_;
+}
+
+std::string TableReader::name_of(const std::string& key) const {
+    return label_.empty() ? key : label_ + ": " + key;
+}
+
+const toml::node* TableReader::node_of(const std::string& key) const {
+    return is_collecting_ ? nullptr : holder(key).get(key);
+}
+
+const toml::node* TableReader::look_up(const std::string& key) {
+    if (!contains(known_, key)) known_.push_back(key);
+    return node_of(key);
+}
+
+template <typename T>
+const toml::node* TableReader::find(Field<T>& field, const std::string& key) {
+    field.key = name_of(key);
+    field.place = place_of_key(key);
+    const toml::node* node = look_up(key);
+    field.written = node != nullptr || contains(misspelt_, key);
+    return node;
+}
+
+void TableReader::wrong_type(const toml::node& node,
+                             const std::string& key,
+                             const std::string& allowed) {
+    problems_.add(place_of(node.source()),
+                  name_of(key),
+                  "is " + type_in_words(node) + "; must be " + allowed);
+}
+
+bool TableReader::number(const toml::node& node, const std::string& key, double& value) {
+    if (!node.is_number()) {
+        wrong_type(node, key, "a number");
+        return false;
+    }
+    value = *node.value<double>();
+    if (std::isfinite(value)) return true;
+    const std::string word = std::isnan(value) ? "nan" : "infinite";
+    problems_.add(
+        place_of(node.source()), name_of(key), "is " + word + "; must be a finite number");
+    return false;
+}
+
+bool TableReader::whole_number(const toml::node& node, const std::string& key, int64_t& value) {
+    if (!node.is_integer()) {
+        wrong_type(node, key, "a whole number");
+        return false;
+    }
+    value = *node.value<int64_t>();
+    return true;
+}
+
+const toml::array* TableReader::array(const toml::node& node,
+                                      const std::string& key,
+                                      size_t length) {
+    const toml::array* array = node.as_array();
+    const std::string allowed = "a list of " + std::to_string(length) + " numbers";
+    if (array == nullptr) {
+        wrong_type(node, key, allowed);
+        return nullptr;
+    }
+    if (array->size() == length) return array;
+    problems_.add(place_of(node.source()),
+                  name_of(key),
+                  "has " + std::to_string(array->size()) + " values; must be " + allowed);
+    return nullptr;
+}
+
+void TableReader::read(Field<std::string>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    if (node == nullptr) return;
+    if (!node->is_string()) return wrong_type(*node, key, "a text in quotes");
+    field.value = *node->value<std::string>();
+    field.given = true;
+}
+
+void TableReader::read(Field<bool>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    if (node == nullptr) return;
+    if (!node->is_boolean()) return wrong_type(*node, key, "true or false");
+    field.value = *node->value<bool>();
+    field.given = true;
+}
+
+void TableReader::read(Field<double>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    if (node != nullptr) field.given = number(*node, key, field.value);
+}
+
+void TableReader::read(Field<int64_t>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    if (node != nullptr) field.given = whole_number(*node, key, field.value);
+}
+
+template <size_t N>
+void TableReader::read(Field<std::array<double, N>>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    const toml::array* list = node == nullptr ? nullptr : array(*node, key, N);
+    if (list == nullptr) return;
+    field.given = true;
+    for (size_t i = 0; i < N; ++i) field.given &= number((*list)[i], key, field.value[i]);
+}
+
+template <size_t N>
+void TableReader::read(Field<std::array<int64_t, N>>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    const toml::array* list = node == nullptr ? nullptr : array(*node, key, N);
+    if (list == nullptr) return;
+    field.given = true;
+    for (size_t i = 0; i < N; ++i) field.given &= whole_number((*list)[i], key, field.value[i]);
+}
+
+template void TableReader::read(Field<Pair>&, const std::string&);
+template void TableReader::read(Field<Triple>&, const std::string&);
+template void TableReader::read(Field<Quad>&, const std::string&);
+template void TableReader::read(Field<std::array<int64_t, 2>>&, const std::string&);
+template void TableReader::read(Field<std::array<int64_t, 4>>&, const std::string&);
+
+void TableReader::read_number_or_word(Field<double>& number,
+                                      Field<std::string>& word,
+                                      const std::string& key) {
+    const toml::node* node = node_of(key);
+    if (node != nullptr && !node->is_number() && !node->is_string()) {
+        find(word, key);
+        return wrong_type(*node, key, "a number or a text in quotes");
+    }
+    if (node != nullptr && node->is_number()) return read(number, key);
+    read(word, key);
+}
+
+void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
+    const toml::node* node = node_of(key);
+    if (node != nullptr && node->is_array()) return read(field, key);
+    find(field, key);
+    if (node == nullptr) return;
+    if (!node->is_number()) return wrong_type(*node, key, "a number or a list of 3 numbers");
+    double value = 0;
+    field.given = number(*node, key, value);
+    field.value = {value, value, value};
+}
+
+void TableReader::read_colour_or_word(Field<Triple>& colour,
+                                      Field<std::string>& word,
+                                      const std::string& key) {
+    const toml::node* node = node_of(key);
+    if (node != nullptr && node->is_string()) return read(word, key);
+    read_colour(colour, key);
+}
+
+void TableReader::read_table(TableDescription& description,
+                             const std::string& key,
+                             const ReadKeys& read) {
+    const toml::node* node = look_up(key);
+    if (is_collecting_) return;
+    description.label = name_of(key);
+    // The place of [key] is its bracket, the place of key = { … } its first letter.
+    const bool has_header = node != nullptr && node->is_table() && !node->as_table()->is_inline();
+    description.place = has_header ? place_of(node->source()) : place_of_key(key);
+    static const toml::table empty;
+    const toml::table* table = node == nullptr ? &empty : node->as_table();
+    if (table == nullptr) {
+        wrong_type(*node, key, "a table: " + key + " = { ... }");
+        table = &empty;
+    }
+    description.given = table != &empty;
+    TableReader reader(*table, description.place, description.label, problems_);
+    reader.read_keys(read);
+}
+
+std::vector<const toml::table*> TableReader::tables(const std::string& key) {
+    const toml::node* node = look_up(key);
+    std::vector<const toml::table*> tables;
+    if (node == nullptr) return tables;
+    const toml::array* list = node->as_array();
+    if (list == nullptr) {
+        wrong_type(*node, key, "a list of tables: write [[" + key + "]]");
+        return tables;
+    }
+    for (const toml::node& item : *list) {
+        if (item.is_table()) {
+            tables.push_back(item.as_table());
+        } else {
+            wrong_type(item, key, "a table");
+        }
+    }
+    return tables;
+}
+
+void TableReader::read_keys(const ReadKeys& read) {
+    is_collecting_ = true;
+    read(*this);
+    is_collecting_ = false;
+    report_unknown(table_);
+    if (base_ != nullptr) {
+        known_.emplace_back("about");  // of an entry of the kit
+        report_unknown(*base_);
+    }
+    read(*this);
+}
+
+void TableReader::report_unknown(const toml::table& table) {
+    for (const auto& [key, node] : table) {
+        const std::string word(key.str());
+        if (contains(known_, word)) continue;
+        const std::string nearest = nearest_word(word, known_);
+        std::string message = "unknown key";
+        if (!nearest.empty()) {
+            message += "; did you mean " + nearest + "?";
+            misspelt_.push_back(nearest);
+        }
+        problems_.add(place_of(key.source()), name_of(word), message);
+    }
+}
+
+}  // namespace dapple

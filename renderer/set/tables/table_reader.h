@@ -1,0 +1,89 @@
+// One TOML table, read key by key.
+//
+// The keys that a table may have are written once, in its read_* function. read_keys() calls that
+// function twice: the first call only collects the names of the keys, so that all other keys of the
+// table are reported, each with the nearest name; the second call reads the values. A field whose
+// key is misspelt counts as written, so that it is not reported as missing too.
+#pragma once
+
+#include <toml++/toml.h>
+
+#include <array>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "base/problems.h"
+#include "set/set_description.h"
+
+namespace dapple {
+
+class TableReader {
+  public:
+    using ReadKeys = std::function<void(TableReader&)>;
+
+    // `label` names the table in messages: "camera", `fixture "net"`.
+    TableReader(const toml::table& table, Place place, std::string label, Problems& problems);
+
+    // Keys that the table lacks are read from `base`, except those in `hidden`. Messages about them
+    // name the file of `base`.
+    void start_from(const toml::table& base, std::vector<std::string> hidden);
+
+    // Reports unknown keys, then reads all known ones. Call it once.
+    void read_keys(const ReadKeys& read);
+
+    void read(Field<std::string>& field, const std::string& key);
+    void read(Field<bool>& field, const std::string& key);
+    void read(Field<double>& field, const std::string& key);  // whole numbers are fine
+    void read(Field<int64_t>& field, const std::string& key);
+    template <size_t N>
+    void read(Field<std::array<double, N>>& field, const std::string& key);
+    template <size_t N>
+    void read(Field<std::array<int64_t, N>>& field, const std::string& key);
+    // A number or a word; the field of the other is left empty.
+    void read_number_or_word(Field<double>& number,
+                             Field<std::string>& word,
+                             const std::string& key);
+    // A colour: three numbers, or one for all three.
+    void read_colour(Field<Triple>& field, const std::string& key);
+    // A colour, or the name of a colour.
+    void read_colour_or_word(Field<Triple>& colour,
+                             Field<std::string>& word,
+                             const std::string& key);
+    // A table inside this one: gel = { … }.
+    void read_table(TableDescription& description, const std::string& key, const ReadKeys& read);
+
+    // The tables under `key`, written as [[key]]; none where the key is missing.
+    std::vector<const toml::table*> tables(const std::string& key);
+
+  private:
+    // Returns the node under `key`, or nullptr, and fills in the field except for its value.
+    template <typename T>
+    const toml::node* find(Field<T>& field, const std::string& key);
+    // Adds `key` to the known ones and returns its node, or nullptr.
+    const toml::node* look_up(const std::string& key);
+    // The node under `key` in the table or its base; nullptr while names are collected.
+    const toml::node* node_of(const std::string& key) const;
+    const toml::table& holder(const std::string& key) const;  // the table or its base
+    void report_unknown(const toml::table& table);
+    bool number(const toml::node& node, const std::string& key, double& value);
+    bool whole_number(const toml::node& node, const std::string& key, int64_t& value);
+    const toml::array* array(const toml::node& node, const std::string& key, size_t length);
+    void wrong_type(const toml::node& node, const std::string& key, const std::string& allowed);
+
+    Place place_of(const toml::source_region& source) const;
+    Place place_of_key(const std::string& key) const;
+    std::string name_of(const std::string& key) const;
+
+    const toml::table& table_;
+    const toml::table* base_ = nullptr;
+    std::vector<std::string> hidden_;  // keys that are not read from the base
+    Place place_;
+    std::string label_;
+    Problems& problems_;
+    bool is_collecting_ = false;  // the names of the keys, instead of reading them
+    std::vector<std::string> known_;
+    std::vector<std::string> misspelt_;  // known keys that are the nearest to an unknown one
+};
+
+}  // namespace dapple

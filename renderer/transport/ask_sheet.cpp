@@ -1,0 +1,51 @@
+#include "transport/ask_sheet.h"
+
+#include <cmath>
+
+namespace dapple {
+
+std::optional<SheetPoint> draw_on_sheet(
+    const Stage& stage, size_t fixture, const Point& z, const std::array<float, 3>& u, int hero) {
+    std::optional<SheetPoint> result(std::in_place);
+    SheetPoint& y = *result;
+    SurfacePoint at;
+    y.density = stage.sheets->sample(fixture, stage.world, u[0], u[1], u[2], at);
+    const Vec3 to_sheet = at.position - z;
+    const float distance = glm::length(to_sheet);
+    if (!(distance > 0 && y.density > 0)) return std::nullopt;
+    y.from = {at.position, to_sheet / distance, distance};
+    if (!see_vertex(stage, y.from.direction, at, hero, y.vertex)) return std::nullopt;
+    y.per_area = y.vertex.cos_geometric / square(distance);
+    return result;
+}
+
+std::optional<SheetAnswer> ask_sheet(const Stage& stage,
+                                     Walk& walk,
+                                     const Vertex& z,
+                                     size_t fixture,
+                                     const SheetPoint& y,
+                                     const std::array<float, 2>& u) {
+    // This edge first: it is blocked more often than the one to the lamp, for y is drawn where the
+    // lamp's light falls.
+    const std::optional<Connection> to_sheet = connect(stage, walk, z, y.from);
+    if (!to_sheet) return std::nullopt;
+    const std::optional<LampAnswer> lamp = ask_lamp(stage, walk, y.vertex, fixture, u);
+    if (!lamp) return std::nullopt;
+    const Vertex& vertex = y.vertex;
+    const LampLight& light = lamp->light;
+    const float drawn = lamp->drawn();
+    const float meets = lamp->met(pdf(vertex.bsdf, vertex.wo(), lamp->wi), stage.emitters[fixture]);
+    const float cos_y = std::abs(glm::dot(vertex.at.geometric, lamp->wi_world));
+    SheetAnswer answer;
+    answer.light =
+        lamp->f * to_sheet->transmittance * lamp->way.transmittance *
+        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / drawn * y.per_area / y.density);
+    answer.met =
+        to_sheet->probability * (1.0F + lamp->way.probability * meets) * y.per_area / y.density;
+    answer.fallen = to_sheet->probability * lamp->way.probability * light.pdf_area *
+                    light.pdf_direction * cos_y / (drawn * y.density);
+    answer.walked = answer.fallen * pdf(vertex.bsdf, lamp->wi, vertex.wo());
+    return answer;
+}
+
+}  // namespace dapple

@@ -1,0 +1,61 @@
+#include "transport/dispersed_splat.h"
+
+#include <algorithm>
+
+namespace dapple {
+
+DispersedSplat::DispersedSplat(const Stage& stage,
+                               const Walk& walk,
+                               const Vertex& vertex,
+                               const PhotonDifferential& differential)
+    : coordinate_(stage.wavelength_coordinate), hero_(walk.light.hero) {
+    if (!walk.light.monochromatic || !differential.is_known()) return;
+    per_unit_ = stage.lens.raster_change(vertex.at.position, differential.dispersion());
+    // This test must give the same answer for every hero: otherwise some wavelengths would count
+    // twice and others not at all.
+    span_px_ = coordinate_.span * glm::length(per_unit_);
+    lands_whole_ = span_px_ < stage.dispersion_limit;
+}
+
+// The fewest parts that keep every wavelength within kMostOff_px of its place. Of n neighbours, a
+// seventh of the span from each to the next, the outer ones are (n - 1)/2 steps off the middle.
+int DispersedSplat::parts_needed() const {
+    constexpr float kMostOff_px = 0.3F;
+    int parts = 1;
+    const float step = span_px_ / (kSpectrumSize - 1);
+    while (parts < kSpectrumSize &&
+           0.5F * static_cast<float>(kSpectrumSize / parts - 1) * step > kMostOff_px) {
+        parts *= 2;
+    }
+    return parts;
+}
+
+std::span<const SplatPart> DispersedSplat::lay_out(const Vec2& hero_raster,
+                                                   const Spectrum& luminance) {
+    const int parts = lands_whole_ ? parts_needed() : 1;
+    if (parts == 1) {
+        parts_[0] = {hero_raster, luminance};
+        return {parts_.data(), 1};
+    }
+    // Neighbours in the spectrum share a part, at the mean of their places. Which wavelengths share
+    // one changes with the hero; otherwise some would be moved the same way in every pass.
+    const int in_one = kSpectrumSize / parts;
+    const int begun = (hero_ - coordinate_.shortest + kSpectrumSize) % in_one;
+    size_t count = 0;
+    for (int first = -begun; first < kSpectrumSize; first += in_one) {
+        const int from = std::max(first, 0);
+        const int to = std::min(first + in_one, kSpectrumSize);
+        SplatPart& part = parts_[count++];
+        float coordinate = 0;
+        for (int i = from; i < to; ++i) {
+            // A pass's wavelengths begin anywhere in the spectrum.
+            const int j = (coordinate_.shortest + i) % kSpectrumSize;
+            part.luminance[j] = luminance[j];
+            coordinate += coordinate_[j] / static_cast<float>(to - from);
+        }
+        part.raster = hero_raster + per_unit_ * (coordinate - coordinate_[hero_]);
+    }
+    return {parts_.data(), count};
+}
+
+}  // namespace dapple

@@ -1,0 +1,38 @@
+// A splat whose wavelengths dispersive glass has sent to different places in the frame (E70).
+//
+// Where all eight land near each other, the light walk stands for all of them there. The splat then
+// has 1, 2, 4 or 8 parts, each for neighbouring wavelengths, so that no wavelength lands more than
+// about 0.3 px from its place.
+#pragma once
+
+#include "transport/light_sink.h"
+#include "transport/photon_differential.h"
+
+namespace dapple {
+
+class DispersedSplat {
+  public:
+    DispersedSplat(const Stage& stage,
+                   const Walk& walk,
+                   const Vertex& vertex,
+                   const PhotonDifferential& differential);
+
+    // Whether the wavelengths land near enough for the walk to stand for all of them.
+    bool lands_whole() const { return lands_whole_; }
+
+    // Lays out the parts of a splat that the hero has at `hero_raster`. The span is valid as long
+    // as this object.
+    std::span<const SplatPart> lay_out(const Vec2& hero_raster, const Spectrum& luminance);
+
+  private:
+    int parts_needed() const;
+
+    const WavelengthCoordinate& coordinate_;
+    int hero_;
+    Vec2 per_unit_{0};   // px per unit of the wavelength coordinate
+    float span_px_ = 0;  // how far apart the outermost wavelengths land
+    bool lands_whole_ = false;
+    std::array<SplatPart, kSpectrumSize> parts_;
+};
+
+}  // namespace dapple

@@ -1,0 +1,80 @@
+#include "materials/glass_catalogue.h"
+#include "transport/walk.h"
+
+namespace dapple {
+
+namespace {
+
+// The media on the two sides of a boundary, as their priorities decide.
+struct Media {
+    MaterialId outside = kNoMaterial;
+    MaterialId inside = kNoMaterial;
+};
+
+Media media_at(const Stage& stage, const MediumStack& media, MaterialId id, bool entering) {
+    const MaterialId here = media.current();
+    const MaterialId there = media.current_after(stage.scene, medium_of(stage.scene, id), entering);
+    return entering ? Media{here, there} : Media{there, here};
+}
+
+// Makes the vertex where the walk's ray met a surface. False where the surface is black or was met
+// edge-on.
+bool make_vertex(const Stage& stage, const Walk& walk, const MediumSides& sides, Vertex& vertex) {
+    const SurfacePoint& at = vertex.at;
+    if (at.lamp < 0 && at.material == kNoMaterial) return false;
+    vertex.face(walk.ray.direction);
+    if (vertex.cos_geometric <= 0.0F) return false;
+    if (at.lamp < 0) {
+        make_bsdf(stage.materials, at.material, at.uv, sides, walk.light.hero, vertex.bsdf);
+        if (!vertex.smooth_glass()) vertex.make_local_frame();
+    }
+    return true;
+}
+
+}  // namespace
+
+void cross_boundary(const Stage& stage, MediumStack& media, MaterialId id, bool entering) {
+    media.cross(stage.scene, medium_of(stage.scene, id), entering);
+}
+
+Spectrum medium_transmittance(const Stage& stage, const MediumStack& media, float distance) {
+    const MaterialId medium = media.current();
+    if (medium == kNoMaterial) return Spectrum(1.0F);
+    return transmittance(stage.materials.absorption(medium), distance);
+}
+
+bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
+    for (int boundary = 0; boundary < kMostPassedOnEdge; ++boundary) {
+        Hit hit;
+        ++walk.rays;
+        if (!stage.world.closest(walk.ray, hit)) {
+            walk.edge_length = kInfinity;
+            return false;
+        }
+        walk.edge_length += hit.t;
+        if (!walk.media.empty()) {
+            walk.light.multiply(medium_transmittance(stage, walk.media, hit.t));
+        }
+        MediumSides sides;
+        const MaterialId material = stage.world.material_at(hit);
+        if (material != kNoMaterial && is_boundary(stage, material)) {
+            const bool entering = glm::dot(hit.normal, walk.ray.direction) < 0.0F;
+            const Media media = media_at(stage, walk.media, material, entering);
+            if (media.outside == media.inside) {
+                cross_boundary(stage, walk.media, material, entering);
+                walk.ray.origin = stage.world.origin_behind(walk.ray, hit);
+                continue;
+            }
+            sides = {&stage.materials.boundary(media.outside, media.inside),
+                     walk.light.monochromatic};
+        }
+        stage.world.surface_at(walk.ray, hit, vertex.at);
+        if (!make_vertex(stage, walk, sides, vertex)) return false;
+        walk.departed = walk.weights;
+        walk.weights.arrive(square(walk.edge_length), vertex.cos_geometric);
+        return true;
+    }
+    return false;
+}
+
+}  // namespace dapple

@@ -1,0 +1,47 @@
+// What has happened on a walk so far, as far as weights and sensors need to know it.
+//
+// An event is whatever sent the walk on at a vertex. A smooth event is a mirror direction or smooth
+// glass; every other event is rough. Passing straight through a surface is no event.
+#pragma once
+
+namespace dapple {
+
+class PathHistory {
+  public:
+    // Records the event at the vertex that the walk is leaving.
+    void record_smooth() {
+        began_smooth_ = began_smooth_ || !has_events_;
+        any_smooth_ = ended_smooth_ = has_events_ = true;
+    }
+    // `is_shiny`: whether the surface of the rough event is shiny (materials/bsdf.h).
+    void record_rough(bool is_shiny) {
+        rough_after_first_ = rough_after_first_ || has_events_;
+        only_shiny_ = only_shiny_ && is_shiny;
+        only_smooth_ = ended_smooth_ = false;
+        has_events_ = true;
+    }
+
+    bool has_events() const { return has_events_; }
+    // No event so far was rough.
+    bool only_smooth() const { return only_smooth_; }
+    // No event so far was on a surface that is not shiny. Smooth events are on shiny surfaces.
+    bool only_shiny() const { return only_shiny_; }
+    bool any_smooth() const { return any_smooth_; }
+    // The first event was smooth.
+    bool began_smooth() const { return began_smooth_; }
+    // The last event was smooth.
+    bool ended_smooth() const { return ended_smooth_; }
+    // Some event after the first one was rough.
+    bool rough_after_first() const { return rough_after_first_; }
+
+  private:
+    bool has_events_ = false;
+    bool only_smooth_ = true;
+    bool only_shiny_ = true;
+    bool any_smooth_ = false;
+    bool began_smooth_ = false;
+    bool ended_smooth_ = false;
+    bool rough_after_first_ = false;
+};
+
+}  // namespace dapple

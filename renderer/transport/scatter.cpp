@@ -1,0 +1,131 @@
+#include <algorithm>
+#include <cmath>
+
+#include "transport/walk.h"
+
+namespace dapple {
+
+namespace {
+
+// Continues the same edge behind the surface.
+Left pass_straight(Walk& walk, const Vertex& vertex, float probability) {
+    walk.light.multiply(straight_through(vertex.bsdf, vertex.wo()) / probability);
+    walk.weights = walk.departed;
+    walk.weights.pass_straight(probability);
+    walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
+    return ++walk.passed < kMostPassedOnEdge ? Left::kPassed : Left::kEnded;
+}
+
+// The event that was drawn at a vertex.
+struct Event {
+    WorldSample drawn;
+    float wi_geometric = 0;  // cosines to the geometric normal
+    float wo_geometric = 0;
+
+    const BsdfSample& sample() const { return drawn.local; }
+};
+
+// False where nothing is sent on, or to the wrong side of the geometric surface.
+bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& event) {
+    WorldSample& drawn = event.drawn;
+    if (const SmoothGlass* const glass = vertex.smooth_glass()) {
+        const Normal& n = vertex.at.shading;
+        if (!sample_around(*glass, n, vertex.wo_world, u.z, carrying, drawn)) return false;
+    } else {
+        if (!sample(vertex.bsdf, vertex.wo(), u, carrying, drawn.local)) return false;
+        drawn.wi = vertex.frame().to_world(drawn.local.wi);
+    }
+    event.wi_geometric = glm::dot(vertex.at.geometric, drawn.wi);
+    event.wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
+    return event.sample().transmitted != (event.wi_geometric * event.wo_geometric > 0.0F);
+}
+
+// Multiplies the walk's light by the event's weight. False where nothing is left.
+bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
+    walk.light.multiply(event.sample());
+    if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
+        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
+        const float below = std::abs(event.wo_geometric * event.sample().wi.z);
+        if (below <= 0.0F) return false;
+        const float wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
+        walk.light.multiply(Spectrum(std::abs(wo_shading * event.wi_geometric) / below));
+    }
+    if (!walk.light.throughput.is_finite()) {
+        ++walk.nonfinite;
+        return false;
+    }
+    return !walk.light.throughput.is_black();
+}
+
+// Records the event in the walk's weights and history.
+void record_event(
+    const Stage& stage, const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
+    const BsdfSample& s = event.sample();
+    const float cos_out = std::abs(event.wi_geometric);
+    if (s.delta) {
+        walk.weights.scatter_smooth(s.pdf, s.pdf_reverse, cos_out);
+        walk.history.record_smooth();
+    } else {
+        const bool shiny = is_shiny(vertex.bsdf);
+        const float area = stage.merge_area > 0 && may_merge(stage, vertex)
+                               ? stage.merge_area_at(vertex.at.position)
+                               : 0.0F;
+        walk.weights.scatter(
+            s.pdf, s.pdf_reverse, cos_out, merging_terms(walk.history, carrying, shiny, area));
+        walk.history.record_rough(shiny);
+        walk.light.forget_dropped();
+    }
+    walk.light.monochromatic = walk.light.monochromatic || s.dispersed;
+}
+
+// Sends the walk off in the event's direction.
+void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Walk& walk) {
+    if (event.sample().transmitted && is_boundary(stage, vertex.at.material)) {
+        cross_boundary(stage, walk.media, vertex.at.material, event.wi_geometric < 0.0F);
+    }
+    walk.ray = Ray{offset_origin(vertex.at, event.drawn.wi), event.drawn.wi, 0.0F, kInfinity};
+    walk.last_position = vertex.at.position;
+    walk.edge_length = 0;
+    ++walk.edge;
+}
+
+// Russian roulette on what is left of the walk's light (E51). A monochromatic walk carries its
+// light in one wavelength of eight. The weights leave roulette out, so that they stay the same
+// function of the path for every technique.
+bool survives_roulette(Walk& walk, RandomStream& random) {
+    const float left =
+        walk.light.throughput.max() * (walk.light.monochromatic ? 1.0F / kSpectrumSize : 1.0F);
+    const float survival = std::min(1.0F, 3.0F * left);
+    if (survival < 1.0F) {
+        if (random.next() >= survival) return false;
+        walk.light.multiply(Spectrum(1.0F / survival));
+    }
+    return true;
+}
+
+}  // namespace
+
+Left scatter(const Stage& stage,
+             Walk& walk,
+             const Vertex& vertex,
+             Carrying carrying,
+             const Vec3& u,
+             RandomStream& random) {
+    const float q = pass_probability(vertex);
+    if (q > 0.0F && random.next() < q) return pass_straight(walk, vertex, q);
+    // The camera's side decides which normal counts: a light walk that came in on the wrong side of
+    // the interpolated normal brings nothing.
+    if (carrying == Carrying::kFlux && vertex.shading_faces_away && !is_delta(vertex.bsdf)) {
+        return Left::kEnded;
+    }
+    Event event;
+    if (!draw_event(vertex, u, carrying, event)) return Left::kEnded;
+    if (!weigh_light(vertex, carrying, event, walk)) return Left::kEnded;
+    record_event(stage, vertex, carrying, event, walk);
+    begin_edge(stage, vertex, event, walk);
+    // On a last edge beyond the limit, walks meet lamps and receptors but scatter no more.
+    if (walk.edge > stage.max_bounces + 1) return Left::kEnded;
+    return survives_roulette(walk, random) ? Left::kScattered : Left::kEnded;
+}
+
+}  // namespace dapple

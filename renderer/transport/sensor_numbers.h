@@ -1,0 +1,35 @@
+// The uniform numbers of one sensor walk.
+//
+// The first decisions are point `index` of a scrambled Sobol sequence, so that edges, penumbrae and
+// first bounces even out faster; later decisions are random.
+#pragma once
+
+#include <array>
+
+#include "base/random.h"
+#include "math/vec.h"
+#include "transport/ask_sheet.h"
+
+namespace dapple {
+
+class SensorNumbers {
+  public:
+    SensorNumbers(const RandomStream& stream, uint32_t index, uint64_t scramble)
+        : random(stream), index_(index), scramble_(scramble) {}
+
+    // Edge 0 is the receptor itself, edge 1 the first surface.
+    std::array<float, 4> start() const { return set(0); }
+    Vec3 scatter(int edge);
+    std::array<float, 2> lamp(int edge, size_t fixture);
+    SheetNumbers sheet(int edge, size_t fixture);
+
+    RandomStream random;
+
+  private:
+    std::array<float, 4> set(uint32_t number) const;
+
+    uint32_t index_;
+    uint64_t scramble_;
+};
+
+}  // namespace dapple

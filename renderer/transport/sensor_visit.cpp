@@ -1,0 +1,156 @@
+#include "transport/sensor_visit.h"
+
+#include <cmath>
+
+#include "transport/partition.h"
+
+namespace dapple {
+
+float SensorVisit::light_walks(size_t fixture, bool only_smooth) const {
+    return sensor_.from_lens() ? stage_.light_walks(fixture)
+                               : stage_.light_walks_per_meter_walk(fixture, only_smooth);
+}
+
+float SensorVisit::drawn_here(size_t fixture) const {
+    // Sheet sampling does not draw the point that the lens sees.
+    if (!stage_.sheets || (sensor_.walk.edge == 1 && sensor_.from_lens())) return 0;
+    return stage_.sheets->density(fixture, vertex_.at) * sensor_.walk.weights.join;
+}
+
+float SensorVisit::drawn_before(size_t fixture) const {
+    const LeftSheet& left = sensor_.left_sheet;
+    if (!stage_.sheets || left.sheet < 0) return 0;
+    return stage_.sheets->density(fixture, left.sheet, left.barycentric) * left.join;
+}
+
+void SensorVisit::add_emission() const {
+    const Walk& walk = sensor_.walk;
+    const auto fixture = static_cast<size_t>(vertex_.at.lamp);
+    const Emitter& emitter = stage_.emitters[fixture];
+    const LampLight light = emitter.eval(vertex_.at.position, vertex_.wo_world);
+    if (!(light.luminance > 0.0F)) return;
+    const bool from_point = sensor_.end == SensorEnd::kPointReceptor;
+    if (!counts_lamp(stage_, sensor_.from_lens(), from_point, walk)) return;
+    float weight = 1;
+    const bool seen_directly = walk.edge == 1 && sensor_.from_lens();
+    if (!stage_.partition && !seen_directly) {
+        MetLamp lamp;
+        lamp.asked = emitter.pdf_towards(walk.last_position, light.position, light.normal) *
+                     (1.0F + drawn_before(fixture));
+        lamp.emitted =
+            light_walks(fixture, walk.history.only_smooth()) * light.pdf_area * light.pdf_direction;
+        weight = 1.0F / balance_of_met_lamp(sensor_.sums(), lamp);
+    }
+    by_fixture_[fixture] += walk.light.throughput * (light.luminance * weight);
+}
+
+void SensorVisit::add_direct_light(size_t fixture, const std::array<float, 2>& u) const {
+    Walk& walk = sensor_.walk;
+    const std::optional<LampAnswer> lamp = ask_lamp(stage_, walk, vertex_, fixture, u);
+    if (!lamp) return;
+    const LampLight& light = lamp->light;
+    const float drawn = lamp->drawn();
+    float balance = 1;
+    if (!stage_.partition) {
+        const float wi_geometric = std::abs(glm::dot(vertex_.at.geometric, lamp->wi_world));
+        AskedLamp asked;
+        asked.met = lamp->met(pdf(vertex_.bsdf, vertex_.wo(), lamp->wi), stage_.emitters[fixture]);
+        asked.walked = light_walks(fixture, false) * light.pdf_area * light.pdf_direction *
+                       wi_geometric / drawn;
+        asked.reverse = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
+        asked.passes = lamp->way.probability;
+        asked.by_sheet = drawn_here(fixture);
+        balance = balance_of_asked_lamp(sensor_.sums(), asked);
+    }
+    by_fixture_[fixture] +=
+        walk.light.throughput * lamp->f * lamp->way.transmittance *
+        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (drawn * balance));
+}
+
+void SensorVisit::add_sheet_light(size_t fixture, const SheetNumbers& u) const {
+    Walk& walk = sensor_.walk;
+    const Point& here = vertex_.at.position;
+    const std::optional<SheetPoint> y =
+        draw_on_sheet(stage_, fixture, here, u.point, walk.light.hero);
+    if (!y) return;
+    const Direction& wi_world = y->from.direction;
+    const Direction wi = vertex_.frame().to_local(wi_world);
+    if (!sides_agree(vertex_, wi_world, wi.z)) return;
+    const Spectrum f = eval(vertex_.bsdf, vertex_.wo(), wi, Carrying::kRadiance);
+    if (f.is_black()) return;
+    const std::optional<SheetAnswer> answer = ask_sheet(stage_, walk, vertex_, fixture, *y, u.lamp);
+    if (!answer) return;
+    const float per_area =
+        std::abs(glm::dot(vertex_.at.geometric, wi_world)) / square(y->from.distance);
+    AskedSheet sheet;
+    sheet.met = answer->met;
+    sheet.pdf = pdf(vertex_.bsdf, vertex_.wo(), wi);
+    sheet.walked = light_walks(fixture, false) * answer->walked * per_area;
+    sheet.reverse = pdf(vertex_.bsdf, wi, vertex_.wo());
+    by_fixture_[fixture] += walk.light.throughput * f * answer->light *
+                            (std::abs(wi.z) / balance_of_asked_sheet(sensor_.sums(), sheet));
+}
+
+Spectrum SensorVisit::merged(const Photon& photon) const {
+    if (photon.material != vertex_.at.material) return Spectrum(0.0F);
+    const Direction direction = photon.direction.unpacked();
+    const float cos_geometric = std::abs(glm::dot(vertex_.at.geometric, direction));
+    const Direction wi = vertex_.frame().to_local(direction);
+    if (!sides_agree(vertex_, direction, wi.z) || cos_geometric < 1e-3F) return Spectrum(0.0F);
+    const Spectrum f = eval(vertex_.bsdf, vertex_.wo(), wi, Carrying::kRadiance);
+    if (f.is_black()) return f;
+    float balance = 1;
+    if (!stage_.partition) {
+        balance = balance_of_merged_photon(sensor_.sums(),
+                                           {.joinable = photon.joinable,
+                                            .reversed = photon.reversed,
+                                            .shiny = photon.shiny,
+                                            .pdf_on = pdf(vertex_.bsdf, vertex_.wo(), wi),
+                                            .pdf_back = pdf(vertex_.bsdf, wi, vertex_.wo()),
+                                            .area = stage_.merge_area_at(vertex_.at.position)});
+    }
+    return f * (std::abs(wi.z) / (cos_geometric * balance));
+}
+
+bool SensorVisit::gathers_photons() const {
+    const PathHistory& history = sensor_.walk.history;
+    return stage_.photons && sensor_.from_lens() && history.has_events() &&
+           (stage_.partition ? history.only_smooth() : history.only_shiny()) &&
+           may_merge(stage_, vertex_);
+}
+
+void SensorVisit::add_merged_photons() const {
+    if (!gathers_photons()) return;
+    const Walk& walk = sensor_.walk;
+    const float radius = stage_.photons->radius();
+    const auto visit = [&](const Photon& photon, float distance2) {
+        const float off_plane =
+            std::abs(glm::dot(photon.position - vertex_.at.position, vertex_.at.geometric));
+        // A photon across an edge or around a corner does not count.
+        const Vec3 normal(photon.normal[0], photon.normal[1], photon.normal[2]);
+        const float alike = glm::dot(normal, vertex_.at.geometric) / 127;
+        if (off_plane > 0.5F * radius || alike < 0.8F) return;
+        // Kernel of Epanechnikov 1969.
+        const float kernel = 2.0F * (1.0F - distance2 / square(radius)) / stage_.merge_area;
+        by_fixture_[static_cast<size_t>(photon.fixture)] +=
+            walk.light.throughput * photon.flux.unpacked() * merged(photon) * kernel;
+    };
+    stage_.photons->gather(vertex_.at.position, visit);
+}
+
+void SensorVisit::add_light(SensorNumbers& numbers) const {
+    const int edge = sensor_.walk.edge;
+    for (size_t f = 0; f < stage_.emitters.size(); ++f) {
+        if (!stage_.emitters[f].may_reach(vertex_.at.position)) continue;
+        add_direct_light(f, numbers.lamp(edge, f));
+    }
+    // Light by way of cloth has one bounce more.
+    const bool asks_sheets = stage_.sheets && edge < stage_.max_bounces;
+    for (size_t f = 0; asks_sheets && f < stage_.emitters.size(); ++f) {
+        if (!stage_.sheets->lit_by(f)) continue;
+        add_sheet_light(f, numbers.sheet(edge, f));
+    }
+    add_merged_photons();
+}
+
+}  // namespace dapple
