@@ -6,8 +6,8 @@
 
 #include "base/random.h"
 #include "geometry/glassware/glass_samples.h"
-#include "scene/models/check_mesh.h"
 #include "scene/glass/glass_limits.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 

@@ -8,8 +8,8 @@
 #include "geometry/glassware/glass_samples.h"
 #include "geometry/glassware/make_glass_forms.h"
 #include "geometry/glassware/outline_measure.h"
-#include "scene/models/check_mesh.h"
 #include "scene/glass/glass_limits.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 
