@@ -1,6 +1,6 @@
-// Large arrays in large pages. A model of millions of triangles fills a gigabyte once; in pages of
-// 4 kB the system takes as long to hand it out as we do to fill it, and rays that hit far apart
-// wait for addresses as well as for memory.
+// Large arrays in large pages. A model of millions of triangles fills a gigabyte once. In pages of
+// 4 kB the system needs as long to provide that memory as the program needs to fill it, and rays
+// whose hits are far apart wait for the translation of addresses as well as for memory.
 #pragma once
 
 #include <algorithm>
@@ -10,11 +10,12 @@
 
 namespace dapple {
 
-// A hint for memory that has not been used yet; without effect where the system knows no better.
+// Requests large pages for memory that has not been used yet. Does nothing where the system has
+// none.
 void use_large_pages(void* data, size_t bytes);
 
-// Room for `count` elements. A vector that is full already grows by half at least, so that adding
-// many small parts stays cheap.
+// Reserves room for at least `count` elements. A vector that holds elements grows by at least half,
+// so that adding many small parts stays cheap.
 template <typename T, typename Allocator>
 void reserve_large(std::vector<T, Allocator>& values, size_t count) {
     if (count <= values.capacity()) return;
@@ -23,8 +24,8 @@ void reserve_large(std::vector<T, Allocator>& values, size_t count) {
     use_large_pages(values.data() + used, (values.capacity() - used) * sizeof(T));
 }
 
-// Memory that begins with a line of the cache: eight numbers of eight bytes are then one line where
-// they would be two, and are stored at once.
+// Allocates memory that begins at a cache line. Eight numbers of eight bytes are then in one line
+// instead of two, and one instruction stores them.
 template <typename T>
 struct LineAllocator {
     using value_type = T;

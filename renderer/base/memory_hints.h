@@ -1,7 +1,7 @@
 // Hints to the processor about memory, in one place so that the algorithms read as in their papers.
 //
 // None of these functions changes a result. The gains were measured on the bottle in a room
-// (tools/bench/README.md); some were measured together, because they were made together:
+// (tools/bench/README.md), some of them only together:
 //   prefetch_to_read on facets, photons and merge cells, and load_alone: 0.95 of the time of a pass
 //     on one thread;
 //   prefetch_to_write on the film's rows, with splats added late: 0.97 of the time of a pass;
@@ -12,12 +12,12 @@
 
 namespace dapple {
 
-// Asks for the cache line at `address`, which is read soon.
+// Starts to load the cache line at `address`, which is read soon.
 inline void prefetch_to_read(const void* address) {
     __builtin_prefetch(address, 0);
 }
 
-// Asks for the cache line at `address`, which is written soon.
+// Starts to load the cache line at `address`, which is written soon.
 inline void prefetch_to_write(const void* address) {
     __builtin_prefetch(address, 1);
 }

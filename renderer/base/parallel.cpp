@@ -13,9 +13,10 @@ namespace dapple {
 
 namespace {
 
-// The thread sanitizer cannot look into oneTBB and so does not see that the caller's memory is
-// handed to the blocks, and theirs back to the caller. These two say so; in other builds they are
-// empty. The way out and the way back have a mark each, so that no order among blocks is claimed.
+// The thread sanitizer cannot see inside oneTBB. So it does not see that the caller's writes come
+// before the blocks, and the blocks' writes before the caller's next step. hand_over and take_over
+// report this order to it; in other builds they are empty. Each direction has its own mark, so that
+// no order between blocks is reported.
 struct Handover {
     char out = 0;
     char back = 0;

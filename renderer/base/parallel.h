@@ -1,5 +1,5 @@
-// Parallel loops over index blocks. Work shared this way must not depend on which thread takes a
-// block: results go to places owned by the index, or into integer sums.
+// Parallel loops over index blocks. A result must not depend on which thread takes a block: results
+// go to places that belong to the index, or into integer sums.
 #pragma once
 
 #include <cstdint>
@@ -8,12 +8,12 @@
 namespace dapple {
 
 // Calls body(first, last) for blocks that cover [0, count). Blocks have `block` indices, the last
-// one perhaps fewer. Returns when all are done. Exceptions of the body come out here.
+// one perhaps fewer. Returns when all are done. Rethrows an exception of `body`.
 void parallel_blocks(int64_t count,
                      int64_t block,
                      const std::function<void(int64_t, int64_t)>& body);
 
-// Limits the threads of all parallel loops made while it lives; 0 leaves the choice to the system.
+// Limits the threads of all parallel loops while it exists; 0 leaves the number to the system.
 class ThreadLimit {
   public:
     explicit ThreadLimit(int threads);

@@ -19,7 +19,7 @@ std::string to_string(const Problem& problem) {
     if (!text.empty()) text += ": ";
     if (!problem.key.empty()) text += problem.key + ": ";
     text += problem.message;
-    // Names come from the user's files: a line break in one must not break the line.
+    // Names come from the user's files. A line break in a name must not break the printed line.
     std::replace_if(
         text.begin(),
         text.end(),

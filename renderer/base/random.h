@@ -1,9 +1,9 @@
-// Random numbers that are made from counters, so that any walk can be run again alone and the
-// film does not depend on which thread ran it.
+// Random numbers made from counters, so that any walk can be run again alone and the film does not
+// depend on which thread ran a walk.
 //
-// A stream is named by (seed, pass, index, purpose). The name is mixed to 64 bits (the finaliser
-// of Stafford's variant 13, as in Steele, Lea, Flood 2014), which start a PCG-XSH-RR generator
-// (O'Neill 2014).
+// A stream has the name (seed, pass, index, purpose). The name is mixed to 64 bits (the finaliser
+// of Stafford's variant 13, as in Steele, Lea, Flood 2014). These bits are the first state of a
+// PCG-XSH-RR generator (O'Neill 2014).
 #pragma once
 
 #include <cstdint>
@@ -20,7 +20,7 @@ constexpr uint64_t mix_bits(uint64_t a, uint64_t b) {
     return mix_bits(a + 0x9e3779b97f4a7c15ULL * (mix_bits(b) + 1));
 }
 
-// The largest float below 1: uniform numbers lie in [0, 1).
+// The largest float below 1: uniform numbers are in [0, 1).
 inline constexpr float kOneMinusEpsilon = 0x1.fffffep-1F;
 
 constexpr float uniform_from_bits(uint32_t bits) {
@@ -38,7 +38,7 @@ enum class Purpose : uint32_t {
     kMeterJoin,
     kPilot,
     kKeepPhoton,
-    kGlass = 100,  // stays, so that a seed keeps its glass
+    kGlass = 100,  // fixed, so that a seed always makes the same glass
 };
 
 class RandomStream {

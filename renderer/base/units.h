@@ -1,5 +1,5 @@
-// Constants and unit changes. Inside the program: metres, radians, seconds, nanometres for
-// wavelengths, photometric units for light. Degrees and millimetres stop at scene/.
+// Constants and unit changes. The program computes in metres, radians, seconds, nanometres for
+// wavelengths and photometric units for light. scene/ converts degrees and millimetres.
 #pragma once
 
 #include <cstdint>

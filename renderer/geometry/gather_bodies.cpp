@@ -15,11 +15,6 @@
 
 namespace dapple {
 
-bool is_see_through(const Material& m) {
-    return m.opacity < 1.0F || m.opacity_texture >= 0 || m.kind == MaterialKind::kThinGlass ||
-           (m.kind == MaterialKind::kSheet && m.direct > 0.0F);
-}
-
 namespace {
 
 // Glass and mirrors: they throw light in patterns that camera walks do not find.

@@ -13,7 +13,7 @@ struct Corner {
     Vec2 at, normal_before, normal_after;
 };
 
-// Anticlockwise for someone who looks along x and z from the origin, that is from below.
+// The corners run from x towards z, which is anticlockwise as seen from below.
 std::vector<Corner> outline_of(const Column& column) {
     std::vector<Corner> corners;
     if (!column.round) {

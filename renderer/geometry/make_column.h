@@ -5,7 +5,7 @@
 
 namespace dapple {
 
-// A closed box, or a closed cylinder of 96 sides with smooth normals round it.
+// A closed box, or a closed cylinder of 96 sides with smooth normals around it.
 Mesh make_column(const Column& column);
 
 }  // namespace dapple

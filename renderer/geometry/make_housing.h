@@ -1,6 +1,6 @@
-// The body of a fixture: what the camera sees of it and what blocks light behind the source.
+// The body of a fixture, which the camera sees and which blocks light behind the source.
 //
-// A spot or bare fixture has a can along its axis, a panel a box behind its face. The front lies a
+// A spot or bare fixture has a can along its axis, a panel a box behind its face. The front is a
 // little behind the apparent source, so that no light starts inside or on it. Lengths in metres.
 #pragma once
 

@@ -15,7 +15,7 @@ float distance_to_edge(const Point& p, const Point& a, const Point& b) {
 
 }  // namespace
 
-// Over the triangle the distance to its plane, else that to the nearest edge.
+// If the point is over the triangle, the distance from its plane, else from the nearest edge.
 float distance_to_triangle(const Point& p, const Point& a, const Point& b, const Point& c) {
     const Vec3 n = glm::cross(b - a, c - a);
     const float n2 = glm::dot(n, n);

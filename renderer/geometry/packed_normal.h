@@ -1,5 +1,5 @@
-// A unit vector, or zero, in eight bytes: 21 bits for each coordinate, in steps of 2^-20. Its
-// direction is off by at most 1e-6.
+// A unit vector, or zero, in eight bytes: 21 bits for each coordinate, in steps of 2^-20. The error
+// of its direction is at most 1e-6.
 #pragma once
 
 #include <cmath>
@@ -24,7 +24,7 @@ class PackedNormal {
         using Ints = int32_t __attribute__((vector_size(16)));
         const uint64_t bits = uint64_t{high_} << 32U | low_;
         const Words apart = Words{bits, bits, bits, 0} >> Words{0, 21, 42, 0};
-        // The 21 bits of each to the top of a word and down again, with their sign.
+        // Shifting the 21 bits of each coordinate to the top of a word and down extends their sign.
         const Ints top = __builtin_convertvector(apart, Ints) << 11;
         return __builtin_convertvector(top >> 11, Four) * (1 / kScale);
     }

@@ -60,4 +60,9 @@ const char* World::backend() {
     return kEmbreeName;
 }
 
+bool is_see_through(const Material& m) {
+    return m.opacity < 1.0F || m.opacity_texture >= 0 || m.kind == MaterialKind::kThinGlass ||
+           (m.kind == MaterialKind::kSheet && m.direct > 0.0F);
+}
+
 }  // namespace dapple

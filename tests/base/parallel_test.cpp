@@ -34,7 +34,7 @@ TEST_CASE("blocks start at multiples of their size and only the last is shorter"
     CHECK(aligned);
 }
 
-TEST_CASE("an exception of a block comes out of the loop") {
+TEST_CASE("an exception in a block is rethrown by the loop") {
     CHECK_THROWS_AS(parallel_blocks(100,
                                     1,
                                     [](int64_t first, int64_t) {

@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-// One by one: g++ 12 takes parts of a nested initialiser for uninitialised.
+// Field by field, because g++ 12 reports parts of a nested initialiser as uninitialised.
 Place place(const std::string& file, int line, int column) {
     Place p;
     p.file = file;
@@ -40,7 +40,7 @@ TEST_CASE("what is not known about a place is left out") {
     CHECK(text(Place(), "camera.aim", "is missing") == "camera.aim: is missing");
 }
 
-TEST_CASE("notes stop nothing, problems do") {
+TEST_CASE("problems keep a set from being rendered, notes do not") {
     Problems problems;
     problems.note(place("a.toml", 1, 1), "stand_in", "is not rendered yet");
     CHECK(problems.empty());

@@ -62,7 +62,8 @@ TEST_CASE("every bit of a stream is set half of the time") {
         const uint32_t bits = random.next_bits();
         for (size_t b = 0; b < 32; ++b) set[b] += static_cast<int>((bits >> b) & 1U);
     }
-    // Binomial: standard deviation sqrt(n)/2 = 256. Of 32 bits one may reach 4 by luck at 1 : 500.
+    // Binomial: standard deviation sqrt(n)/2 = 256. One of 32 bits exceeds 4 of them with
+    // a probability of 1 : 500.
     for (const int n : set) CHECK(std::abs(n - kDraws / 2) < 4 * 256);
 }
 
@@ -91,7 +92,7 @@ TEST_CASE("first numbers of neighbouring streams are uniform and independent") {
           }) < kChiSquareLimit);
 }
 
-TEST_CASE("later numbers of neighbouring streams do not run in step") {
+TEST_CASE("later numbers of neighbouring streams are independent") {
     CHECK(z_of_pairs([](int i) {
               RandomStream a = stream(4, 0, static_cast<uint64_t>(i));
               RandomStream b = stream(4, 0, static_cast<uint64_t>(i) + 1);
@@ -104,7 +105,7 @@ TEST_CASE("later numbers of neighbouring streams do not run in step") {
 }
 
 TEST_CASE("no two names lead to the same stream") {
-    // 64 bits of 24 000 streams: two alike by chance at 1 : 10^11.
+    // 64 bits of 24 000 streams: two of them are equal with a probability of 1 : 10^11.
     std::set<uint64_t> starts;
     for (uint64_t seed = 0; seed < 20; ++seed) {
         for (uint32_t pass = 0; pass < 20; ++pass) {
@@ -121,13 +122,13 @@ TEST_CASE("no two names lead to the same stream") {
     CHECK(starts.size() == 20 * 20 * 20 * 3);
 }
 
-TEST_CASE("a stream made again by the same name says the same") {
+TEST_CASE("two streams of the same name give the same numbers") {
     RandomStream a = stream(5, 6, 7);
     RandomStream b = stream(5, 6, 7);
     for (int i = 0; i < 100; ++i) CHECK(a.next_bits() == b.next_bits());
 }
 
-TEST_CASE("the largest bits still make a number below one") {
+TEST_CASE("the largest bits give a number below one") {
     CHECK(uniform_from_bits(0xffffffffU) < 1.0F);
     CHECK(uniform_from_bits(0xffffffffU) == kOneMinusEpsilon);
     CHECK(uniform_from_bits(0) == 0.0F);

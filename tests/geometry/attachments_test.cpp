@@ -1,4 +1,4 @@
-// Barn doors and snoots cut the beam where plane geometry says, with the penumbra of the source.
+// Barn doors and snoots cut the beam as plane geometry predicts, with the penumbra of the source.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -30,8 +30,8 @@ Scene lamp_scene() {
     return scene;
 }
 
-// Whether the wall at this place sees this point of the source, both in the picture of somebody
-// behind the lamp: x to the right, y up.
+// Whether the place on the wall sees the point of the source. Both are given as seen from behind
+// the lamp: x to the right, y up.
 bool sees(const World& world, const Vec2& wall, const Vec2& source) {
     const Point from(wall.x, wall.y, -kWall);
     const Vec3 way = Point(source.x, source.y, 0) - from;
@@ -40,7 +40,7 @@ bool sees(const World& world, const Vec2& wall, const Vec2& source) {
     return !world.blocked({from, way / length, 1e-4F, length - 1e-3F});
 }
 
-// Along a line on the wall from `lit` to `dark`: where its last sight of `source` is.
+// The distance from `lit` towards `dark`, on the wall, at which `source` is no longer seen.
 float edge_of(const World& world, const Vec2& source, Vec2 lit, Vec2 dark) {
     REQUIRE(sees(world, lit, source));
     REQUIRE_FALSE(sees(world, dark, source));
@@ -54,7 +54,7 @@ float edge_of(const World& world, const Vec2& source, Vec2 lit, Vec2 dark) {
 
 }  // namespace
 
-TEST_CASE("a barn door's shadow lies and blurs as plane geometry says") {
+TEST_CASE("a barn door's shadow and penumbra are those of plane geometry") {
     for (const double degrees : {75.0, 90.0, 110.0}) {
         Scene scene = lamp_scene();
         const auto a = static_cast<float>(radians_from_degrees(degrees));
@@ -77,13 +77,13 @@ TEST_CASE("a barn door's shadow lies and blurs as plane geometry says") {
             // Bisection in floats over metres, and 1 part in 10⁴ for the mesh.
             CHECK(outer == doctest::Approx(shadow(far_rim)).epsilon(1e-4));
             CHECK(inner == doctest::Approx(shadow(near_rim)).epsilon(1e-4));
-            // Penumbra: source × way behind the edge / way before it.
+            // Penumbra: source × distance behind the edge / distance in front of it.
             CHECK(outer - inner == doctest::Approx(kSource * (kWall - z) / z).epsilon(1e-3));
         }
     }
 }
 
-TEST_CASE("shut barn doors let no light out and doors folded back take none away") {
+TEST_CASE("shut barn doors let no light out and doors folded back block none") {
     Scene scene = lamp_scene();
     scene.fixtures[0].barn_doors = {0, 0, 0, 0};
     const World shut(scene);
@@ -100,7 +100,7 @@ TEST_CASE("shut barn doors let no light out and doors folded back take none away
     }
 }
 
-TEST_CASE("a snoot's pool lies and blurs as plane geometry says") {
+TEST_CASE("a snoot's pool of light and penumbra are those of plane geometry") {
     Scene scene = lamp_scene();
     scene.fixtures[0].snoot_diameter = 0.06F;
     scene.fixtures[0].snoot_length = 0.2F;
@@ -116,7 +116,7 @@ TEST_CASE("a snoot's pool lies and blurs as plane geometry says") {
         CHECK(inner == doctest::Approx(shadow(0.5F * kSource)).epsilon(2e-3));
         CHECK(outer - inner == doctest::Approx(kSource * (kWall - z) / z).epsilon(1e-3));
     }
-    // Nothing goes round the tube: the plate closes the way to the housing.
+    // No light passes beside the tube: the plate closes the gap to the housing.
     for (float x = 0.8F; x < 6; x += 0.1F) CHECK_FALSE(sees(world, Vec2(x, 0), Vec2(0.019F, 0)));
 }
 

@@ -33,7 +33,7 @@ double area(const Mesh& mesh) {
 
 }  // namespace
 
-TEST_CASE("a board faces where it is told to, with the area of its rectangle or disc") {
+TEST_CASE("a board faces its direction and has the area of its rectangle or disc") {
     for (const Board& board : boards()) {
         const glm::dvec3 facing(board.facing);
         const Mesh mesh = make_board(board);

@@ -63,7 +63,7 @@ TEST_CASE("a housing is a closed body of its size a little behind the source") {
 TEST_CASE("a housing's caps are flat, a can's side is smooth, a box has sharp edges") {
     for (const Fixture& lamp : housed_fixtures()) {
         const Mesh mesh = make_housing(lamp);
-        // Half the angle between two of a can's 64 facets, plus what floats near 2 round.
+        // Half the angle between two of a can's 64 facets, plus the rounding of floats near 2.
         const double most = lamp.form == FixtureForm::kPanel ? 1e-4 : kPi / 64 + 1e-3;
         for (const glm::uvec3& t : mesh.triangles) {
             const MeshTriangle facet(mesh, t);

@@ -1,4 +1,4 @@
-// Normals in eight bytes are the normals, to a millionth.
+// Normals packed in eight bytes are right to a millionth.
 #include "geometry/packed_normal.h"
 
 #include <doctest/doctest.h>

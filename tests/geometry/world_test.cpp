@@ -59,7 +59,7 @@ TEST_CASE("a ray that leaves a large face aslant near the origin does not meet i
             REQUIRE(world.closest(ray, hit));
             const SurfacePoint at = world.surface_at(ray, hit);
             const Ray straight_on{world.origin_behind(ray, hit), ray.direction};
-            // On through the plate: the next face is its other one.
+            // Straight on through the plate, the next face is the other one.
             const Ray on{offset_origin(at, ray.direction), ray.direction};
             if (world.closest(on, hit) && hit.t > 0.9F * kThickness) ++through;
             if (world.closest(straight_on, hit) && hit.t > 0.9F * kThickness) ++straight_through;
@@ -73,7 +73,7 @@ TEST_CASE("a ray that leaves a large face aslant near the origin does not meet i
     }
 }
 
-TEST_CASE("a hit tells its material and its outer side as its surface point does") {
+TEST_CASE("a hit has the material and the outer side of its surface point") {
     const Frame frame(glm::normalize(Vec3(0.6F, 0.5F, 0.33F)));
     Scene scene = large_plate(frame, 1.0F);
     for (int i = 0; i < 2; ++i) scene.materials.emplace_back();

@@ -15,7 +15,7 @@ namespace dapple {
 
 namespace {
 
-// Columns are the object's axes in the world: R_y(turn) R_x(tilt).
+// The columns are the object's axes in the world: R_y(turn) R_x(tilt).
 glm::dmat3 object_axes(const GlassObject& object) {
     const double ct = std::cos(static_cast<double>(object.turn));
     const double st = std::sin(static_cast<double>(object.turn));
@@ -30,7 +30,7 @@ struct Faces {
     MaterialId outer, inner;
 };
 
-// Triangles that rounding to floats has closed to a line by welding two corners are left out.
+// Leaves out triangles of which two corners are at the same place after rounding to floats.
 Mesh place_in_world(const SolidMesh& solid, const GlassObject& object, const Faces& faces) {
     const glm::dmat3 axes = object_axes(object);
     Mesh mesh;
@@ -117,7 +117,7 @@ std::vector<Mesh> make_solids(const GlassObject& object, const Scene& scene) {
 }  // namespace
 
 std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene) {
-    assert(glass_problem(object).empty() && "scene/ lets only makeable glass pass");
+    assert(glass_problem(object).empty() && "scene/ accepts only glass that can be made");
     std::vector<Mesh> meshes = make_solids(object, scene);
     if (object.bubbles > 0) {
         meshes.push_back(place_in_world(make_bubbles(object), object, object.air));

@@ -1,9 +1,10 @@
 // Made glassware: from a glass object's few numbers to closed triangle meshes in the world.
 //
-// One closed mesh per solid; normals point out of it, into the cavity on the inner wall. Vessels,
-// balls and rods are turned from lines and arcs (make_glass_forms.h) with the surface's own
-// normals, not face averages (make_glass_lathe.h says how fine). The object's frame has y up and
-// its origin at the centre of the base; it is tilted about its own x, turned about y, then moved.
+// Each solid is one closed mesh. Normals point out of the solid; on a cavity's wall that is into
+// the cavity. Vessels, balls and rods are solids of revolution whose outlines are lines and arcs
+// (make_glass_forms.h). Their normals are those of the exact surface, not averages of faces
+// (make_glass_lathe.h says how fine the mesh is). The object's frame has y up and its origin at the
+// centre of the base. The object is tilted about its own x, turned about y, then moved.
 #pragma once
 
 #include <vector>
@@ -13,8 +14,8 @@
 namespace dapple {
 
 // The glass first; then, where the object is filled, the liquid (make_glass_liquid.h); then its
-// bubbles, all in one mesh (make_glass_bubbles.h). The object must be one that glass_problem() of
-// scene/glass/glass_limits.h has nothing to say about.
+// bubbles, all in one mesh (make_glass_bubbles.h). glass_problem() of scene/glass/glass_limits.h
+// must find no problem with the object.
 std::vector<Mesh> make_glass(const GlassObject& object, const Scene& scene);
 
 }  // namespace dapple

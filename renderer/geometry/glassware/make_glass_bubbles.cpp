@@ -11,13 +11,13 @@ namespace dapple {
 
 namespace {
 
-constexpr uint32_t kRound = 48;  // vertices round a bubble
+constexpr uint32_t kRound = 48;  // vertices around a bubble
 constexpr uint32_t kUp = 24;     // bands from pole to pole
 constexpr double kLongest = 1.8;
 
 struct Bubble {
     glm::dvec3 centre{0};
-    glm::dvec3 along{0, 1, 0};  // of its length
+    glm::dvec3 along{0, 1, 0};  // direction of its length
     double radius = 0;          // m
     double stretch = 1;
 };
@@ -53,7 +53,8 @@ void add_bubble(SolidMesh& mesh, const Bubble& bubble) {
     }
 }
 
-// Half way through the wall, anywhere on a straight piece of the cavity, as often as its area asks.
+// Half way through the wall, at a random place on the straight pieces of the cavity, each of which
+// is as probable as its area is large.
 void place_in_wall(const Vessel& vessel, RandomStream& random, Bubble& bubble) {
     const double margin = kLongest * bubble.radius;
     const auto area = [&](const OutlinePiece& piece) {
@@ -83,7 +84,7 @@ void place_in_wall(const Vessel& vessel, RandomStream& random, Bubble& bubble) {
     bubble.along = std::cos(heading) * e_r + glm::dvec3(0, std::sin(heading), 0);
 }
 
-// Anywhere in a solid whose surface is `inside` m further out than its bubbles' centres may be.
+// At a random place in a pane, rod or ball, far enough from its surface.
 void place_in_solid(const GlassObject& object, RandomStream& random, Bubble& bubble) {
     const double keep = kLongest * bubble.radius + object.relief_depth + 1e-4;
     const double u = random.next();

@@ -10,12 +10,12 @@ namespace {
 
 constexpr double kQuarter = kPi / 2;
 
-// What sets a jar and a tumbler apart.
+// The proportions in which a jar and a tumbler differ.
 struct CupStyle {
     double lean;    // rad, of the side from the vertical
     double base;    // m, thickness
     double heel;    // m, outside radius where base and side meet
-    double fillet;  // m, the same in the cavity
+    double fillet;  // m, radius where they meet in the cavity
 };
 
 CupStyle jar_style(const GlassObject& object) {
@@ -31,8 +31,8 @@ CupStyle tumbler_style(const GlassObject& object) {
             std::min(0.10 * object.diameter, 0.2 * object.height)};
 }
 
-// What all patterns share. Fades are long enough to stay gentler than 1 in 2, and than the pattern
-// itself, where there is room.
+// What all patterns have in common. Where there is room, a fade is so long that its slope is
+// gentler than 1 in 2 and than the pattern's own.
 Relief relief_over(const GlassObject& object, double low, double high) {
     Relief relief;
     relief.surface = object.surface;
@@ -48,7 +48,7 @@ Relief relief_over(const GlassObject& object, double low, double high) {
     return relief;
 }
 
-// On the straight side between two heights, with a plain band at each end.
+// The pattern of the straight side between two heights, with a plain band at each end.
 Relief relief_round(const GlassObject& object, double low, double high) {
     if (object.surface == GlassSurface::kPlain) return {};
     Relief relief = relief_over(object, low, high);
@@ -123,10 +123,11 @@ SBend s_bend(double run, double rise, double first_share) {
     return {angle, first_share * both, (1 - first_share) * both};
 }
 
-// What sets a bottle and a demijohn apart, in shares of the body's radius, diameter or height.
+// The proportions in which a bottle and a demijohn differ, as shares of the body's radius, diameter
+// or height.
 struct BottleStyle {
     double neck;       // radius of the neck over that of the body
-    double lip;        // how far the collar stands out, over the neck's radius
+    double lip;        // how far the collar stands out from the neck, over the neck's radius
     double heel;       // over the diameter
     double punt;       // over the diameter
     double shoulder;   // least rise over the height
@@ -143,7 +144,7 @@ Vessel make_bottle(const GlassObject& object, const BottleStyle& style) {
     const double diameter = object.diameter;
     const double radius = 0.5 * diameter;
     const double neck = style.neck * radius;
-    const double lip = style.lip * neck;  // how far the collar stands out from the neck
+    const double lip = style.lip * neck;
     const double heel = style.heel * diameter;
     const double fillet = std::max(heel - object.wall, 0.3 * heel);
     const double punt = style.punt * diameter;

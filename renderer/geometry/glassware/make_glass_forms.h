@@ -1,8 +1,8 @@
-// The proportions of made glassware: which lines and arcs a vessel of given size is turned from.
+// The proportions of made glassware: the lines and arcs in the outline of a vessel of given size.
 //
-// height, diameter and wall come from the set; what the set does not say (heel, fillet, punt,
-// shoulder, neck, lip) follows common practice, no source. The diameter is the outside one, over
-// the crests of ribs; the wall is the thinnest place, under the troughs. Frame: the object's own.
+// The set gives height, diameter and wall. The other measures (heel, fillet, punt, shoulder, neck,
+// lip) follow common practice, no source. The diameter is the outside one, over the crests of ribs;
+// the wall is the thinnest place, under the troughs. Frame: the object's own.
 #pragma once
 
 #include "geometry/glassware/make_glass_lathe.h"
@@ -23,7 +23,7 @@ struct Vessel {
 // Jar, bottle, tumbler, demijohn or carafe.
 Vessel make_vessel(const GlassObject& object);
 
-// What is turned and has no inside: a rod on its end, with the edges rounded off.
+// A solid of revolution without an inside. The rod stands on its end and has rounded edges.
 struct Solid {
     Outline glass;
     Relief relief;

@@ -10,13 +10,13 @@ namespace {
 
 constexpr double kMinStep = 0.0283;    // rad, √(8e-4): a chord's height is a ten-thousandth of r
 constexpr double kMaxStep = 0.1;       // rad, along small arcs
-constexpr int kMinSegments = 96;       // round small circles
+constexpr int kMinSegments = 96;       // around small circles
 constexpr double kOnAxis = 1e-9;       // m
 constexpr double kSmoothJoint = 1e-9;  // rad
 constexpr int kMinSegmentsPerRib = 24;
-constexpr int kMaxRibSegments = 2048;  // round; more than that and the mesh outgrows its use
+constexpr int kMaxRibSegments = 2048;  // around; a finer mesh is of no use
 constexpr int kMaxFadeRows = 56;
-constexpr int kReedFadeRows = 40;   // in grooves the slope turns over within a few segments
+constexpr int kReedFadeRows = 40;   // in grooves the slope reverses within a few segments
 constexpr int kRibbedSideRows = 4;  // between the fades, where the surface is ruled
 
 // One circle of vertices. Neighbours in the list are joined by a band of triangles unless a crease
@@ -26,9 +26,9 @@ struct Ring {
     glm::dvec2 normal;
     bool fine = false;          // as many vertices as the relief needs
     bool after_crease = false;  // no band to the ring before
-    size_t piece = 0;           // of the outline, that the band before it lies on
-    double turn = 0;            // rad, of its first vertex
-    uint32_t first = 0;         // vertex
+    size_t piece = 0;           // index of the outline's piece that carries the band before it
+    double turn = 0;            // rad, angle of its first vertex
+    uint32_t first = 0;         // index of its first vertex
     uint32_t count = 0;
     uint32_t shift = 0;  // the vertex nearest to angle 0
 };
@@ -49,17 +49,16 @@ double widest(const Outline& outline) {
     return r;
 }
 
-// Where the relief lies nearest to the axis, and so is steepest, its depth taken off; and how long
-// its side is.
+// The side that the relief is cut into.
 struct ReliefSide {
-    double radius = kInfinity;
-    double length = 0;
+    double radius = kInfinity;  // m, where the relief is nearest to the axis and so steepest
+    double length = 0;          // m
 };
 
 ReliefSide relief_side(const Outline& outline, const Relief& relief) {
     ReliefSide side;
     for (const OutlinePiece& piece : outline) {
-        if (!piece.ribbed) continue;
+        if (!piece.patterned) continue;
         side.radius = std::min({side.radius, piece.start.x, position_at(piece, piece.length).x});
         side.length += piece.length;
     }
@@ -68,7 +67,8 @@ ReliefSide relief_side(const Outline& outline, const Relief& relief) {
 }
 
 uint32_t plain_segments(double radius) {
-    const int wanted = 4 * steps(kPi / 2 / arc_step(radius));  // the widest places are vertices
+    // A multiple of four, so that the widest places are vertices.
+    const int wanted = 4 * steps(kPi / 2 / arc_step(radius));
     return static_cast<uint32_t>(std::max(kMinSegments, wanted));
 }
 
@@ -77,14 +77,16 @@ double fade_steepness(const Relief& relief) {
     return relief.depth * 0.5 * kPi / relief.fade;
 }
 
-// Round, the flanks' turn a sin Nφ bends by a N², and the fade's slope depth f' (1 - cos Nφ)/2 by
-// half its steepness times N², elsewhere and at right angles to that.
+// Around the solid, the turn of the flanks, a sin Nφ, bends by a N². The slope of a fade,
+// depth f' (1 - cos Nφ)/2, bends by half its steepness times N². The two do not add up, because
+// they are at different places and at right angles.
 uint32_t ribbed_segments(const Relief& relief, double radius) {
     const int count = relief.count;
     const double bend =
         std::max(relief.steepest(radius), 0.5 * fade_steepness(relief)) * count * count;
     const double step = std::sqrt(9 * kNormalError / bend);
-    const int wanted = 2 * steps(kPi / count / step);  // per rib; even: troughs are vertices
+    // Per rib. Even, so that troughs are vertices.
+    const int wanted = 2 * steps(kPi / count / step);
     const int most = std::max(kMinSegmentsPerRib, kMaxRibSegments / count / 2 * 2);
     return static_cast<uint32_t>(count * std::clamp(wanted, kMinSegmentsPerRib, most));
 }
@@ -112,21 +114,22 @@ uint32_t relief_segments(const Relief& relief, const ReliefSide& side, uint32_t 
     }
 }
 
-// Up the fade, as a multiple of its length squared: f'' is at most π²/2, at the ends; the slope
-// itself bends by π² times its steepness, in the middle and at right angles to that.
+// Rows of vertices in a fade, from the bend of the normal times the fade's length squared. f'' is
+// at most π²/2, at the ends. The slope of the fade itself bends by π² times its steepness, in the
+// middle and at right angles to the former.
 int fade_rows(const Relief& relief, double radius) {
     const double bend = std::max(0.5 * relief.steepest(radius), fade_steepness(relief)) * kPi * kPi;
     const int fewest = relief.surface == GlassSurface::kReeded ? kReedFadeRows : 4;
     return std::clamp(steps(std::sqrt(bend / (9 * kNormalError))), fewest, kMaxFadeRows);
 }
 
-// Along ribs that turn, rows are chords of a circle round the axis.
+// Along twisted ribs the edges between rows are chords of a circle around the axis.
 int rows_of_turn(const Relief& relief, double height, double radius) {
     return steps(std::abs(relief.twist) * height / arc_step(radius));
 }
 
-// Up a cone the circles widen, and a triangle's centre lies off the angle that its normals mean: a
-// third of a segment by the share that they widen by.
+// The circles of a cone widen. So a triangle's centre is not at the angle of its mean normal, but a
+// third of a segment times the share of the widening away from it.
 double cone_rows(const OutlinePiece& piece, const glm::dvec2& end) {
     constexpr double kMostWidening = 0.1;
     if (std::abs(std::sin(piece.heading)) < kSmoothJoint) return 1;  // flat: one normal
@@ -141,7 +144,7 @@ std::vector<double> ring_places(const OutlinePiece& piece, const Relief& relief,
         const double from = places.back();
         for (int i = 1; i <= rows; ++i) places.push_back(from + (to - from) * i / rows);
     };
-    if (piece.ribbed && relief.ruled()) {
+    if (piece.patterned && relief.ruled()) {
         const double height = relief.high - relief.low;
         const double fade = relief.fade / height;
         const double narrowest = std::min(piece.start.x, end.x) - 0.5 * relief.depth;
@@ -152,7 +155,7 @@ std::vector<double> ring_places(const OutlinePiece& piece, const Relief& relief,
             std::max(kRibbedSideRows,
                      rows_of_turn(relief, height - 2 * relief.fade, piece.start.x)));
         add(1, rows);
-    } else if (piece.ribbed) {
+    } else if (piece.patterned) {
         const double area = 2 * kPi * std::max(piece.start.x, end.x) * piece.length;
         add(1, relief_steps(relief, piece.length, area));
     } else if (piece.curvature != 0) {
@@ -171,11 +174,11 @@ std::vector<Ring> make_rings(const Outline& outline, const Relief& relief, doubl
         for (const double place : ring_places(piece, relief, radius)) {
             Ring ring{position_at(piece, place * piece.length),
                       normal_at(piece, place * piece.length),
-                      piece.ribbed,
+                      piece.patterned,
                       false,
                       i};
             if (place == 0 && i > 0) {
-                // Joints share one place exactly; a smooth joint shares its ring too.
+                // Pieces have exactly the same place at their joint, and one ring at a smooth one.
                 Ring& joint = rings.back();
                 ring.position = joint.position;
                 joint.fine = joint.fine || ring.fine;
@@ -205,7 +208,8 @@ void add_vertex(SolidMesh& mesh, const Ring& ring, const Relief& relief, double 
         glm::normalize(y_s * e_r - y_s * turn * e_phi - glm::dvec3(0, slope, 0)));
 }
 
-// Rows of vertices follow ribs that turn; towards the plain glass above, the ring begins anew.
+// Turns the ring, so that rows of vertices follow twisted ribs. The ring at the relief's upper end
+// also finds its vertex nearest to angle 0, where its band to the plain glass above begins.
 void turn_ring(Ring& ring, const Relief& relief) {
     if (!ring.fine || relief.twist == 0) return;
     const double height = std::clamp(ring.position.y, relief.low, relief.high) - relief.low;
@@ -217,9 +221,10 @@ void turn_ring(Ring& ring, const Relief& relief) {
     ring.shift = static_cast<uint32_t>((count - turned) % count);
 }
 
-// The band between two rings whose counts may differ: whichever ring is behind in angle steps on.
+// Adds the band between two rings, whose counts may differ. Each step is along the ring that is
+// behind in angle.
 void add_band(SolidMesh& mesh, const Ring& a, const Ring& b) {
-    const uint32_t steps_a = a.count > 1 ? a.count : 0;  // a single vertex on the axis stays
+    const uint32_t steps_a = a.count > 1 ? a.count : 0;  // none at a vertex on the axis
     const uint32_t steps_b = b.count > 1 ? b.count : 0;
     const auto vertex_a = [&](uint32_t i) { return a.first + (i + a.shift) % a.count; };
     const auto vertex_b = [&](uint32_t i) { return b.first + i % b.count; };

@@ -4,13 +4,16 @@
 // make_glass_relief.h. Normal, from ∂P/∂s × ∂P/∂φ:
 //   N ∝ y_s e_r - (y_s R_φ / R) e_φ - R_s e_y .                                             (E41)
 //
-// How fine (E42): between vertices the normal is interpolated; its second difference counts.
-// - Arcs and circles: interpolating along a chord gives the arc's normal exactly; the chord's
-//   height decides: kChordError up to a radius of 50 mm, a ten-thousandth of the radius above.
-// - Ribs: at a triangle's centre linear interpolation errs by a second difference over 9, and round
-//   and up are given kNormalError each. The normal turns by arctan(R_φ/R) on the flanks and by
-//   arctan(depth f') in the fades. Where ribs turn on their way up, so do the rows of vertices.
-// - Dents and waves: alike both ways, by the bend of their slope; no finer than kMaxReliefCells.
+// How fine the mesh is (E42). The normal is interpolated between vertices; its error is a second
+// difference.
+// - Arcs and circles: interpolation along a chord gives the arc's normal exactly. The limit is the
+//   chord's height: kChordError up to a radius of 50 mm, a ten-thousandth of the radius above.
+// - Ribs: at a triangle's centre the error of linear interpolation is a second difference over 9.
+// The
+//   directions around and up may each have kNormalError. The normal turns by arctan(R_φ/R) on the
+//   flanks and by arctan(depth f') in the fades. Rows of vertices follow twisted ribs.
+// - Dents and waves: the same step in both directions, from the bend of their slope; at most
+//   kMaxReliefCells quads.
 #pragma once
 
 #include <cstdint>
@@ -22,9 +25,9 @@
 namespace dapple {
 
 inline constexpr double kChordError = 5e-6;      // m
-inline constexpr double kNormalError = 0.25e-3;  // rad, round and up each: 0.5 mrad in all
-inline constexpr int kSegmentsPerReed = 10;      // so that vertices lie where its arcs join
-inline constexpr double kMaxReliefCells = 4e5;   // quads; more and a mesh outgrows its use
+inline constexpr double kNormalError = 0.25e-3;  // rad, around and up each: 0.5 mrad together
+inline constexpr int kSegmentsPerReed = 10;      // so that vertices are where its arcs join
+inline constexpr double kMaxReliefCells = 4e5;   // quads; a finer mesh is of no use
 
 // A closed mesh in doubles, in the object's own frame. Creases have two vertices at one place.
 struct SolidMesh {
@@ -39,11 +42,11 @@ SolidMesh make_lathe_mesh(const Outline& outline,
                           const Relief& relief,
                           size_t inner_piece = SIZE_MAX);
 
-// Steps along `length` metres that a pattern of dents or waves needs over an area.
+// The number of steps along `length` metres in a pattern of dents or waves that covers `area` m².
 int relief_steps(const Relief& relief, double length, double area);
-// Steps across a reed, to be rounded up to a multiple of kSegmentsPerReed. Its slope is linear in u
-// and its angle nearly so: with t the tangent at the reed's edge it bends by t³ over the square of
-// the groove's half width.
+// The number of steps across a reed; the caller rounds it up to a multiple of kSegmentsPerReed. The
+// slope of a reed is linear in u and its angle nearly so: with t the tangent at the reed's edge,
+// the angle bends by t³ over the square of the groove's half width.
 double reed_steps(const Relief& relief, double radius);
 
 }  // namespace dapple

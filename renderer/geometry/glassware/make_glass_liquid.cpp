@@ -6,7 +6,7 @@
 #include <map>
 #include <utility>
 
-#include "geometry/glassware/make_glass_lid.h"
+#include "geometry/glassware/fill_loops.h"
 
 namespace dapple {
 
@@ -14,8 +14,8 @@ namespace {
 
 constexpr double kNear = 1e-8;  // m; nearer to the plane than this counts as in it
 
-// Signed heights over the plane. A plane through vertices is moved up until it misses them all, so
-// that every cut lies inside an edge; 0.1 µm steps are far below what light can tell.
+// Signed heights over the plane. A plane through vertices is moved up until it misses all vertices,
+// so that every cut is inside an edge. The steps of 0.1 µm are too small to be seen.
 std::vector<double> heights_over(const SolidMesh& solid, const glm::dvec3& up, double height) {
     std::vector<double> over(solid.positions.size());
     for (bool missed = false; !missed; height += 1e-7) {
@@ -100,7 +100,7 @@ class LevelCut {
         return kept_[i];
     }
 
-    // Always worked out from the lower end, so that both triangles of an edge get the same place.
+    // Always computed from the lower end, so that both triangles of an edge get the same place.
     uint32_t cut(uint32_t low, uint32_t high) {
         if (over_[low] > over_[high]) std::swap(low, high);
         const auto [at, is_new] = cuts_.try_emplace({low, high}, 0U);
@@ -132,7 +132,7 @@ Outline full_body(const Vessel& vessel) {
     return body;
 }
 
-// The lowest place of the rim over the level plane's direction.
+// The lowest height of the rim along `up`.
 double spill_height(const Outline& body, const glm::dvec3& up) {
     const glm::dvec2 edge = body.back().start;
     return up.y * edge.y - std::hypot(up.x, up.z) * edge.x;
@@ -150,7 +150,7 @@ SolidMesh make_liquid_body(const Vessel& vessel, double level, const glm::dvec3&
     const Outline body = full_body(vessel);
     const double on_axis =
         up.y * (vessel.inner_bottom + level * (vessel.inner_top - vessel.inner_bottom));
-    // A tenth of a millimetre under the spill, so that the lid always cuts the side.
+    // 0.1 mm below the height of spilling, so that the level plane always cuts the side.
     const double height = std::min(on_axis, spill_height(body, up) - 1e-4);
     return cut_level(make_lathe_mesh(body, {}), up, height);
 }

@@ -1,9 +1,9 @@
 // The body of liquid in a vessel: the cavity grown by half the wall, cut by a level plane.
 //
-// Its side and bottom lie inside the glass, where the glass fills the overlap by its higher
-// priority, so that the two never share a surface. Its top is level in the world however the
-// vessel is tilted: the plane passes the vessel's axis at the given share of the inner height
-// (from the lowest place of the cavity to where the rim's rounding begins), or lower where it would
+// Its side and bottom are inside the glass, so that the two never share a surface. The glass fills
+// the overlap, because it has the higher priority. The top is level in the world however the vessel
+// is tilted: its plane crosses the vessel's axis at the given share of the inner height (from the
+// lowest place of the cavity to where the rim's rounding begins), or lower where the liquid would
 // spill over the rim. Frame and units: the object's own, m.
 #pragma once
 

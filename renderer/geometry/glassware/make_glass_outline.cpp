@@ -8,13 +8,13 @@ namespace dapple {
 
 namespace {
 
-constexpr double kQuarter = kPi / 2;
+constexpr double kRightAngle = kPi / 2;
 constexpr double kNoLength = 1e-12;  // m or rad: shorter pieces are rounding
 
 // The angle from `heading` to the next multiple of 90° in the direction of `sign`.
 double angle_to_quarter(double heading, double sign) {
-    const double quarters = sign * heading / kQuarter;
-    return (std::floor(quarters + 1 + 1e-9) - quarters) * kQuarter;
+    const double quarters = sign * heading / kRightAngle;
+    return (std::floor(quarters + 1 + 1e-9) - quarters) * kRightAngle;
 }
 
 }  // namespace
@@ -36,17 +36,17 @@ glm::dvec2 normal_at(const OutlinePiece& piece, double s) {
     return {std::sin(h), -std::cos(h)};
 }
 
-void OutlinePen::add(double length, double curvature, bool ribbed) {
+void OutlinePen::add(double length, double curvature, bool patterned) {
     if (length <= kNoLength) return;
-    outline_.push_back({at_, heading_, length, curvature, ribbed});
+    outline_.push_back({at_, heading_, length, curvature, patterned});
     at_ = position_at(outline_.back(), length);
     heading_ = heading_at(outline_.back(), length);
 }
 
-OutlinePen& OutlinePen::line_to_height(double y, bool ribbed) {
+OutlinePen& OutlinePen::line_to_height(double y, bool patterned) {
     const double length = (y - at_.y) / std::sin(heading_);
     assert(length > -1e-9 && "the outline would have to turn back to reach that height");
-    add(length, 0, ribbed);
+    add(length, 0, patterned);
     at_.y = y;
     return *this;
 }
@@ -71,11 +71,6 @@ OutlinePen& OutlinePen::bend(double radius, double angle) {
     return *this;
 }
 
-OutlinePen& OutlinePen::corner(double angle) {
-    heading_ += angle;
-    return *this;
-}
-
 Outline offset_outline(const Outline& outline, double distance) {
     Outline moved = outline;
     for (OutlinePiece& piece : moved) {
@@ -95,7 +90,7 @@ Outline reversed_outline(const Outline& outline) {
                         heading_at(*piece, piece->length) + kPi,
                         piece->length,
                         -piece->curvature,
-                        piece->ribbed});
+                        piece->patterned});
     }
     return back;
 }

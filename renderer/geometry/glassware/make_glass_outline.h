@@ -1,4 +1,4 @@
-// Meridian outlines: lines and arcs that a solid of revolution is turned from.
+// Meridian outlines: the lines and arcs that a solid of revolution is made from.
 //
 // Plane (r, y): r from the axis, y up, metres. An outline runs with the solid on its left: out
 // along the underside, up the outside, over the rim, down the cavity, back to the axis. Along a
@@ -14,11 +14,11 @@
 namespace dapple {
 
 struct OutlinePiece {
-    glm::dvec2 start{0};   // m
-    double heading = 0;    // rad, from the +r direction towards +y
-    double length = 0;     // m
-    double curvature = 0;  // 1/m; 0 is a line
-    bool ribbed = false;   // ribs are cut into this piece
+    glm::dvec2 start{0};     // m
+    double heading = 0;      // rad, from the +r direction towards +y
+    double length = 0;       // m
+    double curvature = 0;    // 1/m; 0 is a line
+    bool patterned = false;  // the relief is cut into this piece
 };
 
 using Outline = std::vector<OutlinePiece>;
@@ -27,24 +27,23 @@ double heading_at(const OutlinePiece& piece, double s);
 glm::dvec2 position_at(const OutlinePiece& piece, double s);
 glm::dvec2 normal_at(const OutlinePiece& piece, double s);
 
-// Draws an outline piece by piece. Every bend is tangent to what came before; `corner` is not.
+// Draws an outline piece by piece. Every bend is tangent to the piece before it.
 class OutlinePen {
   public:
     OutlinePen(const glm::dvec2& start, double heading) : at_(start), heading_(heading) {}
 
-    // Straight on until the height or radius is reached; nothing when it is reached already.
-    OutlinePen& line_to_height(double y, bool ribbed = false);
+    // A straight line to the height or radius; nothing if the pen is there already.
+    OutlinePen& line_to_height(double y, bool patterned = false);
     OutlinePen& line_to_radius(double r);
-    // An arc; a positive angle bends to the left. Cut where the heading is a multiple of 90°, so
-    // that the widest, highest and lowest places are ends of pieces.
+    // An arc; a positive angle bends to the left. The arc is divided where the heading is a
+    // multiple of 90°, so that the widest, highest and lowest places are ends of pieces.
     OutlinePen& bend(double radius, double angle);
-    OutlinePen& corner(double angle);
 
     size_t size() const { return outline_.size(); }
     const Outline& outline() const { return outline_; }
 
   private:
-    void add(double length, double curvature, bool ribbed);
+    void add(double length, double curvature, bool patterned);
 
     Outline outline_;
     glm::dvec2 at_;

@@ -9,7 +9,7 @@ namespace {
 
 using Corners = std::vector<glm::dvec3>;
 
-// A convex flat face with corners of its own, whichever way they run.
+// Adds a convex flat face with vertices of its own. The corners may run either way around.
 void add_face(SolidMesh& mesh, Corners corners, const glm::dvec3& normal) {
     const glm::dvec3 turn = glm::cross(corners[1] - corners[0], corners.back() - corners[0]);
     if (glm::dot(turn, normal) < 0) std::reverse(corners.begin() + 1, corners.end());
@@ -37,7 +37,7 @@ std::vector<double> grid_places(double from, double to, double step) {
     return places;
 }
 
-// Reeds have their joints at whole steps, as their crests lie at whole periods.
+// The joints of reeds are at whole steps, because their crests are at whole periods.
 std::vector<double> columns(const glm::dvec3& size, const Relief& relief) {
     double step = size.x;
     if (relief.ruled()) {
@@ -49,7 +49,7 @@ std::vector<double> columns(const glm::dvec3& size, const Relief& relief) {
     return grid_places(-0.5 * size.x, 0.5 * size.x, step);
 }
 
-// Dense where reeds fade, else few: the surface is ruled there.
+// Many rows where reeds fade and few elsewhere, where the surface is ruled.
 std::vector<double> rows(const glm::dvec3& size, const Relief& relief) {
     if (!relief.ruled()) {
         return grid_places(0, size.y, size.y / relief_steps(relief, size.y, size.x * size.y));

@@ -27,7 +27,7 @@ Height reeded(double u) {
     return {1 - 2 * left * left / kGroove, side * 4 * left / kGroove, 0};
 }
 
-// Whole numbers from 0 to count - 1 where the pattern closes round a solid.
+// The column from 0 to count - 1, where the pattern closes around a solid.
 int64_t wrapped(int64_t column, int count) {
     return count > 0 ? ((column % count) + count) % count : column;
 }
@@ -36,7 +36,7 @@ struct Dent {
     double u, v, radius;
 };
 
-// One dent for each cell of a lattice whose rows are shifted by half a cell by turns.
+// One dent for each cell of a lattice. Every second row is shifted by half a cell.
 Dent dent_of(int64_t column, int64_t row, const Relief& relief) {
     const auto name =
         mix_bits(static_cast<uint64_t>(wrapped(column, relief.count)), static_cast<uint64_t>(row));
@@ -74,7 +74,7 @@ Height wavy(double u, double v, const Relief& relief) {
     Height sum{0.5, 0, 0};
     for (int i = 0; i < kWaves; ++i) {
         const double turn = kPi * (i + static_cast<double>(random.next())) / kWaves;
-        const double length = 1 + 2 * random.next();  // in periods: the shortest has one
+        const double length = 1 + 2 * random.next();  // in periods; the shortest has one
         const double theta = 2 * kPi * random.next();
         double k = std::cos(turn) / length;
         if (relief.count > 0) k = std::round(k * relief.count) / relief.count;
@@ -109,7 +109,7 @@ std::pair<double, double> fade_in(double inside, double fade) {
     return {0.5 * (1 - std::cos(kPi * x)), 0.5 * kPi / fade * std::sin(kPi * x)};
 }
 
-// Between two ends.
+// The same between two ends.
 std::pair<double, double> fade_between(double low, double at, double high, double fade) {
     if (at - low < high - at) return fade_in(at - low, fade);
     const auto [share, slope] = fade_in(high - at, fade);
@@ -117,10 +117,6 @@ std::pair<double, double> fade_between(double low, double at, double high, doubl
 }
 
 }  // namespace
-
-double Relief::share(double y) const {
-    return fade_between(low, y, high, fade).first;
-}
 
 ReliefPoint Relief::at(double x, double y) const {
     if (!any()) return {};
@@ -143,7 +139,8 @@ double Relief::steepest(double radius) const {
 
 double Relief::bend() const {
     const double shortest = rise;
-    // (1 - q²)³ bends by at most 48 per cube of the radius, 0.75 periods; a cosine by (2π)³.
+    // The slope of (1 - q²)³ bends by at most 48 over the cube of the radius, which is at least
+    // 0.75 periods; that of a cosine by (2π)³.
     const double most =
         surface == GlassSurface::kHammered ? 48 / std::pow(0.75, 3) : 0.5 * std::pow(2 * kPi, 3);
     return depth * most / std::pow(shortest, 3);

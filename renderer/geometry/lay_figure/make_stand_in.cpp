@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-// All measures are shares of the figure's height.
+// All lengths are shares of the figure's height.
 
 constexpr float kHalfHead = 0.065F;
 const Vec3 kHeadCentre(0, 1 - kHalfHead, 0.012F);

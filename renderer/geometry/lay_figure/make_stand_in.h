@@ -1,6 +1,7 @@
-// The lay figure: a jointed artist's figure of rounded parts, with a cape of thin cloth about it.
+// The lay figure: a jointed artist's figure of rounded parts in a cape of thin cloth.
 //
-// Each part is a closed body with smooth normals; parts overlap at the joints, as they are opaque.
+// Each part is a closed body with smooth normals. Parts overlap at the joints, because they are
+// opaque.
 #pragma once
 
 #include <vector>
@@ -9,7 +10,7 @@
 
 namespace dapple {
 
-// Body, hair and cape, as far as the figure has them.
+// The body, then the hair and the cape where the figure has them.
 std::vector<Mesh> make_stand_in(const StandIn& figure);
 
 }  // namespace dapple

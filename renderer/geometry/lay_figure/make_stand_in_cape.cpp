@@ -13,8 +13,8 @@ constexpr uint32_t kRows = kShoulderRows + kHangingRows;
 constexpr float kFolds = 11;
 constexpr float kFoldDepth = 0.05F;  // of the half axes, at the hem
 
-constexpr float kShoulder = 0.800F;  // height at which it begins to hang
-constexpr float kRise = 0.062F;      // of the collar above that
+constexpr float kShoulder = 0.800F;  // height at which the cape begins to hang
+constexpr float kRise = 0.062F;      // of the collar over kShoulder
 
 struct Section {
     float height;
@@ -22,7 +22,7 @@ struct Section {
     float fold;
 };
 
-// `row` counts from the collar down.
+// `row` counts downwards from the collar.
 Section section_at(float row, float hem) {
     if (row <= kShoulderRows) {
         const float angle = 0.5F * kPiF * row / kShoulderRows;
@@ -44,7 +44,7 @@ Point point_at(float row, float column, float hem) {
     return {at.x, section.height, at.y};
 }
 
-// Outward, by differences of a tenth of a step.
+// The outward normal, from differences over a tenth of a row and column each way.
 Normal normal_at(float row, float column, float hem) {
     constexpr float kStep = 0.1F;
     const float up = std::max(row - kStep, 0.0F);

@@ -7,30 +7,31 @@ namespace dapple {
 
 namespace {
 
-constexpr int kQuarterRings = 12;  // of a quarter turn from pole to equator
+constexpr int kQuarterRings = 12;  // from pole to equator
 
 // A circle about the axis, and the elevation of the normals on it.
-struct Ring {
+struct PartRing {
     float along, radius, elevation;
 };
 
-// The arc of a circle of `radius` about `along` on the axis, from one elevation to another.
+// Adds rings on an arc from one elevation to another. The arc's centre is on the axis, at `along`.
 void add_arc(
-    std::vector<Ring>& rings, float along, float radius, float from, float to, int pieces) {
+    std::vector<PartRing>& rings, float along, float radius, float from, float to, int pieces) {
     for (int i = 0; i <= pieces; ++i) {
         const float e = from + (to - from) * static_cast<float>(i) / static_cast<float>(pieces);
         rings.push_back({along + radius * std::sin(e), radius * std::cos(e), e});
     }
 }
 
-// Turned about the frame's n, its axes stretched by `scale`. The first and last ring are poles.
+// Adds the solid that the rings make around the frame's n, stretched by `scale` along the frame's
+// axes. The first and last ring are poles.
 void add_turned(Mesh& mesh,
-                const std::vector<Ring>& rings,
+                const std::vector<PartRing>& rings,
                 const Point& origin,
                 const Frame& frame,
                 const Vec3& scale) {
     const auto first = static_cast<uint32_t>(mesh.positions.size());
-    const auto add = [&](const Ring& ring, float phi, bool pole) {
+    const auto add = [&](const PartRing& ring, float phi, bool pole) {
         const Vec3 around(std::cos(phi), std::sin(phi), 0);
         const Vec3 p = (pole ? 0.0F : ring.radius) * around + Vec3(0, 0, ring.along);
         const Vec3 n = (pole ? 0.0F : std::cos(ring.elevation)) * around +
@@ -63,17 +64,17 @@ void add_turned(Mesh& mesh,
 }  // namespace
 
 void add_ball(Mesh& mesh, const Point& centre, const Vec3& half_axes, const Frame& frame) {
-    std::vector<Ring> rings;
+    std::vector<PartRing> rings;
     add_arc(rings, 0, 1, -0.5F * kPiF, 0.5F * kPiF, 2 * kQuarterRings);
     add_turned(mesh, rings, centre, frame, half_axes);
 }
 
 void add_limb(Mesh& mesh, const Point& from, float from_radius, const Point& to, float to_radius) {
     const float length = glm::distance(from, to);
-    assert(length > std::abs(from_radius - to_radius) && "one ball lies in the other");
-    // Where the cone between the balls touches them, its normals rise by this much.       (E121)
+    assert(length > std::abs(from_radius - to_radius) && "one ball is inside the other");
+    // The elevation of the normals of the cone that touches both balls.                   (E121)
     const float rise = std::asin((from_radius - to_radius) / length);
-    std::vector<Ring> rings;
+    std::vector<PartRing> rings;
     add_arc(rings, 0, from_radius, -0.5F * kPiF, rise, kQuarterRings);
     add_arc(rings, length, to_radius, rise, 0.5F * kPiF, kQuarterRings);
     add_turned(mesh, rings, from, Frame((to - from) / length), Vec3(1));

@@ -53,7 +53,7 @@ void mirror(Limbs& limbs) {
 Joints make_joints(Pose pose) {
     const bool seated = pose == Pose::kSeated;
     Joints joints;
-    // Seated, the thighs are level: the hips come down to the knees and a thigh's length behind.
+    // Seated, the thighs are level: the hips are as high as the knees and a thigh's length behind.
     constexpr float kThigh = kHipHeight - kKneeHeight;
     if (seated) joints.trunk = Vec3(0, -kThigh, -0.02F - kThigh);
     joints.hem = seated ? 0.63F : 0.42F;  // seated, above the lap

@@ -29,7 +29,7 @@ struct Limbs {
 };
 
 struct Joints {
-    Vec3 trunk{0};               // by which head, trunk and arms are moved from where they stand
+    Vec3 trunk{0};               // displacement of head, trunk and arms from the standing pose
     std::array<Limbs, 2> sides;  // right, left
     float hem = 0;               // height of a cape's lower edge on the standing trunk
 };

@@ -1,4 +1,4 @@
-// What cannot be made is refused with a reason, before anything is made.
+// Glass that cannot be made is refused with a reason, before anything is made.
 #include "scene/glass/glass_limits.h"
 
 #include <doctest/doctest.h>
@@ -63,7 +63,7 @@ TEST_CASE("only vessels are filled, and not while they are tipped out") {
     CHECK(glass_problem(with_liquid(jar(), 0)) != "");
     CHECK(glass_problem(with_liquid(jar(), 1.1F)) != "");
     CHECK(problem_of(with_liquid(jar(), 0.5F), &GlassObject::tilt, 1.6F) != "");
-    CHECK(problem_of(jar(), &GlassObject::tilt, 1.6F) == "");  // empty it may lie
+    CHECK(problem_of(jar(), &GlassObject::tilt, 1.6F) == "");  // an empty jar may lie on its side
 }
 
 }  // namespace dapple

@@ -130,8 +130,8 @@ TEST_CASE("a ray towards the axis passes a plain jar's wall unbent, and a rib's 
 
     CHECK(angle_between(through(glass_mesh(plain), beam, 1.52).direction, beam.direction) < 1e-4);
 
-    // Outside: slope tan b = depth N / 2 / R at the mean radius; the inner wall, met at
-    // radius a and aside by d: bends again. By hand, with Snell's law in the plane of the section.
+    // Outside, the slope is tan b = depth N / 2 / R at the mean radius R. The inner wall bends the
+    // ray again. Both by Snell's law in the plane of the section.
     const double radius = 0.06 - 0.5 * 0.0015;
     const double inner = 0.06 - 0.0015 - 0.003;
     const double b = std::atan(0.5 * 0.0015 * 24 / radius);

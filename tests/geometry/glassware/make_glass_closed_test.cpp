@@ -1,4 +1,4 @@
-// Made glass is a solid: closed, turned outwards, of the size that was asked for.
+// Made glass is a solid: closed, facing outwards, of the given size.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -6,8 +6,8 @@
 
 #include "base/random.h"
 #include "geometry/glassware/glass_samples.h"
-#include "scene/models/check_mesh.h"
 #include "scene/glass/glass_limits.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 
@@ -20,7 +20,7 @@ void check_solid(const Mesh& mesh) {
     CHECK(signed_volume(mesh) > 0);
 }
 
-// Drawn over the whole range of proportions that glass_limits.h allows.
+// Random, over the whole range of proportions that glass_limits.h allows.
 GlassObject random_vessel(RandomStream& random) {
     GlassObject glass;
     const GlassForm forms[] = {GlassForm::kJar,
@@ -49,7 +49,7 @@ GlassObject random_vessel(RandomStream& random) {
 
 }  // namespace
 
-TEST_CASE("made glass and its liquid are closed and turned outwards wherever they stand") {
+TEST_CASE("made glass and its liquid are closed and face outwards wherever they stand") {
     for (GlassObject glass : made_glasses()) {
         if (is_vessel(glass.form)) glass = with_liquid(glass, 0.6F);
         for (const GlassObject& placed : {glass, somewhere(glass)}) {
@@ -100,7 +100,7 @@ TEST_CASE("a ribbed jar keeps under 250 000 triangles") {
     const GlassObject jar =
         with_ribs(sample_glass(GlassForm::kJar, 0.26F, 0.12F, 0.003F), 24, 0.0015F);
     CHECK(glass_mesh(jar).triangles.size() < 250000);
-    // The finest that any ribs get: 24 segments for each of 256, twice 56 rows of fades.
+    // The finest mesh of any ribs: 24 segments for each of 256, twice 56 rows of fades.
     CHECK(glass_mesh(with_ribs(jar, 256, 0.005F)).triangles.size() < 1500000);
 }
 
@@ -148,15 +148,15 @@ TEST_CASE("glass of any scale is closed and holds the same volume in its own mea
             }
             const Mesh mesh = glass_mesh(scaled);
             check_solid(mesh);
-            // Chords of small glass are shorter against its size than 5 µm asks for or at most 96
-            // segments round: (2π/96)²/6 = 0.7e-3 of the volume.
+            // Chords do not scale with the glass. With at least 96 segments around, they leave out
+            // at most (2π/96)²/6 = 0.7e-3 of the volume.
             CHECK(signed_volume(mesh) / std::pow(scale, 3) ==
                   doctest::Approx(volume).epsilon(1.5e-3));
         }
     }
 }
 
-TEST_CASE("every size that the limits let pass makes closed solids" * doctest::test_suite("slow")) {
+TEST_CASE("every glass within the limits is made of closed solids" * doctest::test_suite("slow")) {
     RandomStream random(1, 0, 0, Purpose::kTest);
     for (int i = 0; i < 25; ++i) {
         const GlassObject glass = random_vessel(random);

@@ -1,4 +1,4 @@
-// Which triangles of made glass are its outside, and which its inside: one of them may be frosted.
+// Which triangles of made glass are its outside and which its inside: either may be frosted.
 #include <doctest/doctest.h>
 
 #include "geometry/glassware/glass_samples.h"
@@ -14,7 +14,7 @@ struct FaceAreas {
     double frosted = 0;
 };
 
-// Areas by material; `is_right` says of each triangle whether it may be frosted or plain as it is.
+// Areas by material. `is_right` returns whether a triangle may be frosted or plain as it is.
 template <typename Rule>
 FaceAreas areas(const Mesh& mesh, const Rule& is_right) {
     FaceAreas sum;
@@ -35,12 +35,13 @@ FaceAreas areas(const Mesh& mesh, const Rule& is_right) {
 
 }  // namespace
 
-TEST_CASE("a jar that is frosted inside is so on all of its cavity and nowhere else") {
+TEST_CASE("a jar frosted inside is frosted on all of its cavity and nowhere else") {
     GlassObject jar = plain(sample_glass(GlassForm::kJar, 0.26F, 0.12F, 0.003F));
     jar.inner_face = kFrost;
     const Mesh mesh = make_glass(jar, Scene()).front();
     const FaceAreas sum = areas(mesh, [](const Point& p, const Normal& n, bool frosted) {
-        // Below the shoulder the wall's two sides are told apart by where they face.
+        // Below the shoulder, the outside of the wall faces away from the axis, the cavity towards
+        // it.
         const float out = glm::dot(glm::normalize(Vec3(p.x, 0, p.z)), n);
         const bool upright = p.y > 0.05F && p.y < 0.15F && std::abs(out) > 0.9F;
         return !upright || frosted == (out < 0);
@@ -49,7 +50,7 @@ TEST_CASE("a jar that is frosted inside is so on all of its cavity and nowhere e
     CHECK(sum.frosted < sum.plain);
 }
 
-TEST_CASE("a pane that is frosted outside is so on its front, inside on its back") {
+TEST_CASE("a pane frosted outside is frosted on its front, one frosted inside on its back") {
     GlassObject pane = sample_glass(GlassForm::kPane, 0.3F, 0, 0.004F);
     pane.width = 0.2F;
     pane.inner_face = kFrost;
@@ -64,7 +65,7 @@ TEST_CASE("a pane that is frosted outside is so on its front, inside on its back
     });
 }
 
-TEST_CASE("glass of one kind of face has one material, a frosted rod is so all over") {
+TEST_CASE("glass with one kind of face has one material, and a frosted rod is frosted all over") {
     GlassObject rod = plain(sample_glass(GlassForm::kRod, 0.3F, 0.02F, 0));
     const Mesh plain_rod = make_glass(rod, Scene()).front();
     for (const MaterialId id : plain_rod.materials) REQUIRE(id == kSampleGlass);

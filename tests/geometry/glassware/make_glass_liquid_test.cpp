@@ -8,8 +8,8 @@
 #include "geometry/glassware/glass_samples.h"
 #include "geometry/glassware/make_glass_forms.h"
 #include "geometry/glassware/outline_measure.h"
-#include "scene/models/check_mesh.h"
 #include "scene/glass/glass_limits.h"
+#include "scene/models/check_mesh.h"
 
 namespace dapple {
 
@@ -42,7 +42,8 @@ double volume_up_to(const Outline& body, double top) {
 
 }  // namespace
 
-TEST_CASE("an upright vessel is filled to its level with the volume of half its wall's inside") {
+TEST_CASE(
+    "an upright vessel is filled to its level, with the volume inside the middle of its wall") {
     for (const GlassObject& empty : vessels()) {
         const GlassObject glass = with_liquid(empty, 0.6F);
         CAPTURE(describe(glass));
@@ -124,7 +125,8 @@ TEST_CASE("tilting a straight jar about its axis keeps what is in it") {
     GlassObject glass = with_liquid(sample_glass(GlassForm::kJar, 0.26F, 0.12F, 0.003F), 0.5F);
     const double upright = signed_volume(liquid_mesh(glass));
     glass.tilt = 0.5F;
-    // The plane swings about the axis on straight wall: as much is gained as lost, within chords.
+    // The plane turns about the axis between straight walls: one side gains what the other loses,
+    // but for the chords.
     CHECK(signed_volume(liquid_mesh(glass)) == doctest::Approx(upright).epsilon(1e-4));
 }
 
@@ -134,7 +136,7 @@ TEST_CASE("a brimful vessel that is tilted spills down to its rim") {
     glass.tilt = 0.5F;
     const std::vector<Mesh> meshes = make_glass(glass, Scene{});
     CHECK(signed_volume(meshes[1]) < 0.9 * upright);
-    // Lowest place of the rim's crest: centre height down by the tilt on the lower side.
+    // The lowest point of the crest of the tilted rim.
     const double crest = 0.09 * std::cos(0.5) - (0.0375 - 0.001) * std::sin(0.5);
     CHECK(highest(meshes[1]) < crest);
     CHECK(highest(meshes[1]) > crest - 0.003);

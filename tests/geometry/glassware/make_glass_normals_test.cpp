@@ -27,7 +27,7 @@ class TrueNormals {
     }
 
     glm::dvec3 at(const OutlineFoot& foot, const glm::dvec3& p) const {
-        if (foot.piece->ribbed) return ribbed(*foot.piece, p);
+        if (foot.piece->patterned) return ribbed(*foot.piece, p);
         const glm::dvec2 in_plane(std::hypot(p.x, p.z), p.y);
         const glm::dvec2 n = normal_at(*foot.piece, foot.s);
         if (in_plane.x < 1e-12) return {0, n.y, 0};
@@ -55,10 +55,11 @@ class TrueNormals {
     const Relief& relief_;
 };
 
-// The largest angle between interpolated and true normal at triangle centres, rad, beyond what the
-// place itself is off. Chords round the axis lie up to 5 µm, or a ten-thousandth of the radius,
-// inside the surface. On an arc of 1.5 mm radius the nearest place of the true surface is then
-// 3 mrad further along the arc: an error of place, which no eye sees, not of the normal's course.
+// The largest angle between interpolated and true normal at triangle centres, rad, less what the
+// error of the place accounts for. Chords around the axis are up to 5 µm, or a ten-thousandth of
+// the radius, inside the surface. On an arc of 1.5 mm radius the nearest place of the true surface
+// is then 3 mrad further along the arc. That is an error of place, which is invisible, and not of
+// the normal.
 double largest_error(const Mesh& mesh, const Outline& outline, const Relief& relief) {
     const TrueNormals truth(outline, relief);
     double largest = 0;
@@ -91,8 +92,8 @@ TEST_CASE("interpolated normals of balls and all vessels are within 0.5 mrad of 
     for (const GlassObject& glass : vessels()) {
         CAPTURE(describe(glass));
         const Vessel vessel = make_vessel(glass);
-        // Dents overlap, so that their slopes bend more than a single one's; in the grooves between
-        // reeds, slopes turn over where they fade.
+        // Dents overlap, so that their slopes bend more than a single dent's. In the grooves
+        // between reeds, slopes reverse where the reeds fade.
         const bool sharp =
             glass.surface == GlassSurface::kHammered || glass.surface == GlassSurface::kReeded;
         const double most = sharp ? 1e-3 : 0.5e-3;

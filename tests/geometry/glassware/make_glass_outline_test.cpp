@@ -1,4 +1,4 @@
-// The solid against the outline it is turned from: volume, wall, ribs.
+// The solid against the outline that it is made from: volume, wall, ribs.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -13,7 +13,7 @@ namespace dapple {
 
 namespace {
 
-// V = π ∮ r² dy along the outline (the solid on its left), patterns by the mean of R² round.
+// V = π ∮ r² dy along the outline (the solid on its left), patterns by the mean of R² around.
 double turned_volume(const Outline& outline, const Relief& relief) {
     constexpr int kSteps = 400;
     double volume = 0;
@@ -22,9 +22,9 @@ double turned_volume(const Outline& outline, const Relief& relief) {
             const double s = (i + 0.5) / kSteps * piece.length;
             const glm::dvec2 p = position_at(piece, s);
             double mean_square = p.x * p.x;
-            if (piece.ribbed) {
+            if (piece.patterned) {
                 mean_square = 0;
-                // Over one rib, or all round a pattern that is nowhere alike.
+                // Over one rib, or all around where the pattern does not repeat.
                 const double turn = relief.ruled() ? relief.period : 2 * kPi;
                 const int places = relief.ruled() ? 64 : 1024;
                 for (int k = 0; k < places; ++k) {
@@ -47,7 +47,7 @@ Outline outer_side(const Vessel& vessel) {
     return outer;
 }
 
-// Radii round the vessel at the row of vertices of the outside nearest to a height, by angle.
+// The radii, in order of angle, of the row of vertices on the outside that is nearest to a height.
 std::vector<double> radii_round(const Mesh& mesh, double inner_radius, double height) {
     double row = kInfinity;
     for (const Point& p : mesh.positions) {
@@ -107,7 +107,7 @@ TEST_CASE("a ball's volume is 4/3 π r³ but for its facets") {
     }
 }
 
-TEST_CASE("the wall is nowhere thinner than asked for, under the troughs of ribs too") {
+TEST_CASE("the wall is nowhere thinner than given, under the troughs of ribs too") {
     for (const GlassObject& glass : vessels()) {
         CAPTURE(describe(glass));
         const Vessel vessel = make_vessel(glass);
@@ -117,7 +117,7 @@ TEST_CASE("the wall is nowhere thinner than asked for, under the troughs of ribs
             for (int i = 0; i <= 100; ++i) {
                 const OutlineFoot foot =
                     nearest_on(outer, position_at(piece, 0.01 * i * piece.length));
-                const double cut = foot.piece->ribbed ? vessel.relief.depth : 0;
+                const double cut = foot.piece->patterned ? vessel.relief.depth : 0;
                 thinnest = std::min(thinnest, foot.distance - cut);
             }
         }
@@ -127,7 +127,7 @@ TEST_CASE("the wall is nowhere thinner than asked for, under the troughs of ribs
     }
 }
 
-TEST_CASE("as many ribs as asked for, of the asked depth, fade out towards base and rim") {
+TEST_CASE("ribs have the given number and depth and fade out towards base and rim") {
     for (const GlassObject& glass : vessels()) {
         if (glass.surface != GlassSurface::kRibbed) continue;
         CAPTURE(describe(glass));

@@ -1,4 +1,4 @@
-// The patterns in glass, and whether the facets of their meshes show in the light they break.
+// The patterns in glass, and whether the facets of their meshes are visible in the light behind.
 #include "geometry/glassware/make_glass_relief.h"
 
 #include <doctest/doctest.h>
@@ -65,7 +65,8 @@ glm::dvec2 landing(const glm::dvec2& from, const glm::dvec3& normal, double dist
     return from + distance / out.z * glm::dvec2(out);
 }
 
-// Light on the wall, each ray shared by its distance among the four squares around it.
+// Light on the wall. Each ray is shared among the four squares around it, by its distance from
+// each.
 class Wall {
   public:
     Wall(double half, int squares)
@@ -106,7 +107,8 @@ double mean(const std::vector<double>& a) {
 
 }  // namespace
 
-TEST_CASE("a pattern cuts between nothing and its depth, closes round, and has its own slopes") {
+TEST_CASE(
+    "a pattern is between 0 and its depth deep, closes around a solid, and has the right slopes") {
     RandomStream random(3, 0, 0, Purpose::kTest);
     for (const GlassSurface surface : kPatterns) {
         CAPTURE(static_cast<int>(surface));
@@ -128,8 +130,9 @@ TEST_CASE("a pattern cuts between nothing and its depth, closes round, and has i
                     (relief.at(x + kStep, y).cut - relief.at(x - kStep, y).cut) / (2 * kStep);
                 const double along_y =
                     (relief.at(x, y + kStep).cut - relief.at(x, y - kStep).cut) / (2 * kStep);
-                // Across a reed's joint, where the second derivative jumps, by half a step of it:
-                // depth 4/b per square of a period, 2.4e-3/0.1 over 1.2e-2 squared, times 1e-6/2.
+                // Across a reed's joint, where the second derivative jumps, by half a step times
+                // that jump: depth 4/b per square of a period, 2.4e-3/0.1 over 1.2e-2 squared,
+                // times 1e-6/2.
                 REQUIRE(std::abs(at.along_x - along_x) < 1e-4);
                 REQUIRE(std::abs(at.along_y - along_y) < 1e-4);
                 if (relief.count > 0) {
@@ -154,9 +157,9 @@ TEST_CASE("another seed makes other dents and waves, the same seed the same") {
     }
 }
 
-// A reed is a cylindrical lens of radius p² a / (4 d) at its crest (E111): f = p² a / (4 d (n -
-// 1)).
-TEST_CASE("a reeded pane's reeds focus where their radius says") {
+// A reed is a cylindrical lens of radius p² a / (4 d) at its crest (E111), so that
+// f = p² a / (4 d (n - 1)).
+TEST_CASE("a reeded pane's reeds focus at the focal length of their radius") {
     const float pitch = 0.02F;
     const float depth = 0.001F;
     const PaneWorld pane(
@@ -170,8 +173,8 @@ TEST_CASE("a reeded pane's reeds focus where their radius says") {
     }
 }
 
-// No facet shows: on a wall 2 m away the light of the mesh's interpolated normals is that of the
-// true ones. Squares of 3 mm stand for the blur of a source of 3 mm as far behind the glass.
+// No facet is visible: on a wall 2 m away the light of the mesh's interpolated normals is that of
+// the true ones. Squares of 3 mm stand for the blur of a source of 3 mm as far behind the glass.
 TEST_CASE("the light through patterned panes is that of the pattern, not of the mesh's facets") {
     struct Case {
         GlassSurface surface;

@@ -14,13 +14,13 @@ struct OutlineFoot {
     double distance = kInfinity;
 };
 
-// Where along a line or arc the point's foot lies, held to the piece's ends.
+// The point's foot on a line or arc, m along the piece and clamped to its ends.
 inline double foot_along(const OutlinePiece& piece, const glm::dvec2& p) {
     if (piece.curvature == 0) {
         const glm::dvec2 along(std::cos(piece.heading), std::sin(piece.heading));
         return std::clamp(glm::dot(p - piece.start, along), 0.0, piece.length);
     }
-    // The centre lies 1/κ to the left; towards p the radius has the normal's direction.
+    // The centre is 1/κ to the left; towards p the radius has the normal's direction.
     const glm::dvec2 centre = piece.start - normal_at(piece, 0) / piece.curvature;
     const glm::dvec2 n = glm::normalize(p - centre) * (piece.curvature > 0 ? 1.0 : -1.0);
     const double heading = std::atan2(n.x, -n.y);
@@ -28,8 +28,8 @@ inline double foot_along(const OutlinePiece& piece, const glm::dvec2& p) {
     return std::clamp(0.5 * piece.length + turned / piece.curvature, 0.0, piece.length);
 }
 
-// The nearest foot; of pieces that face the way of `facing` only, where that is given, since a deep
-// trough can lie nearer to the cavity's side than to its own.
+// The nearest foot. Where `facing` is given, only pieces that face its way count, because a deep
+// trough can be nearer to the cavity's side than to its own.
 inline OutlineFoot nearest_on(const Outline& outline,
                               const glm::dvec2& p,
                               const glm::dvec2& facing = glm::dvec2(0)) {

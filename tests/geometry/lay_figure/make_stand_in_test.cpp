@@ -81,7 +81,7 @@ TEST_CASE("the figure's normals are of unit length and on the side of its facets
     }
 }
 
-TEST_CASE("the standing figure is as high as it says, its head an eighth of it or a little more") {
+TEST_CASE("the standing figure has its height, and its head is an eighth of it or a little more") {
     const Mesh body = make_stand_in(figure_in(Pose::kStanding))[0];
     const Bounds all = bounds_of(body);
     CHECK(all.high.y == near(kHeight));
@@ -92,7 +92,7 @@ TEST_CASE("the standing figure is as high as it says, its head an eighth of it o
     const float head_height = head.high.y - head.low.y;
     CHECK(kHeight / head_height > 7.5F);
     CHECK(kHeight / head_height < 8.0F);
-    // Its feet stand about where it was put.
+    // The feet are at the figure's position.
     CHECK(std::abs(all.centre().x) < 1e-3F);
     CHECK(all.low.z < -0.05F);
     CHECK(all.high.z > 0.1F);
@@ -128,7 +128,7 @@ TEST_CASE("limbs keep their lengths in every pose, and a raised hand is above th
     CHECK(raised.sides[1].fingertip.y < 0.5F);
 }
 
-TEST_CASE("turned by a quarter the figure looks along x from where it was put") {
+TEST_CASE("a figure turned by a quarter looks along x from its position") {
     StandIn figure = figure_in(Pose::kSeated);
     figure.position = Point(1, 0.2F, -2);
     figure.turn = 0.5F * kPiF;
@@ -146,8 +146,8 @@ TEST_CASE("a figure without hair and dress is its body alone") {
     CHECK(make_stand_in(bare).size() == 1);
 }
 
-// Rays from all around, level, at the axis of the trunk: the cloth comes before the body.
-TEST_CASE("the cape lies round shoulders and trunk and nothing but raised arms comes through it") {
+// Level rays from all around towards the axis of the trunk meet the cloth before the body.
+TEST_CASE("the cape covers shoulders and trunk and nothing but raised arms comes through it") {
     for (const Pose pose : {Pose::kStanding, Pose::kSeated}) {
         Scene scene;
         scene.materials.resize(3);

@@ -1,8 +1,8 @@
 // Fills flat outlines with triangles: the level surface of a liquid, whatever its shape.
 //
-// Ear clipping (Meisters 1975); holes are first joined to the outline around them by a bridge, the
-// shortest line to it that crosses nothing. Quadratic in the number of points, which is fine for
-// the few hundred of a lid.
+// Ear clipping (Meisters 1975). Holes are first joined to the outline around them by a bridge, the
+// shortest line to it that crosses nothing. The time is quadratic in the number of points, which is
+// fast enough for the few hundred points of a liquid's surface.
 #pragma once
 
 #include <vector>
@@ -13,7 +13,7 @@ namespace dapple {
 
 using Loop = std::vector<uint32_t>;  // indices of points
 
-// Directed edges chained to closed loops.
+// Chains directed edges to closed loops.
 std::vector<Loop> chain_loops(const std::vector<std::pair<uint32_t, uint32_t>>& edges);
 
 // Triangles, anticlockwise, that fill the area to the left of all loops: outlines run

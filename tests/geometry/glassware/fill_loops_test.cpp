@@ -1,4 +1,4 @@
-#include "geometry/glassware/make_glass_lid.h"
+#include "geometry/glassware/fill_loops.h"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-#include "geometry/glassware/make_glass_lid.h"
+#include "geometry/glassware/fill_loops.h"
 
 #include <algorithm>
 #include <cassert>
@@ -48,7 +48,7 @@ bool crosses(const Points& points, const Loop& loop, const glm::dvec2& from, con
     return false;
 }
 
-// The outline with the hole made part of it: there and back along the shortest free bridge.
+// The outline with the hole as a part of it: there and back along the shortest free bridge.
 Loop joined_with_hole(const Points& points, const Loop& outline, const Loop& hole) {
     double shortest = kInfinity;
     size_t from = 0;
@@ -84,7 +84,7 @@ bool is_ear(const Points& points, const Loop& loop, size_t corner) {
     });
 }
 
-// Corners that rounding has left flat are no ears; once only such are left, any may go.
+// Corners that rounding has made flat are not ears. When only such corners are left, returns any.
 size_t next_ear(const Points& points, const Loop& loop, size_t start) {
     for (size_t k = 0; k < loop.size(); ++k) {
         const size_t corner = (start + k) % loop.size();
@@ -100,7 +100,7 @@ void clip_ears(const Points& points, Loop loop, std::vector<glm::uvec3>& triangl
         const size_t ear = next_ear(points, loop, start);
         triangles.emplace_back(loop[(ear + n - 1) % n], loop[ear], loop[(ear + 1) % n]);
         loop.erase(loop.begin() + static_cast<std::ptrdiff_t>(ear));
-        start = ear + 1;  // not the neighbour: triangles stay stouter
+        start = ear + 1;  // skips the neighbour, so that triangles do not become thin
     }
 }
 
