@@ -102,7 +102,7 @@ std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fin
     if (!file) return std::nullopt;
     std::optional<Checkpoint> state = read_checkpoint(file, fingerprint);
     if (state) {
-        std::cerr << "going on after pass " << state->frame.passes << " of " << path << '\n';
+        std::cerr << "continuing after pass " << state->frame.passes << " of " << path << '\n';
     } else {
         std::cerr << "note: " << path << ": is of another set or other options; starting anew\n";
     }
