@@ -55,7 +55,7 @@ void ImageFile::commit() {
 }
 
 void ImageFile::fail() const {
-    // The system's reason first: the library only knows that fewer bytes went out.
+    // The system's reason comes first: the library only knows that fewer bytes were written.
     const std::string library = output_->geterror();
     if (proxy_.trouble()) std::rethrow_exception(proxy_.trouble());
     throw FileError(file_.path(), "cannot be written: " + library);

@@ -12,8 +12,8 @@
 
 namespace dapple {
 
-// The library hands its bytes to this. It may be C code that calls, so the first trouble is kept
-// here instead of being thrown through it.
+// Receives the bytes that the library writes. The caller may be C code, through which no exception
+// may pass, so the first exception is kept here.
 class SafeFileProxy : public OIIO::Filesystem::IOProxy {
   public:
     explicit SafeFileProxy(SafeFile& file) : IOProxy(file.path(), IOProxy::Write), file_(file) {}
@@ -36,7 +36,7 @@ class SafeFileProxy : public OIIO::Filesystem::IOProxy {
 // An image being written: open, rows from the top, commit.
 class ImageFile {
   public:
-    // `format` as the library names it: "openexr", "png". Throws FileError, as all here do.
+    // `format` as the library names it: "openexr", "png". All functions throw FileError.
     ImageFile(const std::string& path, const std::string& format, OIIO::ImageSpec spec);
 
     // Rows [first, last), `data` interleaved by channel.

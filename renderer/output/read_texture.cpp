@@ -21,10 +21,11 @@ namespace dapple {
 
 namespace {
 
-constexpr int64_t kMostTexels = int64_t{1} << 28;  // 16384 × 16384: what is larger is damaged
+constexpr int64_t kMostTexels = int64_t{1} << 28;  // 16384 × 16384; a larger picture is damaged
 
-// The PNG library prints its errors itself and leaves no way to stop it from here. While this
-// lives the whole process prints nothing to stderr; pictures are read one by one, before the work.
+// Silences stderr of the whole process while it lives: the PNG library prints its errors itself,
+// and there is no way to stop it from here. Pictures are read one by one before the work starts,
+// so nothing else is silenced.
 class QuietErrors {
   public:
     QuietErrors() : stderr_(::dup(STDERR_FILENO)) {
@@ -35,7 +36,7 @@ class QuietErrors {
         ::close(nowhere);
     }
     ~QuietErrors() {
-        if (stderr_ < 0) return;  // was closed from the start
+        if (stderr_ < 0) return;  // stderr was closed before
         std::fflush(stderr);
         ::dup2(stderr_, STDERR_FILENO);
         ::close(stderr_);
@@ -51,7 +52,7 @@ std::string first_line(const std::string& text) {
     return text.substr(0, text.find('\n'));
 }
 
-// Names the plain troubles itself: the library would call a missing file an unknown format.
+// Reports a folder or a missing file: the library would call both an unknown format.
 void check_readable(const std::string& path) {
     if (std::filesystem::is_directory(path)) throw FileError(path, "is a folder, not a picture");
     errno = 0;

@@ -1,6 +1,6 @@
-// Pictures for surfaces: PNG, JPEG and whatever else the image library knows, brought to 8 bit
-// with one channel (grey) or three. Alpha is dropped, colours under it are kept. Floating-point
-// pictures hold linear light; they are sRGB encoded, so that `srgb` is always true here.
+// Reads pictures for surfaces: PNG, JPEG and whatever else the image library reads, converted to 8
+// bit with one channel (grey) or three. Alpha is dropped, and colours under it are kept.
+// Floating-point pictures are linear light; they are sRGB encoded, so that `srgb` is always true.
 #pragma once
 
 #include <string>

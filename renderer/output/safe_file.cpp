@@ -83,7 +83,7 @@ int64_t SafeFile::size() const {
 }
 
 void SafeFile::commit() {
-    // A full disk may only say so when the bytes reach it. Pipes and the like cannot be synced.
+    // A full disk may report its error only here. Pipes and the like cannot be synced.
     if (::fsync(descriptor_) != 0 && errno != EINVAL) fail(path_, "cannot be written", errno);
     const int closed = ::close(descriptor_);
     const int close_error = errno;

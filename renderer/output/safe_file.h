@@ -1,7 +1,7 @@
-// Files that are whole or not there. Bytes go to `PATH.partial` in the same folder; commit() puts
-// them safely on the disk and renames the file into place. Until then, and whenever anything goes
-// wrong, what stood at PATH before is untouched and the partial file is removed.
-// All throw FileError with the path and the system's reason.
+// Files that are written whole or not at all. Bytes go to `PATH.partial` in the same folder;
+// commit() syncs them to the disk and renames the file to PATH. Until then, and after any error, an
+// older file at PATH is untouched. Without a commit the partial file is removed.
+// All functions throw FileError with the path and the system's reason.
 #pragma once
 
 #include <cstddef>
@@ -11,13 +11,13 @@
 
 namespace dapple {
 
-// Makes the folder where it is missing, and tries that a file can be made in it: before hours of
-// work, not after.
+// Makes the folder if it is missing, and checks that a file can be made in it. Called before hours
+// of work, not after.
 void check_writable_folder(const std::string& path);
 
 class SafeFile {
   public:
-    // Makes the folder of `path` where it is missing.
+    // Makes the folder of `path` if it is missing.
     explicit SafeFile(std::string path);
     ~SafeFile();
     SafeFile(const SafeFile&) = delete;

@@ -1,4 +1,4 @@
-// Tables for a terminal; for this folder only.
+// Tables for a terminal. Private to this folder.
 #pragma once
 
 #include <cstdio>
@@ -14,11 +14,12 @@ std::string formatted(const char* format, Values... values) {
     return text;
 }
 
-// Columns that a terminal shows, for UTF-8.
+// Columns that a UTF-8 text takes on a terminal.
 size_t columns(const std::string& text);
 std::string padded(const std::string& text, size_t width);
 
-// Rows of cells, the first row a heading; columns as wide as they must be, two blanks between.
+// A table of rows of cells, the first row being the heading. Columns are as wide as their widest
+// cell, with two blanks between them.
 std::string table_text(const std::vector<std::vector<std::string>>& rows);
 
 }  // namespace dapple

@@ -14,7 +14,7 @@ namespace dapple {
 
 namespace {
 
-// Writes the channels of one pixel, one after the other; returns where the next ones go.
+// Writes the channels of one pixel from `out` on; returns the place after the last one.
 using PixelWriter = std::function<float*(int pixel, float* out)>;
 
 struct Channels {
@@ -111,7 +111,8 @@ OIIO::ImageSpec make_spec(const Film& film, const Scene& scene, const Channels& 
     return spec;
 }
 
-// Bytes of a UTF-8 character after its first are dropped, so that one "_" stands for it.
+// Letters, digits, - and _ are kept; any other character becomes one "_", also where it has
+// several bytes in UTF-8.
 std::string safe_name(const std::string& name) {
     std::string safe;
     for (const char c : name) {
@@ -161,7 +162,7 @@ void write_exr(const std::string& path,
     add_light(channels, film, scene);
     add_first_hits(channels, first_hits);
     ImageFile file(path, "openexr", make_spec(film, scene, channels));
-    // Bands of rows, so that a large frame needs no second copy in memory.
+    // Written in bands of rows, so that a large frame needs no second copy in memory.
     constexpr int kBand = 64;
     const size_t stride = channels.names.size();
     std::vector<float> band(static_cast<size_t>(film.width()) * kBand * stride);

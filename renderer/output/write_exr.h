@@ -2,15 +2,15 @@
 //
 // Channels
 //   R G B                     all light, linear Rec.709, exposure units, white balanced
-//   <fixture>.R .G .B         one fixture's light, in the same units; they add up to R G B
+//   <fixture>.R .G .B         one fixture's light, in the same units; all add up to R G B
 //   <fixture>.warm.R …, <fixture>.cool.R …    the channels of an LED
 //   luminance.Y, luminance.stderr             cd/m², before white balance
-//   albedo.R .G .B, normal.X .Y .Z (world), depth.Z (m along the view axis, infinity where
-//   nothing), surface.id (-1 where nothing)   what the centre of the pixel sees first
+//   albedo.R .G .B, normal.X .Y .Z (world), depth.Z (m along the view axis, infinity where there
+//   is nothing), surface.id (-1 where there is nothing)   what the centre of the pixel sees first
 // Attributes: chromaticities (Rec.709), whiteLuminance (cd/m² at R = G = B = 1), expTime (s),
 // aperture (f-number), isoSpeed, focus (m, infinity where everything is sharp), and our own
-// dapple:whiteKelvin, dapple:passes, dapple:surfaces ("0 planks", a line each),
-// dapple:fixtures ("net<tab>net", layer and name as the set file has it, a line each).
+// dapple:whiteKelvin, dapple:passes, dapple:surfaces (a line "0 planks" for each surface),
+// dapple:fixtures (a line "net<tab>net" for each layer: the layer, and the set file's name).
 #pragma once
 
 #include <string>
@@ -22,14 +22,15 @@
 
 namespace dapple {
 
-// `first_hits` may be empty: its channels are then left out. Throws FileError.
+// If `first_hits` is empty its channels are left out. Throws FileError.
 void write_exr(const std::string& path,
                const Film& film,
                const Scene& scene,
                const FirstHits& first_hits);
 
-// Layer name of every light group: letters, digits, - and _ of the fixture's name, _ for anything
-// else, made different from each other and from the layers above, then ".warm" or ".cool".
+// The layer name of every light group: the fixture's name, in which any character but letters,
+// digits, - and _ is replaced by _, then ".warm" or ".cool". A number makes names different from
+// each other and from the layers above.
 std::vector<std::string> layer_names(const Film& film, const Scene& scene);
 
 }  // namespace dapple

@@ -7,7 +7,7 @@
 
 namespace dapple {
 
-// `display` as develop_display makes it: sRGB encoded, 0 to 1. Throws FileError.
+// `display` comes from develop_display: sRGB encoded, 0 to 1. Throws FileError.
 void write_png(const std::string& path, const Picture& display);
 
 }  // namespace dapple

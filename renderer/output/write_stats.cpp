@@ -1,11 +1,10 @@
 #include "output/write_stats.h"
 
-#include <cmath>
 #include <cstdio>
 
 #include "develop/exposure.h"
+#include "output/json_parts.h"
 #include "output/safe_file.h"
-#include "output/stats_json.h"
 
 namespace dapple {
 
@@ -82,43 +81,27 @@ Json regions_json(const std::vector<RegionJudgement>& regions) {
 
 }  // namespace
 
-Json json_number(double value) {
-    return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
-
-Json json_number(const std::optional<double>& value) {
-    return value ? json_number(*value) : Json(nullptr);
-}
-
-std::string stats_text(const FilmStatistics& statistics,
-                       const Scene& scene,
-                       const RenderReport& report) {
-    const Json json = {{"title", scene.title},
-                       {"width", scene.camera.width},
-                       {"height", scene.camera.height},
-                       {"passes", report.passes},
-                       {"seconds", json_number(report.seconds)},
-                       {"rays", report.rays},
-                       {"seed", report.seed},
-                       {"nonfinite_samples", report.nonfinite_samples},
-                       {"stopped_early", report.stopped_early},
-                       {"transport", report.transport},
-                       {"threads", report.threads},
-                       {"exposure", exposure_json(scene.camera)},
-                       {"luminance", luminance_json(statistics.luminance)},
-                       {"stops", stops_json(statistics.stops)},
-                       {"fixtures", fixtures_json(statistics.fixtures)},
-                       {"meters", meters_json(statistics.meters)},
-                       {"regions", regions_json(statistics.regions)}};
-    // Names come from the user's files and may not be UTF-8.
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+std::string stats_json_text(const FilmStatistics& statistics,
+                            const Scene& scene,
+                            const RunReport& report) {
+    Json file = {
+        {"title", scene.title}, {"width", scene.camera.width}, {"height", scene.camera.height}};
+    add_run(file, report);
+    file["threads"] = report.threads;
+    file["exposure"] = exposure_json(scene.camera);
+    file["luminance"] = luminance_json(statistics.luminance);
+    file["stops"] = stops_json(statistics.stops);
+    file["fixtures"] = fixtures_json(statistics.fixtures);
+    file["meters"] = meters_json(statistics.meters);
+    file["regions"] = regions_json(statistics.regions);
+    return json_text(file);
 }
 
 void write_stats(const std::string& path,
                  const FilmStatistics& statistics,
                  const Scene& scene,
-                 const RenderReport& report) {
-    write_text(path, stats_text(statistics, scene, report));
+                 const RunReport& report) {
+    write_text(path, stats_json_text(statistics, scene, report));
 }
 
 void write_luminance_csv(const std::string& path, const Film& film) {

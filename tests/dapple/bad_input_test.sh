@@ -1,10 +1,10 @@
 #!/bin/sh
-# Whatever is wrong with what the user gives: one clear line on standard error, exit code 2, and the
-# results of an earlier run left as they were.
+# Wrong input of any kind gives one clear line on standard error and exit code 2. The results of an
+# earlier run stay as they were.
 set -u
 . "$(dirname "$0")/program.sh"
 
-# All of out/, with a sum for each file.
+# All files in out/ and their checksums.
 results() {
     find out | sort
     find out -type f -exec cksum {} + | sort
@@ -22,7 +22,7 @@ refused() {
     expect "$claim: exit code" 2 $?
     expect "$claim: nothing on standard output" "" "$out"
     expect "$claim" "$line" "$(grep -v '^note: ' "$work/stderr")"
-    expect "$claim: results of before are as they were" "$before" "$(results)"
+    expect "$claim: earlier results are as they were" "$before" "$(results)"
 }
 # refused_set CLAIM LINE SED_SCRIPT: the small set with one change.
 refused_set() {
@@ -53,7 +53,7 @@ refused_set "NaN" \
 refused_set "a camera that looks nowhere" \
     'set.toml:6:1: camera: aim: equals the position: the camera looks nowhere' 's/aim = \[0\.0, 1\.0, -2\.0\]/aim = [0.0, 1.2, 1.5]/'
 
-# ---- Where things stand --------------------------------------------------------------------------
+# ---- Positions -----------------------------------------------------------------------------------
 
 refused_set "a fixture behind the walls of a box room" \
     'set.toml:11:1: fixture "key": position: lies outside the room: z is 2.2; must be from -2 to 2' 's/\[1\.0, 2\.0, 1\.0\]/[1.0, 2.0, 2.2]/'
@@ -90,7 +90,7 @@ box solid 0 0 0 0.1 0.1 0.1 | sed '2s/0\.1 0 0/0.1 nan 0/' >cup.obj
 refused_set "NaN in a model" \
     'cup.obj:2:7: v: "nan" is not a finite number' "$glass"
 
-# ---- Where results go ----------------------------------------------------------------------------
+# ---- Output files --------------------------------------------------------------------------------
 
 write_set set.toml
 echo "a file" >file
@@ -105,7 +105,7 @@ for kind in png exr stats.json; do
         "in_the_way/set.$kind" "$(find in_the_way -mindepth 1)"
     rm -r in_the_way
 done
-# A full disk, played by a limit on the size of files. The picture is larger than that.
+# A limit on the size of files, smaller than the picture, stands for a full disk.
 (
     trap '' XFSZ
     ulimit -f 2
@@ -113,7 +113,7 @@ done
 )
 expect "a full disk: exit code" 2 $?
 expect "a full disk" "out/set.png: cannot be written: File too large" "$(cat "$work/stderr")"
-expect "a full disk: the picture of before is as it was" before "$(cat out/set.png)"
+expect "a full disk: the earlier picture is as it was" before "$(cat out/set.png)"
 
 # ---- Options -------------------------------------------------------------------------------------
 
@@ -123,7 +123,7 @@ refused "no passes" \
     'dapple: --passes: is 0; must be a whole number from 1 to 1000000000; see dapple --help' render set.toml -o out --passes 0
 refused "half a pass" \
     'dapple: --passes: is 1.5; must be a whole number from 1 to 1000000000; see dapple --help' render set.toml -o out --passes 1.5
-refused "a transport that there is not" \
+refused "an unknown transport" \
     'dapple: --transport: nonsense not in {full,walks,camera,partition}; see dapple --help' render set.toml -o out --transport nonsense
 refused "a frame without width" \
     'dapple: --width: is 0; must be a whole number from 1 to 16384; see dapple --help' render set.toml -o out --width 0
@@ -144,9 +144,9 @@ refused "no command" \
 
 write_set set.toml 's/= 800/= "800"/; s/30\.0/-30.0/; s/iso/x/'
 "$dapple" render set.toml -o out 2>"$work/stderr"
-expect "all problems are told together" 2 "$(grep -c '^set.toml:' "$work/stderr")"
+expect "all problems are reported together" 2 "$(grep -c '^set.toml:' "$work/stderr")"
 "$dapple" check set.toml 2>"$work/checked"
-expect "check ends as render does" 2 $?
-expect "and says the same" "$(cat "$work/stderr")" "$(cat "$work/checked")"
+expect "check has the exit code of render" 2 $?
+expect "check prints the same problems" "$(cat "$work/stderr")" "$(cat "$work/checked")"
 
 exit $((failures > 0))

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Ctrl-C keeps the passes done, and --resume goes on from them as if nothing had been.
+# Ctrl-C keeps the passes done, and --resume continues from them with the same result.
 set -u
 . "$(dirname "$0")/program.sh"
 
@@ -18,7 +18,7 @@ while [ ! -s out/set.png ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/nul
     sleep 0.1
     waited=$((waited + 1))
 done
-expect "the picture is there after the first pass, the rest comes at the end" \
+expect "the picture is there after the first pass, the other files come at the end" \
     "out/set.png" "$(find out -type f ! -name '*.partial')"
 kill -INT $program
 wait $program
@@ -27,7 +27,7 @@ expect "Ctrl-C: all results are written, and the passes" "out/set.exr
 out/set.passes
 out/set.png
 out/set.stats.json" "$(find out -type f | sort)"
-expect "Ctrl-C: the statistics say so" '  "stopped_early": true,' \
+expect "Ctrl-C: the statistics report it" '  "stopped_early": true,' \
     "$(grep stopped_early out/set.stats.json)"
 done_passes=$(passes_of out/set.stats.json)
 [ "$done_passes" -ge 1 ] || exit 1
@@ -35,27 +35,27 @@ done_passes=$(passes_of out/set.stats.json)
 more=$((done_passes + 2))
 "$dapple" render set.toml -o out --width 240 --passes $more --resume >stdout 2>stderr
 expect "--resume: done" 0 $?
-expect "--resume: says from where it goes on" \
-    "going on after pass $done_passes of out/set.passes" "$(grep going stderr)"
-expect "--resume: counts the passes of before" $more "$(passes_of out/set.stats.json)"
+expect "--resume: prints where it continues" \
+    "continuing after pass $done_passes of out/set.passes" "$(grep continuing stderr)"
+expect "--resume: counts the earlier passes" $more "$(passes_of out/set.stats.json)"
 
 "$dapple" render set.toml -o whole --width 240 --passes $more >stdout 2>stderr
 expect "an uninterrupted render makes the same pixels" "$(pixels whole/set.exr)" \
     "$(pixels out/set.exr)"
 expect "and the same picture" "$(cksum <whole/set.png)" "$(cksum <out/set.png)"
 
-# ---- What does not belong together ---------------------------------------------------------------
+# ---- Passes of another render --------------------------------------------------------------------
 
 "$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
 expect "--resume with other options: done" 0 $?
-expect "--resume with other options: begins anew, and says so" \
+expect "--resume with other options: starts anew, with a note" \
     "note: out/set.passes: is of another set or other options; starting anew" \
     "$(grep 'out/set.passes' stderr)"
 expect "--resume with other options: its own passes only" 1 "$(passes_of out/set.stats.json)"
 
 head -c 100 out/set.passes >cut && mv cut out/set.passes
 "$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
-expect "passes that are cut short do no harm" 0 $?
-expect "passes that are cut short: counted anew" 1 "$(passes_of out/set.stats.json)"
+expect "a file of passes that is cut short is ignored" 0 $?
+expect "a file of passes that is cut short: passes are counted anew" 1 "$(passes_of out/set.stats.json)"
 
 exit $((failures > 0))

@@ -1,5 +1,5 @@
 #!/bin/sh
-# What dapple kit lists, and that a kit is found from any folder.
+# dapple kit lists the kit, and a set in any folder can use it.
 set -u
 . "$(dirname "$0")/program.sh"
 
@@ -19,7 +19,7 @@ about = "the jar from my kitchen"
 form = "jar"
 height_mm = -5
 END
-expect "one's own kit is listed first" "my-jar the jar from my kitchen" \
+expect "the set's own kit is listed first" "my-jar the jar from my kitchen" \
     "$("$dapple" kit elsewhere/set.toml | sed -n 2p | xargs)"
 cat >>elsewhere/set.toml <<'END'
 [[glass]]
@@ -27,8 +27,8 @@ kit = "my-jar"
 position = [0.0, 0.0, 0.0]
 END
 "$dapple" check elsewhere/set.toml >stdout 2>stderr
-expect "a mistake in it: exit code" 2 $?
-expect "a mistake in it is told where it stands" \
+expect "a mistake in a kit: exit code" 2 $?
+expect "a mistake in a kit is reported with its place" \
     "elsewhere/kit/mine.toml:5:1: glass 1: height_mm: is -5; must be above 0, up to 20000" \
     "$(cat stderr)"
 

@@ -1,9 +1,9 @@
 #!/bin/sh
-# What dapple meter prints, and what it refuses.
+# The output of dapple meter, and the input that it refuses.
 set -u
 . "$(dirname "$0")/program.sh"
 
-# meters: the small set, its lamp bare, a glass ball, and the lines of standard input.
+# meters: writes the small set with a bare lamp, a glass ball and the lines of standard input.
 meters() {
     write_set set.toml '/beam_angle_deg\|field_angle_deg/d; s/^name = "key"/name = "key"\nform = "bare"/'
     cat >>set.toml <<'END'
@@ -46,27 +46,27 @@ facing = [0.0, 2.0, 0.5]
 size_m = [1.0, 0.6]
 END
 "$dapple" meter set.toml --noise 0.5 >table 2>stderr
-expect "it ends well" 0 $?
+expect "exit code" 0 $?
 expect "a line for each meter" "under the lamp
 face
 table top" "$(sed -n 's/^\([a-z][a-z ]*[a-z]\)   *[0-9].*/\1/p' table)"
-expect "a dome says that it is one" 1 "$(grep -c 'face .*dome$' table)"
-expect "below each what the fixture brings" 3 "$(grep -c '^  key ' table)"
+expect "a dome is marked as one" 1 "$(grep -c 'face .*dome$' table)"
+expect "below each meter a line for the fixture" 3 "$(grep -c '^  key ' table)"
 
 "$dapple" meter set.toml --noise 0.5 --json -o out >json 2>stderr
-expect "--json prints what -o keeps" "$(cat json)" "$(cat out/set.meters.json)"
-# 800 lm bare: 63.66 cd, 1 m away; the box room sends back some more.
+expect "--json prints what -o writes to a file" "$(cat json)" "$(cat out/set.meters.json)"
+# 800 lm from a bare lamp are 63.66 cd, and 63.66 lx at 1 m. The box room reflects some more.
 lux=$(sed -n 's/^ *"lux": \([0-9.]*\),/\1/p' json | head -n 1)
 expect "the lamp's own light and a little of the room's" 1 \
     "$(echo "$lux" | awk '{ print ($1 > 63.66 && $1 < 100) }')"
-expect "every reading is as sure as was asked" "" \
+expect "every reading has the error of --noise or less" "" \
     "$(awk '/^      "lux":/ { gsub(",", ""); lux = $2 }
             /^      "lux_stderr":/ { gsub(",", ""); if ($2 > 0.005 * lux) print lux, $2 }' json)"
 "$dapple" meter set.toml --passes 16 --threads 1 --json 2>stderr | grep lux >one
 "$dapple" meter set.toml --passes 16 --threads 2 --json 2>stderr | grep lux >two
 expect "one thread and two read the same" "$(cat one)" "$(cat two)"
 [ -s one ]
-expect "and there is something to compare" 0 $?
+expect "those readings are not empty" 0 $?
 "$dapple" render set.toml -o out --passes 2 >/dev/null 2>&1
 expect "a render's statistics have the readings too" 3 "$(grep -c '"receptor"' out/set.stats.json)"
 

@@ -1,12 +1,12 @@
 #!/bin/sh
-# Moving the jar of jar-and-wall moves its pattern on the wall: far beyond the grain between two
-# renders of one set.
+# Moving the jar of jar-and-wall moves its pattern on the wall. The change is far larger than the
+# noise between two renders of one set.
 set -u
 . "$(dirname "$0")/program.sh"
 
 cp "$scenes/jar-and-wall/jar-and-wall.toml" here.toml
 sed '/^form = "jar"/,/^position/s/^position.*/position = [0.40, 0.001, -0.80]/' here.toml >there.toml
-expect "one line of the set is another" 1 "$(diff here.toml there.toml | grep -c '^>')"
+expect "one line of the set has changed" 1 "$(diff here.toml there.toml | grep -c '^>')"
 
 # light_on_wall SET SEED: the luminance around the broken beam, in 5 x 4 blocks of 8 x 7 px.
 light_on_wall() {
@@ -17,7 +17,7 @@ light_on_wall() {
     }
     oiiotool "$1-$2/$1.exr" --ch luminance.Y --cut 40x28+33+23 --resize:filter=box 5x4 -o "$1-$2.exr"
 }
-# difference A B: root of the mean square, cd/m².
+# difference A B: root mean square of the difference, cd/m².
 difference() {
     oiiotool "$1" "$2" --diff | sed -n 's/ *RMS error = //p'
 }
@@ -27,8 +27,8 @@ light_on_wall here 2
 light_on_wall there 1
 grain=$(difference here-1.exr here-2.exr)
 moved=$(difference here-1.exr there-1.exr)
-# Measured: moved 15, grain 2.7. Both are sums over 20 blocks: were the jar not seen, three times the
-# grain would come once in 100 000 renders (the square of the ratio is F-distributed).
+# Measured: moved 15, grain 2.7. Both are sums over 20 blocks. If the jar had no effect, a ratio of
+# three would occur once in 100 000 renders (the square of the ratio is F-distributed).
 awk "BEGIN { exit !($grain > 0 && $moved > 3 * $grain) }"
 expect "the pattern has moved (difference $moved, grain $grain cd/m²)" 0 $?
 

@@ -1,5 +1,5 @@
 #!/bin/sh
-# What dapple plan prints, and what it refuses.
+# The output of dapple plan, and the input that it refuses.
 set -u
 . "$(dirname "$0")/program.sh"
 
@@ -17,20 +17,20 @@ position = [0.8, 1.4, 0.6]
 diameter_mm = 100
 END
 "$dapple" plan set.toml -o out >table 2>stderr
-expect "it ends well" 0 $?
-expect "and says nothing else" "" "$(cat stderr)"
+expect "exit code" 0 $?
+expect "nothing on standard error" "" "$(cat stderr)"
 expect "where the lamp stands and what its axis meets" \
     "key      spot    1.00   2.00   1.00  2.00    0.00   0.50  -1.00  floor 3.59" \
     "$(grep '^key  *spot' table)"
-expect "what it draws" "key      mains   650 W  2.83 A    A" "$(grep '^key  *mains' table)"
+expect "the power that it draws" "key      mains   650 W  2.83 A    A" "$(grep '^key  *mains' table)"
 expect "the load on its circuit" "A        1         650 W  2.83 A   94 % of 3 A" \
     "$(grep '^A  ' table)"
 expect "three cautions" "- heat - glare - load" \
     "$(sed -n 's/^\(- [^:]*\):.*/\1/p' table | tr '\n' ' ' | sed 's/ $//')"
-expect "what is too near" '    key: "ball" is 0.66 m away, nearer than 1.00 m, a figure of ours' \
+expect "the thing that is too near" '    key: "ball" is 0.66 m away, nearer than 1.00 m, a figure of ours' \
     "$(grep ball table)"
 "$dapple" plan set.toml --json >printed
-expect "the file holds what --json prints" "" "$(diff printed out/set.plan.json)"
+expect "the file has what --json prints" "" "$(diff printed out/set.plan.json)"
 expect "current in the JSON" '      "current_a": 2.826,' "$(grep current_a printed | head -n 1)"
 
 write_set bad.toml '1i[power]\nvolts = 0\n'

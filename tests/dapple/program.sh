@@ -1,12 +1,13 @@
-# Read by the scripts in this folder. $dapple is the program under test, the scripts' one argument;
-# they work in a folder that goes away at the end, and find the project's own sets in $scenes.
+# Sourced by the scripts in this folder. $dapple is the program under test, the scripts' one
+# argument. The scripts work in a folder that is removed at the end. $scenes has the project's own
+# sets.
 here=$(cd "$(dirname "$0")" && pwd)
 . "$here/../house/expect.sh"
 dapple=${1:?give the path of the program}
 scenes=$here/../../scenes
 cd "$work" || exit 1
 
-# write_set FILE [SED_SCRIPT]: one lamp in an empty box room, changed by the script.
+# write_set FILE [SED_SCRIPT]: writes a set of one lamp in an empty box room, changed by the script.
 write_set() {
     sed "${2:-}" >"$1" <<'END'
 [room]
@@ -28,8 +29,8 @@ source_mm = 30.0
 END
 }
 
-# box FORM X0 Y0 Z0 X1 Y1 Z1: OBJ lines of a box whose faces look outward (solid), inward (room), or
-# outward with the lid left off (open).
+# box FORM X0 Y0 Z0 X1 Y1 Z1: prints OBJ lines of a box whose faces look outward (solid), inward
+# (room), or outward without a lid (open).
 box() {
     for corner in "$2 $3 $4" "$5 $3 $4" "$5 $6 $4" "$2 $6 $4" \
         "$2 $3 $7" "$5 $3 $7" "$5 $6 $7" "$2 $6 $7"; do

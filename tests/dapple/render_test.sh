@@ -1,9 +1,9 @@
 #!/bin/sh
-# What a render leaves behind, and what its options change.
+# The files that dapple render writes, and the effect of its options.
 set -u
 . "$(dirname "$0")/program.sh"
 
-# render ARGUMENTS...: of the small set; ends the script where it does not end well.
+# render ARGUMENTS...: runs dapple render; ends the script if that fails.
 render() {
     "$dapple" render "$@" 2>"$work/stderr" || {
         echo "exit code $? of: dapple render $*"
@@ -11,7 +11,8 @@ render() {
         exit 1
     }
 }
-# pixels FILE: a sum over all channels of all pixels, whatever the file's date and packing.
+# pixels FILE: a hash of all channels of all pixels. It does not depend on the file's date and
+# compression.
 pixels() {
     iinfo --hash "$1" | grep SHA-1
 }
@@ -28,7 +29,7 @@ render set.toml -o out --passes 2 >stdout
 expect "standard output names the three results" "out/set.png
 out/set.exr
 out/set.stats.json" "$(cat stdout)"
-expect "and there are no more than these" "out/set.exr
+expect "there are no other files" "out/set.exr
 out/set.png
 out/set.stats.json" "$(find out -type f | sort)"
 expect "the picture has the frame's size" "48 x 32" "$(frame_of out/set.png)"
@@ -38,40 +39,40 @@ expect "channels of the EXR" "R, G, B, albedo.R, albedo.G, albedo.B, depth.Z, \
 key.cool.R, key.cool.G, key.cool.B, key.warm.R, key.warm.G, key.warm.B, luminance.Y, \
 luminance.stderr, normal.X, normal.Y, normal.Z, surface.id" \
     "$(sed -n 's/ *channel list: //p' exr)"
-expect "the EXR is packed with ZIP" '"zip"' "$(sed -n 's/ *compression: //p' exr)"
+expect "the EXR is compressed with ZIP" '"zip"' "$(sed -n 's/ *compression: //p' exr)"
 expect "its numbers are floats" 1 "$(grep -c 'float openexr' exr)"
-expect "the statistics tell the passes" '  "passes": 2,' "$(grep '"passes"' out/set.stats.json)"
+expect "the statistics have the passes" '  "passes": 2,' "$(grep '"passes"' out/set.stats.json)"
 expect "no sample was lost" '  "nonfinite_samples": 0,' "$(grep nonfinite out/set.stats.json)"
 first=$(pixels out/set.exr)
 
 # ---- Options -------------------------------------------------------------------------------------
 
 render set.toml -o json --passes 2 --json >stdout.json
-expect "--json prints what the statistics file says" "$(cat json/set.stats.json)" \
+expect "--json prints the statistics file" "$(cat json/set.stats.json)" \
     "$(cat stdout.json)"
 if command -v python3 >/dev/null; then
-    expect "and that is JSON" "" "$(python3 -m json.tool stdout.json 2>&1 >/dev/null)"
+    expect "the output of --json is JSON" "" "$(python3 -m json.tool stdout.json 2>&1 >/dev/null)"
 fi
 expect "the same set, seed and passes: the same pixels" "$first" "$(pixels json/set.exr)"
 
 render set.toml -o csv --passes 1 --csv >/dev/null
 expect "--csv: a line for each row of pixels" 32 "$(wc -l <csv/set.luminance.csv)"
-expect "and a number for each pixel of it" 48 \
+expect "--csv: a number for each pixel of a row" 48 \
     "$(head -n 1 csv/set.luminance.csv | tr ',' '\n' | grep -c '^[0-9][0-9.e+-]*$')"
 
 render set.toml -o width --passes 1 --width 24 >/dev/null
 expect "--width keeps the frame's shape" "24 x 16" "$(frame_of width/set.exr)"
 
 render set.toml -o seed --passes 2 --seed 2 >/dev/null
-expect "the statistics tell the seed" '  "seed": 2,' "$(grep '"seed"' seed/set.stats.json)"
+expect "the statistics have the seed" '  "seed": 2,' "$(grep '"seed"' seed/set.stats.json)"
 [ "$(pixels seed/set.exr)" != "$first" ]
-expect "another seed is another grain" 0 $?
+expect "another seed gives other noise" 0 $?
 
 render set.toml -o camera --passes 2 --transport camera >/dev/null
-expect "the statistics tell the transport" '  "transport": "camera",' \
+expect "the statistics have the transport" '  "transport": "camera",' \
     "$(grep '"transport"' camera/set.stats.json)"
 [ "$(pixels camera/set.exr)" != "$first" ]
-expect "camera walks alone are another sum" 0 $?
+expect "camera walks alone give other pixels" 0 $?
 
 render set.toml -o timed --seconds 0.2 >/dev/null
 [ "$(sed -n 's/ *"passes": \([0-9]*\),/\1/p' timed/set.stats.json)" -ge 1 ]
@@ -86,6 +87,6 @@ done
 expect "one thread and two make the same pixels" "$(pixels threads1/jar-and-wall.exr)" \
     "$(pixels threads2/jar-and-wall.exr)"
 [ -n "$(pixels threads1/jar-and-wall.exr)" ]
-expect "and there is something to compare" 0 $?
+expect "those pixels are not empty" 0 $?
 
 exit $((failures > 0))

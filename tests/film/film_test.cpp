@@ -47,7 +47,7 @@ std::vector<Contribution> random_contributions(int count, int pixels, int groups
     return all;
 }
 
-// A film of one group, one lumen of D65 per unit, whose pass p gives `values[p]` cd/m² to all.
+// A film of one group, one lumen of D65 per unit. Pass p adds `values[p]` cd/m² to every pixel.
 Film film_of_passes(int width, int height, const std::vector<float>& values) {
     Film film(width, height, {{"key", normalised_to_lumen(daylight_d65()), 0}}, kQuantum);
     uint32_t pass = 0;
@@ -60,7 +60,7 @@ Film film_of_passes(int width, int height, const std::vector<float>& values) {
 }
 
 void check_same_chromaticity(const Xyz& a, const Xyz& b) {
-    // The film's numbers are floats before they are added: 1e-7 each, eight in a sum.
+    // The film adds floats, each rounded to 1e-7, eight in a sum.
     CHECK(std::abs(xy_of(a).x - xy_of(b).x) < 1e-6);
     CHECK(std::abs(xy_of(a).y - xy_of(b).y) < 1e-6);
 }
@@ -112,7 +112,7 @@ TEST_CASE("the film is the same to the bit on one thread and on many") {
 }
 
 TEST_CASE("a white surface has the exact colour of its light after two passes, and after one") {
-    // All wavelengths alike: the ratio correction is exact, whatever wavelengths were drawn.
+    // A white surface has one throughput for all wavelengths, so the ratio correction is exact.
     for (const uint32_t passes : {1U, 2U, 3U}) {
         Film film(1, 1, warm_and_cool(), kQuantum);
         for (uint32_t pass = 0; pass < passes; ++pass) {
@@ -135,7 +135,7 @@ TEST_CASE("a white surface has the exact colour of its light after two passes, a
 }
 
 TEST_CASE("without the correction two passes would be visibly tinted") {
-    // Why it is there: the 16 wavelengths drawn give the cool channel another colour.
+    // The 16 wavelengths drawn give the cool channel another colour.
     const LightGroup cool = warm_and_cool()[1];
     Xyz drawn(0.0);
     for (uint32_t pass = 0; pass < 2; ++pass) {
@@ -151,7 +151,8 @@ TEST_CASE("a coloured surface approaches its exact colour as passes are added") 
     const Curve light = normalised_to_lumen(daylight_d65());
     const Rgb rgb(0.6F, 0.2F, 0.1F);
     const Xyz exact = kLuminousEfficacy * integrate_xyz(reflectance_curve(rgb) * light);
-    // As one over the number of passes, like the wavelengths alone: 0.09 measured, for a steep red.
+    // The error falls as one over the number of passes, as it does for the wavelengths alone. For a
+    // steep red 0.09 / passes was measured.
     for (const uint32_t passes : {4U, 64U, 512U}) {
         Film film(1, 1, {{"key", light, 0}}, kQuantum);
         for (uint32_t pass = 0; pass < passes; ++pass) {
@@ -174,8 +175,8 @@ TEST_CASE("luminance adds up over walks, and is averaged over passes") {
         film.end_pass();
     }
     CHECK(film.passes() == 2);
-    // Passes of 4 and 8; equal weights hold within the scatter of Y between the passes'
-    // wavelengths (1 %), as both are corrected by one common ratio.
+    // Passes of 4 and 8. One ratio corrects both, so their weights are equal within the scatter of
+    // Y between the passes' wavelengths (1 %).
     CHECK(film.resolve(1).y == doctest::Approx(6.0).epsilon(0.01));
     CHECK(film.resolve(0).y == 0);
     CHECK(film.frame_luminance().mean == doctest::Approx(3.0).epsilon(1e-6));
@@ -183,13 +184,14 @@ TEST_CASE("luminance adds up over walks, and is averaged over passes") {
 
 TEST_CASE("the standard error of a pixel is that of its passes") {
     // Values 2, 4, 9: mean 5, sample variance 13, standard error sqrt(13/3). Each pass's luminance
-    // is corrected for its own wavelengths, so the values are met within floats.
+    // is corrected for its own wavelengths, so the values are exact within the rounding of floats.
     const Film film = film_of_passes(2, 2, {2, 4, 9});
     for (int i = 0; i < 4; ++i) {
         CHECK(film.luminance_stderr(i) == doctest::Approx(std::sqrt(13.0 / 3.0)).epsilon(1e-5));
     }
     CHECK(film_of_passes(1, 1, {7}).luminance_stderr(0) == 0);
-    // No spread but that of floats (0.1 here); taking the mean square off must not blow it up.
+    // Only the rounding of floats (0.1 here) remains. Subtracting the squared mean must not
+    // increase it.
     CHECK(film_of_passes(1, 1, {1e6F, 1e6F, 1e6F}).luminance_stderr(0) < 1.0);
 }
 
@@ -201,8 +203,8 @@ TEST_CASE("the frame's mean and standard error come from the passes as a whole")
 }
 
 TEST_CASE("a region's standard error counts what its pixels have in common") {
-    // Two pixels that move together keep their error, two that move against each other have none:
-    // adding up pixel errors as if independent would give the same for both.
+    // Two pixels that vary together keep their error; two that vary against each other have none.
+    // Adding pixel errors as if they were independent would give the same for both.
     Film film(4, 1, {{"key", normalised_to_lumen(daylight_d65()), 0}}, kQuantum);
     film.set_regions({{"together", {0, 1}}, {"against", {2, 3}}});
     const float swing[] = {1, -1, 2, -2};
@@ -240,11 +242,11 @@ TEST_CASE("samples that are not finite are counted and leave the film as it was"
     CHECK(film.resolve(0).y == doctest::Approx(1.0).epsilon(1e-6));
 }
 
-TEST_CASE("a spread of light is its shares, pixel by pixel, also where it outgrows a pass's sums") {
+TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond 32 bits") {
     const auto films = [] { return Film(12, 1, warm_and_cool(), kQuantum); };
-    Film spread = films();
-    Film apart = films();
-    for (Film* film : {&spread, &apart}) film->begin_pass(make_pass_wavelengths(1, 0));
+    Film by_runs = films();
+    Film by_pixels = films();
+    for (Film* film : {&by_runs, &by_pixels}) film->begin_pass(make_pass_wavelengths(1, 0));
     const std::vector<PixelRun> runs{{0, 0}, {8, 0}};
     std::vector<RunWeights> weights(2);  // the last four are beyond the frame and stay 0
     const auto weight = [&](int i) -> auto& {
@@ -254,21 +256,21 @@ TEST_CASE("a spread of light is its shares, pixel by pixel, also where it outgro
     // 2^29 quanta are 32 cd/m².
     for (const float value : {0.5F, 20.0F, 3000.0F, 20.0F}) {
         const Spectrum light(value);
-        spread.add_spread(runs, weights, 0, 2, {&light, 1});
+        by_runs.add_spread(runs, weights, 0, 2, {&light, 1});
         for (int i = 0; i < 12; ++i) {
-            for (int g = 0; g < 2; ++g) apart.add(i, g, light * weight(i));
+            for (int g = 0; g < 2; ++g) by_pixels.add(i, g, light * weight(i));
         }
     }
-    const FilmSums a = spread.sums();
-    const FilmSums b = apart.sums();
+    const FilmSums a = by_runs.sums();
+    const FilmSums b = by_pixels.sums();
     CHECK(*std::max_element(b.begin(), b.end()) > int64_t{1} << 31);
     for (size_t i = 0; i < a.size(); ++i) {
-        // Half a quantum and a float's rounding, 2^-24, for each of four.
+        // For each of four additions half a quantum and a float's rounding, 2^-24.
         CHECK(std::abs(static_cast<double>(a[i] - b[i])) <= 4 + 0x1p-22 * std::abs(double(b[i])));
     }
 }
 
-TEST_CASE("a group without light gives none and divides by nothing") {
+TEST_CASE("a group without light adds none and divides by nothing") {
     Film film(1, 1, {{"net.cool", Curve(0.0F), 0}}, kQuantum);
     film.begin_pass(make_pass_wavelengths(1, 0));
     film.add(0, 0, Spectrum(5.0F));

@@ -1,4 +1,4 @@
-// Sums of 32 bits hold whatever sums of 64 would: against these, kept beside them.
+// A pass's sums of 32 bits, with their list, are compared with sums of 64 bits.
 #include "film/pass_sums.h"
 
 #include <doctest/doctest.h>
@@ -34,7 +34,7 @@ std::vector<int64_t> all_of(const PassSums& sums) {
     return all;
 }
 
-// Seldom and often too large to be added up in 32 bits; mostly of one sign.
+// Quanta of all sizes up to 2^28.9, mostly of one sign, so that sums of them exceed 32 bits.
 float random_quanta(RandomStream& random, float sign) {
     const float size = std::exp2(28.9F * random.next());
     return std::rint(random.next() < 0.1F ? -sign * size : sign * size);
@@ -59,7 +59,7 @@ TEST_CASE("what outgrows 32 bits is put aside and nothing is lost") {
             }
         }
         sums.add(quanta, run, group);
-        // And one alone, which may be larger than 32 bits by itself.
+        // An addition to one pixel, which may exceed 32 bits by itself.
         const auto x = static_cast<int>(random.next() * kWidth);
         const auto y = static_cast<int>(random.next() * kHeight);
         const PixelQuanta one{7, static_cast<int64_t>(std::exp2(50.0 * random.next())), -i};
@@ -73,7 +73,7 @@ TEST_CASE("what outgrows 32 bits is put aside and nothing is lost") {
     CHECK(all_of(sums) == std::vector<int64_t>(expected.size()));
 }
 
-TEST_CASE("quanta are rounded to the nearest, and a band is emptied alone") {
+TEST_CASE("quanta are rounded to the nearest, and clearing a band leaves the others") {
     PassSums sums(kWidth, kHeight, 1);
     RunQuanta quanta{};
     quanta.xyz[1] = RunFloats{0.49F, 0.51F, -0.49F, -0.51F, 8388609};

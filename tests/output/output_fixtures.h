@@ -1,5 +1,5 @@
-// A folder that vanishes with the test, a file size limit that stands in for a full disk, and a
-// small scene with its film.
+// A folder that is removed after the test, a file size limit in place of a full disk, and a small
+// scene with its film.
 #pragma once
 
 #include <sys/resource.h>
@@ -37,8 +37,8 @@ class TemporaryFolder {
     std::filesystem::path path_;
 };
 
-// While it lives no file of this process can grow beyond `bytes`: writing fails with EFBIG, as a
-// full disk's does with ENOSPC.
+// Limits the size of every file of this process while it lives. Writing more fails with EFBIG, as
+// it fails with ENOSPC on a full disk.
 class FileSizeLimit {
   public:
     explicit FileSizeLimit(rlim_t bytes) : old_handler_(std::signal(SIGXFSZ, SIG_IGN)) {

@@ -18,8 +18,8 @@ using namespace dapple;
 
 namespace {
 
-// The image library jumps out of its PNG reader past a string (31 bytes) when a file is cut off;
-// that leak is not ours to mend.
+// The image library leaks a string of 31 bytes when it leaves its PNG reader at the end of a file
+// that is cut off. That cannot be mended here.
 struct LibraryMayLeak {
 #ifdef __SANITIZE_ADDRESS__
     __lsan::ScopedDisabler disabler;
@@ -71,7 +71,7 @@ std::string check_refused(const TemporaryFolder& folder, const std::string& path
 
 }  // namespace
 
-TEST_CASE("a colour PNG comes in as it is, rows from the top") {
+TEST_CASE("a colour PNG is read unchanged, rows from the top") {
     const TemporaryFolder folder;
     const uint8_t texels[] = {1, 2, 3, 40, 50, 60, 7, 8, 9, 100, 110, 120};
     write_picture(folder / "t.png", 2, 2, 3, OIIO::TypeDesc::UINT8, texels);
@@ -98,7 +98,7 @@ TEST_CASE("grey stays one channel, alpha is dropped and colours under it are kep
     CHECK(read_texture(folder / "rgba.png").texels == std::vector<uint8_t>{10, 20, 30, 40, 50, 60});
 }
 
-TEST_CASE("deeper pictures are brought to 8 bit, linear ones by the sRGB curve") {
+TEST_CASE("deeper pictures are converted to 8 bit, linear ones by the sRGB curve") {
     const TemporaryFolder folder;
     const uint16_t deep[] = {0, 257, 65535};
     write_picture(folder / "d.png", 1, 1, 3, OIIO::TypeDesc::UINT16, deep);
@@ -118,7 +118,8 @@ TEST_CASE("a JPEG is read") {
     for (const uint8_t texel : t.texels) CHECK(std::abs(texel - 128) <= 1);  // lossy format
 }
 
-TEST_CASE("missing, garbage and empty files are each one line, and nothing is printed") {
+TEST_CASE(
+    "missing, garbage and empty files are reported in one line each, and nothing is printed") {
     const TemporaryFolder folder;
     CHECK(check_refused(folder, folder / "none.png") ==
           (folder / "none.png") + ": cannot be read: No such file or directory");
@@ -131,7 +132,7 @@ TEST_CASE("missing, garbage and empty files are each one line, and nothing is pr
     check_refused(folder, folder / "noext");
 }
 
-TEST_CASE("cut off and scrambled pictures are refused or read, never a crash or a print") {
+TEST_CASE("cut off and scrambled pictures are refused or read, without a crash or a print") {
     const TemporaryFolder folder;
     RandomStream random(3, 0, 0, Purpose::kTest);
     std::vector<uint8_t> texels(64 * 64 * 3);

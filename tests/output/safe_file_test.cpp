@@ -7,14 +7,14 @@
 
 using namespace dapple;
 
-TEST_CASE("a file appears whole, in folders that are made for it") {
+TEST_CASE("a file is written whole, in folders that are made for it") {
     const TemporaryFolder folder;
     write_text(folder / "a/b/note.txt", "hello");
     CHECK(get_file(folder / "a/b/note.txt") == "hello");
     CHECK_FALSE(std::filesystem::exists(folder / "a/b/note.txt.partial"));
 }
 
-TEST_CASE("until it is committed nothing stands at the path, and what stood there stays") {
+TEST_CASE("an older file stays until the new one is committed") {
     const TemporaryFolder folder;
     put_file(folder / "note.txt", "old");
     {
@@ -28,7 +28,7 @@ TEST_CASE("until it is committed nothing stands at the path, and what stood ther
     CHECK(get_file(folder / "note.txt") == "new");
 }
 
-TEST_CASE("a full disk is told in one line and costs nothing that was there") {
+TEST_CASE("a full disk is reported in one line, and the older file stays") {
     const TemporaryFolder folder;
     put_file(folder / "note.txt", "old");
     const std::string large(100000, 'x');
@@ -42,7 +42,7 @@ TEST_CASE("a full disk is told in one line and costs nothing that was there") {
     CHECK(folder.entries() == 1);
 }
 
-TEST_CASE("a path that is a folder, or leads through a file, is refused before the work") {
+TEST_CASE("a path that is a folder, or goes through a file, is refused before the work") {
     const TemporaryFolder folder;
     put_file(folder / "file", "old");
     CHECK(message_of([&] { SafeFile f(folder.path()); }) ==

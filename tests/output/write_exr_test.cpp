@@ -121,7 +121,7 @@ TEST_CASE("the EXR states its colours, its exposure and its lens") {
           "net.warm\tnet.warm\nnet.cool\tnet.cool\nkey_light\tkey light\n");
 }
 
-TEST_CASE("the bytes of the EXR itself carry the standard names") {
+TEST_CASE("the bytes of the EXR have the standard names of attributes") {
     const TemporaryFolder folder;
     write_exr(folder / "boat.exr", boat_film(), boat_scene(), boat_hits());
     const std::string header = get_file(folder / "boat.exr").substr(0, 8192);
@@ -154,7 +154,7 @@ TEST_CASE("the EXR does not depend on the number of threads") {
     CHECK(files[0].channels == files[1].channels);
 }
 
-TEST_CASE("layers have safe names, all different, whatever the fixtures are called") {
+TEST_CASE("layers have safe and different names, whatever the fixtures are called") {
     Scene scene;
     std::vector<LightGroup> groups;
     const auto add = [&](const std::string& fixture, const std::vector<std::string>& channels) {
@@ -176,7 +176,7 @@ TEST_CASE("layers have safe names, all different, whatever the fixtures are call
               "net_1.warm", "net_1.cool", "net_1_2", "_l_lamp", "depth_2", "net_1_warm"});
 }
 
-TEST_CASE("an EXR that cannot be finished leaves the old one, and one line") {
+TEST_CASE("an EXR that cannot be finished leaves the old one and is reported in one line") {
     const TemporaryFolder folder;
     put_file(folder / "boat.exr", "old");
     std::string message;

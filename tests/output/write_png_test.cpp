@@ -50,10 +50,10 @@ TEST_CASE("the PNG says that it is sRGB and keeps rows and channels in place") {
     CHECK(get_file(folder / "a.png").find("sRGB") != std::string::npos);  // the chunk itself
 }
 
-TEST_CASE("a PNG that cannot be finished leaves the old one, and one line") {
+TEST_CASE("a PNG that cannot be finished leaves the old one and is reported in one line") {
     const TemporaryFolder folder;
     put_file(folder / "a.png", "old");
-    // Noise does not compress: well over the limit.
+    // Noise does not compress, so the file is well over the limit.
     Picture shown{300, 300, {}};
     uint32_t bits = 1;
     for (int i = 0; i < 300 * 300; ++i) {

@@ -15,8 +15,8 @@ using nlohmann::json;
 
 namespace {
 
-RenderReport a_report() {
-    RenderReport report;
+RunReport a_report() {
+    RunReport report;
     report.passes = 2;
     report.seconds = 1.5;
     report.rays = 12345678901ULL;
@@ -82,12 +82,12 @@ TEST_CASE("the statistics file has every key that others rely on") {
     CHECK(j["regions"][0]["uniformity"] == statistics.regions[0].uniformity->u0);
 }
 
-TEST_CASE("what could not be measured is null, and infinity never appears") {
+TEST_CASE("what could not be measured is null, and so is infinity") {
     FilmStatistics statistics;
     statistics.luminance.max = std::numeric_limits<double>::infinity();
     statistics.luminance.mean = std::nan("");
     statistics.regions.push_back({"tiny", 1, 2.0, 0.1, std::nullopt, std::nullopt});
-    const std::string text = stats_text(statistics, boat_scene(), a_report());
+    const std::string text = stats_json_text(statistics, boat_scene(), a_report());
     const json j = json::parse(text);
     CHECK(j["luminance"]["max"].is_null());
     CHECK(j["luminance"]["mean"].is_null());
@@ -101,7 +101,7 @@ TEST_CASE("what could not be measured is null, and infinity never appears") {
 TEST_CASE("a name that is not UTF-8 does not break the file") {
     Scene scene = boat_scene();
     scene.title = "shed \xff";
-    CHECK_NOTHROW(json::parse(stats_text({}, scene, a_report())));
+    CHECK_NOTHROW(json::parse(stats_json_text({}, scene, a_report())));
 }
 
 TEST_CASE("the luminance table has the film's numbers in rows and columns") {

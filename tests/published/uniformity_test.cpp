@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "develop/pattern.h"
 #include "develop/luminance_statistics.h"
+#include "develop/pattern.h"
 #include "published/published.h"
 
 using namespace dapple;

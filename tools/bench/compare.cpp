@@ -16,12 +16,13 @@ double over(double value, double base) {
     return base > 0 ? value / base : kNone;
 }
 
-// No number for no values.
+// NaN if there are no values.
 double mean(std::span<const double> values) {
     return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
 
-// A lamp's image in a rib of glass, a pixel or two, can be a thousand times brighter than all else.
+// A lamp's image in a rib of glass is a pixel or two and can be a thousand times brighter than all
+// other pixels.
 double mean_without_brightest(const References& references) {
     std::vector<double> both;
     for (size_t i = 0; i < references.a.size(); ++i) {

@@ -1,15 +1,15 @@
-// How far a render lies from the truth, when the truth is known only as two independent renders.
+// The error of a render against the truth, which is known only as two independent renders.
 //
 //   MSE    = mean((T - A)(T - B))
-//   relMSE = mean((T - A)(T - B) / (R² + (0.1 mean R)²)), R = (A + B)/2, the largest 0.1 % of the
-//            pixels left out, of the mean too
+//   relMSE = mean((T - A)(T - B) / (R² + (0.1 mean R)²)), R = (A + B)/2; the largest 0.1 % of the
+//            pixels are left out, also of mean R
 //   energy = mean T / mean R
-// T is the render in question, A and B the references, per pixel in cd/m². The noise of A and B is
-// independent of each other and of T, so in MSE it averages out in place of adding to the error
-// as it does in mean((T - R)²). One estimate may therefore even be below zero.
+// T is the render, A and B are the references, per pixel in cd/m². The noises of A, B and T are
+// independent, so that in MSE the noise of A and B averages out; in mean((T - R)²) it would add to
+// the error. A single estimate may therefore be below zero.
 //
-// Where there is nothing to be relative to, no pixels or no light in the references, the figure is
-// not a number: tables have a dash there, JSON has null.
+// Without pixels, or without light in the references, a figure is NaN: tables have a dash there,
+// JSON has null.
 #pragma once
 
 #include <span>
@@ -31,13 +31,13 @@ struct Distance {
 // `tested` has as many pixels as the references.
 Distance compare(std::span<const double> tested, const References& references);
 
-// What the references say of themselves.
+// How good the references are.
 struct ReferenceQuality {
     double mean = 0;                 // cd/m²
     double mean_square = 0;          // (cd/m²)², of the truth: mean(A B)
-    double mse_of_one = 0;           // (cd/m²)², noise of either: mean((A - B)²)/2
-    double relative_mse_of_one = 0;  // over the square of the mean
-    double mean_difference = 0;      // of mean A and mean B, over their mean
+    double mse_of_one = 0;           // (cd/m²)², noise of one reference: mean((A - B)²)/2
+    double relative_mse_of_one = 0;  // divided by the square of the mean
+    double mean_difference = 0;      // mean A less mean B, divided by their mean
 };
 
 ReferenceQuality judge_references(const References& references);

@@ -1,6 +1,7 @@
 #include "errors.h"
 
 #include <cmath>
+#include <cstdlib>
 #include <ctime>
 #include <limits>
 
@@ -8,9 +9,9 @@ namespace dapple {
 
 namespace {
 
-constexpr uint64_t kReferenceSeeds[] = {1001, 1002};  // the runs in question have 1, 2, 3, …
+constexpr uint64_t kReferenceSeeds[] = {1001, 1002};  // the runs have 1, 2, 3, …
 
-// No number for a single pass, or no light.
+// NaN after a single pass, or without light.
 double relative_se(const Film& film, size_t region) {
     const Film::MeanAndError light = film.region_luminance(region);
     const bool known = film.passes() > 1 && light.mean > 0;
@@ -33,11 +34,13 @@ Run run(const LoadedSet& set, const RenderOptions& options) {
     out.passes = result.film.passes();
     out.seconds = result.progress.seconds;
     out.cpu_seconds = static_cast<double>(end - begin) / CLOCKS_PER_SEC;
+    out.load = load_average();
     out.rays_per_second = result.progress.rays_per_second;
     return out;
 }
 
-// References are free of the footprint that blurs the splats of young films: T's blur is error too.
+// References are rendered without footprints, so that the blur of a run's footprints counts as an
+// error.
 Run run_reference(const LoadedSet& set, double seconds, uint64_t seed) {
     RenderOptions options;
     options.seconds = seconds;
@@ -48,6 +51,11 @@ Run run_reference(const LoadedSet& set, double seconds, uint64_t seed) {
 }
 
 }  // namespace
+
+double load_average() {
+    double load = 0;
+    return getloadavg(&load, 1) == 1 ? load : -1;
+}
 
 const std::vector<Mode>& all_modes() {
     static const std::vector<Mode> modes = {{"full", Transport::kFull, true, true},
@@ -93,9 +101,8 @@ std::vector<RegionError> judge_run(const LoadedSet& set,
             error.distance.energy * std::hypot(run.relative_se[r], references[r].relative_se);
         const Patch patch{region.rect.z - region.rect.x, region.rect.w - region.rect.y};
         const auto area = static_cast<size_t>(patch.width) * static_cast<size_t>(patch.height);
-        error.has_sharpness = region.has_rect && area == run.luminance[r].size() &&
-                              std::isfinite(error.distance.energy);
-        if (error.has_sharpness) {
+        const bool is_full_rectangle = region.has_rect && area == run.luminance[r].size();
+        if (is_full_rectangle && std::isfinite(error.distance.energy)) {
             error.sharpness = judge_sharpness(patch, run.luminance[r], references[r]);
         }
         errors.push_back(error);

@@ -1,9 +1,7 @@
-// dapple_bench: how fast the engine is on a set, and how far its pictures are from the truth after
-// the same time, by transport and region. README.md beside this file has the tables and how they
-// were made.
+// dapple_bench: the engine's speed on a set, and the error of its pictures after the same time, by
+// transport and region. README.md beside this file has the tables and how they were made.
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <exception>
@@ -12,6 +10,7 @@
 #include <thread>
 
 #include "errors.h"
+#include "report_errors.h"
 #include "report_rates.h"
 
 namespace dapple {
@@ -29,18 +28,6 @@ struct Options {
     bool errors = true;
     bool json = false;
 };
-
-double load_average() {
-    double load = 0;
-    return getloadavg(&load, 1) == 1 ? load : -1;
-}
-
-// A number, or a dash where there is none.
-std::string figure(const char* format, double value) {
-    char text[32];
-    std::snprintf(text, sizeof text, format, value);
-    return std::isfinite(value) ? text : "-";
-}
 
 nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to) {
     nlohmann::json by_threads = nlohmann::json::array();
@@ -70,80 +57,6 @@ nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to
             {"camera_pass_over_pass", camera_pass}};
 }
 
-nlohmann::json report_references(const LoadedSet& set,
-                                 const std::vector<References>& references,
-                                 std::FILE* to) {
-    nlohmann::json report = nlohmann::json::array();
-    for (size_t r = 0; r < references.size(); ++r) {
-        const ReferenceQuality q = judge_references(references[r]);
-        std::fprintf(to,
-                     "reference of %-14s %6zu pixels, mean %s cd/m², MSE of one over mean² %s, "
-                     "means differ by %s %%\n",
-                     set.scene.regions[r].name.c_str(),
-                     references[r].a.size(),
-                     figure("%.4g", q.mean).c_str(),
-                     figure("%.3g", q.relative_mse_of_one).c_str(),
-                     figure("%.2g", 100 * q.mean_difference).c_str());
-        report.push_back({{"region", set.scene.regions[r].name},
-                          {"pixels", references[r].a.size()},
-                          {"mean", q.mean},
-                          {"mean_square", q.mean_square},
-                          {"mse_of_one", q.mse_of_one},
-                          {"mean_difference", q.mean_difference}});
-    }
-    std::fprintf(
-        to,
-        "\ntransport     s  cpu s  load passes Mrays/s  region            relMSE   energy     "
-        "± SE contrast blur px\n");
-    return report;
-}
-
-nlohmann::json report_run(const std::string& mode,
-                          const Run& run,
-                          const std::vector<RegionError>& errors,
-                          std::FILE* to) {
-    nlohmann::json regions = nlohmann::json::array();
-    for (const RegionError& e : errors) {
-        std::fprintf(to,
-                     "%-10s %5.1f %6.1f %5.1f %6d %7.2f  %-14s %9s %8s %8s",
-                     mode.c_str(),
-                     run.seconds,
-                     run.cpu_seconds,
-                     load_average(),
-                     run.passes,
-                     run.rays_per_second / 1e6,
-                     e.region.c_str(),
-                     figure("%.4g", e.distance.rel_mse).c_str(),
-                     figure("%.4f", e.distance.energy).c_str(),
-                     figure("%.4f", e.energy_se).c_str());
-        nlohmann::json region = {{"region", e.region},
-                                 {"mse", e.distance.mse},
-                                 {"rel_mse", e.distance.rel_mse},
-                                 {"energy", e.distance.energy},
-                                 {"energy_se", e.energy_se}};
-        if (e.has_sharpness) {
-            std::fprintf(to,
-                         " %8s %7.1f",
-                         figure("%.3f", e.sharpness.contrast).c_str(),
-                         e.sharpness.blur_px);
-            region["contrast"] = e.sharpness.contrast;
-            region["blur_px"] = e.sharpness.blur_px;
-        } else {
-            std::fprintf(to, " %8s %7s", "-", "-");
-        }
-        std::fprintf(to, "\n");
-        regions.push_back(std::move(region));
-    }
-    std::fflush(to);
-    return {{"transport", mode},
-            {"seconds", run.seconds},
-            {"cpu_seconds", run.cpu_seconds},
-            {"load", load_average()},
-            {"passes", run.passes},
-            {"rays_per_second", run.rays_per_second},
-            {"regions", regions}};
-}
-
 std::vector<Mode> picked_modes(const Options& options) {
     std::vector<Mode> modes;
     for (const Mode& mode : all_modes()) {
@@ -155,12 +68,12 @@ std::vector<Mode> picked_modes(const Options& options) {
     return modes;
 }
 
-// The modes take turns, so that other load on the machine meets all of them. A render ends with a
-// whole pass; the others are given the time that the first really took.
+// The modes take turns, so that other load on the machine affects all of them. A render ends with a
+// whole pass; the other modes are given the time that the first one took.
 nlohmann::json bench_errors(const Options& options, const LoadedSet& set, std::FILE* to) {
     const std::vector<References> references = make_references(set, options.reference_seconds);
-    nlohmann::json report = {{"references", report_references(set, references, to)},
-                             {"runs", nlohmann::json::array()}};
+    print_references(to, set.scene, references);
+    nlohmann::json runs = nlohmann::json::array();
     const std::vector<Mode> modes = picked_modes(options);
     for (const double seconds : options.seconds) {
         for (int i = 1; i <= options.repeats; ++i) {
@@ -169,16 +82,17 @@ nlohmann::json bench_errors(const Options& options, const LoadedSet& set, std::F
                 const double limit = time > 0 ? time : seconds;
                 const Run run = run_mode(set, mode, limit, static_cast<uint64_t>(i));
                 if (!(time > 0)) time = run.seconds;
-                report["runs"].push_back(
-                    report_run(mode.name, run, judge_run(set, run, references), to));
+                const std::vector<RegionError> errors = judge_run(set, run, references);
+                print_run(to, mode, run, errors);
+                runs.push_back(run_json(mode, run, errors));
             }
         }
     }
-    return report;
+    return {{"references", references_json(set.scene, references)}, {"runs", runs}};
 }
 
-// Errors are by region: a set without any is judged as a whole.
-void name_a_region(Scene& scene) {
+// Errors are by region. A set without regions gets one, the whole frame.
+void ensure_region(Scene& scene) {
     if (!scene.regions.empty()) return;
     Region frame;
     frame.name = "frame";
@@ -198,7 +112,7 @@ int run_bench(const Options& options) {
     std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
     print_problems(problems);
     if (!set) return 2;
-    name_a_region(set->scene);
+    ensure_region(set->scene);
     std::FILE* to = options.json ? stderr : stdout;
     std::fprintf(to,
                  "%s, %d x %d, %u threads, load %.1f, %s\n\n",

@@ -1,10 +1,11 @@
-// What the clocks of a render do not tell apart: splats, and the gathering of photons. One thread.
+// Times of two kinds of work that the clocks of a render do not separate: splats, and the gathering
+// of photons. On one thread.
 //
-// Splats: the light walks of one pass, with all their splats and with none; they take the same
-// ways, so that the difference is what splats take. To tell footprints from the film, the splats
-// are put down and laid out again with nothing in between, which takes less, for the caches are
-// warm; once more with no light groups to add to, which leaves the footprints; and once more as
-// points. Gathering: the camera walks of the pass, with photons and with none, in the same way.
+// Splats: the light walks of one pass are traced with their splats and again without. The paths are
+// the same, so the difference is the time of the splats. To separate footprints from the film, the
+// splats are recorded and added again alone, which takes less time because the caches are warm;
+// then added with no light groups, which leaves the footprints; then added as points.
+// Gathering: the camera walks of the pass are traced with photons and again without.
 #pragma once
 
 #include <optional>
@@ -14,12 +15,12 @@
 
 namespace dapple {
 
-// Of one pass; seconds, or shares of its time.
+// Times of one pass: in seconds, or as shares of the pass's time.
 struct PartTimes {
-    double splats = 0;        // among light walks
-    double splats_alone = 0;  // laid out again
-    double footprints = 0;    // of splats_alone; the rest adds them to the film
-    double points = 0;        // as splats_alone, if each were one pixel
+    double splats = 0;        // within the light walks
+    double splats_alone = 0;  // added again alone
+    double footprints = 0;    // part of splats_alone; the other part adds to the film
+    double points = 0;        // added again alone, each splat to one pixel
     double gathering = 0;
 };
 

@@ -11,15 +11,15 @@ namespace dapple {
 
 namespace {
 
-constexpr int kSettled = 4;  // passes after which footprints have shrunk from their first size
-constexpr int kTimed = 2;    // passes in a row
+constexpr int kSettled = 4;  // passes; after them footprints have shrunk from their first size
+constexpr int kTimed = 2;    // passes that are timed together
 
 struct Recorded {
     RayLog log;
-    size_t light_rays = 0;  // the first of them
+    size_t light_rays = 0;  // the first rays of the log; the others are of camera and meter walks
 };
 
-// The rays of one pass after the first `kSettled`, of one thread.
+// Records the rays of the pass after the first `kSettled`, on one thread.
 Recorded record_pass(const Scene& scene, World& world, RenderOptions options) {
     Recorded recorded;
     uint64_t light_rays = 0;
@@ -69,7 +69,7 @@ void count_rays(const Recorded& recorded, Rates& rates) {
     rates.camera_steps = all - recorded.light_rays - rates.camera_joins;
 }
 
-// Passes as above, timed; their shares of time.
+// Times `kTimed` passes after the first `kSettled`, and sets the shares of the stages.
 double seconds_per_pass(const Scene& scene,
                         const World& world,
                         RenderOptions options,

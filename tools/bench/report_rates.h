@@ -1,4 +1,4 @@
-// Speeds and shares of time, for reading and as JSON.
+// Speeds and shares of time, as lines to read and as JSON.
 #pragma once
 
 #include <cstdio>

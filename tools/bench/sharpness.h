@@ -1,12 +1,13 @@
-// Whether structure is there, beside noise: a render that blurs faint folds away may still have a
-// small relMSE.
+// How well a render keeps structure, apart from noise. A render that blurs faint folds away may
+// still have a small relMSE.
 //
-// The frame part that a rectangle holds is high-passed, F ↦ F - G₄F with G a Gaussian of 4 px.
-//   contrast = ⟨hp T, hp A⟩ / ⟨hp B, hp A⟩, of T against two references A and B; 1: all is there.
-//              Noise of the three is independent and averages out.
-//   blur_px  = the σ for which mean((T - GσA)(T - GσB)) is least: the references blurred so much
-//              fit T best. An edge is then 2.56 σ wide from 10 to 90 %. 3.9, the most that is
-//              tried, stands for that or more.
+// A rectangle of the frame is high-passed, hp F = F - G₄F with G a Gaussian of 4 px.
+//   contrast = ⟨hp T, hp A⟩ / ⟨hp B, hp A⟩, of T against two references A and B; 1: all structure
+//              is kept. The noises of the three are independent and average out.
+//   blur_px  = the σ for which mean((T - GσA)(T - GσB)) is least: T fits the references best if
+//   they
+//              are blurred that much. An edge is then 2.56 σ wide from 10 to 90 %. The largest σ
+//              tried is 3.9; it means that or more.
 #pragma once
 
 #include <vector>
@@ -29,7 +30,7 @@ Sharpness judge_sharpness(const Patch& patch,
                           const std::vector<double>& tested,
                           const References& references);
 
-// Blurred with a Gaussian; at the rim only what lies inside counts.
+// Blurred with a Gaussian. At the rim only the pixels inside the patch are averaged.
 std::vector<double> blurred(const Patch& patch, const std::vector<double>& values, double sigma_px);
 
 }  // namespace dapple

@@ -8,9 +8,9 @@ void SplatLog::add_splat(std::span<const SplatPart> parts,
                          const Footprint& footprint,
                          const SurfacePoint& at,
                          int fixture) {
-    const uint64_t run = met_++ / kRun;
-    if (run % every_ != 0) return;
-    if (kept_.size() == kMost) drop_every_second_run();
+    const uint64_t sequence = met_++ / kSequence;
+    if (sequence % every_ != 0) return;
+    if (kept_.size() == kMost) drop_every_second_sequence();
     Splat& splat = kept_.emplace_back();
     std::copy(parts.begin(), parts.end(), splat.parts.begin());
     splat.count = parts.size();
@@ -19,10 +19,10 @@ void SplatLog::add_splat(std::span<const SplatPart> parts,
     splat.fixture = fixture;
 }
 
-void SplatLog::drop_every_second_run() {
-    for (size_t to = kRun; 2 * to < kept_.size(); to += kRun) {
+void SplatLog::drop_every_second_sequence() {
+    for (size_t to = kSequence; 2 * to < kept_.size(); to += kSequence) {
         std::copy_n(kept_.begin() + static_cast<std::ptrdiff_t>(2 * to),
-                    kRun,
+                    kSequence,
                     kept_.begin() + static_cast<std::ptrdiff_t>(to));
     }
     kept_.resize(kMost / 2);

@@ -1,7 +1,7 @@
-// The splats of a pass's light walks, put down to be laid out again with nothing in between.
+// A record of the splats of a pass's light walks, from which they are added again alone.
 //
-// Memory is limited: once it is full every second run of splats is dropped, and from then on one
-// run in twice as many is kept. Runs, not single splats, so that neighbours stay neighbours.
+// Memory is limited. When it is full, every second sequence of splats is dropped, and from then on
+// half as many sequences are kept. Whole sequences are kept so that neighbours stay neighbours.
 #pragma once
 
 #include <array>
@@ -14,7 +14,7 @@ namespace dapple {
 
 struct Splat {
     std::array<SplatPart, kSpectrumSize> parts;
-    size_t count = 0;  // of them
+    size_t count = 0;  // of the parts
     Footprint footprint;
     SurfacePoint at;
     int fixture = 0;
@@ -33,13 +33,13 @@ class SplatLog final : public LightSink {
     const std::vector<Splat>& kept() const { return kept_; }
 
   private:
-    static constexpr size_t kRun = 1024;
-    static constexpr size_t kMost = 256 * kRun;  // some 170 MB
-    void drop_every_second_run();
+    static constexpr size_t kSequence = 1024;         // splats
+    static constexpr size_t kMost = 256 * kSequence;  // some 170 MB
+    void drop_every_second_sequence();
 
     std::vector<Splat> kept_;
     uint64_t met_ = 0;
-    uint64_t every_ = 1;
+    uint64_t every_ = 1;  // one of so many sequences is kept
 };
 
 }  // namespace dapple

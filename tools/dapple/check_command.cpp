@@ -4,6 +4,7 @@
 
 #include "commands.h"
 #include "load_set.h"
+#include "shared_options.h"
 
 namespace dapple {
 
@@ -21,10 +22,15 @@ nlohmann::json to_json(const std::vector<Problem>& problems) {
     return list;
 }
 
-int check(const std::string& path, bool json) {
+struct CheckArguments {
+    std::string set;
+    bool json = false;
+};
+
+int run_check(const CheckArguments& arguments) {
     Problems problems;
-    const std::optional<LoadedSet> set = load_set(path, 0, problems);
-    if (json) {
+    const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
+    if (arguments.json) {
         const nlohmann::json report = {{"problems", to_json(problems.all())},
                                        {"notes", to_json(problems.notes())}};
         std::cout << report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
@@ -32,11 +38,12 @@ int check(const std::string& path, bool json) {
         print_problems(problems);
     }
     if (!set) return kBadInput;
-    if (!json) {
+    if (!arguments.json) {
         const Scene& scene = set->scene;
-        std::cout << path << ": " << scene.fixtures.size() << " fixtures, " << scene.glasses.size()
-                  << " glasses, " << scene.boards.size() << " boards, " << scene.materials.size()
-                  << " materials, " << set->world.triangles() << " triangles; nothing wrong\n";
+        std::cout << arguments.set << ": " << scene.fixtures.size() << " fixtures, "
+                  << scene.glasses.size() << " glasses, " << scene.boards.size() << " boards, "
+                  << scene.materials.size() << " materials, " << set->world.triangles()
+                  << " triangles; nothing wrong\n";
     }
     return kDone;
 }
@@ -44,15 +51,11 @@ int check(const std::string& path, bool json) {
 }  // namespace
 
 void add_check_command(CLI::App& app, int& exit_code) {
-    struct Options {
-        std::string set;
-        bool json = false;
-    };
-    const auto options = std::make_shared<Options>();
-    CLI::App* command = app.add_subcommand("check", "Read and check a set file; render nothing");
-    command->add_option("SET", options->set, "The set file")->required();
-    command->add_flag("--json", options->json, "Problems as JSON on standard output");
-    command->callback([options, &exit_code] { exit_code = check(options->set, options->json); });
+    const auto arguments = std::make_shared<CheckArguments>();
+    CLI::App& command = *app.add_subcommand("check", "Read and check a set file; render nothing");
+    add_set_option(command, arguments->set);
+    command.add_flag("--json", arguments->json, "Problems as JSON on standard output");
+    command.callback([arguments, &exit_code] { exit_code = run_check(*arguments); });
 }
 
 }  // namespace dapple

@@ -11,7 +11,7 @@ inline constexpr int kOurFault = 1;
 inline constexpr int kBadInput = 2;
 inline constexpr int kStoppedEarly = 3;  // results kept
 
-// Each adds its subcommand; when it was asked for, it runs and sets `exit_code`.
+// Each adds its subcommand. If the command line names it, it runs and sets `exit_code`.
 void add_render_command(CLI::App& app, int& exit_code);
 void add_check_command(CLI::App& app, int& exit_code);
 void add_meter_command(CLI::App& app, int& exit_code);

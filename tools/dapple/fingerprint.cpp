@@ -42,9 +42,9 @@ void add_mesh(Hash& hash, const Mesh& mesh) {
     hash.add_all(mesh.materials);
 }
 
-// What a kit says now may be another thing than when the set was rendered.
+// A kit may have changed since the set was rendered.
 void add_kit(Hash& hash, const std::string& set_path) {
-    Problems problems;  // told already when the set was read
+    Problems problems;  // reported already when the set was read
     KitShelf shelf(kit_folders(set_path), problems);
     for (const KitEntry& entry : shelf.entries()) {
         std::ostringstream text;
@@ -63,7 +63,7 @@ uint64_t fingerprint_of(const std::string& set_path,
     const std::string text((std::istreambuf_iterator<char>(file)), {});
     hash.add_bytes(text.data(), text.size());
     if (text.find("kit") != std::string::npos) add_kit(hash, set_path);
-    // What other files brought in: the room, user glass, MTL colours, textures.
+    // The contents of other files: the room, user glass, MTL colours, textures.
     for (const Mesh& mesh : scene.room) add_mesh(hash, mesh);
     for (const Mesh& mesh : scene.glass_meshes) add_mesh(hash, mesh);
     for (const Material& m : scene.materials) {

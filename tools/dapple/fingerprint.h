@@ -1,4 +1,4 @@
-// One number for everything that decides a film's passes: the set, its models and the options.
+// A hash of everything that decides a film's passes: the set, its models and the options.
 #pragma once
 
 #include <cstdint>

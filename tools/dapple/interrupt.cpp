@@ -6,10 +6,10 @@ namespace dapple {
 
 namespace {
 
-volatile std::sig_atomic_t asked_to_stop = 0;
+volatile std::sig_atomic_t stop_requested = 0;
 
 void on_signal(int signal) {
-    asked_to_stop = 1;
+    stop_requested = 1;
     std::signal(signal, SIG_DFL);
 }
 
@@ -21,7 +21,7 @@ void watch_for_interrupt() {
 }
 
 bool interrupted() {
-    return asked_to_stop != 0;
+    return stop_requested != 0;
 }
 
 }  // namespace dapple

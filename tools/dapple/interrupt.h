@@ -1,4 +1,4 @@
-// Ctrl-C asks the work to stop after the present pass; a second one stops the program at once.
+// The first Ctrl-C stops the work after the present pass, a second one stops the program at once.
 #pragma once
 
 namespace dapple {

@@ -1,4 +1,4 @@
-// dapple kit: what a set file can start from with kit = "NAME".
+// dapple kit: lists what a set file can name as kit = "NAME".
 #include <algorithm>
 #include <iomanip>
 #include <iostream>
@@ -36,13 +36,18 @@ void print_table(const std::vector<KitEntry>& entries) {
     }
 }
 
-int list_kit(const std::string& set, bool json) {
+struct KitArguments {
+    std::string set;
+    bool json = false;
+};
+
+int run_kit(const KitArguments& arguments) {
     Problems problems;
-    KitShelf shelf(kit_folders(set), problems);
+    KitShelf shelf(kit_folders(arguments.set), problems);
     const std::vector<KitEntry>& entries = shelf.entries();
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
-    if (json) {
+    if (arguments.json) {
         std::cout << to_json(entries).dump(2) << '\n';
     } else {
         print_table(entries);
@@ -53,16 +58,12 @@ int list_kit(const std::string& set, bool json) {
 }  // namespace
 
 void add_kit_command(CLI::App& app, int& exit_code) {
-    struct Options {
-        std::string set;
-        bool json = false;
-    };
-    const auto options = std::make_shared<Options>();
-    CLI::App* command =
-        app.add_subcommand("kit", "List the fixtures, glass and boards that a set can start from");
-    command->add_option("SET", options->set, "A set file: its own kit/ comes first");
-    command->add_flag("--json", options->json, "As JSON");
-    command->callback([options, &exit_code] { exit_code = list_kit(options->set, options->json); });
+    const auto arguments = std::make_shared<KitArguments>();
+    CLI::App& command =
+        *app.add_subcommand("kit", "List the fixtures, glass and boards that a set can start from");
+    command.add_option("SET", arguments->set, "A set file: its own kit/ comes first");
+    command.add_flag("--json", arguments->json, "As JSON");
+    command.callback([arguments, &exit_code] { exit_code = run_kit(*arguments); });
 }
 
 }  // namespace dapple

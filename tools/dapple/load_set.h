@@ -1,4 +1,4 @@
-// A set file to a scene that can be rendered, with every problem told.
+// From a set file to a scene that can be rendered, with every problem reported.
 #pragma once
 
 #include <optional>
@@ -15,11 +15,11 @@ struct LoadedSet {
     World world;
 };
 
-// Reads, checks and builds. `width` > 0 scales the frame to that many pixels across. Nothing comes
-// back when there are problems.
+// Reads, checks and builds. `width` > 0 scales the frame to that many pixels across. Returns
+// nothing if there are problems.
 std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems);
 
-// Problems and notes as lines on standard error.
+// Prints problems and notes as lines on standard error.
 void print_problems(const Problems& problems);
 
 // "scenes/boathouse/boathouse.toml" → "boathouse"

@@ -9,7 +9,7 @@
 
 namespace {
 
-// What is wrong with a command line that names no command.
+// The message for a command line that names no command, or one that does not exist.
 std::string missing_command(const CLI::App& app, const std::string& word) {
     std::string list;
     for (const CLI::App* command : app.get_subcommands(nullptr)) {

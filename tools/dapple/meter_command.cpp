@@ -5,92 +5,92 @@
 #include "develop/judge_meters.h"
 #include "interrupt.h"
 #include "load_set.h"
-#include "make_report.h"
+#include "make_run_report.h"
 #include "option_checks.h"
+#include "output/meters_text.h"
 #include "output/safe_file.h"
-#include "output/write_meters.h"
 #include "progress_line.h"
 #include "render/read_meters.h"
+#include "shared_options.h"
 
 namespace dapple {
 
 namespace {
 
-struct MeterCommand {
+struct MeterArguments {
     std::string set;
     std::string folder;
-    MeterOptions meter;
+    MeterOptions options;
     std::string transport = "full";
     bool json = false;
 };
 
-int meter(const MeterCommand& options) {
-    Problems problems;
-    const std::optional<LoadedSet> set = load_set(options.set, 0, problems);
-    print_problems(problems);
-    if (!set) return kBadInput;
-    if (set->scene.meters.empty()) {
-        std::cerr << options.set << ": has no [[meter]]; give each a position and facing\n";
-        return kBadInput;
-    }
-    if (!options.folder.empty()) check_writable_folder(options.folder);
+// 1 %, or a minute.
+void set_default_limits(MeterOptions& options) {
+    if (options.passes > 0 || options.seconds > 0 || options.noise_percent > 0) return;
+    options.noise_percent = 1;
+    options.seconds = 60;
+}
+
+MeterResult read_with_progress(const LoadedSet& set, MeterOptions options) {
     watch_for_interrupt();
     ProgressLine line;
-    MeterOptions meter_options = options.meter;
-    meter_options.on_pass = [&](const Progress& progress, const MeterFilm&) {
+    options.on_pass = [&](const Progress& progress, const MeterFilm&) {
         line.show(progress);
         return !interrupted();
     };
-    const MeterResult result = read_meters(set->scene, set->world, meter_options);
+    MeterResult result = read_meters(set.scene, set.world, options);
     line.end();
-    const std::vector<MeterJudgement> meters = judge_meters(result.readings, set->scene);
-    const std::string json =
-        meters_text(meters,
-                    set->scene,
-                    make_report(options.meter, options.transport, result.progress.passes, result));
-    if (!options.folder.empty()) {
-        write_text(options.folder + "/" + set_stem(options.set) + ".meters.json", json);
+    return result;
+}
+
+int run_meter(const MeterArguments& arguments) {
+    Problems problems;
+    const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
+    print_problems(problems);
+    if (!set) return kBadInput;
+    if (set->scene.meters.empty()) {
+        std::cerr << arguments.set << ": has no [[meter]]; give each a position and facing\n";
+        return kBadInput;
     }
-    std::cout << (options.json ? json : meters_table(meters, set->scene));
+    if (!arguments.folder.empty()) check_writable_folder(arguments.folder);
+    const MeterResult result = read_with_progress(*set, arguments.options);
+    const std::vector<MeterJudgement> meters = judge_meters(result.readings, set->scene);
+    const RunReport report =
+        make_run_report(arguments.options, arguments.transport, result.progress.passes, result);
+    const std::string json = meters_json_text(meters, set->scene, report);
+    if (!arguments.folder.empty()) {
+        write_text(arguments.folder + "/" + set_stem(arguments.set) + ".meters.json", json);
+    }
+    std::cout << (arguments.json ? json : meters_table_text(meters, set->scene));
     return result.stopped_early ? kStoppedEarly : kDone;
 }
 
 }  // namespace
 
 void add_meter_command(CLI::App& app, int& exit_code) {
-    const auto options = std::make_shared<MeterCommand>();
-    CLI::App* command = app.add_subcommand("meter", "Read the set's light meters");
-    MeterOptions& m = options->meter;
-    command->add_option("SET", options->set, "The set file")->required();
-    command->add_option(
-        "-o,--output", options->folder, "Folder for the readings as a file; none when left out");
-    command->add_option("--seconds", m.seconds, "Stop after this time")->check(number_above_zero());
-    command->add_option("--passes", m.passes, "Stop after this many passes")
-        ->check(whole_number(1, 1'000'000'000));
+    const auto arguments = std::make_shared<MeterArguments>();
+    MeterOptions& options = arguments->options;
+    CLI::App& command = *app.add_subcommand("meter", "Read the set's light meters");
+    add_set_option(command, arguments->set);
+    command.add_option(
+        "-o,--output", arguments->folder, "Folder for the readings as a file; none when left out");
+    add_limit_options(command, options.seconds, options.passes);
     command
-        ->add_option(
-            "--noise", m.noise_percent, "Stop when every reading is this sure, in per cent")
+        .add_option("--noise",
+                    options.noise_percent,
+                    "Stop when the error of every reading is below this, in per cent")
         ->check(number_above_zero());
-    command->add_option("--threads", m.threads, "Threads; all of the machine's when left out")
-        ->check(whole_number(1, 1024));
-    command->add_option("--seed", m.seed, "Another seed is another chance")
-        ->check(whole_number(0, UINT64_MAX));
-    command
-        ->add_option("--transport",
-                     options->transport,
-                     "full or walks (the same here), camera (meter walks alone), or partition")
-        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
-    command->add_flag("--json", options->json, "Print the readings as JSON");
-    command->callback([options, &exit_code] {
-        MeterOptions& meter_options = options->meter;
-        meter_options.transport = transport_named(options->transport);
-        const bool no_limit = meter_options.passes == 0 && meter_options.seconds == 0 &&
-                              meter_options.noise_percent == 0;
-        if (no_limit) {
-            meter_options.noise_percent = 1;
-            meter_options.seconds = 60;
-        }
-        exit_code = meter(*options);
+    add_threads_option(command, options.threads);
+    add_seed_option(command, options.seed, "Another seed draws other random numbers");
+    add_transport_option(command,
+                         arguments->transport,
+                         "full or walks (the same here), camera (meter walks alone), or partition");
+    command.add_flag("--json", arguments->json, "Print the readings as JSON");
+    command.callback([arguments, &exit_code] {
+        arguments->options.transport = transport_named(arguments->transport);
+        set_default_limits(arguments->options);
+        exit_code = run_meter(*arguments);
     });
 }
 

@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-// False unless the whole text is a number of this kind.
+// Returns false unless the whole text is a number of this kind.
 template <typename Number>
 bool parse(const std::string& text, Number& number) {
     const char* end = text.data() + text.size();
@@ -35,12 +35,6 @@ CLI::Validator number_above_zero() {
         return "is " + text + "; must be a number above 0";
     };
     return CLI::Validator(check, "");
-}
-
-Transport transport_named(const std::string& name) {
-    if (name == "walks") return Transport::kWalks;
-    if (name == "camera") return Transport::kCamera;
-    return name == "partition" ? Transport::kPartition : Transport::kFull;
 }
 
 }  // namespace dapple

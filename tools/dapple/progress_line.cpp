@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-constexpr double kLineEvery = 10;  // s, where there is no terminal
+constexpr double kLineEvery = 10;  // s between lines where there is no terminal
 
 std::string duration_text(double seconds) {
     const auto s = static_cast<long>(std::ceil(seconds));

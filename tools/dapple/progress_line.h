@@ -1,4 +1,4 @@
-// The line that long work shows: passes, rays per second, noise, time left.
+// The line that shows the progress of long work: passes, rays per second, noise, time left.
 #pragma once
 
 #include "render/render_frame.h"
@@ -8,7 +8,7 @@ namespace dapple {
 class ProgressLine {
   public:
     ProgressLine();
-    // On a terminal the line is renewed; elsewhere one is printed every few seconds.
+    // Overwrites the line on a terminal; elsewhere prints a new line every ten seconds.
     void show(const Progress& progress);
     void end();
 

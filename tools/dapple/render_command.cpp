@@ -9,7 +9,7 @@
 #include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"
-#include "make_report.h"
+#include "make_run_report.h"
 #include "option_checks.h"
 #include "output/safe_file.h"
 #include "output/write_exr.h"
@@ -19,15 +19,16 @@
 #include "render/read_meters.h"
 #include "render/render_frame.h"
 #include "scene/camera_and_measures/scale_frame.h"
+#include "shared_options.h"
 
 namespace dapple {
 
 namespace {
 
-struct RenderCommand {
+struct RenderArguments {
     std::string set;
     std::string folder = ".";
-    RenderOptions render;
+    RenderOptions options;
     int width = 0;
     std::string transport = "full";
     bool json = false;
@@ -49,12 +50,12 @@ struct Outputs {
     }
 };
 
-// Tried before hours of work, not after: whether every result can be written where it belongs.
+// Throws if any result could not be written. Called before hours of work, not after.
 void check_writable(const std::string& folder, const Outputs& outputs) {
     check_writable_folder(folder);
     for (const std::string* path :
          {&outputs.exr, &outputs.png, &outputs.stats, &outputs.csv, &outputs.passes}) {
-        const SafeFile trial(*path);  // gone again, and what stands there is untouched
+        const SafeFile trial(*path);  // removed again; an older file stays as it is
     }
 }
 
@@ -62,9 +63,9 @@ void write_picture(const Film& film, const Camera& camera, const std::string& pa
     write_png(path, develop_display(develop_linear(film, camera)));
 }
 
-// A picture within the first moments: one pass of a frame of half the size.
-void show_first_sight(LoadedSet& set, const RenderOptions& options, const std::string& path) {
-    constexpr int kSmallFrame = 250'000;  // px; the first pass of such a frame is there as soon
+// Writes a picture within the first moments: one pass of a frame of half the size.
+void write_first_picture(LoadedSet& set, const RenderOptions& options, const std::string& path) {
+    constexpr int kSmallFrame = 250'000;  // px; the first pass of such a frame is as quick
     const Camera camera = set.scene.camera;
     const std::vector<Region> regions = set.scene.regions;
     const std::vector<Meter> meters = set.scene.meters;
@@ -82,7 +83,7 @@ void show_first_sight(LoadedSet& set, const RenderOptions& options, const std::s
     set.scene.meters = meters;
 }
 
-// A picture after the first pass, then at growing intervals.
+// When to write a picture: after the first pass, then at growing intervals.
 class PictureSchedule {
   public:
     bool due(double seconds) {
@@ -95,20 +96,20 @@ class PictureSchedule {
     double next_ = 0;
 };
 
-// The passes of an earlier run of the very same set and options, if they were kept.
-std::optional<Checkpoint> kept_passes(const std::string& path, uint64_t fingerprint) {
+// The passes of an earlier run of the same set and options, if they were kept.
+std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fingerprint) {
     std::ifstream file(path, std::ios::binary);
     if (!file) return std::nullopt;
     std::optional<Checkpoint> state = read_checkpoint(file, fingerprint);
     if (state) {
-        std::cerr << "going on after pass " << state->frame.passes << " of " << path << '\n';
+        std::cerr << "continuing after pass " << state->frame.passes << " of " << path << '\n';
     } else {
         std::cerr << "note: " << path << ": is of another set or other options; starting anew\n";
     }
     return state;
 }
 
-void keep_passes(const std::string& path, const RenderResult& result, uint64_t fingerprint) {
+void write_kept_passes(const std::string& path, const RenderResult& result, uint64_t fingerprint) {
     SafeFile file(path);
     int64_t offset = 0;
     const auto write = [&](const void* data, size_t size) {
@@ -119,93 +120,108 @@ void keep_passes(const std::string& path, const RenderResult& result, uint64_t f
     file.commit();
 }
 
-int render(const RenderCommand& options) {
-    Problems problems;
-    std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
-    print_problems(problems);
-    if (!set) return kBadInput;
-    const Outputs outputs(options.folder, set_stem(options.set));
-    check_writable(options.folder, outputs);
-    const Camera& camera = set->scene.camera;
-
-    watch_for_interrupt();
+RenderResult render_with_progress(LoadedSet& set,
+                                  RenderOptions options,
+                                  const std::string& picture_path) {
+    if (!options.go_on_from) write_first_picture(set, options, picture_path);
+    const Camera& camera = set.scene.camera;
     ProgressLine line;
     PictureSchedule pictures;
-    RenderOptions render_options = options.render;
-    const uint64_t fingerprint = fingerprint_of(options.set, set->scene, render_options);
-    if (options.resume) render_options.go_on_from = kept_passes(outputs.passes, fingerprint);
-    if (!render_options.go_on_from) show_first_sight(*set, options.render, outputs.png);
-    render_options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
-        if (pictures.due(progress.seconds)) write_picture(so_far.film, camera, outputs.png);
+    options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
+        if (pictures.due(progress.seconds)) write_picture(so_far.film, camera, picture_path);
         line.show(progress);
         return !interrupted();
     };
-    const RenderResult result = render_frame(set->scene, set->world, render_options);
+    RenderResult result = render_frame(set.scene, set.world, options);
     line.end();
+    return result;
+}
+
+void write_results(const Outputs& outputs,
+                   const Scene& scene,
+                   const RenderResult& result,
+                   const FilmStatistics& statistics,
+                   const RunReport& report) {
+    write_picture(result.film, scene.camera, outputs.png);
+    write_exr(outputs.exr, result.film, scene, result.first_hits);
+    write_stats(outputs.stats, statistics, scene, report);
+}
+
+int run_render(const RenderArguments& arguments) {
+    Problems problems;
+    std::optional<LoadedSet> set = load_set(arguments.set, arguments.width, problems);
+    print_problems(problems);
+    if (!set) return kBadInput;
+    const Outputs outputs(arguments.folder, set_stem(arguments.set));
+    check_writable(arguments.folder, outputs);
+    watch_for_interrupt();
+
+    RenderOptions options = arguments.options;
+    const uint64_t fingerprint = fingerprint_of(arguments.set, set->scene, options);
+    if (arguments.resume) options.go_on_from = read_kept_passes(outputs.passes, fingerprint);
+    const RenderResult result = render_with_progress(*set, options, outputs.png);
 
     const FilmStatistics statistics =
         judge_film(result.film, all_readings(result.meters), set->scene, result.first_hits);
-    const RenderReport report =
-        make_report(options.render, options.transport, result.film.passes(), result);
-    write_picture(result.film, camera, outputs.png);
-    write_exr(outputs.exr, result.film, set->scene, result.first_hits);
-    write_stats(outputs.stats, statistics, set->scene, report);
-    if (options.resume || result.stopped_early) {
-        keep_passes(outputs.passes, result, fingerprint);
+    const RunReport report =
+        make_run_report(arguments.options, arguments.transport, result.film.passes(), result);
+    write_results(outputs, set->scene, result, statistics, report);
+    if (arguments.resume || result.stopped_early) {
+        write_kept_passes(outputs.passes, result, fingerprint);
     }
-    if (options.csv) write_luminance_csv(outputs.csv, result.film);
-    if (options.json) {
-        std::cout << stats_text(statistics, set->scene, report) << '\n';
+    if (arguments.csv) write_luminance_csv(outputs.csv, result.film);
+    if (arguments.json) {
+        std::cout << stats_json_text(statistics, set->scene, report) << '\n';
     } else {
         std::cout << outputs.png << '\n' << outputs.exr << '\n' << outputs.stats << '\n';
     }
     return result.stopped_early ? kStoppedEarly : kDone;
 }
 
+void add_options(CLI::App& command, RenderArguments& arguments) {
+    RenderOptions& options = arguments.options;
+    add_set_option(command, arguments.set);
+    command.add_option("-o,--output", arguments.folder, "Folder for the results");
+    add_limit_options(command, options.seconds, options.passes);
+    command
+        .add_option("--noise",
+                    options.noise_percent,
+                    "Stop when the typical pixel's error is below this, in per cent")
+        ->check(number_above_zero());
+    command.add_option("--width", arguments.width, "Frame width in pixels, in place of the set's")
+        ->check(whole_number(1, 16384));
+    add_threads_option(command, options.threads);
+    add_seed_option(command, options.seed, "Another seed gives other noise");
+    add_transport_option(
+        command,
+        arguments.transport,
+        "full, walks (no photons), camera (camera walks alone), or partition (no weights)");
+    command
+        .add_option("--footprint",
+                    options.footprint_px,
+                    "Radius in pixels of a light point in the first pass; it shrinks. 0: no blur")
+        ->check(CLI::Range(0.0, 8.0));
+    command.add_flag("--resume",
+                     arguments.resume,
+                     "Keep the passes, and continue those kept before (also after Ctrl-C)");
+    command.add_flag("--json", arguments.json, "Print the statistics as JSON");
+    command.add_flag("--csv", arguments.csv, "Also write every pixel's luminance as CSV");
+}
+
 }  // namespace
 
 void add_render_command(CLI::App& app, int& exit_code) {
-    const auto options = std::make_shared<RenderCommand>();
+    const auto arguments = std::make_shared<RenderArguments>();
     CLI::App* command =
         app.add_subcommand("render", "Render a set: a picture, a linear EXR and a statistics file");
-    RenderOptions& r = options->render;
-    command->add_option("SET", options->set, "The set file")->required();
-    command->add_option("-o,--output", options->folder, "Folder for the results");
-    command->add_option("--seconds", r.seconds, "Stop after this time")->check(number_above_zero());
-    command->add_option("--passes", r.passes, "Stop after this many passes")
-        ->check(whole_number(1, 1'000'000'000));
-    command->add_option("--noise", r.noise_percent, "Stop when the typical pixel's error is below")
-        ->check(number_above_zero());
-    command->add_option("--width", options->width, "Frame width in pixels, in place of the set's")
-        ->check(whole_number(1, 16384));
-    command->add_option("--threads", r.threads, "Threads; all of the machine's when left out")
-        ->check(whole_number(1, 1024));
-    command->add_option("--seed", r.seed, "Another seed is another grain")
-        ->check(whole_number(0, UINT64_MAX));
-    command
-        ->add_option(
-            "--transport",
-            options->transport,
-            "full, walks (no photons), camera (camera walks alone), or partition (no weights)")
-        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
-    command
-        ->add_option("--footprint",
-                     r.footprint_px,
-                     "Radius in pixels of a light point in the first pass; it shrinks. 0: no blur")
-        ->check(CLI::Range(0.0, 8.0));
-    command->add_flag("--resume",
-                      options->resume,
-                      "Keep the passes, and go on from those kept before (also after Ctrl-C)");
-    command->add_flag("--json", options->json, "Print the statistics as JSON");
-    command->add_flag("--csv", options->csv, "Also write every pixel's luminance as CSV");
-    command->callback([options, &exit_code] {
-        RenderOptions& render_options = options->render;
-        render_options.transport = transport_named(options->transport);
-        if (render_options.passes == 0 && render_options.seconds == 0 &&
-            render_options.noise_percent == 0) {
-            render_options.seconds = 60;
-        }
-        exit_code = render(*options);
+    add_options(*command, *arguments);
+    command->callback([arguments, &exit_code] {
+        RenderOptions& options = arguments->options;
+        options.transport = transport_named(arguments->transport);
+        const bool has_limit =
+            options.passes > 0 || options.seconds > 0 || options.noise_percent > 0;
+        if (!has_limit) options.seconds = 60;
+        exit_code = run_render(*arguments);
     });
 }
 

@@ -155,16 +155,16 @@ void add_load(const CircuitLoad& circuit, double rated, std::vector<Caution>& ou
 
 }  // namespace
 
-std::vector<Caution> find_cautions(const Scene& scene, const PackingList& plan) {
+std::vector<Caution> find_cautions(const Scene& scene, const PackingList& list) {
     std::vector<Caution> cautions;
     const std::vector<Mesh> things = delicate_things(scene);
-    for (size_t i = 0; i < plan.fixtures.size(); ++i) {
+    for (size_t i = 0; i < list.fixtures.size(); ++i) {
         add_heat(scene.fixtures[i], things, cautions);
-        add_overhead(plan.fixtures[i], cautions);
-        add_glare(scene.fixtures[i], plan.fixtures[i], cautions);
+        add_overhead(list.fixtures[i], cautions);
+        add_glare(scene.fixtures[i], list.fixtures[i], cautions);
     }
-    for (const CircuitLoad& circuit : plan.circuits) {
-        add_load(circuit, plan.circuit_a.value_or(0), cautions);
+    for (const CircuitLoad& circuit : list.circuits) {
+        add_load(circuit, list.circuit_a.value_or(0), cautions);
     }
     return cautions;
 }

@@ -8,6 +8,6 @@
 namespace dapple {
 
 // `plan` holds the fixtures and circuits already.
-std::vector<Caution> find_cautions(const Scene& scene, const PackingList& plan);
+std::vector<Caution> find_cautions(const Scene& scene, const PackingList& list);
 
 }  // namespace dapple

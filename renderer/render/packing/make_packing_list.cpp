@@ -82,21 +82,21 @@ void add_to_circuits(const PackedFixture& f, std::vector<CircuitLoad>& circuits)
 
 }  // namespace
 
-PackingList make_plan(const Scene& scene, const World& world) {
-    PackingList plan;
-    plan.title = scene.title;
-    plan.volts = scene.power.volts;
-    if (scene.power.circuit_a > 0) plan.circuit_a = scene.power.circuit_a;
+PackingList make_packing_list(const Scene& scene, const World& world) {
+    PackingList list;
+    list.title = scene.title;
+    list.volts = scene.power.volts;
+    if (scene.power.circuit_a > 0) list.circuit_a = scene.power.circuit_a;
     for (const Fixture& fixture : scene.fixtures) {
         if (fixture.is_window) continue;  // they come last: the others keep their numbers
-        plan.fixtures.push_back(plan_fixture(scene, world, fixture));
-        add_to_circuits(plan.fixtures.back(), plan.circuits);
+        list.fixtures.push_back(plan_fixture(scene, world, fixture));
+        add_to_circuits(list.fixtures.back(), list.circuits);
     }
-    for (CircuitLoad& circuit : plan.circuits) {
-        if (plan.circuit_a) circuit.share = circuit.current_a / *plan.circuit_a;
+    for (CircuitLoad& circuit : list.circuits) {
+        if (list.circuit_a) circuit.share = circuit.current_a / *list.circuit_a;
     }
-    plan.cautions = find_cautions(scene, plan);
-    return plan;
+    list.cautions = find_cautions(scene, list);
+    return list;
 }
 
 }  // namespace dapple

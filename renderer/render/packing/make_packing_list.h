@@ -7,6 +7,6 @@
 
 namespace dapple {
 
-PackingList make_plan(const Scene& scene, const World& world);
+PackingList make_packing_list(const Scene& scene, const World& world);
 
 }  // namespace dapple

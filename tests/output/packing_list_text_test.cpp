@@ -1,5 +1,5 @@
-// A kit plan in text and JSON.
-#include "output/write_plan.h"
+// The packing list in tables and JSON.
+#include "output/packing_list_text.h"
 
 #include <doctest/doctest.h>
 
@@ -13,11 +13,11 @@ using nlohmann::json;
 
 namespace {
 
-PackingList a_plan() {
-    PackingList plan;
-    plan.title = "Two lamps";
-    plan.volts = 230;
-    plan.circuit_a = 16;
+PackingList two_lamps() {
+    PackingList list;
+    list.title = "Two lamps";
+    list.volts = 230;
+    list.circuit_a = 16;
     PackedFixture key;
     key.name = "key";
     key.source = SourceKind::kTungsten;
@@ -38,16 +38,16 @@ PackingList a_plan() {
     bulb.form = FixtureForm::kBare;
     bulb.supply = Supply::kBattery;
     bulb.lumens = 45.25;
-    plan.fixtures = {key, bulb};
+    list.fixtures = {key, bulb};
     CircuitLoad mains;
     mains.fixtures = {"key"};
     mains.power_w = 650;
     mains.current_a = 650.0 / 230;
     mains.share = mains.current_a / 16;
-    plan.circuits = {mains};
-    plan.cautions = {{"heat", "key", "a jar is near", "keep away"},
+    list.circuits = {mains};
+    list.cautions = {{"heat", "key", "a jar is near", "keep away"},
                      {"heat", "bülb", "so is a cloth", "keep away"}};
-    return plan;
+    return list;
 }
 
 bool has_line(const std::string& text, const std::string& line) {
@@ -56,8 +56,8 @@ bool has_line(const std::string& text, const std::string& line) {
 
 }  // namespace
 
-TEST_CASE("a plan's JSON has all figures, and null for what is not known") {
-    const json j = json::parse(plan_json(a_plan()));
+TEST_CASE("the packing list's JSON has all figures, and null for what is not known") {
+    const json j = json::parse(packing_list_json_text(two_lamps()));
     CHECK(j["title"] == "Two lamps");
     const json& key = j["fixtures"][0];
     CHECK(key["position"] == json({-1.5, 1.9, 0.5}));
@@ -79,8 +79,8 @@ TEST_CASE("a plan's JSON has all figures, and null for what is not known") {
     CHECK(j["note"].get<std::string>().find("local codes") != std::string::npos);
 }
 
-TEST_CASE("a plan's tables keep their columns under names of any letters") {
-    const std::string text = plan_text(a_plan());
+TEST_CASE("the packing list's tables keep their columns whatever letters names have") {
+    const std::string text = packing_list_table_text(two_lamps());
     CHECK(
         has_line(text,
                  "key      spot   -1.50   1.90   0.50  1.90    0.00   1.00   0.00  jar 0.50, floor "
@@ -88,8 +88,8 @@ TEST_CASE("a plan's tables keep their columns under names of any letters") {
     CHECK(has_line(
         text,
         "key      tungsten  20°   12000   95000    5000 K +0.0000  100 %   -112 mired, 0.5 stops"));
-    CHECK(has_line(text, "key      mains    650 W     2.83 A"));
-    CHECK(has_line(text, "bülb     battery  not told"));
+    CHECK(has_line(text, "key      mains    650 W      2.83 A"));
+    CHECK(has_line(text, "bülb     battery  not given"));
     CHECK(has_line(text, "mains    1         650 W  2.83 A   18 % of 16 A"));
     CHECK(has_line(text, "- heat: keep away\n    key: a jar is near\n    bülb: so is a cloth"));
     CHECK(columns("bülb") == 4);

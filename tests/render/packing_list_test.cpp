@@ -34,15 +34,15 @@ Scene kit_scene() {
 }
 
 PackingList plan_of(const Scene& scene) {
-    return make_plan(scene, World(scene));
+    return make_packing_list(scene, World(scene));
 }
 
 // What the cautions of a kind say about one thing.
-std::vector<std::string> cautions(const PackingList& plan,
+std::vector<std::string> cautions(const PackingList& list,
                                   const std::string& about,
                                   const std::string& kind) {
     std::vector<std::string> texts;
-    for (const Caution& c : plan.cautions) {
+    for (const Caution& c : list.cautions) {
         if (c.about == about && c.kind == kind) texts.push_back(c.what + "; " + c.advice);
     }
     return texts;
@@ -54,15 +54,15 @@ TEST_CASE("a window gives light and is nothing to carry in") {
     Scene scene = kit_scene();
     scene.fixtures.push_back(fixture_of(FixtureForm::kPanel, Point(0, 0, -2), Point(0, 0, 0), 500));
     scene.fixtures[1].is_window = true;
-    const PackingList plan = plan_of(scene);
-    REQUIRE(plan.fixtures.size() == 1);
-    CHECK(plan.fixtures[0].name == "key");
+    const PackingList list = plan_of(scene);
+    REQUIRE(list.fixtures.size() == 1);
+    CHECK(list.fixtures[0].name == "key");
 }
 
 TEST_CASE("a plan traces the axis through glass to what ends it") {
-    const PackingList plan = plan_of(kit_scene());
-    REQUIRE(plan.fixtures.size() == 1);
-    const PackedFixture& f = plan.fixtures[0];
+    const PackingList list = plan_of(kit_scene());
+    REQUIRE(list.fixtures.size() == 1);
+    const PackedFixture& f = list.fixtures[0];
     REQUIRE(f.meets.size() == 2);
     CHECK(f.meets[0].name == "ball");
     CHECK(f.meets[0].distance == doctest::Approx(0.8).epsilon(1e-3));
@@ -78,18 +78,18 @@ TEST_CASE("currents are power over volts, summed on each circuit") {
     scene.fixtures[1].power_w = 1500;
     scene.fixtures[2].power_w = 0;
     scene.fixtures[3].supply = Supply::kBattery;
-    const PackingList plan = plan_of(scene);
-    CHECK(plan.fixtures[0].current_a == doctest::Approx(650.0 / 230));
-    CHECK_FALSE(plan.fixtures[2].current_a.has_value());
-    CHECK_FALSE(plan.fixtures[3].current_a.has_value());
-    REQUIRE(plan.circuits.size() == 2);
-    CHECK(plan.circuits[0].name == "A");
-    CHECK(plan.circuits[0].power_w == doctest::Approx(2150));
-    CHECK(plan.circuits[0].current_a == doctest::Approx(2150.0 / 230));
-    CHECK(plan.circuits[0].share == doctest::Approx(0.93478).epsilon(1e-4));
-    CHECK(plan.circuits[1].without_power == 1);
-    CHECK(cautions(plan, "circuit A", "load").size() == 1);
-    CHECK(cautions(plan, "mains", "load").size() == 1);
+    const PackingList list = plan_of(scene);
+    CHECK(list.fixtures[0].current_a == doctest::Approx(650.0 / 230));
+    CHECK_FALSE(list.fixtures[2].current_a.has_value());
+    CHECK_FALSE(list.fixtures[3].current_a.has_value());
+    REQUIRE(list.circuits.size() == 2);
+    CHECK(list.circuits[0].name == "A");
+    CHECK(list.circuits[0].power_w == doctest::Approx(2150));
+    CHECK(list.circuits[0].current_a == doctest::Approx(2150.0 / 230));
+    CHECK(list.circuits[0].share == doctest::Approx(0.93478).epsilon(1e-4));
+    CHECK(list.circuits[1].without_power == 1);
+    CHECK(cautions(list, "circuit A", "load").size() == 1);
+    CHECK(cautions(list, "mains", "load").size() == 1);
 }
 
 TEST_CASE("load is cautioned from 80 % on, and as too much above all of it") {

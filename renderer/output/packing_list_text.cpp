@@ -1,10 +1,10 @@
-#include "output/write_plan.h"
+#include "output/packing_list_text.h"
 
 #include <algorithm>
 #include <cmath>
 
 #include "base/units.h"
-#include "output/stats_json.h"
+#include "output/json_parts.h"
 #include "output/text_table.h"
 
 namespace dapple {
@@ -44,7 +44,7 @@ const char* supply_word(Supply supply) {
     return supply == Supply::kBattery ? "battery" : "mains";
 }
 
-// Millimetres are enough, and floats have no more to say.
+// Rounded to a tenth of a millimetre, the accuracy of the floats.
 Json metres(double x) {
     return std::round(x * 1e4) / 1e4;
 }
@@ -69,7 +69,7 @@ Json gel_json(const Gel& gel) {
 
 Json fixture_json(const PackedFixture& f) {
     Json meets = Json::array();
-    for (const MetOnAxis& met : f.meets) {
+    for (const PlanMet& met : f.meets) {
         meets.push_back({{"name", met.name}, {"distance_m", metres(met.distance)}});
     }
     return {{"name", f.name},
@@ -112,7 +112,7 @@ std::string place_text(const Point& p) {
 std::string meets_text(const PackedFixture& f) {
     if (f.form == FixtureForm::kBare) return "";
     std::string text;
-    for (const MetOnAxis& met : f.meets) {
+    for (const PlanMet& met : f.meets) {
         text += (text.empty() ? "" : ", ") + met.name + formatted(" %.2f", met.distance);
     }
     return text.empty() ? "nothing" : text;
@@ -130,9 +130,9 @@ std::string light_text(double value) {
     return formatted(value >= 100 ? "%.0f" : "%.3g", value);
 }
 
-Rows stand_rows(const PackingList& plan) {
+Rows stand_rows(const PackingList& list) {
     Rows rows = {{"fixture", "form", "     x      y      z", "up", "     aim", "meets at m"}};
-    for (const PackedFixture& f : plan.fixtures) {
+    for (const PackedFixture& f : list.fixtures) {
         rows.push_back({f.name,
                         form_word(f.form),
                         place_text(f.position),
@@ -143,9 +143,9 @@ Rows stand_rows(const PackingList& plan) {
     return rows;
 }
 
-Rows light_rows(const PackingList& plan) {
+Rows light_rows(const PackingList& list) {
     Rows rows = {{"fixture", "source", "beam", "lumens", "peak cd", "colour", "dimmer", "gel"}};
-    for (const PackedFixture& f : plan.fixtures) {
+    for (const PackedFixture& f : list.fixtures) {
         rows.push_back({f.name,
                         source_word(f.source),
                         f.beam_angle ? formatted("%.0f°", degrees_from_radians(*f.beam_angle)) : "",
@@ -158,36 +158,36 @@ Rows light_rows(const PackingList& plan) {
     return rows;
 }
 
-Rows power_rows(const PackingList& plan) {
-    Rows rows = {{"fixture", "supply", "power", formatted("at %g V", plan.volts), "circuit"}};
-    for (const PackedFixture& f : plan.fixtures) {
+Rows power_rows(const PackingList& list) {
+    Rows rows = {{"fixture", "supply", "power", formatted("at %g V", list.volts), "circuit"}};
+    for (const PackedFixture& f : list.fixtures) {
         rows.push_back({f.name,
                         supply_word(f.supply),
-                        f.power_w ? formatted("%g W", *f.power_w) : "not told",
+                        f.power_w ? formatted("%g W", *f.power_w) : "not given",
                         f.current_a ? formatted("%.2f A", *f.current_a) : "",
                         f.circuit});
     }
     return rows;
 }
 
-Rows circuit_rows(const PackingList& plan) {
+Rows circuit_rows(const PackingList& list) {
     Rows rows = {{"circuit", "fixtures", "power", "current", "of what it may carry"}};
-    for (const CircuitLoad& c : plan.circuits) {
+    for (const CircuitLoad& c : list.circuits) {
         rows.push_back({c.name.empty() ? "mains" : c.name,
                         std::to_string(c.fixtures.size()),
                         formatted("%g W", c.power_w),
                         formatted("%.2f A", c.current_a),
-                        c.share ? formatted("%.0f %% of %g A", 100 * *c.share, *plan.circuit_a)
+                        c.share ? formatted("%.0f %% of %g A", 100 * *c.share, *list.circuit_a)
                                 : "circuit_a not given"});
     }
     return rows;
 }
 
-// Each advice once, and below it all that it is for.
-std::string cautions_text(const PackingList& plan) {
-    if (plan.cautions.empty()) return "";
+// Each advice once, and below it the fixtures and circuits that need it.
+std::string cautions_text(const PackingList& list) {
+    if (list.cautions.empty()) return "";
     std::vector<std::string> advices;
-    for (const Caution& c : plan.cautions) {
+    for (const Caution& c : list.cautions) {
         const std::string advice = c.kind + ": " + c.advice;
         if (std::find(advices.begin(), advices.end(), advice) == advices.end()) {
             advices.push_back(advice);
@@ -196,47 +196,46 @@ std::string cautions_text(const PackingList& plan) {
     std::string text = "Take care\n";
     for (const std::string& advice : advices) {
         text += "- " + advice + "\n";
-        for (const Caution& c : plan.cautions) {
+        for (const Caution& c : list.cautions) {
             if (c.kind + ": " + c.advice == advice) text += "    " + c.about + ": " + c.what + "\n";
         }
     }
     return text + "\n";
 }
 
-constexpr const char* kFirst =
+constexpr const char* kNote =
     "General words, no safety calculation: the makers' instructions, local codes and licensed "
     "practice come first.";
 
 }  // namespace
 
-std::string plan_json(const PackingList& plan) {
+std::string packing_list_json_text(const PackingList& list) {
     Json fixtures = Json::array();
-    for (const PackedFixture& f : plan.fixtures) fixtures.push_back(fixture_json(f));
+    for (const PackedFixture& f : list.fixtures) fixtures.push_back(fixture_json(f));
     Json circuits = Json::array();
-    for (const CircuitLoad& c : plan.circuits) circuits.push_back(circuit_json(c));
+    for (const CircuitLoad& c : list.circuits) circuits.push_back(circuit_json(c));
     Json cautions = Json::array();
-    for (const Caution& c : plan.cautions) {
+    for (const Caution& c : list.cautions) {
         cautions.push_back(
             {{"kind", c.kind}, {"about", c.about}, {"what", c.what}, {"advice", c.advice}});
     }
-    const Json json = {{"title", plan.title},
-                       {"volts", plan.volts},
-                       {"circuit_a", or_null(plan.circuit_a, 1000)},
+    const Json file = {{"title", list.title},
+                       {"volts", list.volts},
+                       {"circuit_a", or_null(list.circuit_a, 1000)},
                        {"fixtures", fixtures},
                        {"circuits", circuits},
                        {"cautions", cautions},
-                       {"note", kFirst}};
-    // Names come from the user's files and may not be UTF-8.
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+                       {"note", kNote}};
+    return json_text(file);
 }
 
-std::string plan_text(const PackingList& plan) {
-    std::string text = plan.title.empty() ? "" : plan.title + "\n\n";
-    text += "Where they stand, m\n" + table_text(stand_rows(plan)) + "\n";
-    text += "What they give\n" + table_text(light_rows(plan)) + "\n";
-    text += "What they draw\n" + table_text(power_rows(plan)) + "\n";
-    if (!plan.circuits.empty()) text += table_text(circuit_rows(plan)) + "\n";
-    return text + cautions_text(plan) + kFirst + "\n";
+std::string packing_list_table_text(const PackingList& list) {
+    std::string text = list.title.empty() ? "" : list.title + "\n\n";
+    text += "Where they stand, m\n" + table_text(stand_rows(list)) + "\n";
+    text += "What they give\n" + table_text(light_rows(list)) + "\n";
+    text += "What they draw\n" + table_text(power_rows(list)) + "\n";
+    if (!list.circuits.empty()) text += table_text(circuit_rows(list)) + "\n";
+    return text + cautions_text(list) + kNote + "\n";
 }
 
 }  // namespace dapple

@@ -1,19 +1,19 @@
-// What a run of walks did, for its outputs.
+// The report of a run of passes, for its outputs.
 #pragma once
 
 #include <string>
 
-#include "output/write_stats.h"
+#include "output/run_report.h"
 
 namespace dapple {
 
-// Of a frame or of meters alone: `options` and `result` are those of either.
+// `options` and `result` are those of a frame or those of light meters alone.
 template <class Options, class Result>
-RenderReport make_report(const Options& options,
-                         const std::string& transport,
-                         int passes,
-                         const Result& result) {
-    RenderReport report;
+RunReport make_run_report(const Options& options,
+                          const std::string& transport,
+                          int passes,
+                          const Result& result) {
+    RunReport report;
     report.passes = passes;
     report.seconds = result.progress.seconds;
     report.rays = result.rays;

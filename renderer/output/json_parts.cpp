@@ -1,0 +1,54 @@
+#include "output/json_parts.h"
+
+#include <cmath>
+
+#include "develop/exposure.h"
+
+namespace dapple {
+
+using Json = nlohmann::ordered_json;
+
+Json json_number(double value) {
+    return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+Json json_number(const std::optional<double>& value) {
+    return value ? json_number(*value) : Json(nullptr);
+}
+
+void add_run(Json& file, const RunReport& run) {
+    file["passes"] = run.passes;
+    file["seconds"] = json_number(run.seconds);
+    file["rays"] = run.rays;
+    file["seed"] = run.seed;
+    file["nonfinite_samples"] = run.nonfinite_samples;
+    file["stopped_early"] = run.stopped_early;
+    file["transport"] = run.transport;
+}
+
+Json meters_json(const std::vector<MeterJudgement>& meters) {
+    Json list = Json::array();
+    for (const MeterJudgement& m : meters) {
+        Json parts = Json::array();
+        for (size_t f = 0; f < m.by_fixture.size(); ++f) {
+            parts.push_back({{"name", m.fixtures[f]},
+                             {"lux", json_number(m.by_fixture[f].lux)},
+                             {"lux_stderr", json_number(m.by_fixture[f].lux_stderr)}});
+        }
+        list.push_back({{"name", m.name},
+                        {"receptor", m.receptor == ReceptorKind::kDome ? "dome" : "flat"},
+                        {"lux", json_number(m.lux)},
+                        {"lux_stderr", json_number(m.lux_stderr)},
+                        {"by_fixture", parts},
+                        {"f_number", json_number(m.f_number)},
+                        {"f_stop", m.lux > 0 ? Json(f_stop_text(m.f_number)) : Json(nullptr)},
+                        {"stops_from_camera", json_number(m.stops_from_camera)}});
+    }
+    return list;
+}
+
+std::string json_text(const Json& file) {
+    return file.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace dapple

@@ -1,0 +1,79 @@
+#include "output/meters_text.h"
+
+#include <algorithm>
+
+#include "develop/exposure.h"
+#include "output/json_parts.h"
+#include "output/text_table.h"
+
+namespace dapple {
+
+namespace {
+
+// Four digits, more than any reading is known to.
+std::string lux_text(double lux) {
+    if (lux >= 1000) return formatted("%.0f", lux);
+    if (lux >= 100) return formatted("%.1f", lux);
+    return formatted(lux >= 10 ? "%.2f" : "%.3g", lux);
+}
+
+std::string error_text(double lux, double error) {
+    return lux > 0 ? formatted("%.2f %%", 100 * error / lux) : "";
+}
+
+std::string shutter_text(double seconds) {
+    return seconds < 0.4 ? formatted("1/%.0f s", 1 / seconds) : formatted("%.3g s", seconds);
+}
+
+std::string right(const std::string& text, size_t width) {
+    const size_t used = columns(text);
+    return std::string(used < width ? width - used : 0, ' ') + text;
+}
+
+std::string verdict(const MeterJudgement& m) {
+    if (!(m.lux > 0)) return "no light reaches it";
+    const std::string kind = m.receptor == ReceptorKind::kDome ? ", dome" : "";
+    return "f/" + padded(f_stop_text(m.f_number), 11) +
+           formatted("%+.1f stops", m.stops_from_camera) + kind;
+}
+
+}  // namespace
+
+std::string meters_json_text(const std::vector<MeterJudgement>& meters,
+                             const Scene& scene,
+                             const RunReport& report) {
+    nlohmann::ordered_json file = {{"title", scene.title}};
+    add_run(file, report);
+    file["f_number"] = json_number(scene.camera.f_number);
+    file["shutter_s"] = json_number(scene.camera.shutter);
+    file["iso"] = json_number(scene.camera.iso);
+    file["meters"] = meters_json(meters);
+    return json_text(file);
+}
+
+std::string meters_table_text(const std::vector<MeterJudgement>& meters, const Scene& scene) {
+    const Camera& camera = scene.camera;
+    size_t width = 5;
+    for (const MeterJudgement& m : meters) {
+        width = std::max(width, columns(m.name));
+        for (const std::string& name : m.fixtures) width = std::max(width, columns(name) + 2);
+    }
+    std::string text = "At " + shutter_text(camera.shutter) +
+                       formatted(", ISO %g", static_cast<double>(camera.iso)) +
+                       "; stops from the camera's " +
+                       formatted("f/%g", static_cast<double>(camera.f_number)) + ".\n";
+    text += padded("meter", width) + right("lux", 10) + right("error", 10) + "  f-stop\n";
+    for (const MeterJudgement& m : meters) {
+        text += padded(m.name, width) + right(lux_text(m.lux), 10) +
+                right(error_text(m.lux, m.lux_stderr), 10) + "  " + verdict(m) + "\n";
+        for (size_t f = 0; f < m.by_fixture.size(); ++f) {
+            const FixtureReading& part = m.by_fixture[f];
+            if (!(part.lux > 0)) continue;
+            text += padded("  " + m.fixtures[f], width) + right(lux_text(part.lux), 10) +
+                    right(error_text(part.lux, part.lux_stderr), 10) + "\n";
+        }
+    }
+    return text;
+}
+
+}  // namespace dapple

@@ -1,0 +1,13 @@
+// The packing list of `dapple plan` as a JSON file, and as tables to read and print.
+#pragma once
+
+#include <string>
+
+#include "scene/packing_list.h"
+
+namespace dapple {
+
+std::string packing_list_json_text(const PackingList& list);
+std::string packing_list_table_text(const PackingList& list);
+
+}  // namespace dapple

@@ -1,0 +1,20 @@
+// How a run of passes went: of a frame, or of light meters alone.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+namespace dapple {
+
+struct RunReport {
+    int passes = 0;
+    double seconds = 0;
+    uint64_t rays = 0;
+    uint64_t seed = 1;
+    uint64_t nonfinite_samples = 0;
+    bool stopped_early = false;
+    std::string transport = "full";
+    int threads = 0;
+};
+
+}  // namespace dapple
