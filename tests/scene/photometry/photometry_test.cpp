@@ -268,12 +268,12 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"too few candela",
          "a.ies",
          replaced(kQuarterIes, " 200 0\n", " 200\n"),
-         "a.ies:9: the counts 4 vertical, 2 horizontal want 4 + 2 angles and 4 x 2 candela values, "
+         "a.ies:9: the counts 4 vertical, 2 horizontal need 4 + 2 angles and 4 x 2 candela values, "
          "14 numbers; the file has 13"},
         {"wrong count",
          "a.ies",
          replaced(kQuarterIes, "1 -1 1 4 2", "1 -1 1 5 2"),
-         "a.ies:9: the counts 5 vertical, 2 horizontal want 5 + 2 angles and 5 x 2 candela values, "
+         "a.ies:9: the counts 5 vertical, 2 horizontal need 5 + 2 angles and 5 x 2 candela values, "
          "17 numbers; the file has 14"},
         {"cut off",
          "a.ies",
@@ -286,7 +286,7 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"far too many",
          "a.ies",
          replaced(kQuarterIes, "1 -1 1 4 2", "1 -1 1 9999 9999"),
-         "a.ies:9: 9999 x 9999 candela values are more than can be read"},
+         "a.ies:9: 9999 x 9999 candela values are too many; at most 4000000 can be read"},
         {"a word",
          "a.ies",
          replaced(kQuarterIes, "1000 600", "1000 six"),
@@ -327,7 +327,7 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"not an IES file",
          "a.ies",
          "hello\n",
-         "a.ies: has no line TILT=NONE or TILT=INCLUDE; not an IES LM-63 file"},
+         "a.ies: has no line TILT=NONE or TILT=INCLUDE; must be an IES LM-63 file"},
         {"another ending",
          "a.txt",
          "hello\n",
@@ -337,7 +337,7 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
          "a.ldt",
          ldt.substr(0, ldt.size() - 12),
          "a.ldt:139: the file ends here, with 139 lines; 1 lamp set, 24 C-planes with symmetry 1 "
-         "and 37 angles want 140"},
+         "and 37 angles must have 140"},
         {"EULUMDAT symmetry",
          "a.ldt",
          replaced(ldt, "nobody\r\n1\r\n1", "nobody\r\n1\r\n5"),
@@ -345,7 +345,7 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"EULUMDAT planes",
          "a.ldt",
          replaced(replaced(ldt, "nobody\r\n1\r\n1", "nobody\r\n1\r\n4"), "24", "23"),
-         "a.ldt:4: the number of C-planes is 23; with symmetry 4 must be a multiple of 4"},
+         "a.ldt:4: the number of C-planes is 23; with symmetry 4 it must be a multiple of 4"},
         {"EULUMDAT without lumens",
          "a.ldt",
          replaced(ldt, "2500.000000", "none"),
@@ -353,8 +353,9 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"EULUMDAT lamp sets",
          "a.ldt",
          ldt_text(three_sets, lambertian_per_thousand),
-         "a.ldt:27: the lamp sets that begin here can be read set by set or field by field; write "
-         "the types of lamps in words"},
+         "a.ldt:27: the order of the lamp sets that begin here is not clear; the types of lamps "
+         "must "
+         "be words"},
         {"EULUMDAT, a word",
          "a.ldt",
          replaced(ldt, "318.309886", "much"),
@@ -375,10 +376,9 @@ TEST_CASE("what a photometric file leaves open is told") {
         std::string text, note;
     } rows[] = {
         {replaced(kQuarterIes, "TILT=NONE", "TILT=lamp.tlt"),
-         "a.ies:8: names a file of tilt factors, which is not read; taken as 1"},
+         "a.ies:8: names a file of tilt factors, which is not read; the factors are taken as 1"},
         {replaced(kQuarterIes, "LM-63-2002", "LM-63-2031"),
-         "a.ies:1: is \"IESNA:LM-63-2031\", an edition that is not known; read as the last one "
-         "known, 2019"},
+         "a.ies:1: is \"IESNA:LM-63-2031\", an unknown edition; read as the edition of 2019"},
         {replaced(kQuarterIes, "-0.2 -0.2", "-200 -200"),
          "a.ies:9: the luminous opening is 200 m; not used, give source_mm"},
         {replaced(kQuarterIes, "0 30 60 90", "0 30 60 80"),
