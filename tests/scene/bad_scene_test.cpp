@@ -57,7 +57,7 @@ TEST_CASE("a camera that cannot be is said in one line") {
                   "set.toml:3:1: camera: aim: equals the position: the camera looks nowhere"},
                  {"far away",
                   "[camera]\nposition = [0, 1e30, 2]\naim = [0, 0, 0]\n" + kAllButCamera,
-                  "set.toml:2:1: camera: position: has 1e+30; must lie within 100000 m"},
+                  "set.toml:2:1: camera: position: has 1e+30; must be within 100000 m"},
                  {"negative focal length",
                   camera + "focal_length_mm = -35\n" + kAllButCamera,
                   "set.toml:4:1: camera: focal_length_mm: is -35; must be above 0, up to 10000"},
@@ -87,7 +87,7 @@ TEST_CASE("a fixture that cannot be is said in one line") {
         set,
         {{"none",
           kStage,
-          "set.toml: fixture: is missing; nothing lights the set: add a [[fixture]]"},
+          "set.toml: fixture: is missing; a set needs at least one [[fixture]] or [[window]]"},
          {"field angle not above beam angle",
           spot(good + "field_angle_deg = 20\n"),
           "set.toml:7:1: fixture \"net\": field_angle_deg: is 20; must be above the beam angle, "
@@ -124,7 +124,7 @@ TEST_CASE("a fixture that cannot be is said in one line") {
          {"an LED that a dimmer warms",
           spot(good + "dimmer_warms = true\n"),
           "set.toml:7:1: fixture \"net\": dimmer_warms: belongs to source \"tungsten\"; leave it "
-          "out: others keep their colour"},
+          "out, as other sources keep their colour"},
          {"a misspelt source, told once",
           spot(good + "source = \"tungten\"\ndimmer_warms = false\n"),
           "set.toml:7:1: fixture \"net\": source: is \"tungten\"; must be one of led, tungsten, "
@@ -155,15 +155,15 @@ TEST_CASE("a fixture that cannot be is said in one line") {
           "set.toml:7:1: fixture \"net\": photometry: is \"no.ies\"; there is no such file"},
          {"barn doors bent back too far",
           spot(good + "barn_doors_deg = [90, 90, 90, 190]\n"),
-          "set.toml:7:1: fixture \"net\": barn_doors_deg: has 190; must be from 0 (shut) over 90 "
-          "(straight ahead) to 180 (folded back)"},
+          "set.toml:7:1: fixture \"net\": barn_doors_deg: has 190; must be from 0 (shut) to 180 "
+          "(folded back); 90 is straight ahead"},
          {"barn doors on a bulb",
           spot(lumens + "form = \"bare\"\nbarn_doors_deg = [90, 90, 90, 90]\n"),
           "set.toml:7:1: fixture \"net\": barn_doors_deg: belongs to form \"spot\" or \"panel\""},
          {"doors and snoot",
           spot(good + "barn_doors_deg = [90, 90, 90, 90]\nsnoot_mm = [50, 100]\n"),
-          "set.toml:8:1: fixture \"net\": snoot_mm: stands beside barn_doors_deg; give one of the "
-          "two"},
+          "set.toml:8:1: fixture \"net\": snoot_mm: is given beside barn_doors_deg; give only one "
+          "of them"},
          {"narrow snoot",
           spot(good + "source_mm = 60\nsnoot_mm = [50, 100]\n"),
           "set.toml:8:1: fixture \"net\": snoot_mm: is 50 across; must not be narrower than "
@@ -331,12 +331,13 @@ TEST_CASE("a surface that cannot be is said in one line") {
           "set.toml:3:1: surface \"floor\": reflectance: has 0.99; must be from 0 to 0.98"},
          {"metal cloth",
           surface("metal = true\ntransmission = 0.5\n"),
-          "set.toml:1:1: surface \"floor\": is more than one thing; give only one of metal, coat, "
+          "set.toml:1:1: surface \"floor\": is of more than one kind; give only one of metal, "
+          "coat, "
           "transmission (with spread_deg and direct) and glass"},
          {"more light than there is",
           surface("transmission = 0.6\nreflectance = 0.5\n"),
-          "set.toml:4:1: surface \"floor\": reflectance: with transmission comes to 1.1; "
-          "transmission and reflectance together must not exceed 1"},
+          "set.toml:4:1: surface \"floor\": reflectance: transmission and reflectance together are "
+          "1.1; must be at most 1"},
          {"direct above transmission",
           surface("transmission = 0.2\ndirect = 0.3\n"),
           "set.toml:4:1: surface \"floor\": direct: is 0.3; must be a part of transmission, from 0 "
@@ -354,7 +355,7 @@ TEST_CASE("a surface that cannot be is said in one line") {
               kCamera + kFixture,
           "set.toml:2:1: room: model: surface \"pane\" has 3 open edges, the first near (0.5, 0, "
           "0) "
-          "m; glass must be closed, or thin = true for a pane of one face"}});
+          "m; glass must be closed; give thin = true for a pane of one face"}});
 }
 
 TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are said in one line") {
@@ -391,7 +392,7 @@ TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are sai
           "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 2, 0]\nreceptor_mm = 20\n"
           "size_m = [1, 1]\n" +
               kAll,
-          "set.toml:6:1: meter \"m\": size_m: is for the mean over a flat area; leave out receptor "
+          "set.toml:6:1: meter \"m\": size_m: reads the mean over a flat area; leave out receptor "
           "= "
           "\"dome\" and receptor_mm, or size_m"},
          {"region of an unknown surface",
@@ -430,11 +431,11 @@ TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are sai
           "[[stand_in]]\nposition = [0, 0, 0]\ndress = { transmission = 0.5, reflectance = 0.6 "
           "}\n" +
               kAll,
-          "set.toml:3:31: stand_in 1: dress: reflectance: with transmission comes to 1.1; "
-          "transmission and reflectance together must not exceed 1"},
+          "set.toml:3:31: stand_in 1: dress: reflectance: transmission and reflectance together "
+          "are 1.1; must be at most 1"},
          {"figure beside the room",
           "[[stand_in]]\nposition = [0, 0, 3]\n" + kAll,
-          "set.toml:2:1: stand_in 1: position: lies outside the room: z is 3; must be from -2.5 to "
+          "set.toml:2:1: stand_in 1: position: is outside the room: z is 3; must be from -2.5 to "
           "2.5"}});
 }
 

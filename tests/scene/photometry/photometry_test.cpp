@@ -252,11 +252,13 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"type B",
          "a.ies",
          kTypeBIes,
-         "a.ies:4: is photometric type 2 (B); must be 1 (C): have it converted by who measured it"},
+         "a.ies:4: is photometric type 2 (B); must be 1 (C); ask the laboratory for a file of type "
+         "C"},
         {"type A",
          "a.ies",
          replaced(kTypeBIes, "3 3 2 1", "3 3 3 1"),
-         "a.ies:4: is photometric type 3 (A); must be 1 (C): have it converted by who measured it"},
+         "a.ies:4: is photometric type 3 (A); must be 1 (C); ask the laboratory for a file of type "
+         "C"},
         {"no type",
          "a.ies",
          replaced(kTypeBIes, "3 3 2 1", "3 3 7 1"),
@@ -302,15 +304,15 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
         {"no light",
          "a.ies",
          replaced(replaced(kQuarterIes, "1000 800 300 0", "0 0 0 0"), "1000 600 200 0", "0 0 0 0"),
-         "a.ies:13: all candela are 0; it gives no light"},
+         "a.ies:13: all candela are 0; some must be above 0"},
         {"falling angles",
          "a.ies",
          replaced(kQuarterIes, "0 30 60 90", "0 60 30 90"),
-         "a.ies:11: vertical angle 30 stands after 60; they must rise"},
+         "a.ies:11: vertical angle 30 is after 60; they must rise"},
         {"equal angles",
          "a.ies",
          replaced(kQuarterIes, "0 30 60 90", "0 30 30 90"),
-         "a.ies:11: vertical angle 30 stands after 30; they must rise"},
+         "a.ies:11: vertical angle 30 is after 30; they must rise"},
         {"beyond the sphere",
          "a.ies",
          replaced(kQuarterIes, "0 30 60 90", "0 30 60 190"),
@@ -382,7 +384,7 @@ TEST_CASE("what a photometric file leaves open is told") {
         {replaced(kQuarterIes, "-0.2 -0.2", "-200 -200"),
          "a.ies:9: the luminous opening is 200 m; not used, give source_mm"},
         {replaced(kQuarterIes, "0 30 60 90", "0 30 60 80"),
-         "a.ies:11: vertical angles end at 80 degrees; no light is taken to go out beyond that"},
+         "a.ies:11: vertical angles end at 80 degrees; no light is assumed above that"},
     };
     for (const auto& row : rows) {
         WrittenSet set;
@@ -403,7 +405,7 @@ TEST_CASE("lux on an axis without light is a problem") {
     set.build(with_file("a.ies", "form = \"bare\"\n"));
     REQUIRE(set.lines().size() == 1);
     CHECK(set.lines()[0] ==
-          "set.toml:10:1: fixture \"a\": photometry: belongs to form \"spot\" or \"panel\": form "
+          "set.toml:10:1: fixture \"a\": photometry: belongs to form \"spot\" or \"panel\"; form "
           "\"bare\" is equal all around");
 }
 
