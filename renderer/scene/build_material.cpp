@@ -29,20 +29,21 @@ float max_channel(const Rgb& colour) {
     return std::max({colour.x, colour.y, colour.z});
 }
 
-bool wants_sheet(const SheetDescription& sheet) {
+bool has_sheet(const SheetDescription& sheet) {
     return sheet.transmission.written || sheet.spread_deg.written || sheet.direct.written;
 }
 
-// A surface is one thing: paint, metal, cloth or glass. False where its keys say two.
+// A surface must be one of paint, metal, cloth and glass. Returns false, with a problem, if its
+// keys name two.
 bool check_one_kind(const SurfaceDescription& surface, Problems& problems) {
     const bool metal = surface.metal.given && surface.metal.value;
     const int kinds = static_cast<int>(metal) + static_cast<int>(surface.coat.written) +
-                      static_cast<int>(wants_sheet(surface.sheet)) +
+                      static_cast<int>(has_sheet(surface.sheet)) +
                       static_cast<int>(surface.glass.written);
     if (kinds > 1) {
         problems.add(surface.place,
                      surface.label,
-                     "is more than one thing; give only one of metal, coat, transmission (with "
+                     "is of more than one kind; give only one of metal, coat, transmission (with "
                      "spread_deg and direct) and glass");
     }
     if (!surface.glass.written) {
@@ -53,10 +54,10 @@ bool check_one_kind(const SurfaceDescription& surface, Problems& problems) {
         belongs_to_glass(surface.thin);
         belongs_to_glass(surface.priority);
     }
-    if (wants_sheet(surface.sheet) && surface.roughness.written) {
+    if (has_sheet(surface.sheet) && surface.roughness.written) {
         problems.add(surface.roughness.place,
                      surface.roughness.key,
-                     "has no meaning for a thin sheet; spread_deg says how it scatters");
+                     "is not used by a thin sheet; give spread_deg");
     }
     return kinds <= 1;
 }
@@ -73,7 +74,7 @@ void apply_paint(const SurfaceDescription& surface, Material& material, Problems
     if (metal) {
         material.kind = MaterialKind::kConductor;
     } else if (surface.coat.written || surface.roughness.written) {
-        // Roughness alone is the sheen of paint: a whole coat.
+        // Roughness alone means glossy paint: a coat all over.
         material.kind = MaterialKind::kCoated;
         material.coat = static_cast<float>(checked_range(surface.coat, 1, 0, 1, problems));
     } else {
@@ -83,6 +84,11 @@ void apply_paint(const SurfaceDescription& surface, Material& material, Problems
 }
 
 }  // namespace
+
+MaterialId add_material(Scene& scene, Material material) {
+    scene.materials.push_back(std::move(material));
+    return static_cast<MaterialId>(scene.materials.size()) - 1;
+}
 
 int TextureShelf::index(const std::string& path,
                         bool srgb,
@@ -109,7 +115,7 @@ Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, b
     material.name = mtl.name;
     const Rgb written(mtl.diffuse[0], mtl.diffuse[1], mtl.diffuse[2]);
     const bool textured = !mtl.diffuse_map.empty();
-    // Many exporters leave Kd black beside a texture and mean the texture alone.
+    // Many exporters write a black Kd beside a texture and mean the texture alone.
     const Rgb meant = textured && max_channel(written) <= 0 ? Rgb(1) : written;
     material.reflectance = glm::clamp(meant, Rgb(0), Rgb(static_cast<float>(kMaxReflectance)));
     is_clamped = !textured && material.reflectance != written;
@@ -137,12 +143,12 @@ void build_sheet(const SheetDescription& sheet,
     material.transmission = static_cast<float>(transmission);
     material.reflectance = checked_colour(reflectance, colour(transmission), 1, problems);
     const double total = transmission + max_channel(material.reflectance);
-    if (total > 1 + 1e-6) {  // 0.55 + 0.45 in floats
+    if (total > 1 + 1e-6) {  // as 0.55 + 0.45 in floats is above 1
         const bool written = reflectance.written;
         problems.add(written ? reflectance.place : sheet.transmission.place,
                      written ? reflectance.key : sheet.transmission.key,
-                     "with transmission comes to " + number_text(total) +
-                         "; transmission and reflectance together must not exceed 1");
+                     "transmission and reflectance together are " + number_text(total) +
+                         "; must be at most 1");
     }
     const double spread = checked_range(sheet.spread_deg, kSheetSpread, 0, 90, problems);
     material.spread = static_cast<float>(radians_from_degrees(spread));
@@ -167,7 +173,7 @@ void build_glass_material(const Field<std::string>& glass,
     material.roughness = static_cast<float>(checked_range(roughness, 0, 0, 1, problems));
     material.priority =
         checked_whole(priority, default_priority(material.glass), 0, 1000, problems);
-    material.opacity = 1;  // modellers use it to draw glass; here it is glass
+    material.opacity = 1;  // models often have it for glass
     material.opacity_texture = -1;
 }
 
@@ -177,7 +183,7 @@ void apply_surface(const SurfaceDescription& surface, Material& material, Proble
         build_glass_material(
             surface.glass, surface.tint, surface.roughness, surface.priority, material, problems);
         if (surface.thin.given && surface.thin.value) material.kind = MaterialKind::kThinGlass;
-    } else if (wants_sheet(surface.sheet)) {
+    } else if (has_sheet(surface.sheet)) {
         const Rgb own = material.reflectance;
         build_sheet(
             surface.sheet,

@@ -1,4 +1,4 @@
-// Materials from MTL entries, from [[surface]] and from the keys that glass and boards share.
+// Builds materials from MTL entries, from [[surface]], and from the keys of glass and of sheets.
 #pragma once
 
 #include <functional>
@@ -12,13 +12,17 @@
 
 namespace dapple {
 
-// Index into Scene::textures of the picture at `path`, -1 where it cannot be read (a problem then
-// stands at `place`). Each file is read once; colours are decoded from sRGB, data are not.
+// Adds a material to the scene and returns its index.
+MaterialId add_material(Scene& scene, Material material);
+
+// The textures of a scene; each file is read once.
 class TextureShelf {
   public:
     TextureShelf(const ImageReader& read_image, Scene& scene, Problems& problems)
         : read_image_(read_image), scene_(scene), problems_(problems) {}
 
+    // The index into Scene::textures of the picture at `path`. Returns -1, with a problem at
+    // `place`, if it cannot be read. Colours are sRGB, data are not.
     int index(const std::string& path, bool srgb, const Place& place, const std::string& key);
 
   private:
@@ -33,14 +37,14 @@ class TextureShelf {
     std::vector<Entry> entries_;
 };
 
-// MTL knows paint: a Lambertian surface, perhaps with a texture and with holes. Colours beyond
-// kMaxReflectance are brought down to it: `is_clamped` tells.
+// MTL describes paint: a Lambertian surface, perhaps with a texture and with holes. Colours above
+// kMaxReflectance are reduced to it; then `is_clamped` is set.
 Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped);
 
-// Changes `material` to what [[surface]] says of it. What it leaves out stays as it is.
+// Changes `material` as [[surface]] says. Properties that it leaves out stay as they are.
 void apply_surface(const SurfaceDescription& surface, Material& material, Problems& problems);
 
-// A thin sheet. `colour` is its reflectance where the set gives none.
+// A thin sheet. `colour` returns its reflectance if the set gives none.
 void build_sheet(const SheetDescription& sheet,
                  const Field<Triple>& reflectance,
                  double default_transmission,
@@ -48,7 +52,7 @@ void build_sheet(const SheetDescription& sheet,
                  Material& material,
                  Problems& problems);
 
-// The keys of glass that [[glass]] and [[surface]] share.
+// The keys that [[glass]] and [[surface]] share.
 void build_glass_material(const Field<std::string>& glass,
                           const Field<std::string>& tint,
                           const Field<double>& roughness,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "scene/build_material.h"
 #include "scene/defaults.h"
 #include "scene/part_builders.h"
 
@@ -13,22 +14,21 @@ bool has_body(const Fixture& f) {
     return f.housing_diameter > 0 || f.barn_doors || f.snoot_diameter > 0 || f.stand;
 }
 
-// All housings are painted alike; the paint comes last, out of reach of the set file's names.
+// All housings have the same paint. It is added last, so that no name in the set file refers to it.
 void add_housing_material(Scene& scene) {
     const bool any = std::any_of(scene.fixtures.begin(), scene.fixtures.end(), has_body);
     if (!any) return;
     Material paint;
     paint.name = "housing";
     paint.reflectance = Rgb(kHousingReflectance);
-    scene.housing_material = static_cast<MaterialId>(scene.materials.size());
-    scene.materials.push_back(paint);
+    scene.housing_material = add_material(scene, std::move(paint));
 }
 
 }  // namespace
 
 Scene build_scene(const SetDescription& set, const ImageReader& read_image, Problems& problems) {
     Scene scene;
-    if (!set.parsed) return scene;  // its one problem is told already
+    if (!set.parsed) return scene;  // the problem is reported already
     scene.title = set.title.value;
     scene.camera = build_camera(set.camera, problems);
     build_room(set, read_image, scene, problems);

@@ -1,5 +1,5 @@
-// From a set description to the scene: checks every value, converts units once, fills in what is
-// left out (defaults.h), reads the OBJ models that the set names, and resolves names to indices.
+// Builds the scene from a set description: checks every value, converts units, fills in missing
+// values (defaults.h), reads the OBJ models that the set names, and resolves names to indices.
 #pragma once
 
 #include <functional>
@@ -11,12 +11,12 @@
 
 namespace dapple {
 
-// Reads a picture for a texture; throws FileError. Handed in, because files of pictures are known
-// to the folder output/ only.
+// Reads a picture for a texture; throws FileError. It is a parameter because only the folder
+// output/ reads picture files.
 using ImageReader = std::function<Texture(const std::string& path)>;
 
-// All problems of the set are collected; a scene that has any must not be rendered. Notes say what
-// the user should know but that stops nothing.
+// Collects all problems of the set; a scene with problems must not be rendered. Notes do not
+// prevent rendering.
 Scene build_scene(const SetDescription& set, const ImageReader& read_image, Problems& problems);
 
 }  // namespace dapple

@@ -3,12 +3,15 @@
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
+#include <system_error>
+
+#include "base/units.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr double kFarthest = 1e5;  // m; floats still tell a centimetre there
+constexpr double kFarthest = 1e5;  // m; at this distance floats are exact to 1 cm
 
 }  // namespace
 
@@ -18,8 +21,8 @@ std::string number_text(double value) {
     return text;
 }
 
-void add_problem(const Field<double>& field, const std::string& wanted, Problems& problems) {
-    problems.add(field.place, field.key, "is " + number_text(field.value) + "; must be " + wanted);
+void add_problem(const Field<double>& field, const std::string& allowed, Problems& problems) {
+    problems.add(field.place, field.key, "is " + number_text(field.value) + "; must be " + allowed);
 }
 
 double checked_range(
@@ -38,6 +41,20 @@ double checked_positive(const Field<double>& field,
     if (field.value > 0 && field.value <= high) return field.value;
     add_problem(field, "above 0, up to " + number_text(high), problems);
     return fallback;
+}
+
+float checked_radians(
+    const Field<double>& degrees, double fallback, double low, double high, Problems& problems) {
+    return static_cast<float>(
+        radians_from_degrees(checked_range(degrees, fallback, low, high, problems)));
+}
+
+float checked_metres(const Field<double>& mm,
+                     double fallback_m,
+                     double high_mm,
+                     Problems& problems) {
+    return static_cast<float>(
+        metres_from_mm(checked_positive(mm, 1e3 * fallback_m, high_mm, problems)));
 }
 
 int checked_whole(
@@ -83,10 +100,9 @@ Point checked_point(const Field<Triple>& field, Problems& problems) {
     if (!check_written(field, "give [x, y, z] in metres", problems)) return Point(0);
     for (const double x : field.value) {
         if (std::abs(x) <= kFarthest) continue;
-        problems.add(
-            field.place,
-            field.key,
-            "has " + number_text(x) + "; must lie within " + number_text(kFarthest) + " m");
+        problems.add(field.place,
+                     field.key,
+                     "has " + number_text(x) + "; must be within " + number_text(kFarthest) + " m");
         return Point(0);
     }
     return Point(field.value[0], field.value[1], field.value[2]);
@@ -108,6 +124,13 @@ Direction checked_aim(const Field<Triple>& aim,
 std::string path_named_by(const Field<std::string>& key) {
     const std::filesystem::path file(key.place.file);
     return (file.parent_path() / key.value).lexically_normal().string();
+}
+
+bool check_exists(const Field<std::string>& key, Problems& problems) {
+    std::error_code error;
+    if (std::filesystem::exists(path_named_by(key), error)) return true;
+    problems.add(key.place, key.key, "is \"" + key.value + "\"; there is no such file");
+    return false;
 }
 
 std::string name_or_label(const Field<std::string>& name, const TableDescription& table) {

@@ -1,5 +1,6 @@
-// What holds where a set file leaves a value out and the default in scene.h does not say, because
-// it depends on something else. Common practice, no source, unless one is named.
+// The values of keys that a set file leaves out, where the default in scene.h is not enough because
+// the value depends on something else. They follow common practice, without a source unless one is
+// named.
 #pragma once
 
 #include "math/vec.h"
@@ -11,7 +12,7 @@ namespace dapple {
 // the beam law is 4.
 inline constexpr double kFieldPerBeam = 1.35;
 
-// The beam of a spot whose own is wrong or that has a photometric file instead; degrees.
+// The beam of a spot with a wrong beam or with a photometric file; degrees.
 inline constexpr double kBeamAngle = 40;
 
 // Correlated colour temperature of a source, K: halogen photo lamps; mean noon daylight.
@@ -28,29 +29,30 @@ inline constexpr float kBounceReflectance = 0.9F;    // white board
 inline constexpr float kMetalFoil = 0.35F;           // roughness of silver and gold boards
 inline constexpr float kDoorReflectance = 0.1F;      // dark paint
 inline constexpr double kWindowCct = 6500;           // K, an overcast sky
-inline constexpr double kCoolestPlanck = 4000;       // K, below it no daylight
+inline constexpr double kCoolestPlanck = 4000;       // K, the lowest of the daylight spectra
 inline constexpr double kFigureHeight = 1.70;        // m
 inline constexpr double kGlossRoughness = 0.25;      // painted gloss on a lay figure
 inline constexpr double kDressTransmission = 0.4;    // sheer cloth
-inline constexpr double kClipMm = 15;                // of a clip-on diffuser, from the lens
-inline constexpr float kClipMargin = 1.15F;          // by which it is wider than the beam there
+inline constexpr double kClipMm = 15;                // distance of a clip-on diffuser from the lens
+inline constexpr float kClipMargin = 1.15F;          // its width over that of the beam there
 inline constexpr double kDiffuserTransmission = 0.5;
-inline constexpr double kSheetSpread = 45;         // degrees, half-angle of the forward lobe
-inline constexpr double kDiffuserReflected = 0.9;  // part of what a diffuser does not pass
-inline constexpr double kCoatRoughness = 0.1;      // varnish, wet ground
+inline constexpr double kSheetSpread = 45;  // degrees, half-angle of the forward lobe
+inline constexpr double kDiffuserReflected =
+    0.9;                                       // part of the light that a diffuser does not pass
+inline constexpr double kCoatRoughness = 0.1;  // varnish, wet ground
 inline constexpr double kMetalRoughness = 0.2;
 
-// No surface sends back all light that falls on it: clean snow comes to 0.97 to 0.99 (ECOSTRESS
+// No surface reflects all light that falls on it: clean snow reflects 0.97 to 0.99 (ECOSTRESS
 // spectral library, luminous reflectance of its samples).
 inline constexpr double kMaxReflectance = 0.98;
 
 inline constexpr double kReceptorDiameterMm = 25;  // of a hand meter
 inline constexpr double kMostReceptorMm = 500;
 
-// Solids by their places: a liquid gives way to the glass around it.
+// Priorities of overlapping solids: glass replaces the liquid that overlaps it.
 inline constexpr int kGlassPriority = 10;
 inline constexpr int kLiquidPriority = 5;
-inline constexpr int kAirPriority = 20;  // a bubble hollows out the glass around it
+inline constexpr int kAirPriority = 20;  // a bubble replaces the glass around it
 constexpr int default_priority(GlassType glass) {
     switch (glass) {
         case GlassType::kWater:
@@ -63,17 +65,18 @@ constexpr int default_priority(GlassType glass) {
     }
 }
 
-// Glass never touches in the optical sense what it stands on: there is a film of air, here thick
-// enough for rays to start in it.
+// Between glass and what it stands on there is a film of air, here thick enough for rays to start
+// in it.
 inline constexpr float kAirFilm = 5e-5F;  // m
 
 inline constexpr double kFrostRoughness = 0.35;  // etched or blasted
 inline constexpr int kRibs = 24;
 inline constexpr int kBubbles = 60;
-inline constexpr double kBubblePerWall = 0.4;    // the largest bubble, over the wall's thickness
+inline constexpr double kBubblePerWall = 0.4;  // the largest bubble over the thickness of the wall
 inline constexpr double kBubbleInSolid = 0.001;  // m, in balls and rods
 
-// Patterns in glass, m: from crest to crest, and how deep. Ribs are given by their number.
+// Patterns in glass, m: from crest to crest, and their depth. Ribs have a number instead of a
+// pitch.
 struct PatternSize {
     double pitch, depth;
 };

@@ -1,5 +1,5 @@
-// What `dapple plan` tells of a set: its fixtures as a list to pack and rig by, the load on each
-// circuit, and what to take care of. Metres, radians, watts, amperes.
+// The packing list that `dapple plan` prints: the fixtures to pack and rig, the load on each
+// circuit, and cautions. Metres, radians, watts, amperes.
 #pragma once
 
 #include <optional>
@@ -22,34 +22,34 @@ struct PackedFixture {
     Point position{0};
     std::optional<double> height;  // m, above the lowest surface below it
     std::optional<Point> aim;
-    std::vector<MetOnAxis> meets;      // along its axis: glass and cloth, then what ends the way
-    std::optional<double> beam_angle;  // rad; none where the beam is no cone
-    double lumens = 0;                 // that leave it: after dimmer and gel
+    std::vector<MetOnAxis> meets;      // along its axis: glass and cloth, then what blocks it
+    std::optional<double> beam_angle;  // rad; none if the beam is not a cone
+    double lumens = 0;                 // after dimmer and gel
     double peak_candela = 0;
-    double cct_k = 0;  // of the light that leaves it
+    double cct_k = 0;  // after dimmer and gel
     double duv = 0;
     Gel gel;
     double dimmer = 1;
     std::optional<double> power_w;
     Supply supply = Supply::kMains;
-    std::optional<double> current_a;  // mains with a power
-    std::string circuit;              // "": not named
+    std::optional<double> current_a;  // of mains fixtures whose power is given
+    std::string circuit;              // "": not given
 };
 
 struct CircuitLoad {
-    std::string name;  // "": all mains fixtures that name none
+    std::string name;  // "": all mains fixtures without a circuit
     std::vector<std::string> fixtures;
     double power_w = 0;
     double current_a = 0;
-    int without_power = 0;        // fixtures that do not tell their power
-    std::optional<double> share;  // of what the circuit may carry
+    int without_power = 0;        // number of fixtures whose power is not given
+    std::optional<double> share;  // of the most that the circuit may carry
 };
 
 struct Caution {
     std::string kind;    // heat overhead glare load
-    std::string about;   // a fixture or a circuit
+    std::string about;   // name of a fixture or a circuit
     std::string what;    // "hangs 2.6 m up"
-    std::string advice;  // the same for all of a kind, but for few
+    std::string advice;  // mostly the same for all of a kind
 };
 
 struct PackingList {

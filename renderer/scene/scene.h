@@ -1,7 +1,7 @@
-// What the renderer believes: checked, in metres and radians, names resolved to indices.
+// The scene that is rendered: checked, in metres and radians, with names resolved to indices.
 //
-// Built by build_scene.h from a set description, then never changed. Stages to the right of this
-// folder read it by const reference. World frame: right-handed, y up.
+// build_scene.h builds it from a set description; later stages only read it. World frame:
+// right-handed, y up.
 #pragma once
 
 #include <array>
@@ -26,16 +26,16 @@ inline constexpr MaterialId kNoMaterial = -1;
 
 struct Camera {
     Point position{0};
-    Frame frame;                  // s right, t up, n the way it looks
+    Frame frame;                  // s right, t up, n forwards
     float focal_length = 0.05F;   // m
-    Vec2 sensor{0.036F, 0.024F};  // m, the part of the sensor that the frame uses
+    Vec2 sensor{0.036F, 0.024F};  // m, the part that the frame uses
     int width = 960;              // px
     int height = 640;
     float f_number = 4;
     float shutter = 1.0F / 60;  // s
     float iso = 800;
     float focus_distance = 0;  // m; 0: everything sharp
-    float white_k = 5600;      // K, the light that a white card looks white in
+    float white_k = 5600;      // K, the light in which a white card is white
 };
 
 // ---- Surfaces --------------------------------------------------------------------------------
@@ -57,7 +57,7 @@ enum class GlassType {
     kAcrylic,
     kWater,
     kOil,
-    kAir,  // a hollow in glass: it has a higher priority than what it lies in
+    kAir,  // a hollow in glass, with a higher priority than the glass
 };
 enum class Tint { kClear, kGreen, kAmber, kCobalt };
 
@@ -65,21 +65,21 @@ struct Material {
     std::string name;
     MaterialKind kind = MaterialKind::kLambertian;
     Rgb reflectance{0.5F};         // 0 to 1 each
-    int reflectance_texture = -1;  // index into Scene::textures; replaces the colour by its product
-    MeasuredReflectance measured = MeasuredReflectance::kNone;  // in place of the colour
-    float opacity = 1;  // part of the surface that is there; the rest lets light pass
+    int reflectance_texture = -1;  // index into Scene::textures; multiplies the colour
+    MeasuredReflectance measured = MeasuredReflectance::kNone;  // replaces the colour
+    float opacity = 1;  // part of the surface that exists; the rest lets light pass
     int opacity_texture = -1;
     float roughness = 0;  // 0 to 1; the GGX width is its square
     float coat = 0;       // kCoated: share of the surface that the coat covers
-    // kSheet: of all light that falls on it; reflectance + transmission <= 1
-    float transmission = 0;  // passes in all, the direct part included
+    // kSheet: parts of the light that falls on it; reflectance + transmission <= 1
+    float transmission = 0;  // passes, including the direct part
     float spread = 0;        // rad, half-angle at half intensity of the forward lobe
     float direct = 0;        // passes unscattered
     // kGlass, kThinGlass
     GlassType glass = GlassType::kSodaLime;
     Tint tint = Tint::kClear;
-    int priority = 0;  // of overlapping solids the higher one fills the overlap
-    // kGlass: the material whose solid this is a face of, where one face differs from the rest.
+    int priority = 0;  // where solids overlap, the higher one fills the space
+    // kGlass, of a face that differs from the rest: the material of the solid.
     MaterialId medium = kNoMaterial;
 };
 
@@ -88,11 +88,11 @@ struct Texture {
     int width = 0;
     int height = 0;
     int channels = 3;             // 1 or 3
-    bool srgb = true;             // decoded when read at a point
+    bool srgb = true;             // decoded when a point is read
     std::vector<uint8_t> texels;  // rows from the top, channels interleaved
 };
 
-// Triangles that share vertices. `normals` and `uvs` are empty or as many as positions.
+// Triangles that share vertices. `normals` and `uvs` are empty or as many as `positions`.
 struct Mesh {
     std::string name;
     std::vector<Point> positions;
@@ -106,11 +106,11 @@ struct Mesh {
 
 enum class GlassForm { kMesh, kJar, kBottle, kTumbler, kPane, kBall, kDemijohn, kCarafe, kRod };
 
-// What is cut into the outside of vessels and rods and into the front of panes.
+// The pattern cut into the outside of vessels and rods and into the front of panes.
 enum class GlassSurface { kPlain, kRibbed, kReeded, kHammered, kWavy };
 
-// A solid of glass. Its own frame has y up, the origin at the centre of its base; it is tilted
-// about its own x, turned about y, then moved to `position`.
+// A solid of glass. Its own frame has y up and the origin at the centre of its base. It is tilted
+// about its x axis, turned about y, then moved to `position`.
 struct GlassObject {
     std::string name;
     GlassForm form = GlassForm::kJar;
@@ -121,19 +121,19 @@ struct GlassObject {
     float height = 0.26F;    // m
     float diameter = 0.12F;  // m, outside
     float wall = 0.003F;     // m
-    float width = 0;         // m, pane: width by height by wall, over the crests
+    float width = 0;         // m; a pane is width by height by wall, measured over the crests
     GlassSurface surface = GlassSurface::kPlain;
     float relief_depth = 0;     // m, crest to trough; 0 where plain
     float relief_pitch = 0;     // m, from one reed, dent or wave to the next
     int ribs = 0;               // kRibbed: round the outside
-    float rib_twist = 0;        // rad, turn of ribs and reeds on their way up
+    float rib_twist = 0;        // rad, turn of ribs and reeds from bottom to top
     uint64_t seed = 1;          // of dents, waves and bubbles
     int bubbles = 0;            // in the glass
     float bubble_diameter = 0;  // m, of the largest
     MaterialId air = kNoMaterial;
     MaterialId material = kNoMaterial;
-    MaterialId outer_face = kNoMaterial;  // of the outside, where it differs from `material`
-    MaterialId inner_face = kNoMaterial;  // of a vessel's cavity or a pane's back, likewise
+    MaterialId outer_face = kNoMaterial;  // of the outside, if it differs from `material`
+    MaterialId inner_face = kNoMaterial;  // of a vessel's inside or a pane's back, likewise
     MaterialId liquid = kNoMaterial;      // kNoMaterial: empty
     float liquid_level = 0;               // share of the inner height
 };
@@ -151,7 +151,7 @@ struct Board {
     MaterialId material = kNoMaterial;
 };
 
-// A pillar on `position`, the centre of its base; round, or square to the room's axes.
+// A pillar on `position`, the centre of its base: round, or with sides along the room's axes.
 struct Column {
     std::string name;
     Point position{0};
@@ -163,14 +163,14 @@ struct Column {
 
 enum class Pose { kStanding, kSeated, kArmRaised };
 
-// A lay figure. Its own frame has y up, the origin on the floor between its feet and the face
-// towards +z; it is turned about y, then moved to `position`.
+// A lay figure. Its own frame has y up, the origin on the floor between its feet, and its face
+// towards +z. It is turned about y, then moved to `position`.
 struct StandIn {
     std::string name;
     Pose pose = Pose::kStanding;
     Point position{0};
     float turn = 0;       // rad
-    float height = 1.7F;  // m, standing, without hair
+    float height = 1.7F;  // m, when it stands, without hair
     MaterialId skin = kNoMaterial;
     MaterialId hair = kNoMaterial;   // kNoMaterial: none
     MaterialId dress = kNoMaterial;  // a sheet; kNoMaterial: none
@@ -178,14 +178,14 @@ struct StandIn {
 
 enum class FixtureForm { kSpot, kBare, kPanel };
 enum class SourceKind { kLed, kTungsten, kDaylight, kFlat };
-enum class OutputKind { kLumens, kPeakCandela, kLux, kPhotometry };  // the last: as the file says
+enum class OutputKind { kLumens, kPeakCandela, kLux, kPhotometry };  // the last: from the file
 enum class Supply { kMains, kBattery };
 
-// The sheets that a fixture's light passes first.
+// The filters in front of a fixture's lens.
 struct Gel {
-    double shift_mired = 0;         // of the fixture's own light, undimmed; below 0 is bluer
+    double shift_mired = 0;         // of the fixture's undimmed light; below 0 is bluer
     double stops = 0;               // grey
-    std::optional<Curve> spectrum;  // transmittance, of the user's own sheet; then no shift
+    std::optional<Curve> spectrum;  // transmittance from the user's file, in place of a shift
 
     bool is_there() const { return shift_mired != 0 || stops != 0 || spectrum.has_value(); }
 };
@@ -195,16 +195,17 @@ struct Fixture {
     FixtureForm form = FixtureForm::kSpot;
     SourceKind source = SourceKind::kLed;
     Point position{0};         // centre of the apparent source
-    std::optional<Point> aim;  // what it is aimed at; none for a bare one without
+    std::optional<Point> aim;  // the point that it is aimed at; a bare one may have none
     Direction axis{0, 0, -1};
-    Direction up{0, 1, 0};       // its frame's t is as near to this as it can be, before `turn`
-    float turn = 0;              // rad, about its axis, anticlockwise for who looks along it
-    float beam_angle = 0;        // rad, full angle at half intensity
-    float field_angle = 0;       // rad, full angle at a tenth
-    float wide_beam_angle = 0;   // rad, with a wide-angle attachment; 0: none. Its output is told
-    float wide_field_angle = 0;  // for the beam without it
-    float wide_passes = 1;       // share of the light that the attachment passes
-    std::optional<Photometry> photometry;  // in place of the beam
+    Direction up{0, 1, 0};  // before `turn`, its frame's t is as near to this as possible
+    float turn = 0;         // rad, about its axis, anticlockwise seen along the axis
+    float beam_angle = 0;   // rad, full angle at half intensity
+    float field_angle = 0;  // rad, full angle at a tenth of the intensity
+    // With a wide-angle attachment; the output is for the beam without it.
+    float wide_beam_angle = 0;             // rad; 0: no attachment
+    float wide_field_angle = 0;            // rad
+    float wide_passes = 1;                 // share of the light that the attachment passes
+    std::optional<Photometry> photometry;  // replaces the beam
     float cct_k = 5600;
     float duv = 0;
     OutputKind output = OutputKind::kLumens;
@@ -213,7 +214,7 @@ struct Fixture {
     float source_diameter = 0;   // m; 0 is a point
     Vec2 panel_size{0, 0};       // m, kPanel
     float dimmer = 1;            // linear in light
-    bool dimmer_warms = true;    // kTungsten: dimmed by its voltage, not by scrims
+    bool dimmer_warms = true;    // kTungsten: dimmed by lower voltage, not by scrims
     Gel gel;
     float housing_diameter = 0;  // m; 0: no body
     float housing_length = 0;
@@ -221,15 +222,15 @@ struct Fixture {
     float snoot_diameter = 0;                        // m; 0: none
     float snoot_length = 0;
     bool stand = false;
-    float power_w = 0;  // 0: not told
+    float power_w = 0;  // 0: unknown
     Supply supply = Supply::kMains;
-    std::string circuit;     // "": not told
-    float clearance = 0;     // m, to what heat harms; 0: not told
-    bool is_window = false;  // light from outside through an opening: not of the kit
+    std::string circuit;     // "": not given
+    float clearance = 0;     // m, to things that heat harms; 0: not given
+    bool is_window = false;  // light from outside through an opening; not part of the kit
     Place place;             // of its position in the set file, for messages
 };
 
-// Which way a fixture stands: n along its axis, s to the right of who looks along it, t up, both
+// The fixture's frame: n along its axis, s to the right as seen along the axis, t up; s and t are
 // turned by `turn`.
 inline Frame fixture_frame(const Fixture& f) {
     const Frame upright = looking_frame(f.axis, f.up);
@@ -242,17 +243,17 @@ inline Frame fixture_frame(const Fixture& f) {
 
 enum class ReceptorKind {
     kFlat,  // cosine: illuminance on a plane
-    kDome,  // half a sphere, as hand meters have for faces
+    kDome,  // half a sphere, as on hand meters for faces
 };
 
-// Its receptor is not in the way of any light.
+// A light meter. Its receptor blocks no light.
 struct Meter {
     std::string name;
     ReceptorKind receptor = ReceptorKind::kFlat;
     Point position{0};  // centre of the receptor
     Direction facing{0, 1, 0};
     float diameter = 0;  // m, of a disc or a dome; 0 is a point
-    Vec2 size{0, 0};     // m, of a rectangle in place of a disc: the mean over an area
+    Vec2 size{0, 0};     // m, of a rectangle that replaces the disc; reads the mean over it
     Place place;         // of its position in the set file, for messages
 };
 
@@ -263,10 +264,10 @@ struct Region {
     glm::ivec4 rect{0};  // px: x0, y0, x1, y1; the last two not included
 };
 
-// What the mains give.
+// The mains.
 struct PowerSupply {
     double volts = 230;
-    double circuit_a = 0;  // what each circuit may carry; 0: not told
+    double circuit_a = 0;  // most that each circuit may carry; 0: not given
 };
 
 struct Scene {
@@ -280,7 +281,7 @@ struct Scene {
     std::vector<Board> boards;
     std::vector<Column> columns;
     std::vector<StandIn> stand_ins;
-    std::vector<Fixture> fixtures;  // and windows, after them
+    std::vector<Fixture> fixtures;  // then windows
     PowerSupply power;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;

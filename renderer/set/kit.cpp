@@ -15,15 +15,15 @@ namespace fs = std::filesystem;
 
 constexpr std::array<const char*, 5> kKinds{"fixture", "glass", "diffuser", "flag", "bounce"};
 
-// Ways to say one thing. Where the set file uses one way, the entry's others do not count.
+// Keys that say the same thing. If the set file has one of them, the kit entry's are not used.
 const std::vector<std::vector<std::string>> kOneOf{
     {"output_lm", "output_range_lm", "peak_cd", "lux"},
     {"size_m", "diameter_m"},
     {"form", "model"},
     {"photometry", "beam_angle_deg"},
     {"focus", "beam_angle_deg"}};
-// The first of these stands for all the others.
-const std::vector<std::vector<std::string>> kStandsFor{
+// If the set file has the first key of a list, none of the list is taken from the kit entry.
+const std::vector<std::vector<std::string>> kFirstHidesAll{
     {"cloth", "transmission", "spread_deg", "direct"},
     {"finish", "reflectance", "roughness"},
     {"beam_range_deg", "beam_angle_deg", "field_angle_deg"},
@@ -41,7 +41,7 @@ std::string text_of(const toml::table& table, const char* key) {
     return node != nullptr && node->is_string() ? *node->value<std::string>() : "";
 }
 
-// Folders above the running program that have a scenes/kit: it may stand in build/release.
+// scenes/kit/ in the folders above the running program, which may be in build/release/.
 std::vector<std::string> above_program() {
     std::error_code error;
     std::vector<std::string> folders;
@@ -60,12 +60,13 @@ bool has_kit(const std::string& kind) {
 }
 
 std::vector<std::string> kit_folders(const std::string& set_path) {
-    std::vector<std::string> wanted;
-    if (!set_path.empty()) wanted.push_back((fs::path(set_path).parent_path() / "kit").string());
-    for (std::string& folder : above_program()) wanted.push_back(std::move(folder));
-    wanted.emplace_back(DAPPLE_KIT_FOLDER);
+    std::vector<std::string> candidates;
+    if (!set_path.empty())
+        candidates.push_back((fs::path(set_path).parent_path() / "kit").string());
+    for (std::string& folder : above_program()) candidates.push_back(std::move(folder));
+    candidates.emplace_back(DAPPLE_KIT_FOLDER);
     std::vector<std::string> folders;
-    for (const std::string& folder : wanted) {
+    for (const std::string& folder : candidates) {
         std::error_code error;
         if (!fs::is_directory(folder, error)) continue;
         const bool known = std::any_of(folders.begin(), folders.end(), [&](const std::string& f) {
@@ -84,7 +85,7 @@ std::vector<std::string> keys_hidden_by(const toml::table& written) {
         });
         if (any) hidden.insert(hidden.end(), ways.begin(), ways.end());
     }
-    for (const auto& keys : kStandsFor) {
+    for (const auto& keys : kFirstHidesAll) {
         if (written.contains(keys.front())) hidden.insert(hidden.end(), keys.begin(), keys.end());
     }
     return hidden;
@@ -105,7 +106,7 @@ void KitShelf::add_entries(const std::string& kind,
         entry.table = table;
         entry.place = {path, static_cast<int>(table->source().begin.line), 1};
         if (entry.name.empty()) {
-            problems_.add(entry.place, kind, "has no name; give it one as kit = \"...\"");
+            problems_.add(entry.place, kind, "has no name; give it as kit = \"...\"");
             continue;
         }
         entries_.push_back(entry);
@@ -114,7 +115,7 @@ void KitShelf::add_entries(const std::string& kind,
 
 void KitShelf::read_file(const std::string& path) {
     try {
-        files_.push_back(std::make_unique<toml::table>(toml::parse(read_text(path), path)));
+        files_.push_back(std::make_unique<toml::table>(toml::parse(read_toml_text(path), path)));
     } catch (const toml::parse_error& error) {
         const auto& begin = error.source().begin;
         problems_.add({path, static_cast<int>(begin.line), static_cast<int>(begin.column)},

@@ -1,12 +1,12 @@
-// The kit list: what stands in for a fixture, a glass or a board that is carried in.
+// The kit list: typical fixtures, glasses and boards that a set file can start from.
 //
-// A kit file is TOML like a set file; each of its tables has its name under `kit` and a line about
-// it under `about`. A table of a set file that has `kit = "NAME"` starts from the entry of its kind
-// and that name; what the set file writes itself wins. Where two keys say the same thing in two
-// ways (output_lm and lux), writing one of them in the set file hides the other of the entry.
+// A kit file is TOML like a set file. Each of its tables has a name, `kit`, and a line `about` it.
+// A table of a set file with `kit = "NAME"` takes its missing keys from the kit entry of that kind
+// and name; the keys in the set file come first. Some keys say the same thing in two ways
+// (output_lm and lux): then one of them in the set file hides the others of the entry.
 //
-// Kits are looked for in the folder kit/ beside the set file, then in the project's scenes/kit/:
-// above the running program, and where it was built. The first that has the name counts.
+// Kit files are looked for in the folder kit/ beside the set file, then in the project's
+// scenes/kit/, above the running program and where it was built. The first entry of a name is used.
 #pragma once
 
 #include <toml++/toml.h>
@@ -23,21 +23,22 @@ struct KitEntry {
     std::string kind;  // fixture, glass, diffuser, flag, bounce
     std::string name;
     std::string about;
-    const toml::table* table = nullptr;  // of the shelf
+    const toml::table* table = nullptr;  // owned by the shelf
     Place place;
 };
 
 class KitShelf {
   public:
-    // Kit files are read when something is first asked for; what is wrong with them goes there too.
+    // Kit files are read at the first call of a function; what is wrong with them goes to
+    // `problems`.
     KitShelf(std::vector<std::string> folders, Problems& problems)
         : folders_(std::move(folders)), problems_(problems) {}
 
-    // In the order in which they are found; of equals the first counts.
+    // In the order in which they were found. The first of several with one name is used.
     const std::vector<KitEntry>& entries();
     const KitEntry* find(const std::string& kind, const std::string& name);
 
-    // The nearest name of the kind, "" where none is near.
+    // The nearest name of that kind, "" if none is near.
     std::string nearest(const std::string& kind, const std::string& name);
 
   private:
@@ -52,13 +53,14 @@ class KitShelf {
     std::vector<KitEntry> entries_;
 };
 
-// Whether tables of that kind can name one.
+// Whether a table of that kind may have the key `kit`.
 bool has_kit(const std::string& kind);
 
-// For a set file at `set_path`; "" for none.
+// The folders with kit files for the set file at `set_path`, which is "" if there is none.
 std::vector<std::string> kit_folders(const std::string& set_path);
 
-// Keys of an entry that do not count where the set file's table writes those that it does.
+// The keys of a kit entry that are not used, as the set file's table has `written` them or keys
+// that say the same thing.
 std::vector<std::string> keys_hidden_by(const toml::table& written);
 
 }  // namespace dapple

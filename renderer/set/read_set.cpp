@@ -11,11 +11,11 @@ namespace dapple {
 
 namespace {
 
-// The parser limits nested values itself, but it takes nested tables apart by recursion, so that a
-// dotted key of some 30,000 parts would end the program's stack. Ordinary text has far fewer dots.
+// The TOML parser limits nested values, but it destroys nested tables by recursion: a dotted key of
+// about 30,000 parts would overflow the stack. Real set files have far fewer dots.
 constexpr size_t kMaxKeyDots = 2000;
 
-// Dots that may join the parts of a key: all but the decimal point of a number ("1.5").
+// Whether a dot may separate parts of a key: every dot may, except the decimal point in "1.5".
 bool is_key_dot(std::string_view text, size_t dot) {
     const auto digit = [&](size_t i) {
         return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
@@ -26,7 +26,7 @@ bool is_key_dot(std::string_view text, size_t dot) {
     return first > 0 && text[first - 1] == '.';
 }
 
-// The line in which the text has more dotted keys than the parser's stack is good for; 0: none.
+// The line in which the text exceeds kMaxKeyDots; 0: it does not.
 int line_of_too_many_dots(std::string_view text) {
     size_t dots = 0;
     int line = 1;
@@ -41,7 +41,7 @@ Place place_in(const std::string& path, const toml::source_region& source) {
     return {path, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
 }
 
-// `fixture "net"`, or "fixture 2" where the name is missing.
+// `fixture "net"`, or "fixture 2" if the name is missing.
 std::string label_of(const std::string& kind, const toml::table& table, size_t index) {
     const toml::node* name = table.get("name");
     if (name != nullptr && name->is_string()) {
@@ -130,7 +130,7 @@ class RootReader {
         problems_.add(name.place,
                       name.key,
                       "there is no " + kind + " \"" + name.value + "\" in the kit" +
-                          (nearest.empty() ? "; dapple kit lists what there is"
+                          (nearest.empty() ? "; dapple kit lists all names"
                                            : "; did you mean \"" + nearest + "\"?"));
         return false;
     }
@@ -148,7 +148,8 @@ SetDescription read_set_text(const std::string& text, const std::string& path, P
     SetDescription nothing;
     nothing.path = path;
     if (const int line = line_of_too_many_dots(text); line > 0) {
-        problems.add({path, line}, "", "has too many dotted keys to be a set file");
+        problems.add(
+            {path, line}, "", "has more than 2000 dots in keys; a set file may have at most 2000");
         return nothing;
     }
     try {
@@ -161,7 +162,7 @@ SetDescription read_set_text(const std::string& text, const std::string& path, P
 }
 
 SetDescription read_set(const std::string& path, Problems& problems) {
-    return read_set_text(read_text(path), path, problems);
+    return read_set_text(read_toml_text(path), path, problems);
 }
 
 }  // namespace dapple

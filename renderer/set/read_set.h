@@ -9,10 +9,10 @@
 namespace dapple {
 
 // Problems: TOML syntax, unknown keys and tables, wrong types and array lengths, numbers that are
-// not finite. Throws FileError where the file cannot be read at all.
+// not finite. Throws FileError if the file cannot be read at all.
 SetDescription read_set(const std::string& path, Problems& problems);
 
-// The same for a text in memory; `path` is what messages name.
+// The same for a text in memory; messages name it `path`.
 SetDescription read_set_text(const std::string& text, const std::string& path, Problems& problems);
 
 }  // namespace dapple

@@ -1,6 +1,5 @@
 #include "set/read_spectrum.h"
 
-#include "set/obj/obj_report.h"
 #include "set/text_lines.h"
 
 namespace dapple {
@@ -35,7 +34,8 @@ std::vector<SpectrumPoint> read_spectrum(const std::string& path, Problems& prob
         }
     }
     if (points.empty()) {
-        problems.add({path}, "", "holds no spectrum; a line must be a wavelength in nm, a value");
+        problems.add(
+            {path}, "", "has no spectrum; each line must be a wavelength in nm and a value");
     }
     return points;
 }

@@ -1,8 +1,8 @@
-// A spectrum of the user's own: a CSV of wavelengths in nanometres and values.
+// Reads a spectrum of the user's own: a CSV file of wavelengths in nanometres and values.
 //
-// One pair a line, parted by comma, semicolon, tab or blanks; where semicolons part them, a comma
-// may stand before the decimals. Lines that start with `#` and headings above the first pair are
-// skipped, and so are further columns.
+// Each line is one pair, separated by a comma, a semicolon, a tab or blanks. If semicolons separate
+// them, the decimals may follow a comma. Lines that start with `#`, headings above the first pair
+// and further columns are skipped.
 #pragma once
 
 #include <string>
@@ -18,7 +18,7 @@ struct SpectrumPoint {
     Place place;
 };
 
-// Nothing comes back where the file cannot be read; problems say why.
+// Returns no points, with a problem, if the file cannot be read.
 std::vector<SpectrumPoint> read_spectrum(const std::string& path, Problems& problems);
 
 }  // namespace dapple

@@ -1,8 +1,8 @@
-// A set file exactly as written: its own units and words, nothing checked but types.
+// A set file exactly as written: in its own units and words, with only the types checked.
 //
-// Every value remembers where it stands and how messages name it. A value that is left out has
-// the place of its table; what then holds is decided in scene/defaults.h.
-// Key endings give the unit (_mm, _deg, _k, _lm); lengths without an ending are metres.
+// Every value has its place in the file and the name that messages use. A missing value has the
+// place of its table; its default is in scene/defaults.h.
+// The end of a key is its unit (_mm, _deg, _k, _lm); lengths without a unit are in metres.
 #pragma once
 
 #include <array>
@@ -22,19 +22,19 @@ template <typename T>
 struct Field {
     T value{};
     Place place;
-    std::string key;       // as messages name it: `fixture "net": beam_angle_deg`
-    bool written = false;  // stands in the file
-    bool given = false;    // and can be read: `value` holds it
+    std::string key;       // for messages: `fixture "net": beam_angle_deg`
+    bool written = false;  // the key is in the file, perhaps misspelt
+    bool given = false;    // the key is in the file and `value` has its value
 };
 
-// What all tables have. `label` names the table in messages: `fixture "net"`, `room`.
+// What all tables have. Messages name the table by `label`: `fixture "net"`, `room`.
 struct TableDescription {
     bool given = false;
     Place place;
     std::string label;
 };
 
-// How an OBJ model's numbers are meant.
+// What the numbers in an OBJ model mean.
 struct ModelUnits {
     Field<std::string> unit;  // m cm mm ft in
     Field<std::string> up;    // y z
@@ -42,7 +42,7 @@ struct ModelUnits {
 
 struct RoomDescription : TableDescription {
     Field<std::string> model;  // OBJ path
-    Field<Triple> size_m;      // along x, along z, height: a plain box
+    Field<Triple> size_m;      // along x, along z, height of a plain box
     ModelUnits units;
     Field<Triple> reflectance;  // of the plain box, linear Rec.709
 };
@@ -72,7 +72,7 @@ struct GelDescription : TableDescription {
 };
 
 struct WideAngleDescription : TableDescription {
-    Field<double> factor;  // on the beam
+    Field<double> factor;  // by which the beam angle is multiplied
     Field<double> loss_stops;
 };
 
@@ -84,11 +84,11 @@ struct FixtureDescription : TableDescription {
     Field<Triple> aim;
     Field<double> turn_deg;         // about its axis
     Field<double> beam_angle_deg;   // full angle at half intensity
-    Field<double> field_angle_deg;  // full angle at a tenth
+    Field<double> field_angle_deg;  // full angle at a tenth of the intensity
     Field<Pair> beam_range_deg;     // spot, flood
     Field<Pair> field_range_deg;
-    Field<double> focus;  // 0 spot … 1 flood, or
-    Field<std::string> focus_word;
+    Field<double> focus;            // 0 spot … 1 flood
+    Field<std::string> focus_word;  // spot flood; instead of a number
     WideAngleDescription wide_angle;
     Field<double> cct_k;
     Field<double> duv;
@@ -98,7 +98,7 @@ struct FixtureDescription : TableDescription {
     LuxDescription lux;
     Field<double> source_mm;
     Field<Pair> panel_m;       // width, height
-    Field<double> dimmer;      // share of the light
+    Field<double> dimmer;      // share of the light, 0 to 1
     Field<bool> dimmer_warms;  // tungsten
     GelDescription gel;
     Field<std::string> photometry;  // IES or EULUMDAT path
@@ -108,7 +108,7 @@ struct FixtureDescription : TableDescription {
     Field<double> power_w;
     Field<std::string> supply;  // battery mains
     Field<std::string> circuit;
-    Field<double> clearance_m;  // to what heat harms
+    Field<double> clearance_m;  // to things that heat harms
     Field<Pair> housing_mm;     // diameter, length
 };
 
@@ -132,8 +132,8 @@ struct GlassDescription : TableDescription {
     Field<std::string> surface;  // plain ribbed reeded hammered seeded wavy
     Field<int64_t> ribs;
     Field<double> rib_depth_mm;
-    Field<double> rib_twist_deg;  // ribbed, reeded: turn on the way up
-    Field<double> pattern_mm;     // reeded, hammered, wavy: crest to crest
+    Field<double> rib_twist_deg;  // ribbed, reeded: turn from bottom to top
+    Field<double> pattern_mm;     // reeded, hammered, wavy: from crest to crest
     Field<double> pattern_depth_mm;
     Field<int64_t> bubbles;
     Field<double> bubble_mm;  // diameter of the largest
@@ -141,12 +141,12 @@ struct GlassDescription : TableDescription {
     Field<std::string> glass;
     Field<std::string> tint;
     Field<double> roughness;
-    Field<std::string> frosted;  // outside inside: the one face that has the roughness
+    Field<std::string> frosted;  // outside inside: the only face with the roughness
     Field<int64_t> priority;
     FillDescription fill;
 };
 
-// A thin sheet's ways to pass light.
+// How a thin sheet passes light.
 struct SheetDescription {
     Field<double> transmission;
     Field<double> spread_deg;
@@ -162,9 +162,9 @@ struct BoardDescription : TableDescription {
     Field<double> diameter_m;
     Field<std::string> cloth;    // diffuser: a named sheet
     SheetDescription sheet;      // diffuser
-    Field<std::string> clip_to;  // diffuser: the fixture in front of whose lens it hangs
-    Field<double> clip_mm;       // how far
-    Field<std::string> stencil;  // flag: picture of its holes
+    Field<std::string> clip_to;  // diffuser: the fixture that it is clipped to
+    Field<double> clip_mm;       // distance from the lens
+    Field<std::string> stencil;  // flag: picture, white where the flag is solid
     Field<std::string> finish;   // bounce: white silver gold
     Field<Triple> reflectance;   // diffuser, bounce
     Field<double> roughness;     // bounce
@@ -182,9 +182,9 @@ struct StandInDescription : TableDescription {
     Field<double> turn_deg;
     Field<double> height_m;
     Field<Triple> skin;            // reflectance
-    Field<std::string> skin_word;  // light medium dark, in its place
+    Field<std::string> skin_word;  // light medium dark; instead of a colour
     Field<std::string> hair;       // dark fair none
-    Field<double> gloss;           // share that a coat covers
+    Field<double> gloss;           // share of the skin that a clear coat covers
     DressDescription dress;
 };
 
@@ -198,7 +198,7 @@ struct WallDescription {
 struct WindowDescription : TableDescription {
     Field<std::string> name;
     Field<std::string> surface;  // MTL name
-    WallDescription on_wall;     // in its place
+    WallDescription on_wall;     // instead of a surface
     Field<double> luminance_cd_m2;
     Field<double> cct_k;
 };
@@ -253,8 +253,8 @@ struct RegionDescription : TableDescription {
 
 struct SetDescription {
     std::string path;
-    bool parsed = false;     // false: not TOML, all the rest is empty
-    bool lacks_kit = false;  // a table named a kit that there is not, and was left out
+    bool parsed = false;     // false: not TOML; the rest is empty
+    bool lacks_kit = false;  // a table was left out, as its kit entry does not exist
     Field<std::string> title;
     RoomDescription room;
     CameraDescription camera;

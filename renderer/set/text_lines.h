@@ -1,7 +1,7 @@
-// Small text files of numbers (spectra, photometric files) as lines and words.
+// The lines and words of small text files of numbers: spectra and photometric files.
 //
-// Lines end in \n, \r\n or \r; a byte order mark is skipped. Bytes above 127 are whatever the
-// maker's code page had and are passed on as they are.
+// Lines end in \n, \r\n or \r; a byte order mark is skipped. Bytes above 127 are in an unknown code
+// page and are kept as they are.
 #pragma once
 
 #include <string>
@@ -9,29 +9,30 @@
 #include <vector>
 
 #include "base/problems.h"
-#include "set/obj/obj_text.h"
+#include "set/text_file.h"
 
 namespace dapple {
 
 struct TextLines {
-    TextFile file;                        // what the lines point into
+    TextFile file;                        // the memory that the lines point into
     std::vector<std::string_view> lines;  // line 1 is lines[0]
 
     int count() const { return static_cast<int>(lines.size()); }
     std::string_view line(int number) const { return lines[static_cast<size_t>(number - 1)]; }
 };
 
-// False, with a problem, where the file cannot be read as text or is far too large to be of use.
+// Returns false, with a problem, if the file cannot be read as text or has more than 16 MB.
 bool read_text_lines(const std::string& path, Problems& problems, TextLines& text);
-// Of a text in memory, which must stay there.
+// The lines point into `text`.
 std::vector<std::string_view> split_lines(std::string_view text);
 
-// Without blanks at both ends.
+// The text without blanks at its ends.
 std::string_view trimmed(std::string_view text);
 // The words between any of the `separators`; empty words are left out.
 std::vector<std::string_view> split_words(std::string_view line, std::string_view separators);
 
-// A whole word as a finite number; a point or, where `decimal_comma`, a comma before the decimals.
+// Returns true if the whole word is a finite number. With `decimal_comma` the decimals may also
+// follow a comma.
 bool parse_number(std::string_view word, double& value, bool decimal_comma = false);
 
 }  // namespace dapple

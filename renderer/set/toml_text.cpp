@@ -12,11 +12,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr uintmax_t kMaxSetBytes = 4 << 20;  // a set file is some kilobytes
+constexpr uintmax_t kMaxSetBytes = 4 << 20;  // a set file has a few kilobytes
 
 }  // namespace
 
-std::string read_text(const std::string& path) {
+std::string read_toml_text(const std::string& path) {
     std::error_code error;
     const fs::file_status status = fs::status(path, error);
     if (!fs::exists(status)) throw FileError(path, "no such file");
@@ -25,7 +25,7 @@ std::string read_text(const std::string& path) {
     std::ifstream stream(path, std::ios::binary);
     const uintmax_t size = fs::file_size(path, error);
     if (!stream || error) throw FileError(path, "cannot be read");
-    if (size > kMaxSetBytes) throw FileError(path, "is over 4 MB; not a set file");
+    if (size > kMaxSetBytes) throw FileError(path, "has more than 4 MB; must be a set file (TOML)");
     std::string text(static_cast<size_t>(size), '\0');
     stream.read(text.data(), static_cast<std::streamsize>(size));
     if (stream.bad()) throw FileError(path, "cannot be read");

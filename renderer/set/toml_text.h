@@ -1,4 +1,4 @@
-// The text of a TOML file that a user names.
+// The text of a set file or a kit file.
 #pragma once
 
 #include <string>
@@ -6,6 +6,6 @@
 namespace dapple {
 
 // Throws FileError.
-std::string read_text(const std::string& path);
+std::string read_toml_text(const std::string& path);
 
 }  // namespace dapple

@@ -56,9 +56,9 @@ refused_set "a camera that looks nowhere" \
 # ---- Positions -----------------------------------------------------------------------------------
 
 refused_set "a fixture behind the walls of a box room" \
-    'set.toml:11:1: fixture "key": position: lies outside the room: z is 2.2; must be from -2 to 2' 's/\[1\.0, 2\.0, 1\.0\]/[1.0, 2.0, 2.2]/'
+    'set.toml:11:1: fixture "key": position: is outside the room: z is 2.2; must be from -2 to 2' 's/\[1\.0, 2\.0, 1\.0\]/[1.0, 2.0, 2.2]/'
 refused_set "a camera behind the walls of a box room" \
-    'set.toml:5:1: camera: position: lies outside the room: z is -2.5; must be from -2 to 2' 's/\[0\.0, 1\.2, 1\.5\]/[0.0, 1.2, -2.5]/'
+    'set.toml:5:1: camera: position: is outside the room: z is -2.5; must be from -2 to 2' 's/\[0\.0, 1\.2, 1\.5\]/[0.0, 1.2, -2.5]/'
 refused_set "a lamp that a wall cuts" \
     'set.toml:11:1: fixture "key": position: the lamp is cut by "wall_right"; move it clear of walls and things' 's/\[1\.0, 2\.0, 1\.0\]/[1.995, 2.0, 1.0]/'
 
@@ -70,7 +70,7 @@ in_model='s/^size_m.*/model = "model.obj"/'
     box solid 0.8 0 0.8 1.2 2.6 1.2
 } >model.obj
 refused_set "a fixture inside a thick wall of a model" \
-    'set.toml:11:1: fixture "key": position: is shut off from the camera by "pillar", a closed surface around one of the two' "$in_model"
+    'set.toml:11:1: fixture "key": position: is separated from the camera by "pillar", a closed surface around one of the two' "$in_model"
 
 # ---- Models --------------------------------------------------------------------------------------
 

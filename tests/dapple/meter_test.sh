@@ -120,7 +120,7 @@ facing = [0.0, 2.0, 0.0]
 receptor_mm = 5
 END
 refused_meter "a meter outside the room" \
-    'set.toml:25:1: meter "m": position: lies outside the room: y is 3; must be from 0 to 2.6' <<'END'
+    'set.toml:25:1: meter "m": position: is outside the room: y is 3; must be from 0 to 2.6' <<'END'
 
 [[meter]]
 name = "m"

@@ -131,8 +131,9 @@ TEST_CASE("a diffuser of any spread takes the stops of its transmittance") {
     }
 }
 
-// Sheets as they come out of scene/boards_and_figures/cloths.h, soft, dark and partly clear; behind each as much light
-// as its stops leave. That every name has its figures is tested in scene/boards_and_figures/boards_test.
+// Sheets as they come out of scene/boards_and_figures/cloths.h, soft, dark and partly clear; behind
+// each as much light as its stops leave. That every name has its figures is tested in
+// scene/boards_and_figures/boards_test.
 TEST_CASE("named cloths take their stops, as the meter finds right behind them" *
           doctest::test_suite("slow")) {
     const std::string picked[] = {"quarter", "silk", "grid"};

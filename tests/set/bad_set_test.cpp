@@ -1,4 +1,4 @@
-// Every way to write a set file wrongly gives one clear line with file, line and column.
+// Each mistake in a set file gives one clear line with file, line and column.
 #include <doctest/doctest.h>
 
 #include <filesystem>
@@ -26,7 +26,7 @@ struct BadSet {
 
 }  // namespace
 
-TEST_CASE("wrong keys and types are said in one line each") {
+TEST_CASE("each wrong key or type is reported in one line") {
     const BadSet bad_sets[] = {
         {"[camera]\nfocal_lenght_mm = 35\n",
          "set.toml:2:1: camera: focal_lenght_mm: unknown key; did you mean focal_length_mm?"},
@@ -73,7 +73,7 @@ TEST_CASE("wrong keys and types are said in one line each") {
     }
 }
 
-TEST_CASE("what is not TOML is one line at the place of the slip") {
+TEST_CASE("text that is not TOML is reported in one line with the place of the mistake") {
     const BadSet bad_sets[] = {{"[camera\nposition = [0, 1, 2]\n", "set.toml:1:8: "},
                                {"[camera]\nposition = [0, 1, 2\n", "set.toml:2:21: "},
                                {"title = \"a\"\ntitle = \"b\"\n", "set.toml:2:"},
@@ -89,7 +89,7 @@ TEST_CASE("what is not TOML is one line at the place of the slip") {
     }
 }
 
-TEST_CASE("all problems of a file are told together") {
+TEST_CASE("all problems of a file are reported together") {
     CHECK(lines_of("titel = \"a\"\n[camera]\niso = true\nf_numbr = 4\n[[flag]]\nsize_m = 1\n")
               .size() == 4);
 }

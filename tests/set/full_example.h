@@ -1,4 +1,4 @@
-// Sets that use every key there is: the vocabulary as the manual shows it.
+// Set files that together use every key.
 #pragma once
 
 #include <string>
@@ -186,7 +186,7 @@ surface = "planks"
 rect_px = [0, 0, 480, 320]
 )";
 
-// What only a room from a tape has.
+// The keys that only a room of size_m may have.
 inline const std::string kTapeExample = R"([room]
 size_m = [4.0, 5.0, 2.8]
 reflectance = 0.3

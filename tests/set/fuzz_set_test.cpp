@@ -1,5 +1,5 @@
-// Damaged set files give problems or nothing, never a crash. Run it under the address and
-// undefined-behaviour sanitizers too (tools/build asan).
+// Damaged set files are read or give problems, and never cause a crash. Run these tests with the
+// address and undefined-behaviour sanitizers too (tools/build asan).
 #include <doctest/doctest.h>
 
 #include "base/random.h"
@@ -10,7 +10,7 @@ using namespace dapple;
 
 namespace {
 
-// Reads the text; what counts is that it returns and that its problems are lines.
+// Reads the text and checks that each problem is one line.
 size_t read_and_count(const std::string& text) {
     Problems problems;
     const SetDescription set = read_set_text(text, "set.toml", problems);
@@ -46,7 +46,7 @@ TEST_CASE("a set file with changed bytes is read or refused") {
         }
         refused += read_and_count(text) > 0;
     }
-    CHECK(refused > 500);  // most single bytes stand inside a key or a number
+    CHECK(refused > 500);  // most bytes are part of a key or a number
 }
 
 TEST_CASE("a set file with pieces moved about is read or refused") {
@@ -70,7 +70,7 @@ TEST_CASE("garbage is refused") {
     }
 }
 
-TEST_CASE("deep nesting is refused and does not end the stack") {
+TEST_CASE("deep nesting is refused and does not overflow the stack") {
     CHECK(read_and_count("a = " + repeated("[", 100000)) == 1);
     CHECK(read_and_count("a = " + repeated("{a = ", 100000)) == 1);
     CHECK(read_and_count("a" + repeated(".a", 100000) + " = 1") == 1);
@@ -78,9 +78,9 @@ TEST_CASE("deep nesting is refused and does not end the stack") {
     CHECK(read_and_count("\"[\"" + repeated(".\"[\"", 100000) + " = 1") == 1);
     CHECK(read_and_count("[a" + repeated(" . a", 100000) + "]") == 1);
     CHECK(read_and_count(repeated("[[a]]\n", 2000)) == 1);
-    // The deepest keys that pass the count of dots are taken apart without harm.
+    // The deepest keys that are accepted are destroyed without harm.
     CHECK(read_and_count("a" + repeated(".a", 1999) + " = 1") == 1);
     CHECK(read_and_count("1.1" + repeated(" . 1.1", 1999) + " = 1") == 1);
-    // Numbers and full stops in comments are no keys.
+    // Decimal points and full stops in comments do not count as dots in keys.
     CHECK(read_and_count(repeated("# 1.5\n", 100000)) == 0);
 }

@@ -1,4 +1,4 @@
-// What a set file says comes out as it was written, with the place of every value.
+// The values of a set file are read as written, each with its place.
 #include "set/read_set.h"
 
 #include <doctest/doctest.h>
@@ -18,7 +18,7 @@ SetDescription read_clean(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("the whole vocabulary is read without a problem") {
+TEST_CASE("all keys are read without a problem") {
     const SetDescription set = read_clean(kFullExample);
     CHECK(set.parsed);
     CHECK(set.title.value == "Boathouse, blue hour");
@@ -69,7 +69,7 @@ TEST_CASE("values are kept in the file's own units") {
     CHECK(set.regions[0].rect_px.value == std::array<int64_t, 4>{0, 0, 480, 320});
 }
 
-TEST_CASE("a whole number is accepted where a number is wanted") {
+TEST_CASE("a whole number may be written for any number") {
     CHECK(read_clean(kFullExample).fixtures[0].output_lm.value == 2600.0);
 }
 
@@ -79,7 +79,7 @@ TEST_CASE("a colour may be one number for all three channels") {
     CHECK(set.bounces[0].reflectance.value == Triple{0.9, 0.88, 0.85});
 }
 
-TEST_CASE("every value knows its line and column, and how messages name it") {
+TEST_CASE("every value has its line, its column and its name for messages") {
     const SetDescription set = read_clean(
         "[camera]\nposition = [0, 1, 2]\n\n[[fixture]]\nname = \"net\"\n  beam_angle_deg = 20\n");
     const Field<double>& beam = set.fixtures[0].beam_angle_deg;
@@ -89,7 +89,7 @@ TEST_CASE("every value knows its line and column, and how messages name it") {
     CHECK(set.camera.position.key == "camera: position");
 }
 
-TEST_CASE("a value left out is not given and has the place of its table") {
+TEST_CASE("a missing value is not given and has the place of its table") {
     const SetDescription set = read_clean("\n[[fixture]]\nname = \"net\"\n");
     const Field<double>& dimmer = set.fixtures[0].dimmer;
     CHECK_FALSE(dimmer.written);
@@ -112,7 +112,7 @@ TEST_CASE("a key that is misspelt counts as written, in every table of a list") 
     }
 }
 
-TEST_CASE("windows line ends and a byte order mark are read") {
+TEST_CASE("Windows line ends and a byte order mark are read") {
     const SetDescription set =
         read_clean("\xEF\xBB\xBFtitle = \"A\"\r\n[camera]\r\nposition = [0, 1, 2]\r\n");
     CHECK(set.title.value == "A");

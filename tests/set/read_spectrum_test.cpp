@@ -1,4 +1,4 @@
-// CSV spectra in the ways that people's programs write them.
+// CSV spectra as different programs write them.
 #include "set/read_spectrum.h"
 
 #include <doctest/doctest.h>
@@ -49,17 +49,18 @@ TEST_CASE("points are read with any usual separator, line end and heading") {
     }
 }
 
-TEST_CASE("a point knows its line") {
+TEST_CASE("each point has its line") {
     const Read read = read_text("nm,T\n400,1\n\n410,1\n");
     REQUIRE(read.points.size() == 2);
     CHECK(read.points[1].place.line == 4);
 }
 
-TEST_CASE("a line that is no point is named") {
+TEST_CASE("a line that is not a point is reported") {
     const Read read = read_text("400,1\n410,x\n");
     REQUIRE(read.lines.size() == 1);
     CHECK(read.lines[0] == ":2: is \"410,x\"; must be a wavelength in nm and a value");
     REQUIRE(read_text("no numbers here\n").lines.size() == 1);
     REQUIRE(read_text("").lines.size() == 1);
-    CHECK(read_text("400,nan\n410,1\n").points.size() == 1);  // a heading, as far as one can tell
+    CHECK(read_text("400,nan\n410,1\n").points.size() ==
+          1);  // the first line is taken for a heading
 }

@@ -1,4 +1,4 @@
-// [[diffuser]], [[flag]] and [[bounce]] to Board.
+// Builds a Board from [[diffuser]], [[flag]] and [[bounce]].
 #include <algorithm>
 #include <cmath>
 
@@ -33,7 +33,7 @@ void build_board_size(const BoardDescription& description, Board& board, Problem
     }
 }
 
-// A named sheet's figures where the set gives none of its own.
+// The figures of the named cloth, except those that the set gives.
 SheetDescription sheet_of(const BoardDescription& description, Problems& problems) {
     SheetDescription sheet = description.sheet;
     std::vector<std::pair<std::string, const Cloth*>> cloths;
@@ -65,7 +65,7 @@ Material build_diffuser(const BoardDescription& description, Problems& problems)
     return material;
 }
 
-// Black cloth; where there is a stencil, as solid as the picture there is bright.
+// Black cloth; with a stencil, it is solid where the picture is bright.
 Material build_flag(const BoardDescription& description, TextureShelf& textures) {
     Material material;
     material.reflectance = Rgb(kFlagReflectance);
@@ -82,7 +82,7 @@ struct Finish {
     bool metal;
 };
 
-// Typical boards of our own: paint, crumpled silver foil, and the warm foil called gold.
+// Typical boards, our own figures: paint, crumpled silver foil, and warm foil called gold.
 const std::vector<std::pair<std::string, Finish>> kFinishes{
     {"white", {Rgb(kBounceReflectance), false}},
     {"silver", {Rgb(0.86F), true}},
@@ -103,7 +103,7 @@ Material build_bounce(const BoardDescription& description, Problems& problems) {
     return material;
 }
 
-// The fixture that a diffuser is clipped to; nullptr, with a problem, where there is none.
+// The fixture that a diffuser is clipped to. Returns nullptr, with a problem, if there is none.
 const Fixture* find_fixture(const Field<std::string>& name,
                             const Scene& scene,
                             Problems& problems) {
@@ -120,7 +120,7 @@ const Fixture* find_fixture(const Field<std::string>& name,
     return nullptr;
 }
 
-// Wide enough for the beam at that distance, down to a tenth of its light, and for the lens's tube.
+// Wide enough for the housing and for the beam at that distance, down to a tenth of its intensity.
 Vec2 clip_size(const Fixture& fixture, float distance) {
     if (fixture.form == FixtureForm::kPanel) {
         return kClipMargin * (fixture.panel_size + Vec2(2 * distance));
@@ -130,14 +130,15 @@ Vec2 clip_size(const Fixture& fixture, float distance) {
     return Vec2(std::max(kClipMargin * beam, fixture.housing_diameter));
 }
 
-// Hung in front of a fixture's lens, square to its axis.
+// Places the board in front of the fixture's lens, at a right angle to its axis.
 void clip_board(const BoardDescription& description,
                 const Scene& scene,
                 Board& board,
                 Problems& problems) {
     for (const Field<Triple>* field : {&description.position, &description.aim}) {
         if (field->written) {
-            problems.add(field->place, field->key, "is given by clip_to; leave one of them out");
+            problems.add(
+                field->place, field->key, "is given beside clip_to; give only one of them");
         }
     }
     const double mm = checked_range(description.clip_mm, kClipMm, 1, 1000, problems);
@@ -183,9 +184,8 @@ void add_board(const BoardDescription& description,
     board.name = name_or_label(description.name, description);
     board.kind = kind;
     place_board(description, scene, board, problems);
-    board.material = static_cast<MaterialId>(scene.materials.size());
     material.name = board.name;
-    scene.materials.push_back(std::move(material));
+    board.material = add_material(scene, std::move(material));
     scene.boards.push_back(board);
 }
 

@@ -1,7 +1,6 @@
-// [[stand_in]] to StandIn: a pose, and the materials of skin, hair and dress.
+// Builds a StandIn from [[stand_in]]: its pose, and the materials of skin, hair and dress.
 //
-// Its surfaces are named after it, "NAME skin", "NAME hair" and "NAME dress", so that a region can
-// ask for the light on one of them.
+// Its surfaces are named "NAME skin", "NAME hair" and "NAME dress", so that a region can use them.
 #include "base/units.h"
 #include "scene/build_material.h"
 #include "scene/checks.h"
@@ -25,10 +24,9 @@ const std::vector<std::pair<std::string, MeasuredReflectance>> kHairs{
     {"fair", MeasuredReflectance::kFairHair},
     {"none", MeasuredReflectance::kNone}};
 
-MaterialId add_material(Material material, const std::string& name, Scene& scene) {
+MaterialId add_named(const std::string& name, Material material, Scene& scene) {
     material.name = name;
-    scene.materials.push_back(std::move(material));
-    return static_cast<MaterialId>(scene.materials.size()) - 1;
+    return add_material(scene, std::move(material));
 }
 
 Material build_skin(const StandInDescription& description, Problems& problems) {
@@ -67,20 +65,19 @@ StandIn build_stand_in(const StandInDescription& description, Scene& scene, Prob
     figure.name = name_or_label(description.name, description);
     figure.pose = checked_word(description.pose, kPoses, figure.pose, problems);
     figure.position = checked_point(description.position, problems);
-    figure.turn = static_cast<float>(
-        radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
+    figure.turn = checked_radians(description.turn_deg, 0, -3600, 3600, problems);
     figure.height =
         static_cast<float>(checked_range(description.height_m, kFigureHeight, 0.3, 2.5, problems));
-    figure.skin = add_material(build_skin(description, problems), figure.name + " skin", scene);
+    figure.skin = add_named(figure.name + " skin", build_skin(description, problems), scene);
     Material hair;
     hair.measured =
         checked_word(description.hair, kHairs, MeasuredReflectance::kDarkHair, problems);
     if (hair.measured != MeasuredReflectance::kNone) {
-        figure.hair = add_material(hair, figure.name + " hair", scene);
+        figure.hair = add_named(figure.name + " hair", hair, scene);
     }
     if (description.dress.given) {
         figure.dress =
-            add_material(build_dress(description.dress, problems), figure.name + " dress", scene);
+            add_named(figure.name + " dress", build_dress(description.dress, problems), scene);
     }
     return figure;
 }

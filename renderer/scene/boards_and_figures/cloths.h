@@ -1,9 +1,9 @@
-// Sheets by their trade names: what they take, how far they spread, what passes straight.
+// Diffusion cloths by their trade names: loss, spread and the part that passes straight.
 //
-// The loss is that of all the light, as a meter finds it right behind a sheet that is lit evenly;
-// farther off, a sheet that spreads a beam takes more on the beam's axis. Losses follow the usual
-// descriptions of diffusion materials; spread and direct part are typical figures of our own
-// (common practice, no source).
+// The loss is of all the light, as a meter reads it right behind a sheet that is lit evenly.
+// Farther away the loss on the axis of a beam is larger, because the sheet spreads the beam. Losses
+// follow the usual descriptions of diffusion materials; spread and direct part are typical figures
+// of our own (common practice, no source).
 #pragma once
 
 #include <array>
@@ -12,7 +12,7 @@ namespace dapple {
 
 struct Cloth {
     const char* name;
-    double stops;       // 2^-stops of the light passes in all
+    double stops;       // 2^-stops of the light passes
     double spread_deg;  // half-angle of the forward lobe at half intensity; 60 is Lambertian
     double direct;      // part of the light on it that passes unscattered
 };

@@ -1,4 +1,4 @@
-// [camera] to Camera.
+// Builds the Camera from [camera].
 #include <algorithm>
 #include <cmath>
 
@@ -10,10 +10,10 @@ namespace dapple {
 
 namespace {
 
-constexpr int kMaxFramePx = 16384;          // a side
-constexpr double kAspectTolerance = 0.005;  // under 2 px of a 360 px side: nobody sees it
+constexpr int kMaxFramePx = 16384;          // per side
+constexpr double kAspectTolerance = 0.005;  // less than 2 px of a 360 px side, which is not visible
 
-// The largest part of the sensor that has the frame's aspect.
+// The largest part of the sensor with the frame's aspect.
 Vec2 used_sensor(const CameraDescription& description,
                  const Vec2& sensor,
                  int width,

@@ -1,4 +1,4 @@
-// [[meter]] and [[region]].
+// Builds meters and regions from [[meter]] and [[region]].
 #include <map>
 
 #include "scene/checks.h"
@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-// Statistics list meters and regions by their names.
+// Names must differ, because statistics list meters and regions by name.
 void check_unique(const Field<std::string>& name,
                   std::map<std::string, Place>& names,
                   Problems& problems) {
@@ -74,7 +74,7 @@ Meter build_meter(const MeterDescription& description, Problems& problems) {
     if (meter.receptor == ReceptorKind::kDome || description.receptor_mm.given) {
         problems.add(description.size_m.place,
                      description.size_m.key,
-                     "is for the mean over a flat area; leave out receptor = \"dome\" and "
+                     "reads the mean over a flat area; leave out receptor = \"dome\" and "
                      "receptor_mm, or size_m");
     }
     return meter;

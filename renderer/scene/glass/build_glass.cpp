@@ -1,4 +1,4 @@
-// [[glass]] to GlassObject: made forms by their size, models by their closed mesh.
+// Builds a GlassObject from [[glass]]: a made form with its sizes, or a closed mesh from a model.
 #include "base/units.h"
 #include "scene/build_material.h"
 #include "scene/checks.h"
@@ -28,16 +28,6 @@ const std::vector<std::pair<std::string, GlassType>> kLiquids{{"water", GlassTyp
 
 constexpr double kMaxGlassMm = 20000;
 
-MaterialId add_material(Scene& scene, Material material) {
-    scene.materials.push_back(std::move(material));
-    return static_cast<MaterialId>(scene.materials.size()) - 1;
-}
-
-float length_from_mm(const Field<double>& mm, double fallback, Problems& problems) {
-    return static_cast<float>(
-        metres_from_mm(checked_positive(mm, 1e3 * fallback, kMaxGlassMm, problems)));
-}
-
 void note_unused(const std::vector<const Field<double>*>& fields,
                  const std::string& why,
                  Problems& problems) {
@@ -48,10 +38,10 @@ void note_unused(const std::vector<const Field<double>*>& fields,
 
 void build_size(const GlassDescription& description, GlassObject& glass, Problems& problems) {
     const GlassSize size = default_glass_size(glass.form);
-    glass.height = length_from_mm(description.height_mm, size.height, problems);
-    glass.diameter = length_from_mm(description.diameter_mm, size.diameter, problems);
-    glass.width = length_from_mm(description.width_mm, size.width, problems);
-    glass.wall = length_from_mm(description.wall_mm, size.wall, problems);
+    glass.height = checked_metres(description.height_mm, size.height, kMaxGlassMm, problems);
+    glass.diameter = checked_metres(description.diameter_mm, size.diameter, kMaxGlassMm, problems);
+    glass.width = checked_metres(description.width_mm, size.width, kMaxGlassMm, problems);
+    glass.wall = checked_metres(description.wall_mm, size.wall, kMaxGlassMm, problems);
     if (glass.form == GlassForm::kPane) {
         note_unused({&description.diameter_mm}, "a pane has width_mm", problems);
     } else if (glass.form == GlassForm::kBall) {
@@ -75,7 +65,7 @@ void build_bubbles(const GlassDescription& description,
     const bool seeded = description.surface.given && description.surface.value == "seeded";
     glass.bubbles = checked_whole(description.bubbles, seeded ? kBubbles : 0, 0, 400, problems);
     const double largest = glass.wall > 0 ? kBubblePerWall * glass.wall : kBubbleInSolid;
-    glass.bubble_diameter = length_from_mm(description.bubble_mm, largest, problems);
+    glass.bubble_diameter = checked_metres(description.bubble_mm, largest, kMaxGlassMm, problems);
     if (glass.bubbles == 0) {
         note_unused({&description.bubble_mm}, "there are no bubbles", problems);
         return;
@@ -107,7 +97,7 @@ void build_fill(const GlassDescription& description,
     glass.liquid = add_material(scene, std::move(liquid));
 }
 
-// The field that a limit of glass_limits.h speaks of, so far as one can tell.
+// Checks the limits of glass_limits.h and reports a problem at the field that is most likely wrong.
 void check_limits(const GlassDescription& description,
                   const GlassObject& glass,
                   Problems& problems) {
@@ -172,11 +162,11 @@ void build_model(const GlassDescription& description,
     const std::vector<MaterialId> materials(obj->materials.size() + 1, glass.material);
     Mesh mesh = make_mesh(*obj, all_triangles(*obj), axes, materials);
     mesh.name = glass.name;
-    const std::string trouble = trouble_as_glass(mesh);
-    if (!trouble.empty()) {
+    const std::string problem = problem_as_glass(mesh);
+    if (!problem.empty()) {
         problems.add(description.model.place,
                      description.model.key,
-                     "\"" + description.model.value + "\" " + trouble);
+                     "\"" + description.model.value + "\" " + problem);
         return;
     }
     orient_outward(mesh);
@@ -184,7 +174,7 @@ void build_model(const GlassDescription& description,
     scene.glass_meshes.push_back(std::move(mesh));
 }
 
-// The face of one side as a material of its own, of the same medium; the other one stays smooth.
+// Gives one side a rough material of the same medium; the other side stays smooth.
 void build_frost(const GlassDescription& description,
                  Scene& scene,
                  GlassObject& glass,
@@ -223,10 +213,8 @@ void add_glass(const GlassDescription& description, Scene& scene, Problems& prob
     glass.name = name_or_label(description.name, description);
     glass.position = checked_point(description.position, problems);
     glass.position.y += kAirFilm;
-    glass.turn = static_cast<float>(
-        radians_from_degrees(checked_range(description.turn_deg, 0, -3600, 3600, problems)));
-    glass.tilt = static_cast<float>(
-        radians_from_degrees(checked_range(description.tilt_deg, 0, -360, 360, problems)));
+    glass.turn = checked_radians(description.turn_deg, 0, -3600, 3600, problems);
+    glass.tilt = checked_radians(description.tilt_deg, 0, -360, 360, problems);
     Material material;
     material.name = glass.name;
     build_glass_material(description.glass,

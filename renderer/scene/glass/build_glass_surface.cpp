@@ -13,9 +13,9 @@ namespace dapple {
 namespace {
 
 constexpr double kMaxPatternMm = 20000;
-constexpr double kFewestPeriods = 8;  // of a pattern whose size is not given
+constexpr double kFewestPeriods = 8;  // across the glass, if the size is not given
 
-// Bubbles are no pattern: seeded glass is plain outside.
+// Seeded glass has bubbles and is plain outside.
 const std::vector<std::pair<std::string, GlassSurface>> kSurfaces{
     {"plain", GlassSurface::kPlain},
     {"ribbed", GlassSurface::kRibbed},
@@ -39,11 +39,6 @@ void refuse_pattern(const GlassDescription& d, const std::string& why, Problems&
     refuse(d.pattern_depth_mm, why, problems);
 }
 
-float metres(const Field<double>& mm, double fallback, Problems& problems) {
-    return static_cast<float>(
-        metres_from_mm(checked_positive(mm, 1e3 * fallback, kMaxPatternMm, problems)));
-}
-
 void build_twist(const GlassDescription& d, GlassObject& glass, Problems& problems) {
     const bool ruled =
         glass.surface == GlassSurface::kRibbed || glass.surface == GlassSurface::kReeded;
@@ -51,8 +46,7 @@ void build_twist(const GlassDescription& d, GlassObject& glass, Problems& proble
         refuse(d.rib_twist_deg, "belongs to ribs and reeds round a vessel or a rod", problems);
         return;
     }
-    glass.rib_twist = static_cast<float>(
-        radians_from_degrees(checked_range(d.rib_twist_deg, 0, -720, 720, problems)));
+    glass.rib_twist = checked_radians(d.rib_twist_deg, 0, -720, 720, problems);
 }
 
 }  // namespace
@@ -74,7 +68,7 @@ void build_glass_surface(const GlassDescription& d, GlassObject& glass, Problems
     const PatternSize size = default_pattern_size(surface);
     if (surface == GlassSurface::kRibbed) {
         glass.ribs = checked_whole(d.ribs, kRibs, 0, 256, problems);
-        glass.relief_depth = metres(d.rib_depth_mm, size.depth, problems);
+        glass.relief_depth = checked_metres(d.rib_depth_mm, size.depth, kMaxPatternMm, problems);
         if (glass.ribs == 0) glass.surface = GlassSurface::kPlain;
         refuse_pattern(d, "belongs to reeded, hammered and wavy; ribs have rib_depth_mm", problems);
     } else if (surface != GlassSurface::kPlain) {
@@ -82,9 +76,10 @@ void build_glass_surface(const GlassDescription& d, GlassObject& glass, Problems
                                   ? std::min<double>(glass.width, glass.height)
                                   : kPi * glass.diameter;
         const double pitch = std::min(size.pitch, across / kFewestPeriods);
-        glass.relief_pitch = metres(d.pattern_mm, pitch, problems);
+        glass.relief_pitch = checked_metres(d.pattern_mm, pitch, kMaxPatternMm, problems);
         const double shrunk = std::min(1.0, glass.relief_pitch / size.pitch);
-        glass.relief_depth = metres(d.pattern_depth_mm, size.depth * shrunk, problems);
+        glass.relief_depth =
+            checked_metres(d.pattern_depth_mm, size.depth * shrunk, kMaxPatternMm, problems);
         refuse_ribs(d, "belongs to surface = \"ribbed\"", problems);
     } else {
         refuse_pattern(d, "belongs to reeded, hammered and wavy", problems);

@@ -1,4 +1,4 @@
-// The pattern that is cut into made glass: surface, ribs and what goes with them.
+// The pattern that is cut into made glass: surface, ribs and their sizes.
 #pragma once
 
 #include "base/problems.h"
@@ -7,12 +7,12 @@
 
 namespace dapple {
 
-// The size must be known. `ribs` without `surface` means ribbed.
+// The object's form and size must be there already. `ribs` without `surface` means ribbed.
 void build_glass_surface(const GlassDescription& description,
                          GlassObject& glass,
                          Problems& problems);
 
-// A problem for each key of a surface that is written.
+// Adds a problem for each key of a pattern or of bubbles that is written.
 void refuse_surface(const GlassDescription& description,
                     const std::string& why,
                     Problems& problems);

@@ -11,7 +11,7 @@ namespace dapple {
 
 namespace {
 
-// For each vertex the lowest index of those at the same place.
+// For each vertex, the lowest index of all vertices at the same place.
 std::vector<uint32_t> weld(const std::vector<Point>& positions) {
     std::vector<uint32_t> order(positions.size());
     std::iota(order.begin(), order.end(), 0U);
@@ -47,8 +47,8 @@ struct Edge {
     bool operator<(const Edge& b) const { return std::pair(low, high) < std::pair(b.low, b.high); }
 };
 
-// Edges of all triangles, those between the same vertices side by side. A triangle that uses a
-// vertex twice has no area and no edges.
+// The edges of all triangles, sorted by their vertices. Triangles that use a vertex twice are left
+// out.
 std::vector<Edge> sorted_edges(const Mesh& mesh) {
     std::vector<Edge> edges;
     edges.reserve(3 * mesh.triangles.size());
@@ -93,7 +93,7 @@ double solid_angle(const Mesh& mesh, const glm::uvec3& t, const glm::dvec3& p) {
                    la * lb * lc + glm::dot(a, b) * lc + glm::dot(b, c) * la + glm::dot(c, a) * lb);
 }
 
-// Vertices belong to one shell, so their normals turn with it.
+// Each vertex belongs to one shell, so its normal is turned too.
 void flip(Mesh& mesh, const Shell& shell) {
     std::vector<uint32_t> vertices;
     for (const uint32_t i : shell.triangles) {
@@ -129,7 +129,7 @@ EdgeReport check_edges(const Mesh& mesh) {
     return report;
 }
 
-std::string trouble_as_glass(const Mesh& mesh) {
+std::string problem_as_glass(const Mesh& mesh) {
     const EdgeReport report = check_edges(mesh);
     if (report.open + report.twisted == 0) return "";
     const auto count = [](int64_t n, const std::string& what) {
@@ -170,7 +170,7 @@ std::vector<Shell> find_shells(const Mesh& mesh) {
         for (int k = 0; k < 3; ++k) shell.bounds.add(mesh.positions[mesh.triangles[i][k]]);
     }
     for (Shell& shell : shells) {
-        // From a point of its own: a small shell far away keeps its digits.
+        // Relative to the shell's centre, so that a small shell far away is not rounded.
         const glm::dvec3 origin(shell.bounds.centre());
         for (const uint32_t i : shell.triangles) {
             shell.volume += volume_below(mesh, mesh.triangles[i], origin);

@@ -1,8 +1,8 @@
-// Is a mesh the boundary of a solid, and which side is outside?
+// Checks whether a mesh is the boundary of a solid, and which side is outside.
 //
-// Corners at exactly the same place count as one vertex, whatever their uv or normal. A boundary
-// is closed when every edge is passed as often one way as the other by the triangles beside it.
-// Signed volume (divergence theorem): V = Σ a·(b × c) / 6, positive when normals point outward.
+// Corners at exactly the same place are one vertex, even if their uvs or normals differ. A boundary
+// is closed if the triangles at every edge pass it as often in one direction as in the other.
+// Signed volume (divergence theorem): V = Σ a·(b × c) / 6, positive if normals point outward.
 #pragma once
 
 #include <cstdint>
@@ -15,15 +15,16 @@ namespace dapple {
 
 struct EdgeReport {
     int64_t open = 0;     // edges of a single triangle
-    int64_t twisted = 0;  // edges whose triangles do not face the same way
-    Point first{0};       // middle of the first of these
+    int64_t twisted = 0;  // edges whose triangles face different ways
+    Point first{0};       // middle of the first open or twisted edge
 };
 
 EdgeReport check_edges(const Mesh& mesh);
 
-// "" for a closed mesh with edges in order, else what is wrong: "has 12 open edges, the first near
-// (x, y, z); glass must be closed".
-std::string trouble_as_glass(const Mesh& mesh);
+// Why the mesh cannot be glass: "has 12 open edges, the first near (x, y, z) m; glass must be
+// closed".
+// "" if it is closed and all faces turn the same way.
+std::string problem_as_glass(const Mesh& mesh);
 
 double signed_volume(const Mesh& mesh);  // m³
 
@@ -36,11 +37,11 @@ struct Shell {
 
 std::vector<Shell> find_shells(const Mesh& mesh);
 bool is_closed(const Mesh& mesh, const Shell& shell);
-// Whether a point lies inside a closed shell, whichever way that faces.
+// Whether a point is inside a closed shell, whose normals may point either way.
 bool contains(const Mesh& mesh, const Shell& shell, const Point& p);
 
-// Turns each connected part of a closed mesh so that its normals point out of the solid: away from
-// the inside for an outer shell, into the hollow for a shell inside another, and so on by turns.
+// Turns each connected part of a closed mesh so that its normals point out of the solid: outward
+// for an outer shell, inward for a shell inside it, and so on alternately.
 void orient_outward(Mesh& mesh);
 
 }  // namespace dapple

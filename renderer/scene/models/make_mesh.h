@@ -1,10 +1,10 @@
-// Triangles of an OBJ description to a mesh whose corners share vertices.
+// Makes a mesh with shared vertices from triangles of an OBJ description.
 //
-// A vertex is a (position, uv, normal) that corners have in common. Normals that the file leaves
-// out are made: within a smoothing group as the sum of the faces' area vectors around a position,
-// without one from the face alone. A mesh that has neither given normals nor smoothing groups has
-// no normals: flat. Triangles with two corners at one place are left out; thin ones that lie on a
-// line stay, as they close the seams of solids.
+// Corners with the same position, uv and normal share a vertex. Missing normals are computed: in a
+// smoothing group from the sum of the area vectors of the faces around a position, otherwise from
+// the face alone. A mesh with neither normals nor smoothing groups in the file is flat and gets no
+// normals. Triangles with two corners at one place are left out; thin triangles on a line are kept,
+// because they close the seams of solids.
 #pragma once
 
 #include <cstdint>

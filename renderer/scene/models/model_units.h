@@ -1,4 +1,4 @@
-// How a model's numbers become metres with y up. This is the only place that converts them.
+// Converts a model's numbers to metres with y up. Nothing else converts them.
 #pragma once
 
 #include <array>
@@ -13,7 +13,7 @@ struct ModelAxes {
     double scale = 1;  // m per unit of the model
     bool z_up = false;
 
-    // z up to y up is a turn about x: (x, y, z) to (x, z, -y).
+    // From z up to y up is a turn about x: (x, y, z) becomes (x, z, -y).
     Vec3 turned(const std::array<float, 3>& v) const {
         return z_up ? Vec3(v[0], v[2], -v[1]) : Vec3(v[0], v[1], v[2]);
     }

@@ -1,4 +1,4 @@
-// The OBJ model that a set names, with what every model must have.
+// Reads the OBJ model that a set names.
 #pragma once
 
 #include <optional>
@@ -10,7 +10,7 @@
 
 namespace dapple {
 
-// Nothing, and a problem, where the model cannot be read or has no faces.
+// Returns nothing, with a problem, if the model cannot be read or has no faces.
 std::optional<ObjDescription> read_model(const Field<std::string>& model, Problems& problems);
 
 }  // namespace dapple

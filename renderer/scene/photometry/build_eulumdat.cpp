@@ -1,8 +1,8 @@
-// What the numbers of a EULUMDAT file mean, and whether they can be true.
+// Checks the numbers of a EULUMDAT file and converts them.
 //
 //   I = value × lumens of the lamps / 1000 × conversion factor                               (E95)
-// The light output ratio is in the values already. Which side of the opening lies along which
-// plane is from memory.
+// The values already contain the light output ratio. Which side of the opening is along which plane
+// is from memory.
 #include <algorithm>
 #include <cmath>
 
@@ -16,7 +16,7 @@ namespace dapple {
 
 namespace {
 
-// The planes that are stored, with their angles. With symmetry 3 they begin at C270.
+// The planes in the file, with their angles. With symmetry 3 they begin at C270.
 std::vector<Plane> stored_planes(const EulumdatDescription& ldt) {
     if (ldt.symmetry.value == 1) return {{0, 0}};
     const size_t count = ldt.c_planes.size();
@@ -42,14 +42,14 @@ std::vector<Plane> eulumdat_planes(const EulumdatDescription& ldt, const Photome
     return planes;
 }
 
-// Whether the planes that close a mirrored part lie on its mirrors.
+// Checks that the first and last plane in the file are mirror planes.
 bool check_mirrors(const EulumdatDescription& ldt, const PhotometryChecks& check) {
     const std::vector<Plane> planes = stored_planes(ldt);
-    const auto closes = [&](const Plane& plane, double wanted) {
-        if (std::abs(plane.degrees - wanted) < 1e-6) return true;
+    const auto closes = [&](const Plane& plane, double needed) {
+        if (std::abs(plane.degrees - needed) < 1e-6) return true;
         return check.fail(ldt.symmetry.line,
-                          "symmetry " + number_text(ldt.symmetry.value) + " wants a C-plane at " +
-                              number_text(wanted) + " degrees; the one there is at " +
+                          "symmetry " + number_text(ldt.symmetry.value) + " needs a C-plane at " +
+                              number_text(needed) + " degrees; the one in its place is at " +
                               number_text(plane.degrees));
     };
     switch (static_cast<int>(ldt.symmetry.value)) {
@@ -91,7 +91,7 @@ std::optional<PhotometricFile> build_eulumdat(const std::string& path, Problems&
     if (ldt->tilt.value != 0) {
         check.note(ldt->tilt.line,
                    "was measured at a tilt of " + number_text(ldt->tilt.value) +
-                       " degrees; taken as it stands");
+                       " degrees; used without a correction");
     }
     PhotometricFile out;
     out.photometry = make_photometry(ldt->gamma, planes, ldt->intensity, scale);

@@ -1,8 +1,8 @@
-// What the numbers of an IES file mean, and whether they can be true.
+// Checks the numbers of an IES file and converts them.
 //
 //   I = value × multiplier × ballast factor × (up to 1995) ballast-lamp factor × tilt factor (E94)
-// Type C alone: its axis points where the fixture aims. Which side of the opening lies along which
-// plane is from memory.
+// Only type C is read; its axis points where the fixture aims. Which side of the opening is along
+// which plane is from memory.
 #include <algorithm>
 #include <cmath>
 
@@ -23,7 +23,7 @@ bool check_ies_head(const IesDescription& ies, const PhotometryChecks& check) {
         return check.fail(ies.type.line,
                           std::string("is photometric type ") +
                               (ies.type.value == 2 ? "2 (B)" : "3 (A)") +
-                              "; must be 1 (C): have it converted by who measured it");
+                              "; must be 1 (C); ask the laboratory for a file of type C");
     }
     if (ies.type.value != 1) {
         return check.fail(
@@ -44,7 +44,7 @@ bool has_lamp_factor(IesEdition edition) {
            edition == IesEdition::k1995;
 }
 
-// Straight between the table's angles, its ends held; `tilt` degrees.
+// Linear between the table's angles, constant beyond its ends; `tilt` in degrees.
 double tilt_factor(const IesDescription& ies, double tilt) {
     if (ies.tilt_angles.empty()) return 1;
     size_t next = 0;
@@ -65,7 +65,7 @@ bool check_tilt(const IesDescription& ies, const PhotometryChecks& check) {
     });
 }
 
-// The horizontal angles say by their ends how the lamp is symmetric.
+// The first and last horizontal angles say which symmetry the lamp has.
 std::vector<Plane> ies_planes(const IesDescription& ies, const PhotometryChecks& check) {
     const std::vector<FileNumber>& angles = ies.horizontal;
     if (!check.rising(angles, 0, 360, "horizontal angle")) return {};
@@ -75,7 +75,7 @@ std::vector<Plane> ies_planes(const IesDescription& ies, const PhotometryChecks&
         if (first != 0) {
             check.note(angles.front().line,
                        "has one horizontal angle, " + number_text(first) +
-                           "; taken as the same all around");
+                           "; the lamp is taken to be the same all around");
         }
         return unfold_planes(planes_in_order(angles), PlaneSymmetry::kAxis);
     }
@@ -97,7 +97,7 @@ std::vector<Plane> ies_planes(const IesDescription& ies, const PhotometryChecks&
     return planes;
 }
 
-// Signs tell the shape: below 0 is round. A round one of unlike sides has the same area as a disc.
+// A negative size means a round opening. If its sides differ, it becomes a disc of the same area.
 void set_ies_opening(const IesDescription& ies,
                      const PhotometryChecks& check,
                      PhotometricFile& out) {

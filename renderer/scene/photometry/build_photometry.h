@@ -1,4 +1,4 @@
-// photometry = "x.ies" or "x.ldt" of a fixture: its candela, opening and watts, checked.
+// Reads photometry = "x.ies" or "x.ldt" of a fixture: candela, opening and watts, checked.
 #pragma once
 
 #include <optional>
@@ -13,15 +13,15 @@ namespace dapple {
 
 struct PhotometricFile {
     Photometry photometry;
-    // Of the luminous opening, m: along the file's planes 0°–180° and 90°–270°; 0: a point. A round
-    // one has the same twice.
+    // Size of the luminous opening, m: along the file's planes 0°–180° and 90°–270°; 0: a point.
+    // Both are the diameter if it is round.
     Vec2 opening{0};
     bool round = false;
-    double watts = 0;  // 0: not said
+    double watts = 0;  // 0: not in the file
 };
 
-// Nothing comes back, with a problem, where the file cannot be used. `axis`: which way the fixture
-// looks; a file may say how its lamps shine when it is tilted.
+// Returns nothing, with a problem, if the file cannot be used. `axis` is the direction of the
+// fixture, as a file may say how the light changes when the fixture is tilted.
 std::optional<PhotometricFile> build_photometry(const Field<std::string>& file,
                                                 const Direction& axis,
                                                 Problems& problems);

@@ -1,9 +1,9 @@
-// Candela by direction, as a photometric file gives them, with its symmetry unfolded.
+// Candela by direction, from a photometric file whose symmetry has been unfolded.
 //
-// Directions are told from the fixture's axis (a file's straight down): `polar` is the angle from
-// it, `azimuth` goes anticlockwise for someone who looks along it, from the fixture's right.
-// Between the angles candela run straight in both; beyond the first and the last polar angle there
-// is no light.
+// `polar` is the angle from the fixture's axis, which is straight down in the file. `azimuth` is
+// the angle from the fixture's right, anticlockwise as seen along the axis. Candela are linear
+// between the angles, in both directions. Below the first and above the last polar angle there is
+// no light.
 #pragma once
 
 #include <cstddef>
@@ -13,7 +13,7 @@ namespace dapple {
 
 struct Photometry {
     std::vector<double> polar;    // rad, 0 to π, rising, at least two
-    std::vector<double> azimuth;  // rad, rising from 0 to 2π, both there
+    std::vector<double> azimuth;  // rad, rising from 0 to 2π, both included
     std::vector<double> candela;  // [azimuth][polar]
 
     double at(size_t azimuth_index, size_t polar_index) const {

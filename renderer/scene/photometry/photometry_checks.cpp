@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-constexpr double kLargestOpening = 10;  // m; more is a slip of units
+constexpr double kLargestOpening = 10;  // m; a larger one has a wrong unit
 constexpr double kMostCandela = 1e9;
 
 }  // namespace
@@ -43,7 +43,7 @@ bool PhotometryChecks::rising(const std::vector<FileNumber>& angles,
         }
         if (i > 0 && !(a > angles[i - 1].value)) {
             return fail(angles[i].line,
-                        std::string(what) + " " + number_text(a) + " stands after " +
+                        std::string(what) + " " + number_text(a) + " is after " +
                             number_text(angles[i - 1].value) + "; they must rise");
         }
     }
@@ -61,12 +61,12 @@ bool PhotometryChecks::polar(const std::vector<FileNumber>& angles, const char* 
     if (first.value != 0 && first.value != 90) {
         note(first.line,
              std::string(what) + "s begin at " + number_text(first.value) +
-                 " degrees; no light is taken to go out below that");
+                 " degrees; no light is assumed below that");
     }
     if (last.value != 90 && last.value != 180) {
         note(last.line,
              std::string(what) + "s end at " + number_text(last.value) +
-                 " degrees; no light is taken to go out beyond that");
+                 " degrees; no light is assumed above that");
     }
     return true;
 }
@@ -83,7 +83,7 @@ bool PhotometryChecks::candela(const std::vector<FileNumber>& values,
         }
         most = std::max(most, number.value * scale);
     }
-    if (!(most > 0)) return fail(values.front().line, "all candela are 0; it gives no light");
+    if (!(most > 0)) return fail(values.front().line, "all candela are 0; some must be above 0");
     if (most <= kMostCandela) return true;
     return fail(
         values.front().line,

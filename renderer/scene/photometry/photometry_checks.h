@@ -1,4 +1,4 @@
-// What photometric files of both kinds must keep to, with the file's own lines in messages.
+// Checks of photometric files of both kinds; messages name the line of the file.
 #pragma once
 
 #include <string>
@@ -11,7 +11,7 @@
 
 namespace dapple {
 
-// Each check answers false, with a problem, where it fails.
+// Each check returns false, with a problem, if it fails.
 class PhotometryChecks {
   public:
     PhotometryChecks(const std::string& path, Problems& problems)
@@ -27,9 +27,9 @@ class PhotometryChecks {
                 const char* what) const;
     // Angles from the axis, degrees.
     bool polar(const std::vector<FileNumber>& angles, const char* what) const;
-    // None below 0, some above, none beyond all lamps.
+    // No value may be below 0 or above the candela of all lamps, and some must be above 0.
     bool candela(const std::vector<FileNumber>& values, double scale, const char* what) const;
-    // False, with a note, where a luminous opening is so large that its unit must be wrong.
+    // Returns false, with a note, if a luminous opening is so large that its unit must be wrong.
     bool opening(int line, double longest) const;
 
   private:
@@ -37,7 +37,7 @@ class PhotometryChecks {
     Problems& problems_;
 };
 
-// Planes at these angles, the rows of the candela in their order.
+// Planes at these angles, whose rows of candela are in the same order.
 std::vector<Plane> planes_in_order(const std::vector<FileNumber>& angles);
 
 // `values` [row][polar], degrees to radians.

@@ -1,4 +1,4 @@
-// A photometric file's planes, of which a symmetric lamp has only a part, all the way round.
+// Completes the planes of a photometric file, which has only a part of them for a symmetric lamp.
 #pragma once
 
 #include <vector>
@@ -7,10 +7,10 @@ namespace dapple {
 
 enum class PlaneSymmetry {
     kNone,
-    kAxis,     // one plane for all
+    kAxis,     // the same in all planes
     kC0,       // the same on both sides of the plane C0–C180
-    kC90,      // of the plane C90–C270
-    kQuarter,  // of both
+    kC90,      // the same on both sides of the plane C90–C270
+    kQuarter,  // the same on both sides of both planes
 };
 
 struct Plane {
@@ -18,7 +18,7 @@ struct Plane {
     int row = 0;  // of the candela table
 };
 
-// Planes from 0 to 360°, both there, rising. Empty where none lies at 0° after unfolding.
+// The planes from 0 to 360°, both included, rising. Empty if no plane is at 0° after unfolding.
 std::vector<Plane> unfold_planes(const std::vector<Plane>& given, PlaneSymmetry symmetry);
 
 }  // namespace dapple

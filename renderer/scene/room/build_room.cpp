@@ -1,8 +1,8 @@
-// [room] and [[surface]]: the walls around everything, from a model or from a tape.
+// Builds the room from [room] and [[surface]]: a model, or a box of given size.
 //
-// A box room of size [a, b, h] stands on y = 0, centred on x = z = 0, a along x, b along z, h up;
-// its six walls face inwards. A model becomes one mesh, and one more for each material of glass in
-// it, as that must be the boundary of a solid.
+// A box room of size [a, b, h] has its floor on y = 0 and is centred on x = z = 0, with a along x,
+// b along z and h up. Its six walls face inwards. A model becomes one mesh, and one more for each
+// material of glass, because that must be the boundary of a solid.
 #include <map>
 
 #include "scene/build_material.h"
@@ -91,7 +91,7 @@ void apply_surfaces(const SetDescription& set, Scene& scene, Problems& problems)
     }
 }
 
-// Finite after conversion, and of a size that a room can have.
+// Checks that the vertices are finite in metres, and notes an unlikely size.
 void check_extent(const RoomDescription& room, const Mesh& mesh, Problems& problems) {
     Bounds bounds;
     for (const Point& p : mesh.positions) {
@@ -107,11 +107,12 @@ void check_extent(const RoomDescription& room, const Mesh& mesh, Problems& probl
         problems.note(unit.place,
                       unit.key,
                       "the room is " + number_text(across) +
-                          " m across; if that is not so, change unit (m, cm, mm, ft, in)");
+                          " m across; if that is wrong, change unit (m, cm, mm, ft, in)");
     }
 }
 
-// Which mesh a triangle belongs to: 0, or one of its own for each material of glass.
+// The triangles of each mesh: the first list is the room, the others are one material of glass
+// each.
 std::vector<std::vector<int32_t>> split_glass(const ObjDescription& obj, const Scene& scene) {
     std::vector<std::vector<int32_t>> parts(obj.materials.size() + 1);
     for (size_t i = 0; i < obj.triangles.size(); ++i) {
@@ -128,7 +129,7 @@ void build_meshes(const RoomDescription& room,
                   const ModelAxes& axes,
                   Scene& scene,
                   Problems& problems) {
-    // All that the model names, and last what has no material.
+    // One for each material of the model, then one for faces without a material.
     std::vector<MaterialId> materials(obj.materials.size() + 1);
     for (size_t i = 0; i < materials.size(); ++i) materials[i] = static_cast<MaterialId>(i);
     const std::vector<std::vector<int32_t>> parts = split_glass(obj, scene);
@@ -138,12 +139,12 @@ void build_meshes(const RoomDescription& room,
         mesh.name = part == 0 ? "room" : obj.materials[part - 1].name;
         check_extent(room, mesh, problems);
         if (part > 0) {
-            const std::string trouble = trouble_as_glass(mesh);
-            if (!trouble.empty()) {
+            const std::string problem = problem_as_glass(mesh);
+            if (!problem.empty()) {
                 problems.add(room.model.place,
                              room.model.key,
-                             "surface \"" + mesh.name + "\" " + trouble +
-                                 ", or thin = true for a pane of one face");
+                             "surface \"" + mesh.name + "\" " + problem +
+                                 "; give thin = true for a pane of one face");
             }
             orient_outward(mesh);
         }
@@ -166,8 +167,8 @@ void build_mtl_materials(const ObjDescription& obj,
     if (!clamped.empty()) {
         problems.note({obj.path},
                       "Kd",
-                      "is brought into 0 to " + number_text(kMaxReflectance) +
-                          ", as no surface sends back all light: " + clamped);
+                      "is limited to 0 to " + number_text(kMaxReflectance) +
+                          ", as no surface reflects all light: " + clamped);
     }
 }
 
@@ -212,16 +213,16 @@ void build_room(const SetDescription& set,
                 Problems& problems) {
     const RoomDescription& room = set.room;
     if (!room.given) {
-        problems.note({set.path}, "room", "is missing; things stand in empty black space");
+        problems.note({set.path}, "room", "is missing; the set is in empty black space");
     } else if (room.model.written == room.size_m.written) {
         problems.add(room.place, "room", "needs exactly one of model and size_m");
     } else if (room.model.given) {
         build_model(set, read_image, scene, problems);
-        return;  // a model that cannot be read has no surfaces to name
+        return;  // without a model there are no surfaces to name
     } else if (room.size_m.given) {
         build_box(room, scene, problems);
     }
-    if (room.given && scene.room.empty()) return;  // nor has a box that cannot be made
+    if (room.given && scene.room.empty()) return;  // without a box there are no walls to name
     build_room_parts(set, scene, problems);
     apply_surfaces(set, scene, problems);
 }

@@ -1,5 +1,6 @@
-// [[door]] and [[column]]: what belongs to the room and is measured with the same tape. Their
-// surfaces have their names, so that [[surface]] can say more of them.
+// Builds the doors and columns of the room from [[door]] and [[column]]. Their surfaces have their
+// names, so that [[surface]] can change them.
+#include "scene/build_material.h"
 #include "scene/checks.h"
 #include "scene/defaults.h"
 #include "scene/part_builders.h"
@@ -9,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-constexpr float kDoorOffWall = 5e-4F;  // m; windows in a door lie before it
+constexpr float kDoorOffWall = 5e-4F;  // m; windows in a door are in front of it
 constexpr double kMaxColumn = 100;     // m
 
 Rgb wall_colour(const Scene& scene) {
@@ -35,8 +36,7 @@ MaterialId add_paint(const TableDescription& table,
                      "\"" + paint.name + "\" is the name of another surface; names must differ");
         break;
     }
-    scene.materials.push_back(paint);
-    return static_cast<MaterialId>(scene.materials.size()) - 1;
+    return add_material(scene, std::move(paint));
 }
 
 void add_door(const DoorDescription& description,
@@ -77,7 +77,7 @@ void build_section(const ColumnDescription& description, Column& column, Problem
     }
 }
 
-// Up to the ceiling of a box room where nothing is written.
+// A missing height means up to the ceiling of a box room.
 void build_height(const ColumnDescription& description,
                   const SetDescription& set,
                   Column& column,
@@ -88,7 +88,7 @@ void build_height(const ColumnDescription& description,
         if (to_ceiling > 0) column.height = static_cast<float>(to_ceiling);
         return;
     }
-    check_written(height, "only a room of size_m has a ceiling that it can reach to", problems);
+    check_written(height, "only in a room of size_m may it be left out", problems);
     column.height = static_cast<float>(checked_positive(height, 1, kMaxColumn, problems));
 }
 

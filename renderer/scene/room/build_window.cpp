@@ -1,9 +1,9 @@
-// [[window]] to a panel of light: the sky, dusk or a lit street as the opening shows it.
+// Builds panels of light from [[window]]: the sky, dusk or a lit street in an opening.
 //
-// A surface of the room, or a rectangle on a wall of a box, gives light like a Lambertian face of
-// the luminance asked, so that walks find it as they find a lamp. The face lies kBeforeSurface in
-// front of the surface, on the camera's side, and a surface of several rectangles gives as many.
-// Spectrum: CIE daylight from 4000 K up, Planck's below, as street light is.
+// A surface of the room, or a rectangle on a wall of a box, becomes a fixture: a Lambertian face of
+// the given luminance, kBeforeSurface in front of the surface, on the camera's side. A surface of
+// several rectangles becomes as many fixtures.
+// Spectrum: CIE daylight from 4000 K up, Planck's below, as of street light.
 #include <algorithm>
 #include <cmath>
 
@@ -19,10 +19,10 @@ namespace dapple {
 namespace {
 
 constexpr float kBeforeSurface = 1e-3F;  // m
-constexpr size_t kMostPanes = 32;        // of one window; each is a light of its own
-constexpr double kMaxLuminance = 1e9;    // cd/m², more than the sun's is no window
+constexpr size_t kMostPanes = 32;        // of one window; each is a fixture
+constexpr double kMaxLuminance = 1e9;    // cd/m², about that of the sun
 
-// The triangles of that material in one mesh.
+// The part of the mesh that has this material.
 Mesh part_of(const Mesh& mesh, MaterialId material) {
     Mesh part;
     part.positions = mesh.positions;
@@ -32,7 +32,8 @@ Mesh part_of(const Mesh& mesh, MaterialId material) {
     return part;
 }
 
-// Every connected part of the surface as a rectangle; none, with a problem, where one is not.
+// Each connected part of the surface as a rectangle. Returns none, with a problem, if a part is not
+// a rectangle.
 std::vector<Rectangle> find_panes(const Field<std::string>& surface,
                                   MaterialId material,
                                   const Scene& scene,
@@ -50,12 +51,13 @@ std::vector<Rectangle> find_panes(const Field<std::string>& surface,
             const Point at = shell.bounds.centre();
             problems.add(surface.place,
                          surface.key,
-                         search.found ? "\"" + surface.value + "\" is more than " +
-                                            std::to_string(kMostPanes) + " panes; name them apart"
-                                      : "\"" + surface.value + "\" near (" + number_text(at.x) +
-                                            ", " + number_text(at.y) + ", " + number_text(at.z) +
-                                            ") m " + search.trouble +
-                                            "; a window must be flat and rectangular within 1 mm");
+                         search.found
+                             ? "\"" + surface.value + "\" has more than " +
+                                   std::to_string(kMostPanes) + " panes; give them different names"
+                             : "\"" + surface.value + "\" near (" + number_text(at.x) + ", " +
+                                   number_text(at.y) + ", " + number_text(at.z) + ") m " +
+                                   search.problem +
+                                   "; a window must be flat and rectangular within 1 mm");
             return {};
         }
     }
@@ -112,7 +114,7 @@ void check_light_name(const Field<std::string>& field,
     if (name.empty() || name.find('.') != std::string::npos) {
         problems.add(place,
                      field.key,
-                     "names layers of the picture; must not be empty nor contain a full stop");
+                     "names layers of the picture; must not be empty or contain a full stop");
     }
     const bool taken = std::any_of(scene.fixtures.begin(),
                                    scene.fixtures.end(),
@@ -128,7 +130,7 @@ void add_window(const WindowDescription& description,
                 Scene& scene,
                 Problems& problems) {
     const Field<double>& field = description.luminance_cd_m2;
-    check_written(field, "give what the sky or the street outside has, in cd/m2", problems);
+    check_written(field, "give the luminance of the sky or the street outside in cd/m2", problems);
     const double luminance = checked_positive(field, 1, kMaxLuminance, problems);
     const double cct_k = checked_range(description.cct_k, kWindowCct, 1000, 25000, problems);
     const std::vector<Rectangle> panes = build_panes(description, set, scene, problems);

@@ -1,9 +1,9 @@
-// Whether light can get from the fixtures to the camera at all.
+// Checks that no wall separates a fixture or a meter from the camera.
 //
-// In a box room they and the meters must stand between the walls, which have no openings. In a
-// model, no closed opaque part may hold one of them and not the camera: a fixture inside a wall or
-// outside a room without openings. (What several parts close in together is found with rays, in
-// geometry/check_placement.h.)
+// In a box room the camera and all things must be between the walls, which have no openings. In a
+// model, no closed opaque part may contain the camera or a thing but not the other, as when a
+// fixture is inside a wall or outside a room without openings. (Several parts that enclose
+// something together are found with rays, in geometry/check_placement.h.)
 #include <algorithm>
 
 #include "scene/checks.h"
@@ -14,7 +14,7 @@ namespace dapple {
 
 namespace {
 
-// `at` is the field's place in the scene: a number that cannot be is told already and not here.
+// `at` is the position in the scene, which is 0 if the field has a problem already.
 void check_in_box(const Field<Triple>& field,
                   const Point& at,
                   const Bounds& box,
@@ -25,8 +25,8 @@ void check_in_box(const Field<Triple>& field,
         if (at[a] >= box.low[a] && at[a] <= box.high[a]) continue;
         problems.add(field.place,
                      field.key,
-                     std::string("lies outside the room: ") + kAxes[a] + " is " +
-                         number_text(at[a]) + "; must be from " + number_text(box.low[a]) + " to " +
+                     std::string("is outside the room: ") + kAxes[a] + " is " + number_text(at[a]) +
+                         "; must be from " + number_text(box.low[a]) + " to " +
                          number_text(box.high[a]));
         return;
     }
@@ -43,11 +43,11 @@ bool is_opaque(const Scene& scene, const Mesh& mesh, const Shell& shell) {
     });
 }
 
-// Something that must be on the camera's side of every closed surface.
+// A fixture or a meter, which must be on the camera's side of every closed surface.
 struct Standing {
     const Field<Triple>& field;
     Point position;
-    bool told = false;
+    bool reported = false;
 };
 
 std::vector<Standing> all_standing(const SetDescription& set, const Scene& scene) {
@@ -61,24 +61,24 @@ std::vector<Standing> all_standing(const SetDescription& set, const Scene& scene
     return all;
 }
 
-void check_not_parted(const Mesh& mesh,
-                      const SetDescription& set,
-                      const Scene& scene,
-                      Problems& problems) {
+void check_not_separated(const Mesh& mesh,
+                         const SetDescription& set,
+                         const Scene& scene,
+                         Problems& problems) {
     std::vector<Standing> all = all_standing(set, scene);
     for (const Shell& shell : find_shells(mesh)) {
         const bool holds_camera = contains(mesh, shell, scene.camera.position);
         for (Standing& thing : all) {
-            const bool parted = contains(mesh, shell, thing.position) != holds_camera;
-            if (thing.told || !thing.field.given || !parted) continue;
+            const bool separated = contains(mesh, shell, thing.position) != holds_camera;
+            if (thing.reported || !thing.field.given || !separated) continue;
             if (!is_opaque(scene, mesh, shell) || !is_closed(mesh, shell)) break;
             const MaterialId material = mesh.materials[shell.triangles.front()];
             problems.add(thing.field.place,
                          thing.field.key,
-                         "is shut off from the camera by \"" +
+                         "is separated from the camera by \"" +
                              scene.materials[static_cast<size_t>(material)].name +
                              "\", a closed surface around one of the two");
-            thing.told = true;
+            thing.reported = true;
         }
     }
 }
@@ -89,7 +89,7 @@ void check_in_room(const SetDescription& set, const Scene& scene, Problems& prob
     if (scene.room.empty()) return;
     const Mesh& mesh = scene.room.front();
     if (!set.camera.position.given) return;
-    if (!set.room.size_m.given) return check_not_parted(mesh, set, scene, problems);
+    if (!set.room.size_m.given) return check_not_separated(mesh, set, scene, problems);
     Bounds box;
     for (const Point& p : mesh.positions) box.add(p);
     check_in_box(set.camera.position, scene.camera.position, box, problems);

@@ -1,8 +1,8 @@
-// Whether some triangles are one flat rectangle, as an opening in a wall is.
+// Finds out whether some triangles are one flat rectangle, as a window in a wall is.
 //
-// Corners: the two points farthest apart, and the farthest to either side of the line between them.
-// They are a rectangle where the two diagonals are equally long and halve each other, and all of it
-// is covered where the areas agree. Everything is asked within kFlatness (E122).
+// Corners: the two points farthest apart, and on each side of the line between them the farthest
+// point. They are a rectangle if the two diagonals have the same length and the same middle, and
+// the triangles cover it if the areas agree, all within kFlatness (E122).
 #pragma once
 
 #include <optional>
@@ -16,17 +16,17 @@ inline constexpr float kFlatness = 1e-3F;  // m
 
 struct Rectangle {
     Point centre{0};
-    Direction facing{0, 0, 1};  // to the side that its triangles are wound for
+    Direction facing{0, 0, 1};  // the front of its triangles
     Direction up{0, 1, 0};      // along its height
     Vec2 size{0};               // m, width and height
 };
 
 struct RectangleSearch {
     std::optional<Rectangle> found;
-    std::string trouble;  // where there is none: "is bent by 12 mm"
+    std::string problem;  // if none was found: "is bent by 12 mm"
 };
 
-// Triangles may lie twice, one on the other, as faces of two sides do.
+// The triangles may cover the rectangle twice, as a face with two sides does.
 RectangleSearch find_rectangle(const Mesh& mesh, const std::vector<uint32_t>& triangles);
 
 }  // namespace dapple

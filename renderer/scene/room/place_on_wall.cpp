@@ -48,7 +48,7 @@ Rectangle place_on_wall(const WallDescription& on_wall,
     made.size = Vec2(1);
     const Field<Triple>& room = set.room.size_m;
     if (!room.written) {
-        problems.add(on_wall.wall.place, on_wall.wall.key, "is for rooms of size_m");
+        problems.add(on_wall.wall.place, on_wall.wall.key, "belongs to rooms of size_m");
         return made;
     }
     const Wall wall = checked_word(on_wall.wall, kWalls, Wall{}, problems);

@@ -1,4 +1,4 @@
-// Rectangles on the walls of a box room, as a tape gives them: windows and doors.
+// Rectangles on the walls of a box room: windows and doors.
 #pragma once
 
 #include "scene/room/find_rectangle.h"
@@ -6,9 +6,9 @@
 
 namespace dapple {
 
-// `along` in the wall is the room's own x (wall_back, wall_front) or z (wall_left, wall_right), 0
-// in the middle; up is from the floor. `off` is how far it lies in front of the wall, m. A problem,
-// and a rectangle that can be used, where the room is no box or the wall is too small.
+// centre_m is along the wall, which is along the room's x (wall_back, wall_front) or z (wall_left,
+// wall_right) with 0 in the middle, and up from the floor. `off` is the distance from the wall, m.
+// If the room is not a box or the wall is too small, adds a problem and returns some rectangle.
 Rectangle place_on_wall(const WallDescription& on_wall,
                         const SetDescription& set,
                         float off,

@@ -1,5 +1,5 @@
-// An OBJ model and its MTL files, as written: the file's own units and axes, nothing repaired
-// but what the format leaves open (polygons come as triangles, negative indices are resolved).
+// An OBJ model and its MTL files as written, in the file's own units and axes. Only polygons have
+// become triangles, and negative indices positive ones.
 #pragma once
 
 #include <array>
@@ -17,9 +17,9 @@ struct MtlDescription {
     Place place;
     std::array<float, 3> diffuse{0.5F, 0.5F, 0.5F};  // Kd
     float opacity = 1;                               // d, or 1 - Tr
-    std::string diffuse_map;                         // map_Kd, path as found on disk; empty: none
+    std::string diffuse_map;                         // map_Kd: path on disk; empty: none
     std::string opacity_map;                         // map_d
-    Place diffuse_map_place;                         // of the name, for messages
+    Place diffuse_map_place;                         // of the file name, for messages
     Place opacity_map_place;
 };
 
@@ -31,7 +31,7 @@ struct ObjCorner {
 
 struct ObjTriangle {
     std::array<ObjCorner, 3> corners;
-    int32_t material = -1;         // index into materials; -1: before any usemtl
+    int32_t material = -1;         // index into materials; -1: no usemtl before it
     uint32_t smoothing_group = 0;  // 0: off
     int32_t line = 0;              // of the face, for messages
 };

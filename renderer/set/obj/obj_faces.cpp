@@ -3,19 +3,21 @@
 #include <charconv>
 #include <string>
 
+#include "set/text_file.h"
+
 namespace dapple {
 
 namespace {
 
 constexpr const char* kNoCorner = " is not a corner; must be like 7, 7/2, 7//3 or 7/2/3";
 
-// Why an index picks nothing.
+// What is wrong with an index that refers to nothing.
 std::string index_trouble(
     const char* what, std::string_view index, int64_t given, int64_t total, bool is_zero) {
     std::string trouble = "uses " + std::string(what) + " " + std::string(index.substr(0, 24));
     if (is_zero) return trouble + "; the first is 1";
     if (index.front() != '-') return trouble + " of " + std::to_string(total);
-    return trouble + ", but only " + std::to_string(given) + " stand before it";
+    return trouble + ", but only " + std::to_string(given) + " are above it";
 }
 
 }  // namespace
@@ -59,7 +61,7 @@ bool ObjFaces::read_corner(const ObjScanner& scanner,
                            ObjCorner& corner) {
     const char* at = word.data();
     const char* const end = at + word.size();
-    const auto has_field = [&] {  // behind a slash; some exporters leave it empty
+    const auto has_field = [&] {  // after a slash; some exporters leave the field empty
         if (at == end || *at != '/') return false;
         ++at;
         return at != end && *at != '/';
@@ -79,7 +81,7 @@ bool ObjFaces::read_corner(const ObjScanner& scanner,
         report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
         return false;
     }
-    // A normal of no length says nothing.
+    // A normal without a length is the same as none.
     const bool has_normal = corner.normal >= 0;
     if (has_normal &&
         model_.normals[static_cast<size_t>(corner.normal)] == std::array<float, 3>{}) {
@@ -88,7 +90,7 @@ bool ObjFaces::read_corner(const ObjScanner& scanner,
     return true;
 }
 
-// Reads one index of a corner at `at` and goes behind it.
+// Reads the index at `at` and moves `at` to its end.
 bool ObjFaces::read_index(const ObjScanner& scanner,
                           std::string_view word,
                           const char*& at,

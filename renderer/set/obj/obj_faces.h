@@ -15,10 +15,10 @@ namespace dapple {
 
 class ObjFaces {
   public:
-    // Appends to `model`, whose positions, uvs and normals are complete.
+    // Triangles are added to `model`, which already has all its positions, uvs and normals.
     ObjFaces(ObjDescription& model, ObjReport& report) : model_(model), report_(report) {}
 
-    // What the lines since the last face have said. Negative indices count back from the `given`.
+    // What the statements above a face have set. Negative indices count back from the `given` ones.
     struct State {
         int32_t given_positions = 0;
         int32_t given_uvs = 0;
@@ -27,14 +27,14 @@ class ObjFaces {
         uint32_t smoothing_group = 0;
     };
 
-    // `scanner` stands behind `keyword`.
+    // Reads the rest of the statement whose first word, `keyword`, `scanner` has just returned.
     void read(ObjScanner& scanner, std::string_view keyword, const State& state);
 
-    // Tells, once for all, of faces that could not be taken as they are.
+    // Adds one note for all flat faces and one for all faces that cross themselves.
     void note_odd_faces();
 
   private:
-    struct Indexed {  // what an index picks from
+    struct Indexed {  // the list that an index refers to
         const char* what;
         int64_t given;
         int64_t total;

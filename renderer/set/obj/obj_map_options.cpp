@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "set/obj/obj_text.h"
+#include "set/text_file.h"
 
 namespace dapple {
 
@@ -11,10 +12,10 @@ namespace {
 
 struct Option {
     std::string_view name;
-    int least;      // words
-    int most;       // further words are taken while they are numbers
+    int least;      // number of words that always belong to the option
+    int most;       // number of words that belong to it if they are numbers
     float neutral;  // the value that changes nothing
-    bool changes;   // other values change the picture
+    bool changes;   // whether other values change the picture
 };
 
 constexpr Option kOptions[] = {
@@ -44,14 +45,6 @@ std::string_view first_word(std::string_view text) {
 }
 
 }  // namespace
-
-std::string lower_case(std::string_view word) {
-    std::string text(word);
-    for (char& c : text) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    }
-    return text;
-}
 
 std::string_view take_map_options(std::string_view& rest) {
     std::string_view changing;

@@ -4,6 +4,7 @@
 
 #include "set/obj/obj_mtl.h"
 #include "set/obj/obj_paths.h"
+#include "set/text_file.h"
 
 namespace dapple {
 
@@ -11,8 +12,8 @@ ObjMaterials::ObjMaterials(std::string folder, Problems& problems, ObjReport& re
     : folder_(std::move(folder)), problems_(problems), report_(report) {}
 
 void ObjMaterials::read_libraries(std::string_view names, int line, int column) {
-    if (!lines_read_.emplace(names).second) return;  // some exporters repeat it for each object
-    for (const std::string_view name : part_file_names(folder_, names, ".mtl")) {
+    if (!lines_read_.emplace(names).second) return;  // some exporters repeat the line
+    for (const std::string_view name : split_file_names(folder_, names, ".mtl")) {
         const auto offset = static_cast<int>(name.data() - names.data());
         read_library(name, report_.place(line, column + offset));
     }
@@ -40,8 +41,8 @@ void ObjMaterials::add(MtlDescription material) {
         const Place& first = materials_[static_cast<size_t>(known->second)].place;
         report_.note(material.place,
                      "newmtl",
-                     in_quotes(material.name) + " is there already (" + to_string(first) +
-                         "); the first one counts");
+                     in_quotes(material.name) + " is defined already (" + to_string(first) +
+                         "); the first one is used");
     }
 }
 
@@ -60,7 +61,7 @@ int32_t ObjMaterials::add_undefined(std::string_view name, const Place& place) {
         const std::string nearest = nearest_defined(name);
         report_.note(place,
                      "usemtl",
-                     in_quotes(name) + " is in no MTL file; taken as mid grey" +
+                     in_quotes(name) + " is in no MTL file; a mid grey is used" +
                          (nearest.empty() ? "" : " (the nearest is " + in_quotes(nearest) + ")"));
     }
     const auto index = static_cast<int32_t>(materials_.size());
@@ -73,7 +74,7 @@ int32_t ObjMaterials::add_undefined(std::string_view name, const Place& place) {
 }
 
 std::string ObjMaterials::nearest_defined(std::string_view name) const {
-    constexpr size_t kLongest = 64;  // nobody means a longer one, and the search is quadratic
+    constexpr size_t kLongest = 64;  // the search takes the square of it
     if (name.size() > kLongest) return "";
     std::vector<std::string> names;
     for (size_t i = 0; i < defined_; ++i) {

@@ -1,4 +1,5 @@
-// The materials of an OBJ model: the MTL files that it names, and the names that its faces use.
+// The materials of an OBJ model: those of the MTL files that it names, and those that its faces
+// name.
 #pragma once
 
 #include <string>
@@ -14,18 +15,20 @@ namespace dapple {
 
 class ObjMaterials {
   public:
-    // `folder` is the model's. `problems` takes those of the MTL files, `report` the model's own.
+    // `folder` is the model's. Problems of the MTL files go to `problems`, those of the model to
+    // `report`.
     ObjMaterials(std::string folder, Problems& problems, ObjReport& report);
 
-    // Reads the files that the rest of a `mtllib` line names; each file once.
+    // Reads the MTL files of a `mtllib` statement; `names` is the rest of its line. A file that was
+    // read before is not read again.
     void read_libraries(std::string_view names, int line, int column);
 
-    // The material of a `usemtl` line, -1 for an empty name. One that no file defines so far stays
-    // in the model under its name, in the grey of a default material, so that a surface of the set
-    // file may still give it a colour.
+    // Returns the index of the material that a `usemtl` line names, -1 if the name is empty. A name
+    // that no MTL file defines becomes a grey material, so that a [[surface]] of the set file can
+    // still change it.
     int32_t use(std::string_view name, const Place& place);
 
-    // Looks for the maps on disk and hands the materials over.
+    // Finds the maps on disk and returns the materials. Call once, at the end.
     std::vector<MtlDescription> take(const std::vector<ObjTriangle>& triangles);
 
   private:
@@ -38,7 +41,7 @@ class ObjMaterials {
     Problems& problems_;
     ObjReport& report_;
     std::vector<MtlDescription> materials_;
-    size_t defined_ = 0;  // the first so many come from MTL files
+    size_t defined_ = 0;  // materials_[0 … defined_) are from MTL files
     std::unordered_map<std::string, int32_t> index_of_name_;
     std::unordered_set<std::string> lines_read_;
     std::unordered_set<std::string> files_read_;

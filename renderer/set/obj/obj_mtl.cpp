@@ -1,21 +1,42 @@
 #include "set/obj/obj_mtl.h"
 
 #include <algorithm>
-#include <initializer_list>
 #include <unordered_map>
 
 #include "set/obj/obj_map_options.h"
 #include "set/obj/obj_paths.h"
 #include "set/obj/obj_report.h"
 #include "set/obj/obj_text.h"
+#include "set/text_file.h"
 
 namespace dapple {
 
 namespace {
 
-bool is_one_of(std::string_view word, std::initializer_list<std::string_view> words) {
-    return std::find(words.begin(), words.end(), word) != words.end();
-}
+constexpr std::string_view kRead[] = {"kd", "d", "tr", "map_kd", "map_d", "ke"};  // and newmtl
+
+// Maps that are not used, besides all others that start with map_.
+constexpr std::string_view kOtherMaps[] = {"bump", "disp", "decal", "refl", "norm"};
+
+// Gloss and how a viewer draws it.
+constexpr std::string_view kGloss[] = {"ka",
+                                       "ks",
+                                       "ns",
+                                       "ni",
+                                       "illum",
+                                       "tf",
+                                       "sharpness",
+                                       "pr",
+                                       "pm",
+                                       "ps",
+                                       "pc",
+                                       "pcr",
+                                       "aniso",
+                                       "anisor",
+                                       "km",
+                                       "xf"};
+
+constexpr std::string_view kOtherColours[] = {"xyz", "spectral"};
 
 class MtlReader {
   public:
@@ -36,7 +57,7 @@ class MtlReader {
     void note_light(std::string_view word);
     bool read_value(std::string_view key, std::string_view word, float& value);
     void finish_material();
-    void note_what_was_left_out();
+    void note_ignored();
 
     Place place_of(std::string_view word) const { return report_.place_of(scanner_, word); }
 
@@ -55,16 +76,16 @@ void MtlReader::read() {
     std::string_view word;
     while (scanner_.next_statement(word)) read_statement(word);
     finish_material();
-    note_what_was_left_out();
+    note_ignored();
     report_.finish();
 }
 
 void MtlReader::read_statement(std::string_view word) {
     const std::string key = lower_case(word.substr(0, 32));
     if (key == "newmtl") return read_material_name(word);
-    const bool is_read = is_one_of(key, {"kd", "d", "tr", "map_kd", "map_d", "ke"});
-    if (is_read && !has_material_) {
-        report_.problem(place_of(word), std::string(word), "stands before any newmtl");
+    if (is_one_of(key, kRead) && !has_material_) {
+        report_.problem(
+            place_of(word), std::string(word), "is above the first newmtl; must be below one");
         return;
     }
     if (key == "kd") return read_colour(word);
@@ -79,28 +100,9 @@ void MtlReader::read_statement(std::string_view word) {
         MtlDescription& material = materials_.back();
         return read_map(word, material.opacity_map, material.opacity_map_place);
     }
-    const bool is_map =
-        key.starts_with("map_") || is_one_of(key, {"bump", "disp", "decal", "refl", "norm"});
-    const bool is_shine = is_one_of(key,
-                                    {"ka",
-                                     "ks",
-                                     "ns",
-                                     "ni",
-                                     "illum",
-                                     "tf",
-                                     "sharpness",
-                                     "pr",
-                                     "pm",
-                                     "ps",
-                                     "pc",
-                                     "pcr",
-                                     "aniso",
-                                     "anisor",
-                                     "km",
-                                     "xf"});
-    if (is_map) {
+    if (key.starts_with("map_") || is_one_of(key, kOtherMaps)) {
         other_maps_.add(scanner_.line(), scanner_.column(word), word);
-    } else if (!is_shine) {
+    } else if (!is_one_of(key, kGloss)) {
         unknown_.add(scanner_.line(), scanner_.column(word), word);
     }
 }
@@ -118,19 +120,18 @@ void MtlReader::read_material_name(std::string_view word) {
     has_colour_ = has_opacity_ = false;
 }
 
-// The map's colour is multiplied by Kd, so with a map and no Kd the map alone counts.
+// The map's colour is multiplied by Kd, so a material with a map and no Kd gets a Kd of 1.
 void MtlReader::finish_material() {
     if (!has_material_) return;
     MtlDescription& material = materials_.back();
     if (material.opacity == 0 && material.opacity_map.empty()) {
-        report_.note(material.place,
-                     "newmtl",
-                     in_quotes(material.name) + " cannot be seen: its opacity is 0");
+        report_.note(
+            material.place, "newmtl", in_quotes(material.name) + " is invisible: its opacity is 0");
     }
     if (material.diffuse_map.empty()) return;
     if (!has_colour_) material.diffuse = {1, 1, 1};
     if (has_colour_ && material.diffuse == std::array<float, 3>{0, 0, 0}) {
-        report_.note(material.diffuse_map_place, "map_Kd", "shows black, because Kd is 0 0 0");
+        report_.note(material.diffuse_map_place, "map_Kd", "is black, because Kd is 0 0 0");
     }
 }
 
@@ -140,9 +141,10 @@ bool MtlReader::read_value(std::string_view key, std::string_view word, float& v
         return false;
     }
     if (value < 0 || value > 1) {
-        report_.note(place_of(word),
-                     std::string(key),
-                     "is " + std::string(word.substr(0, 32)) + "; taken as the nearest of 0 to 1");
+        report_.note(
+            place_of(word),
+            std::string(key),
+            "is " + std::string(word.substr(0, 32)) + "; must be from 0 to 1; the nearest is used");
         value = std::clamp(value, 0.0F, 1.0F);
     }
     return true;
@@ -155,9 +157,10 @@ void MtlReader::read_colour(std::string_view word) {
     for (; count < 3; ++count) {
         const std::string_view value = scanner_.next_word();
         if (value.empty()) break;
-        if (count == 0 && is_one_of(lower_case(value.substr(0, 8)), {"xyz", "spectral"})) {
-            report_.note(
-                place_of(value), "Kd", "is given as " + in_quotes(value) + "; only r g b is read");
+        if (count == 0 && is_one_of(lower_case(value.substr(0, 8)), kOtherColours)) {
+            report_.note(place_of(value),
+                         "Kd",
+                         "is given as " + in_quotes(value) + "; must be r g b; ignored");
             return;
         }
         if (!read_value(word, value, colour[count])) return;
@@ -174,7 +177,7 @@ void MtlReader::read_colour(std::string_view word) {
     has_colour_ = true;
 }
 
-// Where both are given, d counts: files that carry both do not agree on what Tr means.
+// If a material has both d and Tr, d is used: files with both differ in what they mean by Tr.
 void MtlReader::read_opacity(std::string_view word, bool is_transparency) {
     const Place keyword_place = place_of(word);
     std::string_view value_word = scanner_.next_word();
@@ -192,7 +195,7 @@ void MtlReader::read_opacity(std::string_view word, bool is_transparency) {
 
 void MtlReader::read_map(std::string_view word, std::string& name, Place& place) {
     std::string_view rest = scanner_.rest_of_line();
-    if (rest.empty()) return;  // exporters leave the key without a name
+    if (rest.empty()) return;  // some exporters write the key without a name
     const Place line_place = place_of(rest);
     const std::string_view option = take_map_options(rest);
     if (rest.empty()) {
@@ -200,10 +203,9 @@ void MtlReader::read_map(std::string_view word, std::string& name, Place& place)
         return;
     }
     if (!option.empty()) {
-        report_.note(
-            place_of(option),
-            std::string(word),
-            "option " + std::string(option) + " is not followed; the map is used as it is");
+        report_.note(place_of(option),
+                     std::string(word),
+                     "option " + std::string(option) + " is ignored; the map is used without it");
     }
     name = rest;
     place = place_of(rest);
@@ -222,11 +224,12 @@ void MtlReader::note_light(std::string_view word) {
     }
 }
 
-void MtlReader::note_what_was_left_out() {
-    report_.note(
-        other_maps_, "", in_quotes(other_maps_.word) + " is not used; only map_Kd and map_d are");
-    report_.note(light_, "Ke", "surfaces of a model give no light; light comes from fixtures");
-    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an MTL statement; passed over");
+void MtlReader::note_ignored() {
+    report_.note(other_maps_,
+                 "",
+                 in_quotes(other_maps_.word) + " is ignored; only map_Kd and map_d are used");
+    report_.note(light_, "Ke", "is ignored; surfaces of a model give no light, only fixtures do");
+    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an MTL statement; ignored");
 }
 
 }  // namespace

@@ -1,5 +1,5 @@
-// Reads MTL files: newmtl, Kd, d, Tr, map_Kd, map_d. What the renderer has no use for (shine,
-// other maps, light given off) is passed over, with a note where the picture would miss it.
+// Reads MTL files: newmtl, Kd, d, Tr, map_Kd, map_d. Other statements are skipped: those for gloss
+// silently, other maps, emitted light and unknown words with a note.
 #pragma once
 
 #include <string>
@@ -11,17 +11,17 @@
 
 namespace dapple {
 
-// Appends the materials of one file. Maps are named as the file names them: find_maps follows.
+// Appends the materials of one file. Maps still have the names from the file; see find_maps.
 void read_mtl(const std::string& path, std::vector<MtlDescription>& materials, Problems& problems);
 
-// The same for text in memory; `path` names it in messages.
+// The same for text in memory; messages name it `path`.
 void read_mtl_text(std::string_view text,
                    const std::string& path,
                    std::vector<MtlDescription>& materials,
                    Problems& problems);
 
-// Turns the maps' names into paths on disk. A map that is not there is a problem if its material is
-// used, and is left out in any case.
+// Replaces the maps' names by paths on disk. A map that is not found is removed; it is a problem
+// only if its material is used.
 void find_maps(std::vector<MtlDescription>& materials,
                const std::vector<bool>& is_used,
                Problems& problems);

@@ -4,13 +4,15 @@
 #include <filesystem>
 #include <system_error>
 
+#include "set/text_lines.h"
+
 namespace dapple {
 
 namespace fs = std::filesystem;
 
 namespace {
 
-// Bounds on what is tried for one line: real ones stay far below.
+// Limits on the search for one line; real files stay far below them.
 constexpr size_t kMostWords = 64;
 constexpr size_t kLongestName = 4096;
 constexpr int kMostFolderEntries = 10000;
@@ -52,26 +54,14 @@ bool is_usable(std::string_view name) {
 std::string find_but_case(const fs::path& path) {
     std::error_code error;
     fs::directory_iterator entry(path.parent_path(), error);
-    const std::string wanted = path.filename().string();
+    const std::string name = path.filename().string();
     for (int i = 0; i < kMostFolderEntries && !error && entry != fs::directory_iterator();
          ++i, entry.increment(error)) {
-        if (same_but_case(entry->path().filename().string(), wanted) && is_file(entry->path())) {
+        if (same_but_case(entry->path().filename().string(), name) && is_file(entry->path())) {
             return entry->path().string();
         }
     }
     return "";
-}
-
-std::vector<std::string_view> words_of(std::string_view line) {
-    constexpr std::string_view kBlanks = " \t\v\f";
-    std::vector<std::string_view> words;
-    size_t at = line.find_first_not_of(kBlanks);
-    while (at != std::string_view::npos && words.size() < kMostWords) {
-        const size_t stop = std::min(line.find_first_of(kBlanks, at), line.size());
-        words.push_back(line.substr(at, stop - at));
-        at = line.find_first_not_of(kBlanks, stop);
-    }
-    return words;
 }
 
 std::string_view span_words(std::string_view first, std::string_view last) {
@@ -103,12 +93,13 @@ std::string find_named_file(const std::string& folder, std::string_view name) {
     return "";
 }
 
-std::vector<std::string_view> part_file_names(const std::string& folder,
-                                              std::string_view line,
-                                              std::string_view ending) {
+std::vector<std::string_view> split_file_names(const std::string& folder,
+                                               std::string_view line,
+                                               std::string_view ending) {
     std::vector<std::string_view> names;
     if (line.size() > kLongestName) return {line};
-    const std::vector<std::string_view> words = words_of(line);
+    std::vector<std::string_view> words = split_words(line, " \t\v\f");
+    words.resize(std::min(words.size(), kMostWords));
     for (size_t first = 0; first < words.size();) {
         size_t last = words.size();
         const auto name = [&] { return span_words(words[first], words[last - 1]); };

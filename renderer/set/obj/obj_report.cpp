@@ -35,20 +35,4 @@ void ObjReport::finish() {
     }
 }
 
-std::string in_quotes(std::string_view word) {
-    constexpr size_t kLongest = 200;
-    const bool is_long = word.size() > kLongest;
-    if (is_long) {
-        size_t size = kLongest;
-        while (size > 0 && (static_cast<unsigned char>(word[size]) & 0xc0U) == 0x80U) --size;
-        word = word.substr(0, size);  // between UTF-8 characters
-    }
-    std::string text = "\"";
-    for (const char c : word) {
-        const auto byte = static_cast<unsigned char>(c);
-        text += byte < 0x20 || byte == 0x7f ? '?' : c;
-    }
-    return text + (is_long ? "…\"" : "\"");
-}
-
 }  // namespace dapple

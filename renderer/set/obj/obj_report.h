@@ -1,5 +1,5 @@
-// Problems of one model file, kept to a length that somebody reads: the first ones in full, then
-// one line with the number of the rest.
+// The problems of one model file: the first kMaxProblemsPerFile in full, then one line with the
+// number of the others; the same for notes.
 #pragma once
 
 #include <cstdint>
@@ -13,7 +13,7 @@ namespace dapple {
 
 inline constexpr int64_t kMaxProblemsPerFile = 20;
 
-// Things of one kind that get a single note: where the first stands and how many there are.
+// Statements of one kind that share a single note: their number and the place of the first.
 struct Tally {
     int64_t count = 0;
     int line = 0;
@@ -34,12 +34,12 @@ class ObjReport {
 
     void problem(Place place, std::string key, std::string message);
     void note(Place place, std::string key, std::string message);
-    // One note for all that was counted, none where nothing was.
+    // Adds one note for all that `tally` counted, or none if it counted nothing.
     void note(const Tally& tally, std::string key, const std::string& message);
-    // Says how many were held back. Call once, at the end.
+    // Adds the lines with the number of the others. Call once, at the end.
     void finish();
 
-    // True while a further note would be shown: spares the making of costly ones.
+    // False if a further note would only be counted, so that it need not be worded.
     bool shows_notes() const { return note_count_ < kMaxProblemsPerFile; }
     bool has_problems() const { return problem_count_ > 0; }
 
@@ -54,8 +54,5 @@ class ObjReport {
     int64_t problem_count_ = 0;
     int64_t note_count_ = 0;
 };
-
-// A word of the file, fit to be printed: in quotes, no control characters, not too long.
-std::string in_quotes(std::string_view word);
 
 }  // namespace dapple

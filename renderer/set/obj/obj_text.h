@@ -1,42 +1,28 @@
-// The words of OBJ and MTL text, read in place, with their lines and columns.
+// Splits OBJ and MTL text into statements and words, with their lines and columns.
 //
-// A statement is a line; a backslash before the line's end joins the next line to it. `#` at the
-// start of a word begins a comment, which ends with the line. Lines end in \n, \r\n or \r.
-// Columns count bytes from 1.
+// A statement is one line, or several lines that are joined by a backslash at the end of each but
+// the last. A word that starts with `#` begins a comment, which ends with the line. Lines end in
+// \n, \r\n or \r. Columns count bytes from 1. Words point into the text.
 #pragma once
 
-#include <memory>
-#include <string>
+#include <span>
 #include <string_view>
 
-#include "base/problems.h"
-
 namespace dapple {
-
-// A whole file in memory.
-struct TextFile {
-    std::unique_ptr<char[]> bytes;
-    size_t size = 0;
-    std::string_view text() const { return {bytes.get(), size}; }
-};
-
-// Says in `problems` why the file cannot be read as text, and returns false, where that is so:
-// missing, a directory, not readable, too large, binary.
-bool read_text_file(const std::string& path, Problems& problems, TextFile& file);
 
 class ObjScanner {
   public:
     explicit ObjScanner(std::string_view text);
 
-    // Leaves the current statement and gives the first word of the next; false at the end.
+    // Goes to the next statement and reads its first word. Returns false at the end of the text.
     bool next_statement(std::string_view& word);
-    // The statement's next word; empty at its end.
+    // Returns the statement's next word, or an empty one at its end.
     std::string_view next_word();
-    // The rest of the line as one name that may hold blanks. A comment is cut off only where its
-    // `#` stands alone: "Material #25" is a name.
+    // Returns the rest of the line as one name, which may contain blanks. A comment is removed only
+    // if its `#` is a word of its own: "Material #25" is a name.
     std::string_view rest_of_line();
 
-    // Place of a word, asked for before the next one is read.
+    // The place of the word that was read last.
     int line() const { return line_; }
     int column(std::string_view word) const {
         return static_cast<int>(word.data() - line_start_) + 1;
@@ -55,7 +41,9 @@ class ObjScanner {
     bool in_statement_ = false;
 };
 
-// Reads a whole word as a finite number. Returns what is wrong with it, or nullptr.
+bool is_one_of(std::string_view word, std::span<const std::string_view> words);
+
+// Reads a whole word as a finite number. Returns what is wrong with the word, or nullptr.
 const char* read_number(std::string_view word, float& value);
 
 }  // namespace dapple

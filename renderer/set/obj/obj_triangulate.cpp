@@ -11,12 +11,12 @@ namespace {
 
 using Vec3 = std::array<double, 3>;
 
-// Twice the area over the square of the longest edge, below which a triangle is flat: its height
-// is then less than the rounding of float coordinates as large as that edge.
+// A triangle is flat if twice its area over the square of its longest edge is below this: its
+// height is then less than the rounding of float coordinates as large as that edge.
 constexpr double kFlat = 1e-7;
 
-// Times round a polygon while corners that had no ear may have got one; simple polygons need two
-// or three, and the bound keeps tangled ones from taking the cube of their corners.
+// Most times that the whole polygon is searched for ears. Simple polygons need two or three;
+// without a limit, the time for tangled ones would be the cube of their corners.
 constexpr int kMostRounds = 64;
 
 Vec3 between(const std::array<float, 3>& from, const std::array<float, 3>& to) {
@@ -70,7 +70,7 @@ PolygonCut Triangulator::cut(std::span<const std::array<float, 3>> polygon) {
         std::iota(next_.begin(), next_.end(), 1);
         next_.back() = 0;
         if (!project()) {
-            finish_as_fan(0);  // on one line, or its halves cancel out
+            finish_as_fan(0);  // all on one line, or its halves cancel out
             result_.crosses = !triangles_.empty();
         } else if (!cut_as_fan()) {
             clip_ears();
@@ -80,7 +80,7 @@ PolygonCut Triangulator::cut(std::span<const std::array<float, 3>> polygon) {
     return result_;
 }
 
-// Makes the flat points, counter-clockwise. False where the polygon spans no plane.
+// Fills in flat_points_, counter-clockwise. Returns false if the polygon spans no plane.
 bool Triangulator::project() {
     const size_t count = polygon_.size();
     Vec3 normal{};
@@ -106,7 +106,8 @@ bool Triangulator::project() {
     return true;
 }
 
-// Convex polygons, and all others that the first corner sees as a whole.
+// Cuts convex polygons, and all others whose corners can all be seen from the first one. Returns
+// false for the rest.
 bool Triangulator::cut_as_fan() {
     const auto count = static_cast<int32_t>(polygon_.size());
     for (int32_t i = 1; i + 1 < count; ++i) {
@@ -141,8 +142,8 @@ void Triangulator::clip_ears() {
     finish_as_fan(some_corner_);
 }
 
-// Goes round and clips ears until none is left; false where there was none. A corner's answer can
-// only change when corners go, so it is asked again when a neighbour went, and once at the end.
+// Goes round the polygon and clips ears until none is left. Returns false if there was none. A
+// corner without an ear is tested again only after a neighbour was clipped, and once at the end.
 bool Triangulator::clip_all(Ear kind) {
     bool any = false;
     known_no_ear_.assign(polygon_.size(), 0);
@@ -153,7 +154,7 @@ bool Triangulator::clip_all(Ear kind) {
             clip(corner);
             any = true;
             tries = left_ + 1;
-            corner = next_[next];  // every other one: fewer slivers
+            corner = next_[next];  // every second corner, for fewer slivers
         } else {
             known_no_ear_[corner] = 1;
             corner = next;
@@ -162,7 +163,8 @@ bool Triangulator::clip_all(Ear kind) {
     return any;
 }
 
-// A corner between collinear or coinciding neighbours, or at the tip of a spike.
+// Clips one corner that is on a line with its neighbours, at the place of one, or the tip of a
+// spike. Returns false if there is none.
 bool Triangulator::drop_flat_corner() {
     int32_t corner = some_corner_;
     for (int32_t i = 0; i < left_; ++i, corner = next_[corner]) {
@@ -196,8 +198,8 @@ bool Triangulator::is_ear(int32_t corner, Ear kind) const {
     return kind == Ear::kTurning || !holds_corner(before, corner, after, kind);
 }
 
-// Whether another corner lies in the triangle. Those at the very places of its own corners do not
-// count: the two sides of a doubled edge meet there.
+// Whether another corner is in the triangle. Corners at the places of its own corners do not count:
+// the two sides of a doubled edge meet there.
 bool Triangulator::holds_corner(int32_t ia, int32_t ib, int32_t ic, Ear kind) const {
     const Point2& a = flat_points_[ia];
     const Point2& b = flat_points_[ib];

@@ -1,10 +1,10 @@
 // Cuts a polygon in space into triangles that keep its winding, by clipping ears (Meisters 1975).
 //
-// The polygon is seen along the axis nearest to its Newell normal, so that its float coordinates
-// are used unrounded. Each triangle that is cut off turns the same way as the polygon; a set of
-// such triangles covers a simple polygon exactly once, for winding numbers add up.
-// Holes may be joined to the outline by a doubled edge. Where a polygon crosses itself there is no
-// right answer: it comes as a fan in the end, and `crosses` says so.
+// The polygon is projected along the coordinate axis nearest to its Newell normal, so that its
+// float coordinates are used without rounding. Each triangle turns the same way as the polygon;
+// such triangles cover a simple polygon exactly once, because winding numbers add up.
+// A hole may be joined to the outline by a doubled edge. A polygon that crosses itself has no right
+// answer: its rest becomes a fan, and `crosses` is set.
 #pragma once
 
 #include <array>
@@ -14,16 +14,16 @@
 
 namespace dapple {
 
-// The most corners that a face may have: keeps the time for one face (at worst their square) low.
+// The most corners that a face may have; the time for a face is at worst the square of them.
 inline constexpr int kMaxCorners = 10000;
 
 struct PolygonCut {
-    std::span<const std::array<int32_t, 3>> triangles;  // corner numbers; until the next cut
+    std::span<const std::array<int32_t, 3>> triangles;  // corner numbers; valid until the next cut
     int32_t flat = 0;      // triangles left out because they have no area
     bool crosses = false;  // the polygon crosses itself
 };
 
-// Owns the working memory, so that a model's faces need no allocation each.
+// Keeps its working memory, so that each face of a model needs no allocation.
 class Triangulator {
   public:
     PolygonCut cut(std::span<const std::array<float, 3>> polygon);
@@ -33,9 +33,9 @@ class Triangulator {
         double x, y;
     };
     enum class Ear {
-        kClean,     // no other corner in the closed triangle
-        kTouching,  // no other corner inside it, some on its edges
-        kTurning    // turns the right way, whatever lies in it
+        kClean,     // no other corner inside the triangle or on its edges
+        kTouching,  // no other corner inside the triangle, some on its edges
+        kTurning    // turns the right way; any corners inside
     };
 
     bool project();
@@ -55,8 +55,8 @@ class Triangulator {
     std::vector<int32_t> previous_;
     std::vector<char> known_no_ear_;
     std::vector<std::array<int32_t, 3>> triangles_;
-    int32_t some_corner_ = 0;  // of those that are left
-    int32_t left_ = 0;
+    int32_t some_corner_ = 0;  // one of the corners that are left
+    int32_t left_ = 0;         // number of corners
     PolygonCut result_;
 };
 

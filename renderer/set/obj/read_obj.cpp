@@ -1,10 +1,7 @@
-// Two walks over the text, so that sizes, limits and materials are known when the faces come:
-// first points and MTL files, then faces. See read_obj.h.
+// The text is read twice: first the points and the MTL files, then the faces, which need them.
 #include "set/obj/read_obj.h"
 
-#include <algorithm>
 #include <charconv>
-#include <span>
 #include <vector>
 
 #include "base/large_memory.h"
@@ -13,13 +10,14 @@
 #include "set/obj/obj_paths.h"
 #include "set/obj/obj_report.h"
 #include "set/obj/obj_text.h"
+#include "set/text_file.h"
 
 namespace dapple {
 
 namespace {
 
-// Grouping, display and level of detail: nothing that a picture of the surfaces needs.
-constexpr std::string_view kPassedOver[] = {
+// Grouping, display and level of detail, which change no surface.
+constexpr std::string_view kSkipped[] = {
     "o", "g", "l", "p", "mg", "lod", "bevel", "c_interp", "d_interp", "shadow_obj", "trace_obj"};
 
 // Curves, curved surfaces and the commands of the older format.
@@ -27,10 +25,6 @@ constexpr std::string_view kFreeForm[] = {
     "vp",     "cstype", "deg",  "bmat", "step", "curv", "curv2", "surf",  "parm",
     "trim",   "hole",   "scrv", "sp",   "end",  "con",  "ctech", "stech", "maplib",
     "usemap", "bzp",    "bsp",  "cdc",  "cdp",  "res",  "call",  "csh"};
-
-bool is_one_of(std::string_view word, std::span<const std::string_view> words) {
-    return std::find(words.begin(), words.end(), word) != words.end();
-}
 
 bool is_face(std::string_view word) {
     return word == "f" || word == "fo";
@@ -59,7 +53,7 @@ class ObjReader {
                     size_t needed,
                     std::string_view keyword);
     void read_libraries();
-    void pass_over(std::string_view word);
+    void skip(std::string_view word);
 
     void read_faces();
     int32_t read_material_use();
@@ -91,12 +85,12 @@ void ObjReader::read_points() {
         } else if (word == "mtllib") {
             read_libraries();
         } else {
-            pass_over(word);
+            skip(word);
         }
     }
 }
 
-// Points that cannot be read keep their number, so that the faces after them still mean the same.
+// A point that cannot be read is kept as 0 0 0, so that the indices of later points stay right.
 template <size_t N>
 void ObjReader::read_point(std::vector<std::array<float, N>>& points,
                            size_t needed,
@@ -129,10 +123,10 @@ void ObjReader::read_libraries() {
     materials_.read_libraries(names, scanner_.line(), scanner_.column(names));
 }
 
-void ObjReader::pass_over(std::string_view word) {
+void ObjReader::skip(std::string_view word) {
     if (word == "s") return;
-    if (word == "usemtl" || is_one_of(word, kPassedOver)) {
-        scanner_.rest_of_line();  // names may end in a backslash that joins no lines
+    if (word == "usemtl" || is_one_of(word, kSkipped)) {
+        scanner_.rest_of_line();  // a backslash at the end of a name joins no lines
     } else {
         Tally& tally = is_one_of(word, kFreeForm) ? free_form_ : unknown_;
         tally.add(scanner_.line(), scanner_.column(word), word);
@@ -158,7 +152,7 @@ void ObjReader::read_faces() {
             state.material = read_material_use();
         } else if (word == "s") {
             state.smoothing_group = read_smoothing_group();
-        } else if (word == "mtllib" || is_one_of(word, kPassedOver)) {
+        } else if (word == "mtllib" || is_one_of(word, kSkipped)) {
             scanner_.rest_of_line();
         }
     }
@@ -194,8 +188,8 @@ void ObjReader::check_faces() {
         report_.problem(report_.place(0, 0), "", "has no face with an area");
     }
     report_.note(
-        free_form_, free_form_.word, "curves and curved surfaces are not read; passed over");
-    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an OBJ statement; passed over");
+        free_form_, free_form_.word, "is ignored; curves and curved surfaces are not read");
+    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an OBJ statement; ignored");
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 // Photometric files as written: IES LM-63 and EULUMDAT, each number with its line.
 //
-// Nothing is checked but that there are as many numbers as the file's own counts want. What the
-// numbers mean is decided in scene/photometry/build_photometry.
+// The only check is that the file has as many numbers as its own counts say. What the numbers mean
+// is decided in scene/photometry/.
 #pragma once
 
 #include <string>
@@ -23,13 +23,13 @@ struct IesDescription {
     IesEdition edition = IesEdition::k1986;
     std::vector<FileNumber> tilt_angles;  // degrees; TILT=INCLUDE
     std::vector<FileNumber> tilt_factors;
-    FileNumber lamps, lumens_per_lamp;  // -1 lumens: absolute photometry
+    FileNumber lamps, lumens_per_lamp;  // lumens -1: absolute photometry
     FileNumber multiplier;
     FileNumber type;                   // 1 C, 2 B, 3 A
     FileNumber units;                  // 1 feet, 2 metres
-    FileNumber width, length, height;  // of the luminous opening; below 0: round
+    FileNumber width, length, height;  // of the luminous opening; negative: round
     FileNumber ballast_factor;
-    FileNumber second_factor;  // of ballast and lamp, up to 1995; later something else
+    FileNumber second_factor;  // ballast-lamp factor up to 1995, later something else
     FileNumber watts;
     std::vector<FileNumber> vertical, horizontal;  // degrees
     std::vector<FileNumber> candela;               // [horizontal][vertical]
@@ -42,7 +42,7 @@ struct EulumdatDescription {
     FileNumber conversion;
     FileNumber tilt;                          // degrees, during the measurement
     FileNumber flux;                          // lm, of the first set of lamps
-    FileNumber watts;                         // 0 where the file does not say
+    FileNumber watts;                         // 0: not in the file
     std::vector<FileNumber> c_planes, gamma;  // degrees
     std::vector<FileNumber> intensity;        // cd per 1000 lm, [stored plane][gamma]
 };

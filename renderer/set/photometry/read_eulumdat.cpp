@@ -2,14 +2,13 @@
 
 #include <cmath>
 
-#include "set/obj/obj_report.h"
 #include "set/text_lines.h"
 
 namespace dapple {
 
 namespace {
 
-// Line numbers of the head.
+// Line numbers in the head.
 constexpr int kSymmetry = 3;
 constexpr int kPlanes = 4;
 constexpr int kGammas = 6;
@@ -86,8 +85,9 @@ class LineReader {
     int count_ = 0;
 };
 
-// With mirror planes the planes that are kept must begin and end on them.
-int planes_come_in(int symmetry) {
+// The number of planes must be a multiple of this, so that the planes in the file begin and end on
+// the mirror planes.
+int plane_step(int symmetry) {
     return symmetry == 4 ? 4 : symmetry == 2 || symmetry == 3 ? 2 : 1;
 }
 
@@ -104,14 +104,14 @@ int stored_planes(int symmetry, int planes) {
     }
 }
 
-// Where the six fields of the lamp sets stand: lamps, type, lumens, colour, rendering, watts. Most
-// writers go set by set; some put all sets' lamps first, then all types, and so on.
+// The order of the six fields of the lamp sets: lamps, type, lumens, colour, rendering, watts. Most
+// files list them set by set; some list the lamps of all sets first, then all types, and so on.
 struct SetLayout {
-    int between_sets = kLinesPerSet;
-    int between_fields = 1;
+    int between_sets = kLinesPerSet;  // lines
+    int between_fields = 1;           // lines
 };
 
-// Lamps and lumens are numbers; types are mostly words.
+// Whether the file can be read with this layout: lamps and lumens are numbers, types mostly words.
 bool fits(const LineReader& lines, int sets, const SetLayout& layout, bool types_are_words) {
     double value = 0;
     for (int i = 0; i < sets; ++i) {
@@ -149,8 +149,8 @@ bool read_first_lamp_set(const LineReader& lines,
         problems.add(
             {ldt.path, first},
             "",
-            "the lamp sets that begin here can be read set by set or field by field; write "
-            "the types of lamps in words");
+            "the order of the lamp sets that begin here is not clear; the types of lamps must be "
+            "words");
         return false;
     }
     const int step = layout->between_fields;
@@ -167,8 +167,8 @@ struct Counts {
     int lines() const { return kLampSets + kLinesPerSet * sets + kDirectRatios + tables(); }
 };
 
-// Lines of the head that are left out, by the total; -1 where the total fits no reading.
-int left_out(const Counts& counts, int lines) {
+// The number of lines that the head lacks, from the total; -1 if the total is not possible.
+int missing_lines(const Counts& counts, int lines) {
     const int missing = counts.lines() - lines;
     if (missing == 0 || missing == kDirectRatios) return missing;
     const int set_too = kDirectRatios + 3;
@@ -176,29 +176,29 @@ int left_out(const Counts& counts, int lines) {
 }
 
 bool has_watts(const Counts& counts, int lines) {
-    return left_out(counts, lines) <= kDirectRatios;
+    return missing_lines(counts, lines) <= kDirectRatios;
 }
 
 bool check_planes(const Counts& counts, const std::string& path, Problems& problems) {
-    const int step = planes_come_in(counts.symmetry);
+    const int step = plane_step(counts.symmetry);
     if (counts.planes % step == 0) return true;
     problems.add({path, kPlanes},
                  "",
                  "the number of C-planes is " + std::to_string(counts.planes) + "; with symmetry " +
-                     std::to_string(counts.symmetry) + " must be a multiple of " +
+                     std::to_string(counts.symmetry) + " it must be a multiple of " +
                      std::to_string(step));
     return false;
 }
 
 bool check_total(const Counts& counts, int lines, const std::string& path, Problems& problems) {
-    if (left_out(counts, lines) >= 0) return true;
+    if (missing_lines(counts, lines) >= 0) return true;
     problems.add({path, lines},
                  "",
                  "the file ends here, with " + std::to_string(lines) + " lines; " +
                      std::to_string(counts.sets) + " lamp set" + (counts.sets == 1 ? "" : "s") +
                      ", " + std::to_string(counts.planes) + " C-planes with symmetry " +
                      std::to_string(counts.symmetry) + " and " + std::to_string(counts.gammas) +
-                     " angles want " + std::to_string(counts.lines()));
+                     " angles must have " + std::to_string(counts.lines()));
     return false;
 }
 
@@ -246,7 +246,7 @@ std::optional<EulumdatDescription> read_eulumdat(const std::string& path, Proble
     if (counts.sets > 1) {
         problems.note({path, kLampSets},
                       "",
-                      "has " + std::to_string(counts.sets) + " sets of lamps; the first is taken");
+                      "has " + std::to_string(counts.sets) + " sets of lamps; the first is used");
     }
     return ldt;
 }

@@ -1,8 +1,8 @@
-// Reads EULUMDAT files (.ldt): one value a line, in a fixed order.
+// Reads EULUMDAT files (.ldt): one value per line, in a fixed order.
 //
-// A comma may stand before decimals. The tables stand at the file's end, below a head whose length
-// follows from the number of lamp sets; files that leave out the ten direct ratios, or these and
-// the last three lines of their one lamp set, are read all the same.
+// Decimals may follow a comma. The tables are at the end of the file, below a head whose length
+// depends on the number of lamp sets. Files without the ten direct ratios are read too, and so are
+// files without these and without the last three lines of their only lamp set.
 // Source: Stockmar, Licht '90, pp. 641–644 (1990), as quoted by public descriptions.
 #pragma once
 
@@ -12,6 +12,7 @@
 
 namespace dapple {
 
+// Returns nothing, with a problem, if the file cannot be read.
 std::optional<EulumdatDescription> read_eulumdat(const std::string& path, Problems& problems);
 
 }  // namespace dapple

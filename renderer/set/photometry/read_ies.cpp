@@ -4,15 +4,14 @@
 #include <cctype>
 #include <cmath>
 
-#include "set/obj/obj_report.h"
 #include "set/text_lines.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr double kMostAngles = 10000;  // of either kind
-constexpr double kMostCandela = 4e6;   // numbers; 0.1° both ways
+constexpr double kMostAngles = 10000;  // vertical or horizontal
+constexpr double kMostCandela = 4e6;   // values; 0.1° steps in both directions
 constexpr std::string_view kParts = ", \t\v\f";
 
 std::string upper(std::string_view text) {
@@ -38,12 +37,11 @@ IesEdition edition_of(std::string_view first_line, const std::string& path, Prob
     }
     problems.note({path, 1},
                   "",
-                  "is " + in_quotes(version) +
-                      ", an edition that is not known; read as the last one known, 2019");
+                  "is " + in_quotes(version) + ", an unknown edition; read as the edition of 2019");
     return IesEdition::kUnknown;
 }
 
-// The line of TILT=…, and what stands behind the sign; 0 where there is none.
+// Returns the line of TILT=…, 0 if there is none, and what is after the sign.
 int find_tilt(const TextLines& text, std::string& tilt) {
     for (int i = 1; i <= text.count(); ++i) {
         const std::string_view line = trimmed(text.line(i));
@@ -56,13 +54,13 @@ int find_tilt(const TextLines& text, std::string& tilt) {
     return 0;
 }
 
-// The numbers below a line, one after the other.
+// Reads the numbers below a line, one after the other.
 class NumberReader {
   public:
     NumberReader(const TextLines& text, int after, const std::string& path, Problems& problems)
         : text_(text), line_(after), path_(path), problems_(problems) {}
 
-    // False, with a problem, where the next word is none or there is none.
+    // Returns false, with a problem, if the next word is not a number or there is no next word.
     bool next(FileNumber& number, const char* what) {
         if (!find_word()) {
             problems_.add({path_, text_.count()},
@@ -81,7 +79,7 @@ class NumberReader {
         return false;
     }
 
-    // A count: whole, though it may be written with a decimal point.
+    // Reads a count, which is whole but may be written with a decimal point.
     bool next_count(FileNumber& number, const char* what) {
         if (!next(number, what)) return false;
         if (number.value >= 1 && number.value <= kMostAngles &&
@@ -101,7 +99,7 @@ class NumberReader {
             list.begin(), list.end(), [&](FileNumber& number) { return next(number, what); });
     }
 
-    // How many numbers still follow one another.
+    // How many numbers there are up to the next other word or the end of the file.
     size_t numbers_left() const {
         NumberReader ahead = *this;
         size_t count = 0;
@@ -112,7 +110,7 @@ class NumberReader {
         }
         return count;
     }
-    // Whether they end with the file and not with a word.
+    // Whether there are only numbers up to the end of the file.
     bool only_numbers_left() const {
         NumberReader ahead = *this;
         double value = 0;
@@ -155,7 +153,9 @@ bool read_tilt(const std::string& tilt,
     if (word == "NONE") return true;
     if (word != "INCLUDE") {
         problems.note(
-            {ies.path, line}, "", "names a file of tilt factors, which is not read; taken as 1");
+            {ies.path, line},
+            "",
+            "names a file of tilt factors, which is not read; the factors are taken as 1");
         return true;
     }
     FileNumber geometry;
@@ -188,7 +188,8 @@ bool read_header(NumberReader& reader,
     return all;
 }
 
-// As many numbers as the counts want, told before any is taken for another.
+// Checks that the file has as many numbers as its counts say, before any number is mistaken for
+// another.
 bool check_counts(const NumberReader& reader,
                   const IesDescription& ies,
                   size_t verticals,
@@ -198,16 +199,17 @@ bool check_counts(const NumberReader& reader,
     const std::string v = std::to_string(verticals);
     const std::string h = std::to_string(horizontals);
     if (static_cast<double>(verticals) * static_cast<double>(horizontals) > kMostCandela) {
-        problems.add(place, "", v + " x " + h + " candela values are more than can be read");
+        problems.add(
+            place, "", v + " x " + h + " candela values are too many; at most 4000000 can be read");
         return false;
     }
-    const size_t wanted = verticals + horizontals + verticals * horizontals;
+    const size_t needed = verticals + horizontals + verticals * horizontals;
     const size_t there = reader.numbers_left();
-    if (there == wanted || (there < wanted && !reader.only_numbers_left())) return true;
+    if (there == needed || (there < needed && !reader.only_numbers_left())) return true;
     problems.add(place,
                  "",
-                 "the counts " + v + " vertical, " + h + " horizontal want " + v + " + " + h +
-                     " angles and " + v + " x " + h + " candela values, " + std::to_string(wanted) +
+                 "the counts " + v + " vertical, " + h + " horizontal need " + v + " + " + h +
+                     " angles and " + v + " x " + h + " candela values, " + std::to_string(needed) +
                      " numbers; the file has " + std::to_string(there));
     return false;
 }
@@ -223,7 +225,8 @@ std::optional<IesDescription> read_ies(const std::string& path, Problems& proble
     std::string tilt;
     const int tilt_line = find_tilt(text, tilt);
     if (tilt_line == 0) {
-        problems.add({path}, "", "has no line TILT=NONE or TILT=INCLUDE; not an IES LM-63 file");
+        problems.add(
+            {path}, "", "has no line TILT=NONE or TILT=INCLUDE; must be an IES LM-63 file");
         return std::nullopt;
     }
     NumberReader reader(text, tilt_line, path, problems);

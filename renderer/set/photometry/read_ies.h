@@ -1,8 +1,8 @@
 // Reads IES LM-63 files of all editions, 1986 to 2019.
 //
-// Numbers may be wrapped at any place and parted by blanks or commas. Keywords are skipped. A file
-// without a line that its edition wants (version, TILT) is read as far as its meaning is certain.
-// Source: ANSI/IES LM-63-1995, -2002 and -2019 as quoted by public descriptions.
+// Line breaks may be anywhere between numbers; blanks or commas separate them. Keywords are
+// skipped. The version line may be missing; the TILT line may not. Source: ANSI/IES LM-63-1995,
+// -2002 and -2019 as quoted by public descriptions.
 #pragma once
 
 #include <optional>
@@ -11,6 +11,7 @@
 
 namespace dapple {
 
+// Returns nothing, with a problem, if the file cannot be read.
 std::optional<IesDescription> read_ies(const std::string& path, Problems& problems);
 
 }  // namespace dapple

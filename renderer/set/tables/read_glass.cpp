@@ -1,4 +1,4 @@
-// [[glass]] and [[surface]]: what light passes through and falls on.
+// [[glass]] and [[surface]].
 #include "set/tables/set_tables.h"
 
 namespace dapple {

@@ -1,5 +1,5 @@
-// The tables of a set file, one function each. A function lists the keys that its table knows;
-// TableReader reports all others.
+// Reads the tables of a set file, with one function for each. The function names all keys that its
+// table may have; TableReader reports all others.
 #pragma once
 
 #include "set/set_description.h"

@@ -22,7 +22,7 @@ class TableReader {
   public:
     using ReadKeys = std::function<void(TableReader&)>;
 
-    // `label` names the table in messages: "camera", `fixture "net"`.
+    // Messages name the table by `label`: "camera", `fixture "net"`.
     TableReader(const toml::table& table, Place place, std::string label, Problems& problems);
 
     // Keys that the table lacks are read from `base`, except those in `hidden`. Messages about them
@@ -34,7 +34,7 @@ class TableReader {
 
     void read(Field<std::string>& field, const std::string& key);
     void read(Field<bool>& field, const std::string& key);
-    void read(Field<double>& field, const std::string& key);  // whole numbers are fine
+    void read(Field<double>& field, const std::string& key);  // or a whole number
     void read(Field<int64_t>& field, const std::string& key);
     template <size_t N>
     void read(Field<std::array<double, N>>& field, const std::string& key);
@@ -44,7 +44,7 @@ class TableReader {
     void read_number_or_word(Field<double>& number,
                              Field<std::string>& word,
                              const std::string& key);
-    // A colour: three numbers, or one for all three.
+    // A colour: three numbers, or one number for all three.
     void read_colour(Field<Triple>& field, const std::string& key);
     // A colour, or the name of a colour.
     void read_colour_or_word(Field<Triple>& colour,
@@ -53,7 +53,7 @@ class TableReader {
     // A table inside this one: gel = { … }.
     void read_table(TableDescription& description, const std::string& key, const ReadKeys& read);
 
-    // The tables under `key`, written as [[key]]; none where the key is missing.
+    // The tables under `key`, written as [[key]]; none if the key is missing.
     std::vector<const toml::table*> tables(const std::string& key);
 
   private:

@@ -91,7 +91,7 @@ TEST_CASE("sheets and boards that cannot be are said in one line") {
     CHECK(lines("[[diffuser]]\nclip_to = \"kez\"\n") ==
           "set.toml:2:1: diffuser 1: clip_to: there is no fixture \"kez\"; did you mean \"key\"?");
     CHECK(lines("[[diffuser]]\nclip_to = \"key\"\nposition = [0, 1, 0]\n") ==
-          "set.toml:3:1: diffuser 1: position: is given by clip_to; leave one of them out");
+          "set.toml:3:1: diffuser 1: position: is given beside clip_to; give only one of them");
     CHECK(lines("[[diffuser]]\nclip_mm = 5\n" + kPlaced) ==
           "set.toml:2:1: diffuser 1: clip_mm: belongs to clip_to");
     CHECK(lines("[[flag]]\nstencil = \"no.png\"\n" + kPlaced)

@@ -30,7 +30,7 @@ const std::string kMoved = "v 10 0 0\nv 11 0 0\nv 10 1 0\nv 10 0 1\n";  // a cor
 
 TEST_CASE("a cube is closed and has its volume") {
     const Mesh cube = mesh_of(cube_obj());
-    CHECK(trouble_as_glass(cube).empty());
+    CHECK(problem_as_glass(cube).empty());
     CHECK(signed_volume(cube) == doctest::Approx(1));
 }
 
@@ -48,7 +48,7 @@ TEST_CASE("a cube is closed even where its faces do not share vertices") {
         }
     }
     apart.positions = positions;
-    CHECK(trouble_as_glass(apart).empty());
+    CHECK(problem_as_glass(apart).empty());
 }
 
 TEST_CASE("a missing triangle leaves three open edges, and their place is named") {
@@ -73,7 +73,7 @@ TEST_CASE("two solids that touch along an edge are closed") {
     const std::string text =
         "v 0 0 0\nv 0 1 0\nv 1 0 0\nv 0 0 1\nv -1 0 0\nv 0 0 -1\n"
         "f 1 2 3\nf 1 4 2\nf 1 3 4\nf 2 4 3\nf 1 2 5\nf 1 6 2\nf 1 5 6\nf 2 6 5\n";
-    CHECK(trouble_as_glass(mesh_of(text)).empty());
+    CHECK(problem_as_glass(mesh_of(text)).empty());
 }
 
 TEST_CASE("outer shells are turned outward, hollows inward, solids in hollows outward") {

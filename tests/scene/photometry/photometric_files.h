@@ -1,4 +1,4 @@
-// Photometric files of published structure with invented numbers.
+// Photometric files as the standards describe them, with invented numbers.
 #pragma once
 
 #include <cmath>
@@ -6,10 +6,11 @@
 #include <vector>
 
 #include "base/units.h"
+#include "scene/written_set.h"
 
 namespace dapple::test {
 
-// Type C, two planes, the other three quarters mirrored.
+// Type C with planes of one quarter; the other three are mirrored.
 inline const std::string kQuarterIes =
     "IESNA:LM-63-2002\n[TEST] 1\n[TESTLAB] none\n[ISSUEDATE] today\n[MANUFAC] nobody\n"
     "[MORE] at all\n[_OWN]key\nTILT=NONE\n"
@@ -28,7 +29,7 @@ inline const std::string kTypeBIes =
     "IES:LM-63-2019\n[TEST] 3\nTILT=NONE\n1 -1 1.0 3 3 2 1 0.5 0.5 0\n1.0 1.0 90\n"
     "0 45 90\n0 45 90\n900 500 0\n800 300 0\n100 0 0\n";
 
-// A face of I0 cosθ every 2.5°: its lumens are π I0.
+// A Lambertian face, I0 cosθ every 2.5°: it gives π I0 lumens.
 inline std::string lambertian_ies(double peak) {
     std::string text =
         "IESNA91\n[TEST] 4\nTILT=NONE\n24 -1 1 37 1 1 1 -0.453125 -0.453125 0.000000\n1 1 8.64\n";
@@ -50,10 +51,10 @@ struct LdtOptions {
     std::string type = "T8";
     std::string rendering = "1A/80";
     bool direct_ratios = true;
-    bool whole_set = true;  // with colour temperature, rendering and watts
+    bool whole_set = true;  // including colour temperature, rendering and watts
 };
 
-// `per_thousand(C, gamma)`: cd per 1000 lm, both in degrees.
+// `per_thousand(C, gamma)` returns cd per 1000 lm; angles in degrees.
 template <class F>
 std::string ldt_text(const LdtOptions& o, F per_thousand) {
     std::vector<std::string> lines = {"nobody", "1", std::to_string(o.symmetry)};
@@ -93,6 +94,28 @@ std::string ldt_text(const LdtOptions& o, F per_thousand) {
 
 inline double lambertian_per_thousand(double, double gamma) {
     return 1000 / kPi * std::cos(radians_from_degrees(gamma));
+}
+
+inline const std::string kPhotometricLamp =
+    "[[fixture]]\nname = \"a\"\nposition = [0, 2, 0]\naim = [0, 0, 0]\n";
+
+// A set with one fixture, "a", that has this photometric file.
+inline std::string with_file(const std::string& name, const std::string& more = "") {
+    return kRoom + kCamera + kPhotometricLamp + "photometry = \"" + name + "\"\n" + more;
+}
+
+inline Fixture fixture_of(WrittenSet& set,
+                          const std::string& name,
+                          const std::string& text,
+                          const std::string& more = "") {
+    set.file(name, text);
+    return set.build_clean(with_file(name, more)).fixtures[0];
+}
+
+inline std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    const size_t at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
 }
 
 }  // namespace dapple::test

@@ -100,7 +100,7 @@ TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle kno
     CHECK(scene.materials[static_cast<size_t>(scene.room[0].materials[1])].name == "slip way");
     REQUIRE(set.notes().size() == 1);
     CHECK(set.notes()[0] ==
-          "room.obj: Kd: is brought into 0 to 0.98, as no surface sends back all light: slip way");
+          "room.obj: Kd: is limited to 0 to 0.98, as no surface reflects all light: slip way");
 }
 
 TEST_CASE("each texture file is read once for each use, with sRGB for colour only") {
@@ -194,5 +194,5 @@ TEST_CASE("a set without a room is a stage in the dark, and says so") {
     WrittenSet set;
     CHECK(set.build_clean(kRest).room.empty());
     REQUIRE(set.notes().size() == 1);
-    CHECK(set.notes()[0] == "set.toml: room: is missing; things stand in empty black space");
+    CHECK(set.notes()[0] == "set.toml: room: is missing; the set is in empty black space");
 }

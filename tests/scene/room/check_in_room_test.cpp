@@ -51,7 +51,7 @@ TEST_CASE("a fixture inside a pillar is told, one beside it is not") {
     const std::vector<std::string> lines = problems_of(kWalls + kPillar, kInPillar);
     REQUIRE(lines.size() == 1);
     CHECK(lines[0] ==
-          "set.toml:5:1: fixture \"key\": position: is shut off from the camera by \"pillar\", a "
+          "set.toml:5:1: fixture \"key\": position: is separated from the camera by \"pillar\", a "
           "closed surface around one of the two");
     CHECK(problems_of(kWalls + kPillar, "[0.8, 1.5, 1.2]").empty());
 }
@@ -82,13 +82,13 @@ TEST_CASE("in a box room camera and fixtures stand between the walls") {
     set.build(bare_lamp("[2.1, 1, 0]") + kRoom + kCamera);
     REQUIRE(set.lines().size() == 1);
     CHECK(set.lines()[0] ==
-          "set.toml:5:1: fixture \"key\": position: lies outside the room: x is 2.1; must be from "
+          "set.toml:5:1: fixture \"key\": position: is outside the room: x is 2.1; must be from "
           "-2 to 2");
     set.build(bare_lamp("[1, 1, 0]") + kRoom +
               "[camera]\nposition = [0, 3.5, 0]\naim = [0, 1, 1]\n");
     REQUIRE(set.lines().size() == 1);
     CHECK(set.lines()[0] ==
-          "set.toml:9:1: camera: position: lies outside the room: y is 3.5; must be from 0 to 3");
+          "set.toml:9:1: camera: position: is outside the room: y is 3.5; must be from 0 to 3");
     set.build(bare_lamp("[2, 3, -2.5]") + kRoom + kCamera);  // in the very corner
     CHECK(set.lines().empty());
 }

@@ -163,11 +163,11 @@ TEST_CASE("a window that is no flat rectangle is said in one line") {
         CHECK(text.find(what) != std::string::npos);
         CHECK(text.ends_with(end));
     };
-    says("is no rectangle: its diagonals differ by",
+    says("is not a rectangle: its diagonals differ by",
          line({{-1, 0.5F, -2}, {1, 0.5F, -2}, {0.8F, 1.5F, -2}, {-1, 1.5F, -2}}));
     says("is bent by 5 mm",
          line({{-1, 0.5F, -2}, {1, 0.5F, -2.02F}, {1, 1.5F, -2}, {-1, 1.5F, -2.0F}}));
-    says("is no rectangle", line({{-1, 0.5F, -2}, {1, 0.5F, -2}, {0, 1.5F, -2}}));
+    says("is not a rectangle", line({{-1, 0.5F, -2}, {1, 0.5F, -2}, {0, 1.5F, -2}}));
     says("m² of a rectangle of",
          line({{-1, 0.5F, -2}, {1, 0.5F, -2}, {1, 1.5F, -2}, {0.2F, 1.1F, -2}, {-1, 1.5F, -2}}));
 }
@@ -189,8 +189,8 @@ TEST_CASE("windows, doors and columns that cannot be are said in one line") {
           "set.toml:1:1: window 1: needs exactly one of surface and wall (with centre_m and "
           "size_m)");
     CHECK(line("[[window]]\nsurface = \"floor\"\n", kWindowSet) ==
-          "set.toml:1:1: window 1: luminance_cd_m2: is missing; give what the sky or the street "
-          "outside has, in cd/m2");
+          "set.toml:1:1: window 1: luminance_cd_m2: is missing; give the luminance of the sky or "
+          "the street outside in cd/m2");
     CHECK(line("[[window]]\nname = \"key\"\nsurface = \"floor\"\n" + kLight, kWindowSet) ==
           "set.toml:2:1: window \"key\": name: \"key\" is the name of another light; names must "
           "differ");
@@ -200,10 +200,10 @@ TEST_CASE("windows, doors and columns that cannot be are said in one line") {
           "wall_back, wall_front; did you mean wall_left?");
     set.file("room.obj", model({kFloor}));
     CHECK(line(model_set("[[door]]\n" + left + "size_m = [1, 1]\n"), "") ==
-          "set.toml:2:1: door 1: wall: is for rooms of size_m");
+          "set.toml:2:1: door 1: wall: belongs to rooms of size_m");
     CHECK(line(model_set("[[column]]\nposition = [0, 0, 0]\ndiameter_m = 0.3\n"), "") ==
-          "set.toml:1:1: column 1: height_m: is missing; only a room of size_m has a ceiling that "
-          "it can reach to");
+          "set.toml:1:1: column 1: height_m: is missing; only in a room of size_m may it be left "
+          "out");
     CHECK(line("[[column]]\nposition = [0, 0, 0]\n", kWindowSet) ==
           "set.toml:1:1: column 1: needs exactly one of size_m = [width, depth] and diameter_m");
     CHECK(

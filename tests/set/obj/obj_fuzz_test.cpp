@@ -1,5 +1,5 @@
-// Damaged files never crash, hang or give an index that points at nothing. Run under the address
-// and undefined-behaviour sanitizers (tools/build asan) this also shows that no read goes astray.
+// Damaged files never cause a crash, a hang or an invalid index. With the address and
+// undefined-behaviour sanitizers (tools/build asan) the tests also find reads out of bounds.
 #include <doctest/doctest.h>
 
 #include <fstream>
@@ -22,7 +22,8 @@ const char* const kObjFiles[] = {
     "box_windows.obj", "every_word.obj", "letters.obj", "name with blanks.obj"};
 const char* const kMtlFiles[] = {"paint.mtl", "letters.mtl", "paint and varnish.mtl"};
 
-// The text sits in a block of exactly its size, so that a sanitizer sees the first byte too far.
+// The text is in a block of exactly its size, so that a sanitizer finds a read of the byte after
+// it.
 void read_both_ways(const std::string& text) {
     const std::vector<char> bytes(text.begin(), text.end());
     const std::string_view view(bytes.data(), bytes.size());
@@ -43,7 +44,7 @@ void read_both_ways(const std::string& text) {
     CHECK(mtl_problems.all().size() <= 21);
 }
 
-// Words and signs that the reader treats specially, more likely to do harm than random bytes.
+// Words and signs that the reader treats specially, which find more errors than random bytes.
 const char* const kTricky[] = {
     "\\\n",         "\\",          "\r",        "#",           "/",     "//",
     "f ",           "-",           "\0",        "nan",         "1e999", "99999999999",
@@ -111,7 +112,7 @@ TEST_CASE("random bytes are read safely") {
     }
 }
 
-TEST_CASE("long words, long lines and long names take no long time" * doctest::timeout(20)) {
+TEST_CASE("long words, long lines and long names are read quickly" * doctest::timeout(20)) {
     const std::string ones(1 << 17, '1');
     std::string blanks;
     for (int i = 0; i < (1 << 16); ++i) blanks += "1 ";

@@ -1,4 +1,4 @@
-// What the OBJ tests share.
+// Helpers for the OBJ tests.
 #pragma once
 
 #include <algorithm>
@@ -15,7 +15,7 @@ namespace dapple {
 
 inline const std::string kModels = std::string(DAPPLE_SOURCE_DIR) + "/tests/set/obj/models/";
 
-// Text as if it were a file beside the test models.
+// Reads the text as if it were a file beside the test models.
 inline ObjDescription read_lines(std::string_view text, Problems& problems) {
     return read_obj_text(text, kModels + "lines.obj", problems);
 }
@@ -73,7 +73,7 @@ inline double area_of(const ObjDescription& model, const ObjTriangle& triangle) 
     return length(area_vector(p[0], p[1], p[2]));
 }
 
-// Whether every index of the description points at something.
+// Whether every index of the description is valid.
 inline bool is_sound(const ObjDescription& model) {
     const auto below = [](int32_t index, size_t count) {
         return index >= -1 && index < static_cast<int64_t>(count);

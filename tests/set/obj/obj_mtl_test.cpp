@@ -20,7 +20,7 @@ std::vector<MtlDescription> read_materials(std::string_view text, Problems& prob
     return materials;
 }
 
-// What is said about text, problems first, and where it says nothing "".
+// The first problem of the text, or its first note, or "".
 std::string said_about(std::string_view text) {
     Problems problems;
     read_materials(text, problems);
@@ -56,12 +56,12 @@ TEST_CASE("a material keeps its name, place, colour, opacity and maps") {
     CHECK(to_string(materials[1].opacity_map_place) == kModels + "paint.mtl:11:26");
 }
 
-TEST_CASE("colour and opacity come in the ways that files write them") {
+TEST_CASE("colour and opacity are read in all the ways that files write them") {
     CHECK(read_one("Kd .25").diffuse == std::array<float, 3>{0.25F, 0.25F, 0.25F});
     CHECK(read_one("\tkd 1 0 1e-1 # pink").diffuse == std::array<float, 3>{1, 0, 0.1F});
     CHECK(read_one("d -halo 0.5").opacity == 0.5F);
     CHECK(read_one("Tr 0.25").opacity == 0.75F);
-    CHECK(read_one("Tr 1\nd 1").opacity == 1);  // files that carry both: d counts
+    CHECK(read_one("Tr 1\nd 1").opacity == 1);  // if a file has both, d is used
     CHECK(read_one("d 1\nTr 1").opacity == 1);
     CHECK(read_one("").diffuse == std::array<float, 3>{0.5F, 0.5F, 0.5F});
 }
@@ -71,7 +71,7 @@ TEST_CASE("a map without a colour is not darkened by the default grey") {
     CHECK(read_one("map_Kd maps/plank.png\nKd 0.5 0.5 0.5").diffuse[0] == 0.5F);
 }
 
-TEST_CASE("map names are found behind options, with blanks, backslashes, quotes and lost folders") {
+TEST_CASE("map names are found after options, with blanks, backslashes, quotes and lost folders") {
     for (const char* name : {"maps/net weave.png",
                              "maps\\net weave.png",
                              ".\\maps\\net weave.png   # cloth",
@@ -84,18 +84,18 @@ TEST_CASE("map names are found behind options, with blanks, backslashes, quotes 
         const std::string path = std::string("map_d ") + name;
         CHECK(read_one(path).opacity_map == kModels + "maps/net weave.png");
     }
-    // The path of another machine: a file of that name beside the MTL is meant.
+    // The path is of another machine: the file of that name beside the MTL file is used.
     CHECK(read_one("map_d C:\\work\\paint.mtl").opacity_map == kModels + "paint.mtl");
     CHECK(read_one("map_d /elsewhere/PAINT.MTL").opacity_map == kModels + "paint.mtl");
 }
 
-TEST_CASE("bad lines of an MTL are named with line, column and what is allowed") {
+TEST_CASE("bad lines of an MTL file are reported with line, column and what is allowed") {
     struct Case {
         const char* text;
         std::string says;
     };
     const Case cases[] = {
-        {"Kd 1 1 1", "1:1: Kd: stands before any newmtl"},
+        {"Kd 1 1 1", "1:1: Kd: is above the first newmtl; must be below one"},
         {"newmtl", "1:1: newmtl: has no name"},
         {"newmtl a\nKd 1 x 1", "2:6: Kd: \"x\" is not a number"},
         {"newmtl a\nKd nan 0 0", "2:4: Kd: \"nan\" is not a finite number"},
@@ -107,18 +107,18 @@ TEST_CASE("bad lines of an MTL are named with line, column and what is allowed")
          "2:17: map_Kd: no such file: \"" + kModels + "lost one.png\""},
         {"newmtl a\nmap_Kd maps", "2:8: map_Kd: no such file: \"" + kModels + "maps\""},
         // notes
-        {"newmtl a\nTr 1", "1:8: newmtl: \"a\" cannot be seen: its opacity is 0"},
-        {"newmtl a\nKd 1 1.5 1", "2:6: Kd: is 1.5; taken as the nearest of 0 to 1"},
-        {"newmtl a\nKd spectral f.rfl", "2:4: Kd: is given as \"spectral\"; only r g b is read"},
-        {"newmtl a\nKd 0 0 0\nmap_Kd maps/plank.png",
-         "3:8: map_Kd: shows black, because Kd is 0 0 0"},
+        {"newmtl a\nTr 1", "1:8: newmtl: \"a\" is invisible: its opacity is 0"},
+        {"newmtl a\nKd 1 1.5 1", "2:6: Kd: is 1.5; must be from 0 to 1; the nearest is used"},
+        {"newmtl a\nKd spectral f.rfl",
+         "2:4: Kd: is given as \"spectral\"; must be r g b; ignored"},
+        {"newmtl a\nKd 0 0 0\nmap_Kd maps/plank.png", "3:8: map_Kd: is black, because Kd is 0 0 0"},
         {"newmtl a\nmap_Kd -s 2 2 1 maps/plank.png",
-         "2:8: map_Kd: option -s is not followed; the map is used as it is"},
+         "2:8: map_Kd: option -s is ignored; the map is used without it"},
         {"newmtl a\nKe 0 0 0\nKe 3 3 3",
-         "3:1: Ke: surfaces of a model give no light; light comes from fixtures"},
+         "3:1: Ke: is ignored; surfaces of a model give no light, only fixtures do"},
         {"newmtl a\nmap_Bump b.png\nnorm c.png",
-         "2:1: \"map_Bump\" is not used; only map_Kd and map_d are (2 lines in all)"},
-        {"newmtl a\nshininess 4", "2:1: \"shininess\" is not an MTL statement; passed over"},
+         "2:1: \"map_Bump\" is ignored; only map_Kd and map_d are used (2 lines in all)"},
+        {"newmtl a\nshininess 4", "2:1: \"shininess\" is not an MTL statement; ignored"},
         {"newmtl a\nKs 1 1 1\nNs 9\nNi 1.5\nillum 2\nPr 0.5\nmap_Kd\n", ""},
     };
     for (const Case& one : cases) {
@@ -127,7 +127,7 @@ TEST_CASE("bad lines of an MTL are named with line, column and what is allowed")
     }
 }
 
-TEST_CASE("a missing map matters only where a face shows it") {
+TEST_CASE("a missing map is a problem only if a face uses it") {
     const std::string folder =
         (std::filesystem::temp_directory_path() / ("dapple_mtl_" + std::to_string(getpid())))
             .string();
@@ -144,8 +144,8 @@ TEST_CASE("a missing map matters only where a face shows it") {
     CHECK(to_string(problems.all()[0]) ==
           folder + "/a.mtl:2:8: map_Kd: no such file: \"" + folder + "/lost.png\"");
     REQUIRE(problems.notes().size() == 1);  // defined twice
-    CHECK(
-        contains(to_string(problems.notes()[0]), "a.mtl:5:8: newmtl: \"shown\" is there already"));
+    CHECK(contains(to_string(problems.notes()[0]),
+                   "a.mtl:5:8: newmtl: \"shown\" is defined already"));
     REQUIRE(model.materials.size() == 2);
     CHECK(model.materials[0].diffuse_map.empty());
     CHECK(model.materials[1].diffuse_map.empty());

@@ -1,4 +1,4 @@
-// What is wrong with an OBJ file is said in one clear line that names the place.
+// Each problem of an OBJ file is one clear line with its place.
 #include <doctest/doctest.h>
 #include <unistd.h>
 
@@ -23,14 +23,14 @@ std::string file_problem(const std::string& path) {
 
 }  // namespace
 
-TEST_CASE("bad lines of an OBJ are named with line, column and what is allowed") {
+TEST_CASE("bad lines of an OBJ file are reported with line, column and what is allowed") {
     struct Case {
         const char* lines;
         const char* says;
     };
     const Case cases[] = {
         {"f 1 2 12", "5:7: f: uses vertex 12 of 4"},
-        {"f 1 2 -5", "5:7: f: uses vertex -5, but only 4 stand before it"},
+        {"f 1 2 -5", "5:7: f: uses vertex -5, but only 4 are above it"},
         {"f 1 0 2", "5:5: f: uses vertex 0; the first is 1"},
         {"f 1 2 99999999999999999999", "5:7: f: uses vertex 99999999999999999999 of 4"},
         {"f 1/1 2/1 3/1", "5:5: f: uses texture coordinate 1 of 0"},
@@ -56,7 +56,7 @@ TEST_CASE("bad lines of an OBJ are named with line, column and what is allowed")
     }
 }
 
-TEST_CASE("a vertex that cannot be read keeps its number") {
+TEST_CASE("a vertex that cannot be read keeps its index") {
     Problems problems;
     const ObjDescription model =
         read_lines("v 9 9 9\nv x 0 0\nv 1 1 0\nv 0 3 0\nf 1 3 4\n", problems);
@@ -65,26 +65,26 @@ TEST_CASE("a vertex that cannot be read keeps its number") {
     CHECK(model.positions[static_cast<size_t>(model.triangles[0].corners[2].position)][1] == 3);
 }
 
-TEST_CASE("a file without faces says so") {
+TEST_CASE("a file without faces is reported") {
     CHECK(first_problem("") == " has no faces");
     CHECK(first_problem("# nothing\n") == " has no faces");
     CHECK(first_problem(kSquare) == " has no faces, only 4 vertices");
     CHECK(first_problem("v 1 1 1\nf 1 1 1\n") == " has no face with an area");
 }
 
-TEST_CASE("a face with more corners than can be cut is named") {
+TEST_CASE("a face with too many corners is reported") {
     std::string face = "f";
     for (int i = 0; i <= kMaxCorners; ++i) face += " 1";
     CHECK(first_problem(kSquare + face + "\n") ==
           "5:20003: f: has more than 10000 corners, the most that a face may have");
 }
 
-TEST_CASE("paths that hold no model are named") {
+TEST_CASE("paths without a model are reported") {
     const std::string folder =
         (std::filesystem::temp_directory_path() / ("dapple_obj_" + std::to_string(getpid())))
             .string();
     std::filesystem::create_directory(folder);
-    CHECK(file_problem(folder) == folder + ": is a directory; must be a file");
+    CHECK(file_problem(folder) == folder + ": is a folder; must be a file");
     CHECK(file_problem(folder + "/none.obj") == folder + "/none.obj: no such file");
     std::ofstream(folder + "/code.obj", std::ios::binary) << std::string("\x64\x86\0\0\1", 5);
     CHECK(file_problem(folder + "/code.obj") == folder + "/code.obj: is binary; must be text");
@@ -100,7 +100,7 @@ TEST_CASE("paths that hold no model are named") {
     std::filesystem::remove_all(folder);
 }
 
-TEST_CASE("a hundred bad lines give twenty problems and the number of the rest") {
+TEST_CASE("a hundred bad lines give twenty problems and the number of the others") {
     std::string text = kSquare + "f 1 2 3\n";
     for (int i = 0; i < 100; ++i) text += "f 1 2 99\n";
     Problems problems;
@@ -124,18 +124,18 @@ TEST_CASE("a material that no MTL file defines is grey, with a note that names t
     CHECK(problems.empty());
     REQUIRE(problems.notes().size() == 1);
     CHECK(short_text(problems.notes()[0]) ==
-          "6:8: usemtl: \"golt\" is in no MTL file; taken as mid grey (the nearest is \"gold\")");
+          "6:8: usemtl: \"golt\" is in no MTL file; a mid grey is used (the nearest is \"gold\")");
     const auto& material = model.materials[static_cast<size_t>(model.triangles[0].material)];
     CHECK(material.name == "golt");
     CHECK(material.diffuse == std::array<float, 3>{0.5F, 0.5F, 0.5F});
 }
 
-TEST_CASE("lines of no known kind get one note, and control characters are not printed") {
+TEST_CASE("unknown lines get one note, and control characters are not printed") {
     CHECK(first_note(kSquare + "f 1 2 3\nfoo\x1b[31m 1\nbar\n") ==
-          "6:1: \"foo?[31m\" is not an OBJ statement; passed over (2 lines in all)");
+          "6:1: \"foo?[31m\" is not an OBJ statement; ignored (2 lines in all)");
 }
 
-TEST_CASE("faces with parts of no area and faces that cross themselves get one note each") {
+TEST_CASE("faces with a flat part get one note, faces that cross themselves another") {
     CHECK(first_note(kSquare + "f 1 2 3\nf 1 1 2\nf 1 2 2 3\n") ==
           "6:1: f: has a part without area; left out (2 lines in all)");
     CHECK(first_note(kSquare + "f 1 3 2 4\n") ==

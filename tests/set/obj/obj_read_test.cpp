@@ -1,4 +1,4 @@
-// What real OBJ files contain is read for what it means.
+// The statements of real OBJ files are read correctly.
 #include <doctest/doctest.h>
 
 #include "obj_helpers.h"
@@ -36,7 +36,7 @@ TEST_CASE("every test model is read without a problem") {
     }
 }
 
-TEST_CASE("a box with Windows line ends, tabs, a byte order mark and no last line end is whole") {
+TEST_CASE("a box with Windows line ends, tabs, a byte order mark and no last line end is read") {
     Problems problems;
     const ObjDescription model = read_obj(kModels + "box_windows.obj", problems);
     REQUIRE(model.positions.size() == 8);
@@ -59,9 +59,10 @@ TEST_CASE("a model with every kind of line gives its faces, groups, normals and 
     CHECK(problems.empty());
     REQUIRE(problems.notes().size() == 1);  // one for all curves
     CHECK(short_text(problems.notes()[0]) ==
-          "14:1: vp: curves and curved surfaces are not read; passed over (5 lines in all)");
+          "14:1: vp: is ignored; curves and curved surfaces are not read (5 lines in all)");
     REQUIRE(model.positions.size() == 4);
-    CHECK(model.positions[2] == std::array<float, 3>{1, 1, 0});  // weight, colour, 1e-60 passed by
+    CHECK(model.positions[2] ==
+          std::array<float, 3>{1, 1, 0});  // weight and colour are skipped, 1e-60 is 0
     CHECK(model.uvs.size() == 4);
     CHECK(model.normals.size() == 2);
     REQUIRE(model.triangles.size() == 5);
@@ -79,7 +80,7 @@ TEST_CASE("a model with every kind of line gives its faces, groups, normals and 
     CHECK(name(4) == "white paint");
 }
 
-TEST_CASE("MTL and material names may hold blanks and a number sign") {
+TEST_CASE("MTL and material names may contain blanks and a number sign") {
     Problems problems;
     const ObjDescription model = read_obj(kModels + "name with blanks.obj", problems);
     CHECK(problems.notes().empty());
@@ -89,7 +90,7 @@ TEST_CASE("MTL and material names may hold blanks and a number sign") {
     CHECK(model.materials[static_cast<size_t>(model.triangles[1].material)].name == "net");
 }
 
-TEST_CASE("negative indices count back from the face, positive ones may look ahead") {
+TEST_CASE("negative indices count back from the face, positive ones may refer to later points") {
     const ObjDescription model =
         read_clean_obj(kFourCorners + "f -4 -3 -2\nv 5 5 5\nf -5 -4 -3\nf 1 2 6\nv 0 0 9\n");
     REQUIRE(model.triangles.size() == 3);
@@ -141,7 +142,7 @@ TEST_CASE("a face before any usemtl has no material, and an empty usemtl returns
     CHECK(model.triangles[2].material == -1);
 }
 
-TEST_CASE("materials count wherever the mtllib line stands") {
+TEST_CASE("the mtllib line may be anywhere") {
     const ObjDescription model =
         read_clean_obj(kFourCorners + "usemtl gold\nf 1 2 3\nmtllib letters.mtl\n");
     REQUIRE(model.triangles.size() == 1);
@@ -157,7 +158,7 @@ TEST_CASE("a normal without length counts as not given") {
     CHECK(model.triangles[0].corners[1].normal == 1);
 }
 
-TEST_CASE("numbers come in all the ways that people and programs write them") {
+TEST_CASE("numbers are read in all the ways that people and programs write them") {
     const ObjDescription model = read_clean_obj(
         "v 1. .5 -.25\nv +1.5e+2 -2E-1 007\nv 0.00000000000000000000000000000000000000000000000001 "
         "1e-400 -0\nf 1 2 3\n");

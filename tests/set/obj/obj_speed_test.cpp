@@ -1,4 +1,4 @@
-// Scans are read in seconds, in memory that follows the file.
+// Large scans are read in seconds.
 #include <doctest/doctest.h>
 
 #include <cstdio>
@@ -49,14 +49,14 @@ std::string make_scan(int n) {
 TEST_CASE("a million triangles with normals are read in seconds" * doctest::test_suite("slow")) {
     const std::string text = make_scan(708);
     Problems problems;
-    const std::clock_t start = std::clock();  // processor time: others may use the machine
+    const std::clock_t start = std::clock();  // processor time, as other programs may be running
     const ObjDescription model = read_lines(text, problems);
     const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
     MESSAGE("read " << model.triangles.size() << " triangles in " << seconds << " s");
     CHECK(problems.empty());
     CHECK(model.triangles.size() == 2 * 708 * 708);
     CHECK(model.triangles.capacity() == model.triangles.size());
-    // Measured 0.6 s on one 2020s server core with optimisation; debug and sanitizer builds take up
-    // to ten times as long.
+    // Measured: 0.6 s on one server core of the 2020s with optimisation; up to ten times as long in
+    // debug and sanitizer builds.
     CHECK(seconds < 6);
 }

@@ -98,7 +98,7 @@ std::vector<NamedOutline> concave_outlines() {
     return all;
 }
 
-// Where an outline is put in space: x and y axes and origin.
+// The place of an outline in space: x and y axes and origin.
 struct Plane {
     Vec3 x, y, origin;
 };
@@ -125,7 +125,7 @@ Polygon place(const Outline& outline, const Plane& plane) {
     return polygon;
 }
 
-// The shoelace formula in space (Newell): area times normal, whatever the shape.
+// The shoelace formula in space (Newell): area times normal, for any shape.
 Vec3 shoelace(const Polygon& polygon) {
     Vec3 sum{};
     for (size_t i = 1; i + 1 < polygon.size(); ++i) {
@@ -138,8 +138,8 @@ Vec3 shoelace(const Polygon& polygon) {
 
 struct Cover {
     double area = 0;    // of all triangles, along the polygon's normal
-    double size = 0;    // of all triangles, each by itself
-    bool turns = true;  // every triangle as the polygon
+    double size = 0;    // sum of the areas of all triangles
+    bool turns = true;  // whether every triangle turns as the polygon does
 };
 
 Cover cover_of(const Polygon& polygon, const PolygonCut& cut) {
@@ -170,15 +170,15 @@ TEST_CASE("concave polygons are covered exactly once, with their winding, in eve
             CHECK(!cut.crosses);
             CHECK(cut.triangles.size() + static_cast<size_t>(cut.flat) == polygon.size() - 2);
             CHECK(cover.turns);
-            // Rounding to float moves points by 6e-8 of 300 at most, so corners that are meant
-            // to lie on a straight edge may open flat triangles as thin as that.
+            // Rounding to float moves points by at most 6e-8 of 300, so corners on a straight
+            // edge can leave out flat triangles as thin as that.
             CHECK(cover.area == doctest::Approx(area).epsilon(1e-6));
             CHECK(cover.size == doctest::Approx(area).epsilon(1e-6));
         }
     }
 }
 
-TEST_CASE("no triangle is lost where corners lie on straight edges") {
+TEST_CASE("no triangle is lost if corners are on straight edges") {
     Triangulator triangulator;
     for (const NamedOutline& outline : concave_outlines()) {
         if (outline.name != "corners on straight edges") continue;
@@ -199,19 +199,19 @@ TEST_CASE("faces that are not quite flat are covered along their mean normal") {
     Triangulator triangulator;
     for (const NamedOutline& outline : concave_outlines()) {
         if (outline.name.find("doubled") != std::string::npos || outline.name == "two holes") {
-            continue;  // their doubled corners would come apart
+            continue;  // their doubled corners would separate
         }
         CAPTURE(outline.name);
         Polygon polygon = place(outline.points, planes()[0]);
         for (auto& p : polygon) p[2] += lift(random);
         const PolygonCut cut = triangulator.cut(polygon);
         CHECK(cut.triangles.size() == polygon.size() - 2);
-        // The normal parts add up to the shoelace sum exactly; only rounding is left.
+        // The parts along the normal add up to the shoelace sum exactly, except for rounding.
         CHECK(cover_of(polygon, cut).area == doctest::Approx(length(shoelace(polygon))));
     }
 }
 
-TEST_CASE("a quad is cut where both halves lie inside it") {
+TEST_CASE("a quad is cut so that both halves are inside it") {
     Triangulator triangulator;
     const Polygon dart{{0, 0, 0}, {4, 2, 0}, {0, 4, 0}, {1, 2, 0}};  // dent at the last corner
     const PolygonCut cut = triangulator.cut(dart);
@@ -222,7 +222,7 @@ TEST_CASE("a quad is cut where both halves lie inside it") {
     }
 }
 
-TEST_CASE("what has no area is left out and counted") {
+TEST_CASE("triangles without area are left out and counted") {
     Triangulator triangulator;
     struct Case {
         const char* name;
@@ -249,11 +249,11 @@ TEST_CASE("what has no area is left out and counted") {
     }
 }
 
-TEST_CASE("polygons that cross themselves end, with the area of the shoelace formula") {
+TEST_CASE("polygons that cross themselves keep the area of the shoelace formula") {
     Triangulator triangulator;
     const Polygon bow{{0, 0, 0}, {2, 2, 0}, {2, 0, 0}, {0, 1, 0}};
     CHECK(triangulator.cut(bow).crosses);
-    const Polygon even_bow{{0, 0, 0}, {2, 2, 0}, {2, 0, 0}, {0, 2, 0}};  // no normal at all
+    const Polygon even_bow{{0, 0, 0}, {2, 2, 0}, {2, 0, 0}, {0, 2, 0}};  // its normal is 0
     CHECK(triangulator.cut(even_bow).crosses);
     std::mt19937 random(3);
     std::uniform_real_distribution<float> anywhere(-1, 1);
@@ -268,7 +268,7 @@ TEST_CASE("polygons that cross themselves end, with the area of the shoelace for
     }
 }
 
-TEST_CASE("the largest faces take no long time, tangled or not" * doctest::timeout(20)) {
+TEST_CASE("the largest faces are cut quickly, tangled or not" * doctest::timeout(20)) {
     Triangulator triangulator;
     const Polygon spiral = place(make_spiral(kMaxCorners / 2), planes()[4]);
     CHECK(cover_of(spiral, triangulator.cut(spiral)).turns);

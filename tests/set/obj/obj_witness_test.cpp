@@ -1,4 +1,4 @@
-// An independent reader, tinyobjloader, sees the same points, faces, groups, areas and materials.
+// An independent reader, tinyobjloader, reads the same points, faces, groups, areas and materials.
 #include <doctest/doctest.h>
 #include <tiny_obj_loader.h>
 
@@ -75,13 +75,13 @@ void check_same(const std::map<Key, double>& ours, const std::map<Key, double>& 
     for (const auto& [key, area] : theirs) {
         CAPTURE(key);
         REQUIRE(ours.count(key) == 1);
-        // Measured quads are not quite flat: two triangles are some 1e-5 larger than the shoelace
-        // area, which is that of their projection.
+        // Measured quads are not quite flat: two triangles are about 1e-5 larger than the shoelace
+        // area, which is the area of their projection.
         CHECK(ours.at(key) == doctest::Approx(area).epsilon(5e-5));
     }
 }
 
-// The witness reads decimal numbers by its own arithmetic, some units in the last place off.
+// The witness reads decimal numbers with its own arithmetic, which is off by some last digits.
 bool about_equal(float ours, float theirs) {
     return std::abs(ours - theirs) <= 4e-7F * std::max(1.0F, std::abs(ours));
 }
@@ -96,7 +96,7 @@ void check_same_points(const std::vector<std::array<float, N>>& ours,
     CHECK(same);
 }
 
-// The witness ends material names in `usemtl` at the first blank, and so finds no such material.
+// The witness ends material names in `usemtl` at the first blank, so it finds no such material.
 bool has_blank_names(const ObjDescription& model) {
     return std::any_of(model.materials.begin(), model.materials.end(), [](const auto& material) {
         return material.name.find(' ') != std::string::npos;
@@ -136,12 +136,12 @@ void compare(const std::string& path) {
 
 }  // namespace
 
-TEST_CASE("an independent reader sees the same in the test models") {
+TEST_CASE("an independent reader reads the same from the test models") {
     compare(kModels + "box_windows.obj");
     compare(kModels + "letters.obj");
 }
 
-TEST_CASE("the OBJ models that Debian's embree-tools installs are read as a witness reads them") {
+TEST_CASE("an independent reader reads the same from the OBJ models of Debian's embree-tools") {
     if (!std::filesystem::is_directory(kInstalledModels)) {
         MESSAGE("skipped: " << kInstalledModels << " is not there");
         return;
