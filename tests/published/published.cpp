@@ -51,7 +51,7 @@ void Subject::exact(const std::string& check,
                     const Allowance& allowance) const {
     const PrintedFigure expected = read_printed(printed);
     Row row{name_, check, source, unit, printed, expected.value, measured, 0, 0, allowance};
-    // A hair above one half, for figures that end in a five.
+    // Slightly more than half a digit, for figures that end in a five.
     const double rounding = 1.0001 * expected.rounding;
     row.tolerance = std::max({rounding, 1e-5 * std::abs(expected.value), allowance.value});
     judge(std::move(row));

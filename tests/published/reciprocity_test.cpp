@@ -1,8 +1,8 @@
-// Light goes both ways alike: a panel and a meter's receptor of the same size may change places,
-// whatever lies between them.
+// Reciprocity: a panel and a meter's receptor of the same size may change places, whatever is
+// between them.
 //
 // Helmholtz's reciprocity, for flux: at equal luminance as many lumens go from A to B as from B to
-// A. The one reading is made of paths that the other's walks find the other way round.
+// A. The paths of one reading are those of the other in reverse.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -21,7 +21,7 @@ const Subject kSubject("Light both ways");
 
 const std::string kReciprocity = "Helmholtz reciprocity (from memory)";
 
-// Two unlike rectangles.
+// Two rectangles of different size.
 struct Ends {
     Point a, b;
     Direction a_facing, b_facing;
@@ -29,7 +29,7 @@ struct Ends {
     Vec2 b_size{0.2F, 0.28F};
 };
 
-// They look at each other past (0, 0, 0), the one from nearer and straighter than the other.
+// They face each other past (0, 0, 0); one is nearer and less tilted than the other.
 Ends across() {
     return {Point(-0.5F, 0.05F, 0),
             Point(0.8F, -0.1F, 0.1F),
@@ -37,7 +37,7 @@ Ends across() {
             glm::normalize(Direction(-1, 0.5F, 0.3F))};
 }
 
-// Both look down at the floor, y = 0, and do not see each other.
+// Both face the floor, y = 0, and do not see each other.
 Ends above_floor() {
     return {Point(-0.4F, 0.5F, 0),
             Point(0.5F, 0.4F, 0.1F),
@@ -158,7 +158,7 @@ TEST_CASE("a panel and a receptor may change places") {
     for (const Between& between : even_between()) check(between);
 }
 
-TEST_CASE("a panel and a receptor may change places through what bends or barely scatters light" *
+TEST_CASE("a panel and a receptor may change places through smooth and nearly smooth things" *
           doctest::test_suite("slow")) {
     for (const Between& between : bending_between()) check(between);
 }
