@@ -74,8 +74,7 @@ void check(const std::string& how,
                   "lm",
                   figure(found.set.lumens, 7),
                   found.kept,
-                  most_stderr,
-                  four);
+                  {most_stderr, four});
 }
 
 }  // namespace
@@ -101,7 +100,7 @@ TEST_CASE("a hundred random closed sets absorb what their lamps send out" *
                   "of their lumens",
                   "1.00000",
                   {kept / lumens, std::sqrt(variance) / lumens},
-                  0.001);
+                  {0.001});
 }
 
 // Transport without weights is noisier. Of the first twelve sets, 0, 5, 9 and 11 are left out:

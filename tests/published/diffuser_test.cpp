@@ -127,7 +127,7 @@ TEST_CASE("a diffuser of any spread loses the stops of its transmittance") {
                       "stops",
                       row.stops,
                       {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
-                      most);
+                      {most});
     }
 }
 
@@ -153,7 +153,7 @@ TEST_CASE("named cloths lose their stops, by a meter right behind them" *
                       "stops",
                       figure(-cloth.stops),
                       {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
-                      0.0043 / cloth.stops);
+                      {0.0043 / cloth.stops});
     }
 }
 
@@ -172,8 +172,7 @@ TEST_CASE("the shadow of an edge is as soft as the panel is wide") {
                       "of full light",
                       row.share,
                       lit_share(panel, row.x),
-                      0.003,
-                      aslant);
+                      {0.003, aslant});
     }
     kSubject.exact("the same, -0.0755 m aside: dark",
                    kPenumbra,

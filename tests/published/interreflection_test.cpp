@@ -116,13 +116,13 @@ TEST_CASE("at the centre of a wall there is more indirect light than the mean") 
     for (const auto& row : rows) {
         MeterOptions options;
         options.meter_walks = 1024;
-        kSubject.mean("centre of a wall, " + rho(row.reflectance),
-                      kRadiosity,
-                      "lx",
-                      row.lux,
-                      indirect_at_centre(row.reflectance, options),
-                      0.003,
-                      {3e-4 * std::stod(row.lux), "the radiosity solution is known to 0.03 %"});
+        kSubject.mean(
+            "centre of a wall, " + rho(row.reflectance),
+            kRadiosity,
+            "lx",
+            row.lux,
+            indirect_at_centre(row.reflectance, options),
+            {0.003, {3e-4 * std::stod(row.lux), "the radiosity solution is known to 0.03 %"}});
     }
 }
 

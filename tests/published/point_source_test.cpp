@@ -179,11 +179,11 @@ TEST_CASE("a mirror adds the light of the lamp's image behind it") {
     scene.meters = {point_meter(Point(1, 0, 0), kUp)};
     MeterOptions options;
     options.meter_walks = 8192;
-    kSubject.mean("1000 cd 2 m above, 1 m from a mirror of reflectance 0.9",
-                  "image source: 1000/2² + 0.9 · 1000 cos 45°/8",
-                  "lx",
-                  "329.550",
-                  Readings(scene, options).lux(0),
-                  0.003,
-                  {0.019, "metal of 0.9 straight on reflects 0.90022 at 45° (Schlick 1994)"});
+    kSubject.mean(
+        "1000 cd 2 m above, 1 m from a mirror of reflectance 0.9",
+        "image source: 1000/2² + 0.9 · 1000 cos 45°/8",
+        "lx",
+        "329.550",
+        Readings(scene, options).lux(0),
+        {0.003, {0.019, "metal of 0.9 straight on reflects 0.90022 at 45° (Schlick 1994)"}});
 }

@@ -173,23 +173,20 @@ void check_thrown(double span_px, int frame_width, const Conditions& c, const To
                       "px",
                       figure(place_y(expected)),
                       mean_over(runs, place_y),
-                      0.003,
-                      allow(together.place, reason));
+                      {0.003, allow(together.place, reason)});
         kSubject.mean("From X to Z" + of,
                       kSource,
                       "px",
                       figure(from_x_to_z(expected)),
                       mean_over(runs, from_x_to_z),
-                      0.02,
-                      allow(together.apart, reason));
+                      {0.02, allow(together.apart, reason)});
         const double width = std::hypot(expected.width_y, std::sqrt(blur(c.footprint_px, passes)));
         kSubject.mean("Width of Y" + of,
                       kSource,
                       "px",
                       figure(width),
                       mean_over(runs, width_y),
-                      0.005,
-                      {kBlurKnown + together.width, blurred});
+                      {0.005, {kBlurKnown + together.width, blurred}});
     }
 }
 
@@ -216,29 +213,26 @@ void check_seen(double span_px, double sigma_px, int frame_width, const Conditio
                       "px",
                       figure(moved(expected)),
                       mean_over(runs, moved),
-                      0.003,
-                      allow(place, reason));
+                      {0.003, allow(place, reason)});
         kSubject.mean("Displacement of Y, by (n-1) A," + of,
                       kSource,
                       "px",
                       figure(moved(thin)),
                       mean_over(runs, moved),
-                      0.003,
-                      {place + 0.0025 * moved(thin), order});
+                      {0.003, {place + 0.0025 * moved(thin), order}});
         kSubject.mean("From Z to X" + of,
                       kSource,
                       "px",
                       figure(from_z_to_x(expected)),
                       mean_over(runs, from_z_to_x),
-                      together || span_px < 5 ? 0.2 : 0.003,
-                      allow(apart, reason));
-        kSubject.mean("From Z to X, by (n-1) A," + of,
-                      kSource,
-                      "px",
-                      figure(from_z_to_x(thin)),
-                      mean_over(runs, from_z_to_x),
-                      together || span_px < 5 ? 0.2 : 0.003,
-                      {apart + 0.0025 * from_z_to_x(thin), order});
+                      {together || span_px < 5 ? 0.2 : 0.003, allow(apart, reason)});
+        kSubject.mean(
+            "From Z to X, by (n-1) A," + of,
+            kSource,
+            "px",
+            figure(from_z_to_x(thin)),
+            mean_over(runs, from_z_to_x),
+            {together || span_px < 5 ? 0.2 : 0.003, {apart + 0.0025 * from_z_to_x(thin), order}});
     }
 }
 

@@ -19,6 +19,13 @@ struct Allowance {
     std::string reason;
 };
 
+// How exact a mean must be. `most_stderr`: the largest standard error allowed, as a share of the
+// value.
+struct MeanLimits {
+    double most_stderr = 0.003;
+    Allowance allowance = {};
+};
+
 // A mean and its standard error.
 struct Estimate {
     double value = 0;
@@ -50,14 +57,12 @@ class Subject {
                double measured,
                const Allowance& allowance = {}) const;
 
-    // `most`: the largest standard error allowed, as a share of the value.
     void mean(const std::string& check,
               const std::string& source,
               const std::string& unit,
               const std::string& printed,
               const Estimate& measured,
-              double most = 0.003,
-              const Allowance& allowance = {}) const;
+              const MeanLimits& limits = {}) const;
 
   private:
     std::string name_;

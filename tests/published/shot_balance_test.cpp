@@ -92,7 +92,7 @@ Allowance four(const Estimate& e) {
 void check(const std::string& how, const std::string& shot, const LightAccounts& light) {
     const Estimate kept = all_kept(light);
     const std::string lumens = figure(light.lumens(), 7);
-    kSubject.mean(how + shot, kBalance, "lm", lumens, kept, kMostStderr, four(kept));
+    kSubject.mean(how + shot, kBalance, "lm", lumens, kept, {kMostStderr, four(kept)});
     const double in_ground = share_of(light, Account::kGround);
     if (in_ground == 0) return;
     kSubject.exact(how + shot + ", lost in ground glass",
@@ -116,13 +116,13 @@ class AllShots {
     }
 
     void check() const {
-        kSubject.mean("all shots together", kBalance, kOfLight, "1.00000", kept_, 0.001);
+        kSubject.mean("all shots together", kBalance, kOfLight, "1.00000", kept_, {0.001});
         kSubject.mean("all shots together, as their walks begin",
                       "lumens of the lamps as they are told",
                       kOfLight,
                       "1.00000",
                       sent_,
-                      0.001);
+                      {0.001});
         check_worst("gained or lost at interpolated normals", normals_, kAtNormals);
         check_worst("escaped from a closed room", escaped_, kThroughEdges);
         check_worst("carried by walks that were cut off", cut_, kInLongWalks);

@@ -135,8 +135,7 @@ void check(const Case& c, int meter_walks) {
                       "lx",
                       c.lux,
                       readings.lux(i),
-                      c.most,
-                      facets);
+                      {c.most, facets});
     }
     for (size_t i = 0; i < scene.meters.size(); ++i) {
         // The meters share their light walks, so that their differences have smaller errors than
@@ -144,16 +143,16 @@ void check(const Case& c, int meter_walks) {
         std::vector<Weighted> over_mean;
         for (const Weighted& w : all) over_mean.push_back({w.meter, -w.weight});
         over_mean[i].weight += 1;
-        kSubject.mean("place " + std::to_string(i + 1) + " over their mean" + of,
-                      "the wall is lit alike everywhere (from memory)",
-                      "",
-                      "1.0000",
-                      scaled(readings.sum(over_mean), 1 / std::stod(c.lux), 1),
-                      c.most,
-                      {3e-4, "flat facets, and the meters' distance from the wall: 0.03 %"});
+        kSubject.mean(
+            "place " + std::to_string(i + 1) + " over their mean" + of,
+            "the wall is lit alike everywhere (from memory)",
+            "",
+            "1.0000",
+            scaled(readings.sum(over_mean), 1 / std::stod(c.lux), 1),
+            {c.most, {3e-4, "flat facets, and the meters' distance from the wall: 0.03 %"}});
     }
     kSubject.mean(
-        "mean of the places" + of, kFormula, "lx", c.lux, readings.sum(all), c.most, facets);
+        "mean of the places" + of, kFormula, "lx", c.lux, readings.sum(all), {c.most, facets});
 }
 
 }  // namespace
@@ -195,7 +194,7 @@ TEST_CASE("at the centre of an integrating sphere every orientation receives the
             "lx",
             "1273.240",
             readings.lux(i),
-            0.005,
-            {3e-4 * 1273.24, "flat facets, and the meters' distance from the wall: 0.03 %"});
+            {0.005,
+             {3e-4 * 1273.24, "flat facets, and the meters' distance from the wall: 0.03 %"}});
     }
 }
