@@ -21,7 +21,7 @@ namespace {
 
 const Subject kSubject("A hundred closed sets");
 
-const std::string kBalance = "flux balance: Φ = Σ (1 - ρ) E A of all that keeps light";
+const std::string kBalance = "flux balance: Φ = Σ (1 - ρ) E A of all that absorbs light";
 
 constexpr int kSets = 100;
 constexpr double kMostStderr = 0.003;  // of the light

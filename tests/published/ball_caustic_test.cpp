@@ -52,7 +52,7 @@ TEST_CASE("a ball's first surface reflects the published share of a beam that fi
         for (int i = 0; i < kSteps; ++i) {
             sum += through_sphere(std::sqrt((i + 0.5) / kSteps), std::stof(index)).first;
         }
-        kSubject.exact(std::string("Mirrored by the first surface of a ball, n = ") + index,
+        kSubject.exact(std::string("Reflected by the first surface of a ball, n = ") + index,
                        "Fresnel's formulas, averaged over sin²; Born and Wolf",
                        "",
                        loss,
@@ -71,7 +71,7 @@ TEST_CASE("light is concentrated at an exact sphere's focus as published") {
         }
     }
     for (size_t k = 0; k < std::size(kSpots); ++k) {
-        kSubject.exact("Share of a beam that a ball of n = 1.52 brings" + within(kSpots[k].within),
+        kSubject.exact("Share of a beam that a ball of n = 1.52 sends" + within(kSpots[k].within),
                        kFluxSource,
                        "",
                        kSpots[k].polarised,
@@ -107,7 +107,7 @@ TEST_CASE("light is concentrated at the focus of the engine's ball as published"
         }
     }
     for (size_t k = 0; k < std::size(kSpots); ++k) {
-        kSubject.mean("Share of a beam that the engine's ball, n = 1.52, brings" +
+        kSubject.mean("Share of a beam that the engine's ball, n = 1.52, sends" +
                           within(kSpots[k].within) + ", against R averaged at each surface",
                       kFluxSource,
                       "",

@@ -69,7 +69,7 @@ std::string at_height(const char* index, const char* h) {
 
 }  // namespace
 
-TEST_CASE("an exact sphere brings rays to the axis at the published places") {
+TEST_CASE("an exact sphere bends rays to the axis at the published places") {
     for (const Height& row : kHeights) {
         for (int i = 0; i < 3; ++i) {
             kSubject.exact("Axis crossed, " + at_height(kIndices[i], row.h),
@@ -81,7 +81,7 @@ TEST_CASE("an exact sphere brings rays to the axis at the published places") {
     }
 }
 
-TEST_CASE("the engine's ball brings rays to the axis at the published places") {
+TEST_CASE("the engine's ball bends rays to the axis at the published places") {
     const Bench bench(ball_scene(GlassType::kSilica), kAnyWavelength);
     for (const Height& row : kHeights) {
         for (int i = 0; i < 3; ++i) {
@@ -191,6 +191,6 @@ TEST_CASE("a rod of 100 mm has its line focus where a ball has its focus") {
                        "mm",
                        focal,
                        50 * found,
-                       {2e-5 * std::stod(focal), "720 flat faces lie up to 0.5 µm inside the rod"});
+                       {2e-5 * std::stod(focal), "720 flat faces are up to 0.5 µm inside the rod"});
     }
 }

@@ -117,7 +117,7 @@ double stripes_round(const std::vector<double>& lit) {
 }  // namespace
 
 // In the plane across its axis a rod bends rays as a ball does.
-TEST_CASE("a rod of glass brings rays to a line at the published places") {
+TEST_CASE("a rod of glass bends rays to a line at the published places") {
     Scene scene = scene_of(GlassForm::kRod, 0.3F, 0.1F, 0, GlassType::kSilica);
     const Bench bench(scene, kAnyWavelength);
     constexpr double kRadius = 0.05;
@@ -153,7 +153,7 @@ TEST_CASE("a rod of glass brings rays to a line at the published places") {
                        "R",
                        row.crossing,
                        sum / kAims,
-                       {4e-4, "the rod's triangles lie up to 10 µm inside it"});
+                       {4e-4, "the rod's triangles are up to 10 µm inside it"});
     }
 }
 

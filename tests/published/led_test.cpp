@@ -95,9 +95,9 @@ TEST_CASE("our LED with the CCT and Duv of a CIE LED has its colour and about it
         const std::string of = std::string(" of our LED at the white of ") + led.name;
         const Xy xy = xy_of(integrate_xyz(light));
         // Half a kelvin changes x of B1 by 4e-5; half of 1e-4 in Duv changes y by 1.2e-4.
-        const Allowance asked{1.5e-4, "given by CCT and Duv as printed"};
-        kSubject.exact("x" + of, "CIE 15:2018", "", led.x, xy.x, asked);
-        kSubject.exact("y" + of, "CIE 15:2018", "", led.y, xy.y, asked);
+        const Allowance digits{1.5e-4, "given by CCT and Duv as printed"};
+        kSubject.exact("x" + of, "CIE 15:2018", "", led.x, xy.x, digits);
+        kSubject.exact("y" + of, "CIE 15:2018", "", led.y, xy.y, digits);
         kSubject.exact("lumens per watt of radiation" + of,
                        kTable,
                        "lm/W",

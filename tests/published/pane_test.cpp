@@ -23,8 +23,8 @@ const char* const kTable = "Duffie and Beckman, ch. 5; Born and Wolf";
 
 struct Angle {
     const char* degrees;
-    const char *passed, *mirrored;  // the mean of both polarisations
-    const char* unpolarised;        // passed if R is averaged at each surface: (1 - R)/(1 + R)
+    const char *passed, *reflected;  // the mean of both polarisations
+    const char* unpolarised;         // passed if R is averaged at each surface: (1 - R)/(1 + R)
 };
 
 // n = 1.52, without absorption.
@@ -58,24 +58,24 @@ PaneShares thin_pane(float index, float optical_depth, double degrees) {
 TEST_CASE("a window pane of one surface transmits and reflects the published shares") {
     for (const Angle& row : kAngles) {
         const PaneShares shares = thin_pane(1.52F, 0, std::stod(row.degrees));
-        kSubject.exact("Passed by a window pane, n = 1.52," + at(row.degrees),
+        kSubject.exact("Transmitted by a window pane, n = 1.52," + at(row.degrees),
                        kTable,
                        "",
                        row.passed,
                        shares.transmitted[0]);
-        kSubject.exact("Mirrored by a window pane, n = 1.52," + at(row.degrees),
+        kSubject.exact("Reflected by a window pane, n = 1.52," + at(row.degrees),
                        kTable,
                        "",
-                       row.mirrored,
+                       row.reflected,
                        shares.reflected[0]);
     }
-    kSubject.exact("Passed by a window pane, n = 1.5, at 0°",
+    kSubject.exact("Transmitted by a window pane, n = 1.5, at 0°",
                    kTable,
                    "",
                    "0.923077",
                    thin_pane(1.5F, 0, 0).transmitted[0]);
     for (const auto& [degrees, passed] : {std::pair{"0", "0.91688"}, std::pair{"60", "0.84210"}}) {
-        kSubject.exact(std::string("Passed by a window pane, n = 1.526,") + at(degrees),
+        kSubject.exact(std::string("Transmitted by a window pane, n = 1.526,") + at(degrees),
                        kTable,
                        "",
                        passed,
@@ -87,7 +87,7 @@ TEST_CASE("a solid pane transmits the share of light that is unpolarised at each
     const Bench bench(pane_scene(0.004F), kAnyWavelength);
     for (const Angle& row : kAngles) {
         const PaneLight light = split_at_pane(bench, towards_pane(std::stod(row.degrees)), 1.52F);
-        kSubject.exact("Passed by a solid pane, n = 1.52," + at(row.degrees) +
+        kSubject.exact("Transmitted by a solid pane, n = 1.52," + at(row.degrees) +
                            ", against R averaged at each surface",
                        "(1 - R)/(1 + R), R by Fresnel; Born and Wolf",
                        "",
@@ -97,13 +97,13 @@ TEST_CASE("a solid pane transmits the share of light that is unpolarised at each
         const Allowance averaged{
             std::abs(std::stod(row.passed) - std::stod(row.unpolarised)) + 1e-5,
             "polarisation is not traced"};
-        kSubject.exact("Passed by a solid pane, n = 1.52," + at(row.degrees),
+        kSubject.exact("Transmitted by a solid pane, n = 1.52," + at(row.degrees),
                        kTable,
                        "",
                        row.passed,
                        light.on,
                        averaged);
-        kSubject.exact("Passed and mirrored together by a solid pane" + at(row.degrees),
+        kSubject.exact("Transmitted and reflected together by a solid pane" + at(row.degrees),
                        "nothing is lost",
                        "",
                        "1.00000",
@@ -122,7 +122,7 @@ TEST_CASE("a solid pane transmits the same if chance decides at each surface") {
         if (direction && direction->x > 0) on.add(1);
     }
     kSubject.mean(
-        "Passed by a solid pane, n = 1.52, at 60°, walks by chance, against R averaged at "
+        "Transmitted by a solid pane, n = 1.52, at 60°, walks by chance, against R averaged at "
         "each surface",
         "(1 - R)/(1 + R), R by Fresnel; Born and Wolf",
         "",
@@ -152,7 +152,7 @@ TEST_CASE("walks pass a window pane in a room with the published share") {
             if (direction && direction->x > 0) on.add(walk.throughput[0]);
         }
         kSubject.mean(
-            "Passed by 4 mm of clear window glass, 550 nm, walks by chance," + at(degrees),
+            "Transmitted by 4 mm of clear window glass, 550 nm, walks by chance," + at(degrees),
             "Rubin 1985; Duffie and Beckman, ch. 5",
             "",
             passed,
@@ -169,7 +169,7 @@ TEST_CASE("one to four panes behind each other transmit the published shares") {
         const float to = x + 0.004F;
         scene.room.push_back(drawn_out({Vec2(x, -1), Vec2(to, -1), Vec2(to, 1), Vec2(x, 1)}, 1, 0));
         const Bench bench(scene, kAnyWavelength);
-        kSubject.exact("Passed by " + std::to_string(panes) + " solid panes, n = 1.52, at 0°",
+        kSubject.exact("Transmitted by " + std::to_string(panes) + " solid panes, n = 1.52, at 0°",
                        kTable,
                        "",
                        rows[panes - 1],
@@ -184,18 +184,18 @@ TEST_CASE("6 mm of clear window glass transmit and reflect the published shares"
                                    {"30", "0.8859", "0.0828"},
                                    {"60", "0.8112", "0.1530"},
                                    {"75", "0.5872", "0.3752"}};
-    for (const auto& [degrees, passed, mirrored_share] : rows) {
+    for (const auto& [degrees, passed, reflected_share] : rows) {
         const PaneShares shares = thin_pane(n, depth, std::stod(degrees));
         const std::string glass = " 6 mm of clear window glass, 550 nm,";
-        kSubject.exact("Passed by" + glass + at(degrees),
+        kSubject.exact("Transmitted by" + glass + at(degrees),
                        "Rubin 1985; Duffie and Beckman, ch. 5",
                        "",
                        passed,
                        shares.transmitted[0]);
-        kSubject.exact("Mirrored by" + glass + at(degrees),
+        kSubject.exact("Reflected by" + glass + at(degrees),
                        "Rubin 1985; Duffie and Beckman, ch. 5",
                        "",
-                       mirrored_share,
+                       reflected_share,
                        shares.reflected[0]);
     }
     const std::pair<float, const char*> inside[] = {

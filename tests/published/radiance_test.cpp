@@ -18,7 +18,7 @@ const Subject kSubject("Radiance in dense media");
 const char* const kInvariant = "L/n² is invariant; Nicodemus 1963";
 constexpr float kLuminance = test::kFurnaceLuminance;
 
-// Silica has n = 1.458 at this wavelength, by Malitson's formula, and takes no light.
+// Silica has n = 1.458 at this wavelength, by Malitson's formula, and absorbs nothing.
 constexpr double kSilicaNm = 601.135;
 
 // The share of light that passes the plane x = 0.5 m of a block of glass that fills |x| < 0.5,

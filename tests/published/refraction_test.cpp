@@ -27,7 +27,7 @@ BsdfSample sampled(float index, const Direction& wo, float u) {
 }
 
 // The chance that a walk is reflected.
-double mirrored_share(float index, const Direction& wo) {
+double reflected_share(float index, const Direction& wo) {
     return sampled(index, wo, 0.0F).pdf;
 }
 
@@ -69,7 +69,7 @@ double diffuse_share(float index, double side) {
     double sum = 0;
     for (int i = 0; i < kSteps; ++i) {
         const double sin2 = (i + 0.5) / kSteps;
-        sum += mirrored_share(index, Direction(std::sqrt(sin2), 0, side * std::sqrt(1 - sin2)));
+        sum += reflected_share(index, Direction(std::sqrt(sin2), 0, side * std::sqrt(1 - sin2)));
     }
     return sum / kSteps;
 }
@@ -95,7 +95,7 @@ TEST_CASE("surfaces of every index have Fresnel's reflectance, Brewster's and cr
                        kFresnel,
                        "",
                        at_normal,
-                       mirrored_share(n, from_normal(0)));
+                       reflected_share(n, from_normal(0)));
         kSubject.exact(
             "Brewster's angle" + of(index), kFresnel, "°", brewster, brewster_degrees(n));
         kSubject.exact("Critical angle" + of(index), kFresnel, "°", critical, critical_degrees(n));
@@ -131,7 +131,7 @@ TEST_CASE("glass of 1.61 reflects 0.27098 of unpolarised light at 75 degrees") {
                    kFresnel,
                    "",
                    "0.27098",
-                   mirrored_share(1.61F, from_normal(75)));
+                   reflected_share(1.61F, from_normal(75)));
 }
 
 TEST_CASE("diffuse light is reflected by the published shares, from outside and from inside") {
@@ -171,7 +171,7 @@ TEST_CASE("a prism of 45, 90, 45 degrees turns light by 90 degrees in glass and 
         REQUIRE(find_vertex(bench, walk, index, vertex));
         const double share = go_on(bench, walk, vertex, Choice::kReflect);
         if (index == 1.52F) {
-            kSubject.exact("Mirrored in a prism of 45, 90, 45°, n = 1.52",
+            kSubject.exact("Reflected in a prism of 45, 90, 45°, n = 1.52",
                            "total reflection; Hecht, Optics",
                            "",
                            "1.00000",

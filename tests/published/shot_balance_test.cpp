@@ -118,7 +118,7 @@ class AllShots {
     void check() const {
         kSubject.mean("all shots together", kBalance, kOfLight, "1.00000", kept_, {0.001});
         kSubject.mean("all shots together, as their walks begin",
-                      "lumens of the lamps as they are told",
+                      "stated lumens of the lamps",
                       kOfLight,
                       "1.00000",
                       sent_,
