@@ -131,8 +131,9 @@ TEST_CASE("a diffuser of any spread loses the stops of its transmittance") {
     }
 }
 
-// A soft, a dark and a partly clear cloth with the figures of scene/boards_and_figures/cloths.h. A meter behind each
-// reads the light that its stops leave. scene/boards_and_figures/boards_test checks that every name has its figures.
+// A soft, a dark and a partly clear cloth with the figures of scene/boards_and_figures/cloths.h. A
+// meter behind each reads the light that its stops leave. scene/boards_and_figures/boards_test
+// checks that every name has its figures.
 TEST_CASE("named cloths lose their stops, by a meter right behind them" *
           doctest::test_suite("slow")) {
     const std::string picked[] = {"quarter", "silk", "grid"};

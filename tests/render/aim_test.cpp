@@ -5,8 +5,8 @@
 #include <cstdint>
 
 #include "geometry/world.h"
-#include "render/render_frame.h"
 #include "render/prepare/setup.h"
+#include "render/render_frame.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;

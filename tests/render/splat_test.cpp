@@ -9,8 +9,8 @@
 
 #include "render/film_sink.h"
 #include "render/prepare/find_first_hits.h"
-#include "render/read_meters.h"
 #include "render/prepare/setup.h"
+#include "render/read_meters.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;
