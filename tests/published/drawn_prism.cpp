@@ -211,7 +211,7 @@ double blur(double footprint_px, int passes) {
     double sum = 0;
     for (int i = 0; i < passes; ++i) {
         const auto r =
-            static_cast<double>(footprint_radii(footprint_px, static_cast<uint32_t>(i)).least);
+            static_cast<double>(splat_radii_of_pass(footprint_px, static_cast<uint32_t>(i)).least);
         sum += r * r / 6;
     }
     return sum / passes;
