@@ -69,7 +69,7 @@ Json gel_json(const Gel& gel) {
 
 Json fixture_json(const PackedFixture& f) {
     Json meets = Json::array();
-    for (const PlanMet& met : f.meets) {
+    for (const MetOnAxis& met : f.meets) {
         meets.push_back({{"name", met.name}, {"distance_m", metres(met.distance)}});
     }
     return {{"name", f.name},
@@ -112,7 +112,7 @@ std::string place_text(const Point& p) {
 std::string meets_text(const PackedFixture& f) {
     if (f.form == FixtureForm::kBare) return "";
     std::string text;
-    for (const PlanMet& met : f.meets) {
+    for (const MetOnAxis& met : f.meets) {
         text += (text.empty() ? "" : ", ") + met.name + formatted(" %.2f", met.distance);
     }
     return text.empty() ? "nothing" : text;
