@@ -1,5 +1,6 @@
-// In a uniform field of light whatever loses none is invisible: the strongest single test of
-// refraction, of total reflection and of paths that end too early (furnace test, from memory).
+// Furnace test: in a uniform field of light, a thing that absorbs no light is invisible. This is
+// the strongest single test of refraction, of total reflection and of paths that end too early
+// (from memory).
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -13,8 +14,8 @@ namespace {
 
 constexpr float kLuminance = 100;
 
-// Every pixel within 0.3 %. `passes` is chosen so that the spread of a pixel is a quarter of that;
-// the furnace's frame is 4 × 3 px.
+// Checks that every pixel is within 0.3 %. `passes` is chosen so that the standard error of a pixel
+// is a quarter of that. The frame of the furnace is 4 × 3 px.
 void check_uniform(const Scene& scene, Transport transport, int passes) {
     const World world(scene);
     RenderOptions options;
@@ -33,7 +34,7 @@ void check_uniform(const Scene& scene, Transport transport, int passes) {
     CHECK(worst < 0.003);
 }
 
-// The furnace with a cloth that keeps nothing.
+// The furnace with a cloth that absorbs no light.
 Scene furnace_with_sheet() {
     Scene scene = furnace(kLuminance);
     const MaterialId cloth = add_material(scene, sheet("cloth", 0.4F, 0.6F, 0.1F));
@@ -45,8 +46,8 @@ Scene furnace_with_sheet() {
     return scene;
 }
 
-// Silica is clear in our catalogue. Its refraction leaves one wavelength of eight: that makes the
-// noise, half of the luminance in one pass.
+// Silica absorbs no light in our catalogue. Its refraction leaves one wavelength of eight. The
+// noise of one pass is therefore half of the luminance.
 Scene furnace_with_glass() {
     Scene scene = furnace(kLuminance);
     const MaterialId silica = add_material(scene, clear_glass("silica", GlassType::kSilica));
@@ -78,7 +79,7 @@ TEST_CASE("a ball and a cup of clear glass vanish in a furnace" * doctest::test_
     check_uniform(furnace_with_glass(), Transport::kCamera, 400000);
 }
 
-// Of these the mean of the frame alone, for it takes fewer passes.
+// This test compares only the mean of the frame, which needs fewer passes.
 TEST_CASE("cloth and glass vanish in a furnace by every transport") {
     for (Scene scene : {furnace_with_sheet(), furnace_with_glass()}) {
         scene.regions.assign(1, Region{});  // the whole frame
