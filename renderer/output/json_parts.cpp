@@ -6,7 +6,11 @@
 
 namespace dapple {
 
+namespace {
+
 using Json = nlohmann::ordered_json;
+
+}  // namespace
 
 Json json_number(double value) {
     return std::isfinite(value) ? Json(value) : Json(nullptr);

@@ -231,9 +231,9 @@ std::string packing_list_json_text(const PackingList& list) {
 
 std::string packing_list_table_text(const PackingList& list) {
     std::string text = list.title.empty() ? "" : list.title + "\n\n";
-    text += "Where they stand, m\n" + table_text(stand_rows(list)) + "\n";
-    text += "What they give\n" + table_text(light_rows(list)) + "\n";
-    text += "What they draw\n" + table_text(power_rows(list)) + "\n";
+    text += "Positions, m\n" + table_text(stand_rows(list)) + "\n";
+    text += "Light\n" + table_text(light_rows(list)) + "\n";
+    text += "Power\n" + table_text(power_rows(list)) + "\n";
     if (!list.circuits.empty()) text += table_text(circuit_rows(list)) + "\n";
     return text + cautions_text(list) + kNote + "\n";
 }

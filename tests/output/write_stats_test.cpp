@@ -15,6 +15,38 @@ using nlohmann::json;
 
 namespace {
 
+// Keys of the statistics file that others rely on, as JSON pointers.
+constexpr const char* kKeys[] = {"/passes",
+                                 "/seconds",
+                                 "/rays",
+                                 "/seed",
+                                 "/nonfinite_samples",
+                                 "/exposure/white_luminance_cd_m2",
+                                 "/luminance/min",
+                                 "/luminance/max",
+                                 "/luminance/mean",
+                                 "/luminance/mean_stderr",
+                                 "/luminance/median",
+                                 "/luminance/p01",
+                                 "/luminance/p05",
+                                 "/luminance/p95",
+                                 "/luminance/p99",
+                                 "/stops/histogram",
+                                 "/stops/clipped_share",
+                                 "/stops/deep_shadow_share",
+                                 "/fixtures/0/name",
+                                 "/fixtures/0/share",
+                                 "/fixtures/0/mean_luminance",
+                                 "/meters",
+                                 "/regions/0/name",
+                                 "/regions/0/pixels",
+                                 "/regions/0/mean_luminance",
+                                 "/regions/0/mean_stderr",
+                                 "/regions/0/uniformity",
+                                 "/regions/0/texture_stops",
+                                 "/regions/0/patch_cm",
+                                 "/regions/0/cover"};
+
 RunReport a_report() {
     RunReport report;
     report.passes = 2;
@@ -36,36 +68,7 @@ TEST_CASE("the statistics file has every key that others rely on") {
     write_stats(folder / "boat.stats.json", statistics, scene, a_report());
     const json j = json::parse(get_file(folder / "boat.stats.json"));
 
-    for (const char* pointer : {"/passes",
-                                "/seconds",
-                                "/rays",
-                                "/seed",
-                                "/nonfinite_samples",
-                                "/exposure/white_luminance_cd_m2",
-                                "/luminance/min",
-                                "/luminance/max",
-                                "/luminance/mean",
-                                "/luminance/mean_stderr",
-                                "/luminance/median",
-                                "/luminance/p01",
-                                "/luminance/p05",
-                                "/luminance/p95",
-                                "/luminance/p99",
-                                "/stops/histogram",
-                                "/stops/clipped_share",
-                                "/stops/deep_shadow_share",
-                                "/fixtures/0/name",
-                                "/fixtures/0/share",
-                                "/fixtures/0/mean_luminance",
-                                "/meters",
-                                "/regions/0/name",
-                                "/regions/0/pixels",
-                                "/regions/0/mean_luminance",
-                                "/regions/0/mean_stderr",
-                                "/regions/0/uniformity",
-                                "/regions/0/texture_stops",
-                                "/regions/0/patch_cm",
-                                "/regions/0/cover"}) {
+    for (const char* pointer : kKeys) {
         CAPTURE(pointer);
         CHECK(j.contains(json::json_pointer(pointer)));
     }

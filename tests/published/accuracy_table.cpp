@@ -14,7 +14,7 @@ double deviation(const Row& row) {
     return row.measured - row.expected;
 }
 
-// Per cent of the expected figure; where that is 0 there is none.
+// Per cent of the expected figure; empty if that is 0.
 std::string percent(const Row& row) {
     if (row.expected == 0) return "";
     return figure(100 * deviation(row) / std::abs(row.expected), 2);
@@ -39,7 +39,7 @@ const char* verdict(bool within) {
     return within ? "within" : "**outside**";
 }
 
-// A table cell: a bar would end it.
+// A table cell. A bar in the text is escaped, because it would end the cell.
 std::string cell(const std::string& text) {
     std::string safe;
     for (const char c : text) {
@@ -86,12 +86,13 @@ std::string row_line(const Row& row) {
 std::string accuracy_markdown(const std::vector<Row>& rows) {
     const auto within =
         std::count_if(rows.begin(), rows.end(), [](const Row& row) { return row.within; });
-    std::string text = "# What is published, and what is found here\n\n";
+    std::string text = "# Published figures and the figures measured here\n\n";
     text += std::to_string(rows.size()) + " checks, " + std::to_string(within) + " within.\n\n";
     text +=
-        "Figures without a standard error must agree to the last digit that is printed, or to "
-        "1e-5. Figures with one must agree within 3.3 of them and the rounding of the last printed "
-        "digit; one right figure in a thousand will not. Whatever else is allowed stands beside "
+        "Figures without a standard error must agree to the last printed digit, or to 1e-5. "
+        "Figures "
+        "with a standard error must agree within 3.3 standard errors and the rounding of the last "
+        "printed digit; one right figure in a thousand will not. A wider tolerance is given beside "
         "the check, with its reason.\n\n";
     text +=
         "| subject | checks | within | largest deviation, % | largest, in standard errors |\n"

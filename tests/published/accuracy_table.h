@@ -1,4 +1,4 @@
-// The accuracy table: every published check with what was expected and what was found.
+// The accuracy table: every published check with the expected and the measured figure.
 #pragma once
 
 #include <string>
@@ -8,7 +8,7 @@
 
 namespace dapple::published {
 
-// The summary by subject, then the rows. Deviations are printed as they are, never rounded away.
+// The summary by subject, then the rows. Small deviations are printed too, not as 0.
 std::string accuracy_markdown(const std::vector<Row>& rows);
 std::string accuracy_json(const std::vector<Row>& rows);
 

@@ -1,4 +1,4 @@
-// What a camera's white balance does to colours, and the primaries of the picture.
+// The effect of a camera's white balance on colours, and the primaries of the picture.
 #include <doctest/doctest.h>
 
 #include <string>
@@ -13,7 +13,7 @@ namespace {
 
 const Subject kSubject("White balance");
 
-// GLM stores columns; printed matrices are read by rows.
+// Printed matrices are in rows; GLM stores columns.
 void check_matrix(const std::string& name,
                   const std::string& source,
                   const char* const (&printed)[3][3],
@@ -49,9 +49,9 @@ TEST_CASE("adaptation from tungsten to daylight is the published matrix") {
     kSubject.exact("white under A becomes D65, Z", "CIE 15:2018", "", "1.08883", seen.z);
 }
 
-// Our white is the XYZ of our own 380–780 nm curve of D65, (0.31274, 0.32905), so that what is
-// white in the room is white in the picture to all digits (spectrum/white_balance.h). The standards
-// round it to (0.3127, 0.3290), which moves their matrices by up to 5e-4 (Z of blue).
+// Our white is the XYZ of our own 380–780 nm curve of D65, (0.31274, 0.32905). So white in the room
+// is white in the picture to all digits (spectrum/white_balance.h). The standards round this white
+// to (0.3127, 0.3290), which changes their matrices by up to 5e-4 (Z of blue).
 TEST_CASE("the picture's primaries are those of the published matrices") {
     const Allowance white{5e-4, "white is our own D65 curve's, not the rounded 0.3127, 0.3290"};
     const char* const to_xyz[3][3] = {{"0.4124", "0.3576", "0.1805"},
@@ -70,7 +70,8 @@ TEST_CASE("the picture's primaries are those of the published matrices") {
                  by_primaries,
                  xyz_from_linear_rec709(),
                  white);
-    // Z to blue is 1.06 of the inverse: as much again as the 4.5e-4 above.
+    // The element from Z to blue is 1.06 in the inverse, so that its change is about as large as
+    // the 4.5e-4 above.
     const Allowance inverse{6e-4, white.reason};
     const char* const from_xyz[3][3] = {{"3.2409699419", "-1.5373831776", "-0.4986107603"},
                                         {"-0.9692436363", "1.8759675015", "0.0415550574"},

@@ -1,8 +1,8 @@
-// Panels and balls: large lamps near by.
+// Panels and balls: large lamps near the meter.
 //
-// CIE 171:2006, case 5.3 style; the figures are recomputed for the geometry told here, not the
-// report's own. Rectangles: the configuration factors of Siegel and Howell 1972, E = π L F, of
-// corners added and taken off.
+// CIE 171:2006, case 5.3 style. The figures are recomputed for the geometry given here; they are
+// not the report's own. Rectangles: E = π L F with the configuration factors of Siegel and Howell
+// 1972, of rectangles with a common corner, added and subtracted.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -38,7 +38,7 @@ Fixture lamp_of(FixtureForm form, const Point& position, double candela) {
     return f;
 }
 
-// Faces down, `height` m above the floor, its centre at x, z.
+// A panel that faces down.
 Fixture panel(const Vec2& size, const Point& centre) {
     Fixture f =
         lamp_of(FixtureForm::kPanel, centre, kLuminance * static_cast<double>(size.x) * size.y);
@@ -90,7 +90,7 @@ TEST_CASE("a panel under the ceiling gives floor and wall their published lux") 
     }
 }
 
-// The same panel as a window of a black room, as a set file has it: by a wall and its tape
+// The same panel as a window of a black room, written as in a set file: by a wall and tape
 // measures, and by the name of a surface, a wall of one square metre.
 TEST_CASE("a window gives the room the published lux of a panel of its luminance") {
     const std::string rest =
@@ -148,7 +148,7 @@ TEST_CASE("a square panel gives its published lux from half its side to ten side
     }
 }
 
-TEST_CASE("in front of a corner a panel fills its published share of the view") {
+TEST_CASE("in front of its corner a panel has its published configuration factor") {
     const struct {
         float a, b, c;
         const char* factor;
@@ -191,9 +191,9 @@ TEST_CASE("a ball of light gives the lux of its luminance at any distance") {
     }
 }
 
-// There is no lamp with a round Lambertian face. The flux from a small panel to a disc has the same
-// factor as the light of such a disc at the panel's place.
-TEST_CASE("a disc takes from a small panel what it would give there as a lamp") {
+// No lamp has a round Lambertian face. By reciprocity the flux from a small panel to a disc has the
+// same factor as the light of a disc lamp at the panel's place.
+TEST_CASE("a disc receives from a small panel the published light of a disc lamp") {
     const struct {
         float radius, distance, aside;
         const char* lux;
@@ -218,7 +218,7 @@ TEST_CASE("a disc takes from a small panel what it would give there as a lamp") 
     }
 }
 
-TEST_CASE("a Lambertian lamp sends the square of the sine within an angle") {
+TEST_CASE("a Lambertian lamp sends the squared sine of an angle as its share within the angle") {
     const struct {
         double angle;
         const char* share;

@@ -1,5 +1,5 @@
-// The light of a beam that fills a ball of glass: what its surfaces mirror, and how it crowds
-// together at the focus.
+// A beam that fills a ball of glass: the share that the ball's surfaces reflect, and the
+// concentration of light at its focus.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -14,10 +14,10 @@ namespace {
 
 const Subject kSubject("Ball of glass");
 
-// Share of the light on a ball of n = 1.52 that falls within r of the axis at its focus, by two
+// Share of the light on a ball of n = 1.52 that arrives within r of the axis at its focus, by two
 // refractions alone. Recomputed from Fresnel's and Snell's formulas over 2e5 strata: once with each
-// polarisation by itself through both surfaces, once with light unpolarised anew at each, as it is
-// traced.
+// polarisation followed separately through both surfaces, once with light taken as unpolarised at
+// each surface, as it is traced here.
 constexpr double kFocus = 1.4615;  // radii from the centre
 struct Spot {
     double within;
@@ -34,7 +34,7 @@ std::string within(double r) {
     return r > 1 ? " anywhere" : " within " + figure(r) + " R of the focus";
 }
 
-// As much as the two differ, and the rounding of both.
+// The difference of the two figures, and the rounding of both.
 Allowance averaged(const Spot& spot) {
     return {std::stod(spot.polarised) - std::stod(spot.unpolarised) + 1e-4,
             "polarisation is not traced"};
@@ -44,7 +44,7 @@ const char* const kFluxSource = "Fresnel's and Snell's formulas; Born and Wolf";
 
 }  // namespace
 
-TEST_CASE("a ball's first surface mirrors the published share of a beam that fills it") {
+TEST_CASE("a ball's first surface reflects the published share of a beam that fills it") {
     constexpr int kSteps = 200000;
     const char* const rows[][2] = {{"1.333", "0.0664"}, {"1.5", "0.0918"}, {"1.52", "0.0947"}};
     for (const auto& [index, loss] : rows) {
@@ -52,7 +52,7 @@ TEST_CASE("a ball's first surface mirrors the published share of a beam that fil
         for (int i = 0; i < kSteps; ++i) {
             sum += through_sphere(std::sqrt((i + 0.5) / kSteps), std::stof(index)).first;
         }
-        kSubject.exact(std::string("Mirrored by the first surface of a ball, n = ") + index,
+        kSubject.exact(std::string("Reflected by the first surface of a ball, n = ") + index,
                        "Fresnel's formulas, averaged over sin²; Born and Wolf",
                        "",
                        loss,
@@ -60,7 +60,7 @@ TEST_CASE("a ball's first surface mirrors the published share of a beam that fil
     }
 }
 
-TEST_CASE("light crowds together at an exact sphere's focus as published") {
+TEST_CASE("light is concentrated at an exact sphere's focus as published") {
     constexpr int kSteps = 200000;
     double sums[std::size(kSpots)] = {};
     for (int i = 0; i < kSteps; ++i) {
@@ -71,7 +71,7 @@ TEST_CASE("light crowds together at an exact sphere's focus as published") {
         }
     }
     for (size_t k = 0; k < std::size(kSpots); ++k) {
-        kSubject.exact("Share of a beam that a ball of n = 1.52 brings" + within(kSpots[k].within),
+        kSubject.exact("Share of a beam that a ball of n = 1.52 sends" + within(kSpots[k].within),
                        kFluxSource,
                        "",
                        kSpots[k].polarised,
@@ -86,7 +86,7 @@ TEST_CASE("light crowds together at an exact sphere's focus as published") {
     }
 }
 
-TEST_CASE("light crowds together at the focus of the engine's ball as published") {
+TEST_CASE("light is concentrated at the focus of the engine's ball as published") {
     constexpr int kWalks = 1000000;
     const Bench bench(ball_scene(GlassType::kSilica), kAnyWavelength);
     RandomStream random(1, 0, 0, Purpose::kLightWalk);
@@ -94,7 +94,7 @@ TEST_CASE("light crowds together at the focus of the engine's ball as published"
     for (int i = 0; i < kWalks; ++i) {
         const BallAim from = aim_at_ball(random);
         const double h = std::sqrt(static_cast<double>(random.next()));
-        // A ray at the very edge may pass the triangles by; it brings nothing to the focus anyway.
+        // A ray at the very edge may miss the triangles. It would not reach the focus anyway.
         const auto passage = pass_through(bench, towards_ball(from, h), 1.52F);
         if (!passage) continue;
         const glm::dvec3 exit = glm::dvec3(passage->exit) / static_cast<double>(kBallRadius);
@@ -107,7 +107,7 @@ TEST_CASE("light crowds together at the focus of the engine's ball as published"
         }
     }
     for (size_t k = 0; k < std::size(kSpots); ++k) {
-        kSubject.mean("Share of a beam that the engine's ball, n = 1.52, brings" +
+        kSubject.mean("Share of a beam that the engine's ball, n = 1.52, sends" +
                           within(kSpots[k].within) + ", against R averaged at each surface",
                       kFluxSource,
                       "",

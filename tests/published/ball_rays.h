@@ -1,19 +1,19 @@
-// Rays in parallel light on a ball of glass, followed through two refractions: on an exact sphere,
-// surface by surface with the engine's own refraction; and through the engine's own ball of
-// triangles with interpolated normals, in its World. Lengths in radii of the ball.
+// Rays of parallel light through a ball of glass with two refractions. Either through an exact
+// sphere, with the engine's refraction at each surface; or in a World through the engine's ball of
+// triangles with interpolated normals. Lengths are in radii of the ball.
 #pragma once
 
 #include "published/traced.h"
 
 namespace dapple::published {
 
-// A ray at height h goes along +x to the unit sphere round the origin and leaves it again.
+// A ray along +x at height h that enters the unit sphere around the origin and leaves it again.
 struct SphereRay {
     glm::dvec3 position, direction;
-    double first = 0;  // mirrored at the first surface
-    double share = 0;  // refracted at both
+    double first = 0;  // share reflected at the first surface
+    double share = 0;  // share refracted at both surfaces
 
-    // Behind the sphere, where its height is 0.
+    // The x behind the sphere at which the ray's height is 0.
     double crossing() const { return position.x - position.y * direction.x / direction.y; }
     double height_at(double x) const {
         return position.y + (x - position.x) * direction.y / direction.x;
@@ -21,7 +21,7 @@ struct SphereRay {
 };
 SphereRay through_sphere(double h, float index);
 
-// A direction from which the engine's ball (ball_scene) is met, and one across it.
+// The direction of a beam onto the engine's ball (ball_scene), and a direction across it.
 struct BallAim {
     glm::dvec3 along, aside;
 };

@@ -1,4 +1,4 @@
-// A ball of glass in parallel light: where rays cross the axis, and how far away it focuses.
+// A ball of glass in parallel light: where rays cross the axis, and its focal lengths.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -15,10 +15,11 @@ const Subject kSubject("Ball of glass");
 const char* const kExact = "exact ray through a sphere; Hecht, Optics";
 const char* const kThick = "lensmaker's formula for a ball; Hecht, Optics";
 
-// The engine's ball of 50 mm radius: its triangles lie up to 5 µm inside for each of the two ways
-// in which they are turned, with the sphere's own normals. Light meets a ball that much smaller.
-constexpr double kFacets = 2e-4;  // 10 µm over 50 mm
-const char* const kFacetsReason = "the ball's triangles lie up to 10 µm inside it";
+// The engine's ball has 50 mm radius. Its triangles are up to 5 µm inside the sphere along each of
+// their two directions, and have the sphere's own normals. So light meets a ball that is up to 10
+// µm smaller.
+constexpr double kFacets = 2e-4;  // 10 µm of 50 mm
+const char* const kFacetsReason = "the ball's triangles are up to 10 µm inside it";
 
 double shift_by_facets(double h, float index) {
     const double smaller = through_sphere(h / (1 - kFacets), index).crossing();
@@ -34,7 +35,7 @@ double mesh_crossing(const Bench& bench, const BallAim& aim, double h, float ind
     return glm::dot(exit, aim.along) - glm::dot(exit, aim.aside) / slope;
 }
 
-// A mean over directions from which the ball is met.
+// The mean over directions of the beam.
 double mean_crossing(const Bench& bench, double h, float index) {
     constexpr int kAims = 400;
     RandomStream random(1, 0, 0, Purpose::kLightWalk);
@@ -43,7 +44,8 @@ double mean_crossing(const Bench& bench, double h, float index) {
     return sum / kAims;
 }
 
-// What a crossing is at the axis, from heights of 0.05, 0.1 and 0.15: even in h.
+// The limit of a crossing at the axis, extrapolated from heights of 0.05, 0.1 and 0.15. A crossing
+// is an even function of h.
 template <typename Crossing>
 double at_axis(Crossing crossing) {
     return 1.5 * crossing(0.05) - 0.6 * crossing(0.1) + 0.1 * crossing(0.15);
@@ -67,7 +69,7 @@ std::string at_height(const char* index, const char* h) {
 
 }  // namespace
 
-TEST_CASE("an exact sphere brings rays to the axis at the published places") {
+TEST_CASE("an exact sphere bends rays to the axis at the published places") {
     for (const Height& row : kHeights) {
         for (int i = 0; i < 3; ++i) {
             kSubject.exact("Axis crossed, " + at_height(kIndices[i], row.h),
@@ -79,7 +81,7 @@ TEST_CASE("an exact sphere brings rays to the axis at the published places") {
     }
 }
 
-TEST_CASE("the engine's ball brings rays to the axis at the published places") {
+TEST_CASE("the engine's ball bends rays to the axis at the published places") {
     const Bench bench(ball_scene(GlassType::kSilica), kAnyWavelength);
     for (const Height& row : kHeights) {
         for (int i = 0; i < 3; ++i) {
@@ -107,7 +109,7 @@ TEST_CASE("balls of 100 mm have the published focal lengths") {
         const double found = at_axis([n](double h) { return through_sphere(h, n).crossing(); });
         const std::string of = std::string(" of a ball of 100 mm, n = ") + index;
         kSubject.exact("Focal length" + of, kThick, "mm", focal, 50 * found);
-        // To a hundred-thousandth of the focal length, of which it is a part.
+        // Known to 1e-5 of the focal length, from which it is computed.
         kSubject.exact("Back focal length" + of,
                        kThick,
                        "mm",
@@ -152,7 +154,7 @@ TEST_CASE("the engine's balls of silica, water and soda-lime focus by their own 
 
 namespace {
 
-// The side of a round rod along z, of 100 mm, with the normals of a cylinder.
+// The side of a round rod along z, of 100 mm diameter, with the normals of a cylinder.
 Scene rod_scene() {
     constexpr unsigned kSteps = 720;
     Scene scene;
@@ -189,6 +191,6 @@ TEST_CASE("a rod of 100 mm has its line focus where a ball has its focus") {
                        "mm",
                        focal,
                        50 * found,
-                       {2e-5 * std::stod(focal), "720 flat faces lie up to 0.5 µm inside the rod"});
+                       {2e-5 * std::stod(focal), "720 flat faces are up to 0.5 µm inside the rod"});
     }
 }

@@ -1,20 +1,19 @@
-// Beams of spots: the law (E1), its lumens, and what is drawn from it.
+// Beams of spots: the law (E1), its lumens, and the walks drawn from it.
 //
-// No standard prescribes the curve between the beam angle and the field angle; the tabulated
-// integrals are those of our own law, made apart from this program by Simpson's rule. What beam and
-// field angle mean is the standards' (ANSI C78.379-2006: of the intensity in the beam's centre).
+// No standard prescribes the curve between the beam angle and the field angle. The tabulated
+// integrals are those of our own law, computed outside this program by Simpson's rule. Beam and
+// field angle are defined by the standards (ANSI C78.379-2006: of the intensity in the beam's
+// centre).
 #include <doctest/doctest.h>
 
-#include <algorithm>
-#include <array>
 #include <cmath>
 #include <string>
 #include <vector>
 
-#include "base/random.h"
 #include "base/units.h"
 #include "fixtures/beam_profile.h"
 #include "fixtures/emitter.h"
+#include "published/drawn_beam.h"
 #include "published/published.h"
 
 using namespace dapple;
@@ -46,7 +45,7 @@ std::string name_of(double beam, double field) {
     return figure(beam) + "° beam, " + figure(field) + "° field";
 }
 
-// A point at the origin that shines down.
+// A point source at the origin with its beam downwards.
 Fixture spot(double beam, double field, double lumens = kLumens) {
     Fixture f;
     f.form = FixtureForm::kSpot;
@@ -79,110 +78,6 @@ double lux_on_floor(const Emitter& emitter, const Point& at) {
     REQUIRE(emitter.sample_towards(at, 0.5F, 0.5F, light));
     const Vec3 to = light.position - at;
     return light.luminance * -light.direction.y / glm::dot(to, to);
-}
-
-// ---- What is drawn ------------------------------------------------------------------------------
-
-// The flux about one angle, in bins of its share: a piece of the intensity curve.
-struct AboutAngle {
-    static constexpr int kBins = 16;
-    static constexpr double kReach = 0.15;  // of the angle, to either side
-
-    double angle;
-    std::array<double, kBins> flux{};
-
-    void add(double theta, double lumens) {
-        const double at = (theta / angle - 1 + kReach) / (2 * kReach) * kBins;
-        if (at >= 0 && at < kBins) flux[static_cast<size_t>(at)] += lumens;
-    }
-
-    // The angle at which the intensity is `level`: a parabola is laid through the logarithm of the
-    // bins by least squares. What it leaves out of the sharpest beam here moves that angle by less
-    // than 2e-4 of itself.
-    double where(double level) const {
-        double y0 = 0;
-        double y1 = 0;
-        double y2 = 0;
-        double x2 = 0;
-        double x4 = 0;
-        for (int i = 0; i < kBins; ++i) {
-            const double x = kReach * (2 * (i + 0.5) / kBins - 1);
-            const double half = kReach / kBins;
-            const double solid_angle =
-                2 * kPi * (std::cos(angle * (1 + x - half)) - std::cos(angle * (1 + x + half)));
-            const double y = std::log(flux[static_cast<size_t>(i)] / solid_angle / level);
-            y0 += y / kBins;
-            y1 += x * y / kBins;
-            y2 += x * x * y / kBins;
-            x2 += x * x / kBins;
-            x4 += x * x * x * x / kBins;
-        }
-        const double curve = (y2 - x2 * y0) / (x4 - x2 * x2);
-        const double slope = y1 / x2;
-        const double middle = y0 - curve * x2;
-        double x = 0;
-        for (int i = 0; i < 20; ++i) x = -(middle + curve * x * x) / slope;
-        return angle * (1 + x);
-    }
-};
-
-class Mean {
-  public:
-    void add(double x) {
-        ++n_;
-        const double step = x - mean_;
-        mean_ += step / n_;
-        squares_ += step * (x - mean_);
-    }
-    Estimate estimate() const { return {mean_, std::sqrt(squares_ / (n_ - 1) / n_)}; }
-
-  private:
-    int n_ = 0;
-    double mean_ = 0, squares_ = 0;
-};
-
-struct Drawn {
-    Mean lumens, beam_deg, field_deg, in_beam, in_field;
-};
-
-// Means over batches of walks. Within a batch the numbers that decide the angle are spread over a
-// hundred equal steps, as the renderer spreads its own; the batches stay independent.
-Drawn draw(const Fixture& fixture) {
-    constexpr int kBatches = 20;
-    constexpr int kWalks = 20000;
-    constexpr int kSteps = 100;
-    const Emitter emitter(fixture);
-    const double half_beam = 0.5 * fixture.beam_angle;
-    const double half_field = 0.5 * fixture.field_angle;
-    Drawn drawn;
-    for (int batch = 0; batch < kBatches; ++batch) {
-        RandomStream random(7, 0, static_cast<uint64_t>(batch), Purpose::kTest);
-        AboutAngle at_beam{half_beam};
-        AboutAngle at_field{half_field};
-        double all = 0;
-        double in_beam = 0;
-        double in_field = 0;
-        for (int i = 0; i < kWalks; ++i) {
-            const float step = static_cast<float>(i % kSteps);
-            const float u = std::min((step + random.next()) / kSteps, kOneMinusEpsilon);
-            const LampLight s = emitter.sample_emission(0.5F, 0.5F, u, random.next());
-            const double lumens = static_cast<double>(s.luminance) / s.pdf_direction / kWalks;
-            const double theta =
-                std::atan2(std::hypot(s.direction.x, s.direction.z), -s.direction.y);
-            all += lumens;
-            if (theta < half_beam) in_beam += lumens;
-            if (theta < half_field) in_field += lumens;
-            at_beam.add(theta, lumens);
-            at_field.add(theta, lumens);
-        }
-        drawn.lumens.add(all);
-        drawn.in_beam.add(in_beam / all);
-        drawn.in_field.add(in_field / all);
-        const double peak = emitter.peak_candela();
-        drawn.beam_deg.add(2 * degrees_from_radians(at_beam.where(0.5 * peak)));
-        drawn.field_deg.add(2 * degrees_from_radians(at_field.where(0.1 * peak)));
-    }
-    return drawn;
 }
 
 }  // namespace
@@ -221,11 +116,11 @@ TEST_CASE("beams have the lumens and candela of the integrated law") {
     }
 }
 
-TEST_CASE("walks drawn from a beam bring its lumens and its angles") {
+TEST_CASE("walks drawn from a beam have its lumens and its angles") {
     for (const Beam& b : kBeams) {
-        const Drawn drawn = draw(spot(b.beam, b.field));
+        const DrawnBeam drawn = draw_beam(spot(b.beam, b.field));
         const std::string of = ", drawn, " + name_of(b.beam, b.field);
-        // The table of directions is nearly the law, so all walks weigh nearly the same.
+        // The table of directions is close to the law, so all walks have nearly the same weight.
         kSubject.mean("1000 lm" + of, "definition", "lm", "1000.00", drawn.lumens.estimate());
         kSubject.mean(
             "width at half" + of, kAngles, "°", figure(b.beam) + ".00", drawn.beam_deg.estimate());
@@ -239,7 +134,7 @@ TEST_CASE("walks drawn from a beam bring its lumens and its angles") {
     }
 }
 
-TEST_CASE("focusing a spot keeps its lumens and moves its candela as the law says") {
+TEST_CASE("focusing a spot keeps its lumens and changes its candela by the law") {
     const struct {
         double beam;
         const char* candela;
@@ -249,8 +144,11 @@ TEST_CASE("focusing a spot keeps its lumens and moves its candela as the law say
         const std::string at = " focused to " + figure(row.beam) + "°, field 1.5 times as wide";
         kSubject.exact(
             "centre of 1000 lm" + at, kLaw, "cd", row.candela, Emitter(f).peak_candela());
-        kSubject.mean(
-            "1000 lm" + at + ", drawn", "definition", "lm", "1000.00", draw(f).lumens.estimate());
+        kSubject.mean("1000 lm" + at + ", drawn",
+                      "definition",
+                      "lm",
+                      "1000.00",
+                      draw_beam(f).lumens.estimate());
     }
 }
 

@@ -1,8 +1,8 @@
 // The standard observer, chromaticities of standard lights, their correlated colour temperature.
 //
-// Our curves run from 380 to 780 nm, those of most sources from 360 to 830 nm. What the ends move
-// was worked out apart from this program, by the same sums over both ranges; an allowance is that
-// step and half a printed digit.
+// Our curves run from 380 to 780 nm, those of most sources from 360 to 830 nm. The effect of the
+// missing ends was computed outside this program, by the same sums over both ranges. An allowance
+// is that effect and half a printed digit.
 #include <doctest/doctest.h>
 
 #include <string>
@@ -25,7 +25,7 @@ const std::string kPlanck = "Planck's law over CIE 018:2019, recomputed";
 const std::string kLocus = "CIE 15:2018, daylight locus, recomputed";
 const std::string kNearest = "ANSI C78.377-2008 for the point, recomputed";
 
-// D50 and its like by their old nominal temperature.
+// D50 and the other D illuminants by their old nominal temperature.
 Curve named_daylight(double nominal_k) {
     return daylight(nominal_k * 1.4388 / 1.4380);
 }
@@ -50,7 +50,7 @@ TEST_CASE("the observer's functions have their published sums and peaks") {
     const Curve ones(1.0F);
     const Xyz sums = integrate_xyz(ones);
     const std::string source = "CIE 018:2019 at 1 nm, 360-830 nm, added up";
-    // The ends hold 0.0104, 0.0005 and 0.0462.
+    // The missing ends have 0.0104, 0.0005 and 0.0462.
     kSubject.exact("sum of x-bar over 1 nm", source, "", "106.86547", sums.x, {0.0105, kEnds});
     kSubject.exact("sum of y-bar over 1 nm", source, "", "106.85692", sums.y, {0.0005, kEnds});
     kSubject.exact("sum of z-bar over 1 nm", source, "", "106.89225", sums.z, {0.0463, kEnds});
@@ -68,7 +68,7 @@ TEST_CASE("standard illuminants have their published chromaticities") {
              "0.40745",
              xy_of(integrate_xyz(illuminant_a())),
              a_cut);
-    // The ends move D65 by 1.2e-5 and 2.9e-5, the others less.
+    // The missing ends change D65 by 1.2e-5 and 2.9e-5, the others less.
     const Allowance cut{3.5e-5, kEnds};
     const auto xy = [](double nominal_k) {
         return xy_of(integrate_xyz(named_daylight(nominal_k)));
@@ -91,11 +91,11 @@ TEST_CASE("standard illuminants have their published tristimulus values") {
     kSubject.exact("Z of D65, Y = 100", kCie15, "", "108.883", d65.z, {0.023, kEnds});
 }
 
-TEST_CASE("glowing bodies have their published chromaticities from 2000 to 10000 K") {
+TEST_CASE("black bodies have their published chromaticities from 2000 to 10000 K") {
     const struct {
         double kelvin;
         const char *x, *y, *u, *v;
-        double cut_xy, cut_uv;  // the larger step of the two, with the half of rounding, 1e-5
+        double cut_xy, cut_uv;  // effect of the ends, the larger of two, and half a digit, 1e-5
     } rows[] = {{2000, "0.52668", "0.41330", "0.30505", "0.35907", 1.0, 1.0},
                 {2500, "0.47699", "0.41368", "0.27218", "0.35407", 1.1, 0.8},
                 {2856, "0.44754", "0.40743", "0.25595", "0.34952", 1.4, 0.8},
@@ -135,8 +135,8 @@ TEST_CASE("daylight has the published chromaticities of the daylight locus") {
                 {6504, "0.31271", "0.32912"},
                 {7500, "0.29909", "0.31503"},
                 {10000, "0.27880", "0.29197"}};
-    // The CIE's own D65 has y = 0.32902, its locus 0.32912.
-    const Allowance components{1.1e-4, "the CIE's components miss its locus by 1e-4"};
+    // The CIE's D65 has y = 0.32902; the CIE's daylight locus has 0.32912.
+    const Allowance components{1.1e-4, "the CIE's components are 1e-4 off its locus"};
     for (const auto& row : rows) {
         check_xy("daylight of " + kelvins(row.kelvin),
                  kLocus,
@@ -152,11 +152,11 @@ TEST_CASE("standard illuminants have their published colour temperature and Duv"
     kSubject.exact("CCT of illuminant A", "CIE 15:2018", "K", "2855.5", a.cct_k);
     kSubject.exact("Duv of illuminant A", kNearest, "", "0.0000", a.duv);
     const CctDuv d65 = cct_duv_of(integrate_xyz(daylight_d65()));
-    // Worked apart over our range: 1.1 K more.
+    // Computed outside this program over our range: 1.1 K more.
     kSubject.exact("CCT of D65", kNearest, "K", "6502.6", d65.cct_k, {1.2, kEnds});
     kSubject.exact("Duv of D65", kNearest, "", "0.0032", d65.duv);
     const auto duv = [](double k) { return cct_duv_of(integrate_xyz(named_daylight(k))).duv; };
-    // D55 is 0.00325 over either range, between two printed digits.
+    // D55 has 0.00325 over either range, halfway between two printed digits.
     kSubject.exact("Duv of D50", kNearest, "", "0.0032", duv(5000));
     kSubject.exact("Duv of D55", kNearest, "", "0.0033", duv(5500), {7e-5, kEnds});
 }
@@ -166,7 +166,7 @@ TEST_CASE("the nominal whites of lamps have their published colour temperature a
         const char* nominal;
         double x, y;
         const char *cct, *duv;
-        double cut;  // K
+        double cut;  // K, effect of the ends of our locus
     } rows[] = {{"2200 K", 0.5018, 0.4153, "2238", "0.0000", 0},
                 {"2500 K", 0.4806, 0.4141, "2460", "0.0000", 0},
                 {"2700 K", 0.4578, 0.4101, "2725", "0.0000", 0},

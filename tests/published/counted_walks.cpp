@@ -14,7 +14,7 @@ namespace {
 
 constexpr int kMaxBounces = 2000;
 
-// One light walk, as trace_light_walk has it, without its joining.
+// One light walk as in trace_light_walk, without connections.
 class CountedWalk {
   public:
     CountedWalk(const Stage& stage, size_t fixture, uint32_t index, PassAccounts& accounts)
@@ -39,7 +39,7 @@ class CountedWalk {
             lumens_ * static_cast<double>(part.mean());
     }
 
-    // Its first ray (E48).
+    // Starts the first ray (E48).
     bool start() {
         const Emitter& emitter = stage_.emitters[fixture_];
         const auto u = sobol_owen_4d(
@@ -58,14 +58,14 @@ class CountedWalk {
         return true;
     }
 
-    // What the medium keeps on a straight way (Beer and Lambert).
+    // Accounts for the light that the medium absorbs on a straight way (Beer and Lambert).
     void keep_in_medium(const Spectrum& begun, MaterialId medium, const Vec3& way) {
         if (medium == kNoMaterial) return;
         const Spectrum depth = stage_.materials.absorption(medium) * glm::length(way);
         add(Account::kMedia, begun * (Spectrum(1.0F) - exp(depth * -1.0F)));
     }
 
-    // Where the ray ends if not at a vertex.
+    // The account in which the ray's light ends if there is no next vertex, and the ray's end.
     Account end_of_ray(Point& end) const {
         Hit hit;
         if (!stage_.world.closest(walk_.ray, hit)) return Account::kEscaped;
@@ -115,14 +115,14 @@ class CountedWalk {
     const Stage& stage_;
     PassAccounts& accounts_;
     RandomStream random_;
-    RandomStream draws_;  // of the laws
+    RandomStream draws_;  // for the laws
     size_t fixture_;
     uint32_t index_;
     Walk walk_;
-    double lumens_ = 0;  // that the walk stands for
+    double lumens_ = 0;  // carried by the walk
 };
 
-// Light walks of each lamp: a multiple of eight, so that every hero has as many.
+// Light walks of each lamp: a multiple of eight, so that each wavelength is the hero of as many.
 std::vector<int> share_walks(const std::vector<Emitter>& emitters, double lumens, int walks) {
     std::vector<int> shares;
     for (const Emitter& emitter : emitters) {

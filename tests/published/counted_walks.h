@@ -1,13 +1,14 @@
-// Light walks of a set from its lamps to their ends, with an account of where their light stays.
+// Light walks of a set from its lamps to their ends, with an account of where their light is
+// absorbed.
 //
-// They begin as those of the renderer do (E48) and go by its own find_next_vertex and scatter. What
-// a vertex or a medium keeps is reckoned from their laws (vertex_law.h, Beer and Lambert), never
-// from what the walk carries behind them: only if walks carry the right share do the accounts add
-// up to the lamps' lumens.
+// The walks start as in the renderer (E48) and use its find_next_vertex and scatter. The light that
+// a vertex or a medium absorbs is computed from its law (vertex_law.h, Beer and Lambert), not from
+// the walk's throughput behind it. So the accounts add up to the lamps' lumens only if the walks
+// carry the right share.
 //
-// Each of a pass's wavelengths stands for an eighth of a lamp's lumens. What is kept at every
-// wavelength is kept in every mixture of them; and a walk that glass has left with one of eight
-// wavelengths, times eight, brings no noise so.
+// Each of a pass's wavelengths carries an eighth of a lamp's lumens. A balance that holds at every
+// wavelength holds for every spectrum. And a walk that glass has reduced to one of its eight
+// wavelengths, times eight, adds no noise.
 #pragma once
 
 #include <array>
@@ -21,19 +22,19 @@
 namespace dapple::published {
 
 enum class Account {
-    kSent,      // by the lamps, as their walks bring it
+    kSent,      // sent by the lamps, summed over their walks
     kSurfaces,  // absorbed by walls, figures, boards and sheets
     kMedia,     // absorbed inside glass and liquids
-    kLamps,     // fell on the faces of lamps
-    kBlack,     // fell on what has no material: the bodies of lamps
-    kGround,    // not given back by ground glass: light that would meet a second facet
-    kNormals,   // gained or lost where a normal is interpolated
+    kLamps,     // arrived at the faces of lamps
+    kBlack,     // arrived at surfaces without a material: the bodies of lamps
+    kGround,    // lost at ground glass: light that would meet a second facet
+    kNormals,   // gained or lost by interpolated normals
     kEscaped,   // left the scene
-    kCut,       // walks that were cut off: for their length, or edge-on to a surface
+    kCut,       // in walks that were cut off: too long, or edge-on to a surface
     kCount
 };
 
-// What one pass of light walks puts down.
+// The accounts of one pass of light walks.
 struct PassAccounts {
     std::array<double, static_cast<size_t>(Account::kCount)> lumens{};
     uint32_t nonfinite = 0;  // walks that ended without an account
@@ -41,11 +42,11 @@ struct PassAccounts {
 
 class LightAccounts {
   public:
-    // `walks` per pass, shared by the lamps as their light is.
+    // `walks` per pass, divided among the lamps in proportion to their lumens.
     LightAccounts(const Scene& scene, int passes, int walks, uint64_t seed);
 
-    double lumens() const { return lumens_; }  // of all lamps, as they are told
-    // Their sum in lm; its error is from the spread of the passes.
+    double lumens() const { return lumens_; }  // stated lumens of all lamps
+    // The sum of the accounts in lm; its error comes from the spread over passes.
     Estimate sum(std::initializer_list<Account> accounts) const;
 
     uint32_t nonfinite() const;

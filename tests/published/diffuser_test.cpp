@@ -1,4 +1,4 @@
-// Diffusers and edges: what a sheet lets through, and how soft a shadow is.
+// Diffusers and edges: the light that a sheet transmits, and how soft a shadow is.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -27,7 +27,7 @@ const Direction kUp(0, 1, 0);
 
 constexpr double kLux = 1000;  // on the sheet, from above
 
-// A sheet of 1 × 1 m that lies at the origin, evenly lit from above.
+// A level sheet of 1 × 1 m at the origin, evenly lit from above.
 Scene lit_sheet(float transmission, float spread) {
     Scene scene;
     Material cloth = test::sheet("cloth", 0, transmission, 0);
@@ -41,7 +41,7 @@ Scene lit_sheet(float transmission, float spread) {
     return scene;
 }
 
-// Light from a panel 3 m up falls past the edge of a black board, 1 m up, that covers x < 0.
+// A lamp 3 m above the floor, and a black board 1 m above the floor that covers x < 0.
 Scene edge_scene(const Fixture& lamp, bool with_board) {
     Scene scene;
     scene.fixtures = {lamp};
@@ -54,7 +54,7 @@ Scene edge_scene(const Fixture& lamp, bool with_board) {
     return scene;
 }
 
-// On the floor at x, with the board over without it.
+// Lux on the floor at x with the board, divided by lux without it.
 Estimate lit_share(const Fixture& lamp, float x) {
     Estimate with_and_without[2];
     for (const bool with_board : {true, false}) {
@@ -78,7 +78,7 @@ TEST_CASE("a white diffuser lit from behind has the luminance of its transmittan
         float transmission;
         const char* luminance;
     } rows[] = {{0.25F, "79.577"}, {0.5F, "159.155"}, {0.7F, "222.817"}};
-    // What a square of 1000 cd/m² and this size gives on its axis: Siegel and Howell 1972.
+    // Lux of a square of 1000 cd/m² and this size on its axis: Siegel and Howell 1972.
     const struct {
         float distance;
         double lux;
@@ -102,7 +102,7 @@ TEST_CASE("a white diffuser lit from behind has the luminance of its transmittan
     }
 }
 
-TEST_CASE("a diffuser of any spread takes the stops of its transmittance") {
+TEST_CASE("a diffuser of any spread loses the stops of its transmittance") {
     const struct {
         float transmission, spread;
         const char* stops;
@@ -127,14 +127,14 @@ TEST_CASE("a diffuser of any spread takes the stops of its transmittance") {
                       "stops",
                       row.stops,
                       {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
-                      most);
+                      {most});
     }
 }
 
-// Sheets as they come out of scene/boards_and_figures/cloths.h, soft, dark and partly clear; behind
-// each as much light as its stops leave. That every name has its figures is tested in
-// scene/boards_and_figures/boards_test.
-TEST_CASE("named cloths take their stops, as the meter finds right behind them" *
+// A soft, a dark and a partly clear cloth with the figures of scene/boards_and_figures/cloths.h. A
+// meter behind each reads the light that its stops leave. scene/boards_and_figures/boards_test
+// checks that every name has its figures.
+TEST_CASE("named cloths lose their stops, by a meter right behind them" *
           doctest::test_suite("slow")) {
     const std::string picked[] = {"quarter", "silk", "grid"};
     for (const Cloth& cloth : kCloths) {
@@ -154,12 +154,12 @@ TEST_CASE("named cloths take their stops, as the meter finds right behind them" 
                       "stops",
                       figure(-cloth.stops),
                       {std::log2(lux.value / kLux), lux.stderr_of_mean / lux.value / std::log(2.0)},
-                      0.0043 / cloth.stops);
+                      {0.0043 / cloth.stops});
     }
 }
 
 TEST_CASE("the shadow of an edge is as soft as the panel is wide") {
-    // s = 0.3 m, a = 2 m, b = 1 m: from dark to light within 0.15 m.
+    // s = 0.3 m, a = 2 m, b = 1 m: the shadow's edge is 0.15 m wide.
     Fixture panel = test::fixture_of(FixtureForm::kPanel, Point(0, 3, 0), Point(0), 1000);
     panel.panel_size = Vec2(0.3F);
     const Allowance aslant{8e-4, "the panel's far side shines a little farther and more aslant"};
@@ -173,8 +173,7 @@ TEST_CASE("the shadow of an edge is as soft as the panel is wide") {
                       "of full light",
                       row.share,
                       lit_share(panel, row.x),
-                      0.003,
-                      aslant);
+                      {0.003, aslant});
     }
     kSubject.exact("the same, -0.0755 m aside: dark",
                    kPenumbra,

@@ -1,4 +1,4 @@
-// How much light is in radiation: lumens per watt.
+// The luminous efficacy of radiation, lumens per watt.
 #include <doctest/doctest.h>
 
 #include <string>
@@ -18,7 +18,7 @@ const Subject kSubject("Lumens per watt");
 
 const std::string kBlackbody = "Planck's law over CIE 018:2019, recomputed";
 
-// Of the radiation from 380 to 780 nm.
+// Lumens per watt of the radiation from 380 to 780 nm.
 double lumens_per_visible_watt(const Curve& light) {
     return luminous_flux(light) / integrate(light, Curve(1.0F));
 }
@@ -33,7 +33,7 @@ TEST_CASE("a watt of green light is 683 lumens") {
         "1 W at 600 nm", "CIE 018:2019, V = 0.631", "lm", "430.973", luminous_flux(orange));
 }
 
-TEST_CASE("glowing bodies send the published lumens per watt of all radiation") {
+TEST_CASE("black bodies send the published lumens per watt of all radiation") {
     const struct {
         double kelvin;
         const char* printed;

@@ -1,4 +1,4 @@
-// Exposure as hand meters and cameras count it.
+// Exposure of hand meters and cameras.
 #include "develop/exposure.h"
 
 #include <doctest/doctest.h>
@@ -21,7 +21,7 @@ const Subject kSubject("Exposure");
 const std::string kMeter = "ISO 2720:1974";
 const std::string kSensor = "ISO 12232:2019 (from memory)";
 
-// A card of this reflectance under this illuminance, in cd/m².
+// Luminance of a card of this reflectance under this illuminance, cd/m².
 double card(double reflectance, double lux) {
     return reflectance * lux / kPi;
 }
@@ -44,7 +44,7 @@ TEST_CASE("meter readings follow the published table of exposure values") {
                 {12, "512", "10240"},
                 {15, "4096", "81920"}};
     for (const auto& row : rows) {
-        // f/4 for as many seconds as give this value at ISO 100.
+        // f/4 and the exposure time that has this value at ISO 100.
         const double shutter = 16 * std::exp2(-row.ev);
         const std::string at = " at EV " + std::to_string(row.ev);
         kSubject.exact("exposure value" + at,
@@ -79,7 +79,7 @@ TEST_CASE("camera settings have their published exposure values") {
         "f-number for 160 lx, 1 s, ISO 100", source, "", "8", metered_f_number(160, 1, 100));
 }
 
-TEST_CASE("the two meters agree on the published grey and part on an 18 % card") {
+TEST_CASE("the two kinds of meter agree on the published grey and differ on an 18 % card") {
     const std::string source = "ISO 2720:1974, π K/C for K = 12.5 and C = 250";
     const double lux = metered_illuminance(8, 1.0 / 60, 400);
     const double luminance = metered_luminance(8, 1.0 / 60, 400);
@@ -116,11 +116,11 @@ TEST_CASE("cards in metered light develop to their reflectance") {
     }
 }
 
-TEST_CASE("the sensor is full where the standard says, as far as meters allow") {
-    // ISO 12232 counts the light behind a lens of q = 0.65 and leaves half a stop over a perfect
-    // white: S = 78/H. We leave the same half stop over the white of an incident meter.
+TEST_CASE("the sensor is full at the standard's headroom, within the difference of meters") {
+    // ISO 12232 measures the light behind a lens of q = 0.65 and has half a stop of headroom over a
+    // perfect white: S = 78/H. We have the same half stop over the white of an incident meter.
     const double l_white = white_luminance(1, 1, 100);  // EV 0
-    // The lowest luminance that counts as saturated, by bisection.
+    // The lowest saturated luminance, by bisection.
     double low = l_white;
     double high = 4 * l_white;
     for (int i = 0; i < 50; ++i) {

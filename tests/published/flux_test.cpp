@@ -1,7 +1,7 @@
-// Closed boxes: every lumen of a lamp is found again on the walls.
+// Closed boxes: all lumens of a lamp arrive at the walls.
 //
-// CIE 171:2006, case 5.4 style; the figures are recomputed for the geometry told here, not the
-// report's own. The share of a face is its solid angle over 4π.
+// CIE 171:2006, case 5.4 style. The figures are recomputed for the geometry given here; they are
+// not the report's own. The share of a face is its solid angle divided by 4π.
 #include <doctest/doctest.h>
 
 #include <string>
@@ -25,7 +25,7 @@ const std::string kBalance = "Φ = Σ (1 - ρ) E A, exact in any closed room";
 const Vec3 kHalf(2, 1.5F, 2);  // a box of 4 × 3 × 4 m
 constexpr double kLumens = 10000;
 
-// The flux through the walls of reflectance `reflectances`: what they keep.
+// The flux that walls of these reflectances absorb.
 Estimate kept_by_walls(const Readings& readings, const std::array<float, 6>& reflectances) {
     const auto faces = faces_of_box(kHalf);
     std::vector<Weighted> parts;
@@ -68,14 +68,14 @@ TEST_CASE("each black wall of a box receives the lumens of its solid angle") {
     }
 }
 
-TEST_CASE("through an opening comes the light of its luminance and its area") {
+TEST_CASE("an opening admits the light of its luminance and its area") {
     const struct {
         float side;
         const char* lumens;
     } rows[] = {{1, "3141.593"}, {2, "12566.37"}, {3, "28274.33"}, {4, "50265.48"}};
     for (const auto& row : rows) {
         Scene scene = box_scene(kHalf, 0);
-        // The opening: a panel of 1000 cd/m² that lies on the ceiling.
+        // The opening is a panel of 1000 cd/m² on the ceiling.
         Fixture f =
             test::fixture_of(FixtureForm::kPanel, Point(0, kHalf.y - 1e-4F, 0), Point(0, -1, 0), 0);
         f.panel_size = Vec2(row.side);
@@ -94,7 +94,7 @@ TEST_CASE("through an opening comes the light of its luminance and its area") {
     }
 }
 
-TEST_CASE("walls of unlike reflectances keep all lumens of a lamp between them") {
+TEST_CASE("walls of different reflectances together absorb all lumens of a lamp") {
     const struct {
         const char* name;
         std::array<float, 6> reflectances;

@@ -1,4 +1,4 @@
-// Glassware as one carries it in: a rod, a jar of water, ribs, tinted panes.
+// Common glassware: a rod, a jar of water, ribs, tinted panes.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -31,13 +31,13 @@ Scene scene_of(GlassForm form, float height, float diameter, float wall, GlassTy
     return scene;
 }
 
-// Of unpolarised light straight on (Fresnel).
+// Transmittance of one surface at normal incidence (Fresnel).
 double passes(double n1, double n2) {
     const double r = (n1 - n2) / (n1 + n2);
     return 1 - r * r;
 }
 
-// A walk refracted at each of so many surfaces: the share that goes this way.
+// The share of light that is refracted at each of `surfaces` surfaces.
 double straight_through(const Bench& bench, Walk walk, int surfaces) {
     double share = 1;
     Vertex vertex;
@@ -49,7 +49,8 @@ double straight_through(const Bench& bench, Walk walk, int surfaces) {
     return share;
 }
 
-// A wall lit through a jar from a lamp on the jar's axis, over the same without the jar, along x.
+// The light along x on a wall lit through a jar from a lamp on the jar's axis, divided by that
+// without the jar.
 std::vector<double> stripes(int ribs, float distance) {
     constexpr int kWidth = 240;
     constexpr int kHeight = 12;
@@ -57,7 +58,7 @@ std::vector<double> stripes(int ribs, float distance) {
     GlassObject& jar = scene.glasses[0];
     jar.surface = GlassSurface::kRibbed;
     jar.ribs = ribs;
-    jar.relief_depth = 0.0072F / static_cast<float>(ribs);  // shallow: no rib's light crosses over
+    jar.relief_depth = 0.0072F / static_cast<float>(ribs);  // so shallow that no rib's rays cross
     const MaterialId black = test::add_material(scene, test::lambertian("black", 0));
     const MaterialId white = test::add_material(scene, test::lambertian("white", 0.8F));
     scene.room.push_back(
@@ -68,7 +69,7 @@ std::vector<double> stripes(int ribs, float distance) {
     scene.camera =
         test::camera_at(Point(0, 0, 0.9F * distance), Point(0, 0, -distance), kWidth, kHeight);
     scene.camera.position.y = 0.4F;
-    // The frame is as wide as 80° seen from the jar.
+    // The frame's width is seen from the jar under 80°.
     const double half = distance * std::tan(radians_from_degrees(40));
     scene.camera.focal_length = static_cast<float>(0.018 * 1.9 * distance / half);
     RenderOptions options;
@@ -90,8 +91,8 @@ std::vector<double> stripes(int ribs, float distance) {
     return lit;
 }
 
-// The number of stripes round the whole jar that fits best: the Fourier component over the angle
-// from the jar, found to a tenth of a stripe.
+// The number of stripes around the whole jar: the strongest Fourier component over the angle from
+// the jar, to a tenth of a stripe.
 double stripes_round(const std::vector<double>& lit) {
     const auto width = static_cast<double>(lit.size());
     double best = 0;
@@ -115,8 +116,8 @@ double stripes_round(const std::vector<double>& lit) {
 
 }  // namespace
 
-// Across its axis a rod is a ball's section: the same rays in one plane.
-TEST_CASE("a rod of glass brings rays to a line at the published places") {
+// In the plane across its axis a rod bends rays as a ball does.
+TEST_CASE("a rod of glass bends rays to a line at the published places") {
     Scene scene = scene_of(GlassForm::kRod, 0.3F, 0.1F, 0, GlassType::kSilica);
     const Bench bench(scene, kAnyWavelength);
     constexpr double kRadius = 0.05;
@@ -152,11 +153,11 @@ TEST_CASE("a rod of glass brings rays to a line at the published places") {
                        "R",
                        row.crossing,
                        sum / kAims,
-                       {4e-4, "the rod's triangles lie up to 10 µm inside it"});
+                       {4e-4, "the rod's triangles are up to 10 µm inside it"});
     }
 }
 
-TEST_CASE("straight through a jar of water or oil, each surface passes what Fresnel says") {
+TEST_CASE("straight through a jar of water or oil each surface transmits Fresnel's share") {
     for (const GlassType liquid : {GlassType::kWater, GlassType::kOil}) {
         Scene scene = scene_of(GlassForm::kJar, 0.2F, 0.1F, 0.003F, GlassType::kSodaLime);
         GlassObject& jar = scene.glasses[0];
@@ -177,7 +178,7 @@ TEST_CASE("straight through a jar of water or oil, each surface passes what Fres
     }
 }
 
-TEST_CASE("a bubble in a pane is two more surfaces of air on the way") {
+TEST_CASE("a bubble in a pane adds two surfaces to air") {
     Scene scene = scene_of(GlassForm::kBall, 0.1F, 0.1F, 0, GlassType::kSodaLime);
     scene.glasses.push_back(
         test::ball_at(Point(0, -0.02F, 0),
@@ -194,8 +195,8 @@ TEST_CASE("a bubble in a pane is two more surfaces of air on the way") {
                    straight_through(bench, walk, 4));
 }
 
-// T = exp(-α d): the thicker pane passes the square of what one half as thick does.
-TEST_CASE("a tinted pane shows its thickness as Beer and Lambert say") {
+// T = exp(-α d): a pane of twice the thickness transmits the square.
+TEST_CASE("a tinted pane absorbs by its thickness as Beer and Lambert's law says") {
     struct Row {
         Tint tint;
         const char* name;
@@ -226,9 +227,9 @@ TEST_CASE("a tinted pane shows its thickness as Beer and Lambert say") {
     }
 }
 
-// Seen from the jar's axis the stripes are as many as the ribs at any distance, so that on the wall
-// they are spread in proportion to it.
-TEST_CASE("a ribbed jar throws as many stripes as it has ribs, spread as the distance is" *
+// Seen from the jar's axis there are as many stripes as ribs at any distance. So the width of a
+// stripe on the wall is proportional to the distance.
+TEST_CASE("a ribbed jar makes as many stripes as it has ribs, at any distance" *
           doctest::test_suite("slow")) {
     const std::pair<int, float> jars[] = {{24, 1.0F}, {24, 2.0F}, {16, 1.0F}};
     for (const auto& [ribs, distance] : jars) {

@@ -1,9 +1,9 @@
-// Light between the walls of a cube of one reflectance, a lamp at its centre.
+// Light between the walls of a cube of one reflectance with a lamp at its centre.
 //
-// CIE 171:2006, case 5.8 style; the figures are recomputed, not the report's own. Over all walls of
-// a closed room E = (Φ/S) ρ/(1-ρ), exactly; at one place the value differs. Those at a wall's
-// centre are a radiosity solution with exact point-to-patch factors, of 48 and 96 patches a side,
-// extrapolated.
+// CIE 171:2006, case 5.8 style. The figures are recomputed; they are not the report's own. The mean
+// over all walls of a closed room is exactly E = (Φ/S) ρ/(1-ρ); at one place E differs from the
+// mean. The figures at a wall's centre are from a radiosity solution with exact point-to-patch
+// factors, of 48 and 96 patches a side, extrapolated.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -34,7 +34,7 @@ Scene cube(float reflectance) {
     return scene;
 }
 
-// Mean over all walls, without the light that comes straight from the lamp.
+// Mean over all walls, without the lamp's direct light.
 Estimate mean_indirect(float reflectance, const MeterOptions& options) {
     Scene scene = cube(reflectance);
     scene.meters = face_meters(kHalf);
@@ -44,7 +44,7 @@ Estimate mean_indirect(float reflectance, const MeterOptions& options) {
     return scaled(readings.sum(sixth), 1, -kDirect);
 }
 
-// At the centre of the floor; the light straight from the lamp is exact there and taken off.
+// At the centre of the floor, less the lamp's direct light, which is exact there.
 Estimate indirect_at_centre(float reflectance, const MeterOptions& options) {
     Scene scene = cube(reflectance);
     scene.meters = {point_meter(Point(0, kOffWall - kHalf.y, 0), Direction(0, 1, 0))};
@@ -116,17 +116,17 @@ TEST_CASE("at the centre of a wall there is more indirect light than the mean") 
     for (const auto& row : rows) {
         MeterOptions options;
         options.meter_walks = 1024;
-        kSubject.mean("centre of a wall, " + rho(row.reflectance),
-                      kRadiosity,
-                      "lx",
-                      row.lux,
-                      indirect_at_centre(row.reflectance, options),
-                      0.003,
-                      {3e-4 * std::stod(row.lux), "the radiosity solution is known to 0.03 %"});
+        kSubject.mean(
+            "centre of a wall, " + rho(row.reflectance),
+            kRadiosity,
+            "lx",
+            row.lux,
+            indirect_at_centre(row.reflectance, options),
+            {0.003, {3e-4 * std::stod(row.lux), "the radiosity solution is known to 0.03 %"}});
     }
 }
 
-TEST_CASE("black walls have nothing but direct light") {
+TEST_CASE("black walls have only direct light") {
     const Estimate none = indirect_at_centre(0, MeterOptions{});
     kSubject.exact("direct light at the centre of a wall",
                    "Φ/(4π d²)",
@@ -135,8 +135,8 @@ TEST_CASE("black walls have nothing but direct light") {
                    none.value + kDirectAtCentre);
 }
 
-// A limit of k lets k surfaces scatter a path, which then has k + 1 edges: whole bounces, whichever
-// walks found them.
+// A limit of k allows paths with k scattering surfaces and k + 1 edges, so that whole bounces are
+// cut off, whichever walks find them.
 TEST_CASE("a limit of k bounces leaves 1 - ρ^k of the mean indirect light") {
     const struct {
         float reflectance;

@@ -1,4 +1,4 @@
-// LED light: the CIE's phosphor LEDs through our integrals, and our own LED beside them.
+// LED light: the CIE's phosphor LEDs by our integrals, and our own LED compared with them.
 #include "spectrum/led.h"
 
 #include <doctest/doctest.h>
@@ -23,7 +23,7 @@ const std::string kEnds = "our locus ends at 380 and 780 nm";
 
 struct Led {
     const char *name, *x, *y, *cct, *duv, *efficacy;
-    double cut;  // K, that the locus moves
+    double cut;  // K, effect of the ends of our locus
 };
 const Led kB1{"LED-B1", "0.4560", "0.4078", "2733", "-0.0007", "312", 0};
 const Led kB5{"LED-B5", "0.3118", "0.3236", "6598", "0.0009", "305", 2.0};
@@ -64,7 +64,7 @@ TEST_CASE("warm and cool phosphor LEDs mix to the published colours, share by sh
     const struct {
         double cool;
         const char *cct, *duv;
-        double cut;  // K, that the locus moves
+        double cut;  // K, effect of the ends of our locus
     } rows[] = {{0.0, "2733", "-0.0007", 0},
                 {0.1, "2923", "-0.0028", 0},
                 {0.2, "3141", "-0.0044", 0},
@@ -87,17 +87,17 @@ TEST_CASE("warm and cool phosphor LEDs mix to the published colours, share by sh
     }
 }
 
-TEST_CASE("our LED asked for the white of a CIE LED has its colour and about its efficacy") {
+TEST_CASE("our LED with the CCT and Duv of a CIE LED has its colour and about its efficacy") {
     for (const Led& led : {kB1, kB5}) {
         const LedChannels channels = make_led(std::stod(led.cct), std::stod(led.duv));
         const Curve light =
             channels.warm * channels.warm_share + channels.cool * channels.cool_share;
         const std::string of = std::string(" of our LED at the white of ") + led.name;
         const Xy xy = xy_of(integrate_xyz(light));
-        // Half a kelvin moves x of B1 by 4e-5; half of 1e-4 in Duv moves y by 1.2e-4.
-        const Allowance asked{1.5e-4, "asked for by CCT and Duv as printed"};
-        kSubject.exact("x" + of, "CIE 15:2018", "", led.x, xy.x, asked);
-        kSubject.exact("y" + of, "CIE 15:2018", "", led.y, xy.y, asked);
+        // Half a kelvin changes x of B1 by 4e-5; half of 1e-4 in Duv changes y by 1.2e-4.
+        const Allowance digits{1.5e-4, "given by CCT and Duv as printed"};
+        kSubject.exact("x" + of, "CIE 15:2018", "", led.x, xy.x, digits);
+        kSubject.exact("y" + of, "CIE 15:2018", "", led.y, xy.y, digits);
         kSubject.exact("lumens per watt of radiation" + of,
                        kTable,
                        "lm/W",

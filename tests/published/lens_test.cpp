@@ -1,4 +1,4 @@
-// What a lens shows and what it keeps sharp, measured through the rays that the renderer uses.
+// A lens's angle of view and depth of field, measured with the rays that the renderer uses.
 #include "transport/lens.h"
 
 #include <doctest/doctest.h>
@@ -22,7 +22,7 @@ const std::string kThinLens = "thin lens, Hecht, Optics, recomputed";
 
 constexpr double kFarAway = 1e12;  // mm
 
-// A camera at the origin, its sensor and its focal length in millimetres.
+// A camera at the origin. Its sensor and its focal length are in millimetres.
 Camera camera_of(double focal_mm, double width_mm, double height_mm) {
     Camera camera;
     camera.frame = looking_frame(Direction(0, 0, -1));
@@ -34,7 +34,7 @@ Camera camera_of(double focal_mm, double width_mm, double height_mm) {
     return camera;
 }
 
-// Degrees between the rays through two raster positions and the middle of the lens.
+// Degrees between the rays that go through two raster positions and the centre of the lens.
 double degrees_between(const Lens& lens, const Vec2& a, const Vec2& b) {
     const Vec3 to_a = lens.sample_ray(a, 0.5F, 0.5F).ray.direction;
     const Vec3 to_b = lens.sample_ray(b, 0.5F, 0.5F).ray.direction;
@@ -54,7 +54,7 @@ View view_of(const Camera& camera) {
             degrees_between(lens, Vec2(0, 0), Vec2(w, h))};
 }
 
-// A lens in focus at a distance, before a piece of its sensor so small that its pixels are fine.
+// A lens focused at a distance, with only a small piece of the sensor, so that its pixels are fine.
 Camera focused(double focal_mm, double f_number, double focus_mm, double piece_mm) {
     Camera camera = camera_of(focal_mm, piece_mm, piece_mm);
     camera.height = camera.width;
@@ -63,15 +63,15 @@ Camera focused(double focal_mm, double f_number, double focus_mm, double piece_m
     return camera;
 }
 
-// Diameter on the sensor, mm, of the disk that a point on the axis makes there: the spread of the
-// pixels in which it is seen through points around the rim of the aperture. Infinite where the disk
-// is larger than the piece of the sensor.
+// Diameter on the sensor, mm, of the disk of a point on the axis: the extent of the pixels in which
+// the point is seen through the rim of the aperture. Infinite if the disk is larger than the piece
+// of the sensor.
 double blur_mm(const Camera& camera, double distance_mm) {
     const Lens lens(camera);
     const Point point(0, 0, -static_cast<float>(metres_from_mm(distance_mm)));
     float left = kInfinity;
     float right = -kInfinity;
-    constexpr int kAround = 64;  // along two sides of the square that becomes the disk; 0.5 is one
+    constexpr int kAround = 64;  // steps along two sides of the square that is mapped to the disk
     for (int i = 0; i < kAround; ++i) {
         const float along = static_cast<float>(i) / kAround;
         for (const float side : {0.0F, 1.0F}) {
@@ -85,7 +85,7 @@ double blur_mm(const Camera& camera, double distance_mm) {
     return (right - left) * pixel_mm;
 }
 
-// Where `is_blurred` begins, between a sharp place and a blurred one.
+// The place between a sharp one and a blurred one at which `is_blurred` begins.
 template <typename IsBlurred>
 double between(double sharp, double blurred, const IsBlurred& is_blurred) {
     for (int i = 0; i < 48; ++i) {
@@ -120,7 +120,7 @@ TEST_CASE("lenses show the published angles of view") {
     }
 }
 
-TEST_CASE("a lens focused close shows less") {
+TEST_CASE("a lens focused close has a smaller angle of view") {
     Camera camera = camera_of(50, 36, 24);
     camera.focus_distance = 1;
     const double half_view = 0.5 * radians_from_degrees(view_of(camera).horizontal);
@@ -168,7 +168,7 @@ TEST_CASE("depth of field ends where published") {
         const double far = between(row.focus, 10 * row.focus, [&](double distance) {
             return blur_mm(at(row.focus), distance) > row.circle;
         });
-        // Focused there, what is far away is blurred by just the circle.
+        // Focused at this distance, a far point's blur has just the diameter of the circle.
         const double hyperfocal = between(1e6, 2 * row.focal, [&](double focus) {
             return blur_mm(at(focus), kFarAway) > row.circle;
         });

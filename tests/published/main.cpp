@@ -1,4 +1,4 @@
-// Runs the published checks. With DAPPLE_ACCURACY set to a folder, also leaves the accuracy table
+// Runs the published checks. If DAPPLE_ACCURACY is set to a folder, also writes the accuracy table
 // there, as accuracy.md and accuracy.json.
 #define DOCTEST_CONFIG_IMPLEMENT
 #include <doctest/doctest.h>

@@ -87,7 +87,7 @@ std::vector<Meter> face_meters(const Vec3& half) {
 
 Readings::Readings(const Scene& scene, MeterOptions options) : lux_(scene.meters.size()) {
     if (options.passes == 0) options.passes = 64;
-    // A region of the film is one meter's mean over the fixtures, pass by pass.
+    // A region of the meters' film is the mean of one meter over the fixtures in each pass.
     const auto fixtures = static_cast<double>(scene.fixtures.size());
     options.on_pass = [&](const Progress& progress, const MeterFilm& film) {
         if (progress.passes < options.passes) return true;

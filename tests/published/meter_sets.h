@@ -1,8 +1,8 @@
-// Closed boxes, the light meters in them and what these read, for figures of light in rooms.
+// Closed boxes with light meters and their readings, for figures of light in rooms.
 //
-// A meter that covers a face is a rectangle as large as the face, kOffWall in front of it: what
-// falls on the one falls on the other, but for a strip as wide as that along the edges, some 1e-5
-// of the flux in a room of metres. Receptors stand in no light's way, so all of them read at once.
+// A meter that covers a face is a rectangle as large as the face, kOffWall in front of it. It
+// receives the light of the face, except in a strip of that width along the edges: some 1e-5 of the
+// flux in a room of metres. Receptors block no light, so all of them are read at once.
 #pragma once
 
 #include <array>
@@ -27,15 +27,16 @@ struct Face {
 };
 std::array<Face, 6> faces_of_box(const Vec3& half);
 
-// A room for which box_room() makes walls of these reflectances; 0 is black and ends walks at once.
+// A room of box_room() with walls of these reflectances; 0 is black and ends walks at once.
 Scene box_scene(const Vec3& half, const std::array<float, 6>& reflectances);
 Scene box_scene(const Vec3& half, float reflectance);
 
-// A lamp without a body: it takes no light.
+// A lamp without a body: it absorbs no light.
 Fixture point_lamp(const Point& position, double lumens);
 
-// A spot far above that lights a level square at `centre` evenly, within 2e-5: it hangs 200 sides
-// up and the edge of its beam is far outside and steep. A twelfth of its light falls on the square.
+// A spot that lights a level square at `centre` evenly, within 2e-5: it is 200 sides above the
+// square, and the edge of its beam is steep and far outside. A twelfth of its light reaches the
+// square.
 Fixture even_light(const Point& centre, float side, double lux);
 
 Meter point_meter(const Point& position, const Direction& facing);
@@ -43,7 +44,7 @@ Meter rectangle_meter(const Point& centre, const Direction& facing, const Vec2& 
 Meter disc_meter(const Point& centre, const Direction& facing, float diameter);
 std::vector<Meter> face_meters(const Vec3& half);
 
-// What is measured: a meter's reading times a weight.
+// A meter's reading times a weight.
 struct Weighted {
     size_t meter = 0;
     double weight = 1;
@@ -52,11 +53,12 @@ struct Weighted {
 // The readings of a scene's meters, pass by pass.
 class Readings {
   public:
-    // No `passes` in the options: 64 of them.
+    // If the options have no `passes`, 64 are made.
     Readings(const Scene& scene, MeterOptions options);
 
     Estimate lux(size_t meter) const { return sum({{meter, 1.0}}); }
-    // The error is that of the sum as one: the readings of a pass share its light walks.
+    // The error is that of the sum in each pass, because the readings of a pass share its light
+    // walks.
     Estimate sum(const std::vector<Weighted>& parts) const;
     const MeterResult& result() const { return result_; }
 
@@ -65,7 +67,7 @@ class Readings {
     std::vector<std::vector<double>> lux_;  // by meter and pass
 };
 
-// x times and plus what is exactly known.
+// factor * e + plus, both exactly known.
 Estimate scaled(const Estimate& e, double factor, double plus = 0);
 
 }  // namespace dapple::published

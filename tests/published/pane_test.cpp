@@ -1,9 +1,10 @@
-// Panes of glass: what passes, what is mirrored, how far rays are shifted, what the glass takes.
+// Panes of glass: transmittance, reflectance, shift of rays, absorption.
 //
-// Two models stand beside each other. A window pane of one surface (materials/thin_glass.h) follows
-// each polarisation by itself through all reflections between its faces, as the published tables
-// do. A solid pane is traced surface by surface, with light unpolarised anew at each: exact for
-// that model, and off normal a little darker than the tables; how much is a row of its own.
+// There are two models. A window pane of one surface (materials/thin_glass.h) follows each
+// polarisation separately through all reflections between its faces, as the published tables do. A
+// solid pane is traced surface by surface, with light taken as unpolarised at each. That is exact
+// for its model, and away from the normal a little darker than the tables; the difference has a row
+// of its own.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -22,8 +23,8 @@ const char* const kTable = "Duffie and Beckman, ch. 5; Born and Wolf";
 
 struct Angle {
     const char* degrees;
-    const char *passed, *mirrored;  // the mean of both polarisations
-    const char* unpolarised;        // passed where R is averaged at each surface: (1 - R)/(1 + R)
+    const char *passed, *reflected;  // the mean of both polarisations
+    const char* unpolarised;         // passed if R is averaged at each surface: (1 - R)/(1 + R)
 };
 
 // n = 1.52, without absorption.
@@ -54,27 +55,27 @@ PaneShares thin_pane(float index, float optical_depth, double degrees) {
 
 }  // namespace
 
-TEST_CASE("a window pane of one surface passes and mirrors the published shares") {
+TEST_CASE("a window pane of one surface transmits and reflects the published shares") {
     for (const Angle& row : kAngles) {
         const PaneShares shares = thin_pane(1.52F, 0, std::stod(row.degrees));
-        kSubject.exact("Passed by a window pane, n = 1.52," + at(row.degrees),
+        kSubject.exact("Transmitted by a window pane, n = 1.52," + at(row.degrees),
                        kTable,
                        "",
                        row.passed,
                        shares.transmitted[0]);
-        kSubject.exact("Mirrored by a window pane, n = 1.52," + at(row.degrees),
+        kSubject.exact("Reflected by a window pane, n = 1.52," + at(row.degrees),
                        kTable,
                        "",
-                       row.mirrored,
+                       row.reflected,
                        shares.reflected[0]);
     }
-    kSubject.exact("Passed by a window pane, n = 1.5, at 0°",
+    kSubject.exact("Transmitted by a window pane, n = 1.5, at 0°",
                    kTable,
                    "",
                    "0.923077",
                    thin_pane(1.5F, 0, 0).transmitted[0]);
     for (const auto& [degrees, passed] : {std::pair{"0", "0.91688"}, std::pair{"60", "0.84210"}}) {
-        kSubject.exact(std::string("Passed by a window pane, n = 1.526,") + at(degrees),
+        kSubject.exact(std::string("Transmitted by a window pane, n = 1.526,") + at(degrees),
                        kTable,
                        "",
                        passed,
@@ -82,27 +83,27 @@ TEST_CASE("a window pane of one surface passes and mirrors the published shares"
     }
 }
 
-TEST_CASE("a solid pane passes what unpolarised light at each of its surfaces would") {
+TEST_CASE("a solid pane transmits the share of light that is unpolarised at each surface") {
     const Bench bench(pane_scene(0.004F), kAnyWavelength);
     for (const Angle& row : kAngles) {
         const PaneLight light = split_at_pane(bench, towards_pane(std::stod(row.degrees)), 1.52F);
-        kSubject.exact("Passed by a solid pane, n = 1.52," + at(row.degrees) +
+        kSubject.exact("Transmitted by a solid pane, n = 1.52," + at(row.degrees) +
                            ", against R averaged at each surface",
                        "(1 - R)/(1 + R), R by Fresnel; Born and Wolf",
                        "",
                        row.unpolarised,
                        light.on);
-        // As much as the two models differ, and the rounding of both.
+        // The difference of the two models, and the rounding of both.
         const Allowance averaged{
             std::abs(std::stod(row.passed) - std::stod(row.unpolarised)) + 1e-5,
             "polarisation is not traced"};
-        kSubject.exact("Passed by a solid pane, n = 1.52," + at(row.degrees),
+        kSubject.exact("Transmitted by a solid pane, n = 1.52," + at(row.degrees),
                        kTable,
                        "",
                        row.passed,
                        light.on,
                        averaged);
-        kSubject.exact("Passed and mirrored together by a solid pane" + at(row.degrees),
+        kSubject.exact("Transmitted and reflected together by a solid pane" + at(row.degrees),
                        "nothing is lost",
                        "",
                        "1.00000",
@@ -110,7 +111,7 @@ TEST_CASE("a solid pane passes what unpolarised light at each of its surfaces wo
     }
 }
 
-TEST_CASE("a solid pane passes the same where each surface is left to chance") {
+TEST_CASE("a solid pane transmits the same if chance decides at each surface") {
     constexpr int64_t kWalks = 200000;
     const Bench bench(pane_scene(0.004F), kAnyWavelength);
     RandomStream random(1, 0, 0, Purpose::kLightWalk);
@@ -121,7 +122,7 @@ TEST_CASE("a solid pane passes the same where each surface is left to chance") {
         if (direction && direction->x > 0) on.add(1);
     }
     kSubject.mean(
-        "Passed by a solid pane, n = 1.52, at 60°, walks by chance, against R averaged at "
+        "Transmitted by a solid pane, n = 1.52, at 60°, walks by chance, against R averaged at "
         "each surface",
         "(1 - R)/(1 + R), R by Fresnel; Born and Wolf",
         "",
@@ -130,8 +131,8 @@ TEST_CASE("a solid pane passes the same where each surface is left to chance") {
 }
 
 // Window glass of 4 mm (Rubin 1985: n = 1.52514, k = 2.200e-7 at 550 nm), as a sheet of one surface
-// that stands in a room: walks pass it or are mirrored by it, and carry what is left.
-TEST_CASE("walks are passed by a window pane in a room by the published share") {
+// in a room. Walks pass it or are reflected by it, and carry the light that is not absorbed.
+TEST_CASE("walks pass a window pane in a room with the published share") {
     constexpr int kWalks = 100000;
     Scene scene;
     Board board;
@@ -151,7 +152,7 @@ TEST_CASE("walks are passed by a window pane in a room by the published share") 
             if (direction && direction->x > 0) on.add(walk.light.throughput[0]);
         }
         kSubject.mean(
-            "Passed by 4 mm of clear window glass, 550 nm, walks by chance," + at(degrees),
+            "Transmitted by 4 mm of clear window glass, 550 nm, walks by chance," + at(degrees),
             "Rubin 1985; Duffie and Beckman, ch. 5",
             "",
             passed,
@@ -159,7 +160,7 @@ TEST_CASE("walks are passed by a window pane in a room by the published share") 
     }
 }
 
-TEST_CASE("one to four panes behind each other pass the published shares") {
+TEST_CASE("one to four panes behind each other transmit the published shares") {
     const char* const rows[] = {"0.91832", "0.84897", "0.78936", "0.73758"};
     Scene scene;
     test::add_material(scene, test::clear_glass("silica", GlassType::kSilica));
@@ -168,7 +169,7 @@ TEST_CASE("one to four panes behind each other pass the published shares") {
         const float to = x + 0.004F;
         scene.room.push_back(drawn_out({Vec2(x, -1), Vec2(to, -1), Vec2(to, 1), Vec2(x, 1)}, 1, 0));
         const Bench bench(scene, kAnyWavelength);
-        kSubject.exact("Passed by " + std::to_string(panes) + " solid panes, n = 1.52, at 0°",
+        kSubject.exact("Transmitted by " + std::to_string(panes) + " solid panes, n = 1.52, at 0°",
                        kTable,
                        "",
                        rows[panes - 1],
@@ -176,25 +177,25 @@ TEST_CASE("one to four panes behind each other pass the published shares") {
     }
 }
 
-TEST_CASE("6 mm of clear window glass pass and mirror the published shares") {
+TEST_CASE("6 mm of clear window glass transmit and reflect the published shares") {
     const auto n = static_cast<float>(refractive_index(GlassType::kSodaLime, 550));
     const float depth = 0.006F * window_absorption_curve(Tint::kClear).at(550);
     const char* const rows[][3] = {{"0", "0.8897", "0.0806"},
                                    {"30", "0.8859", "0.0828"},
                                    {"60", "0.8112", "0.1530"},
                                    {"75", "0.5872", "0.3752"}};
-    for (const auto& [degrees, passed, mirrored_share] : rows) {
+    for (const auto& [degrees, passed, reflected_share] : rows) {
         const PaneShares shares = thin_pane(n, depth, std::stod(degrees));
         const std::string glass = " 6 mm of clear window glass, 550 nm,";
-        kSubject.exact("Passed by" + glass + at(degrees),
+        kSubject.exact("Transmitted by" + glass + at(degrees),
                        "Rubin 1985; Duffie and Beckman, ch. 5",
                        "",
                        passed,
                        shares.transmitted[0]);
-        kSubject.exact("Mirrored by" + glass + at(degrees),
+        kSubject.exact("Reflected by" + glass + at(degrees),
                        "Rubin 1985; Duffie and Beckman, ch. 5",
                        "",
-                       mirrored_share,
+                       reflected_share,
                        shares.reflected[0]);
     }
     const std::pair<float, const char*> inside[] = {
@@ -210,7 +211,7 @@ TEST_CASE("6 mm of clear window glass pass and mirror the published shares") {
     }
 }
 
-TEST_CASE("what a walk loses in a known length of glass or water is what is published") {
+TEST_CASE("a walk loses the published share in a known length of glass or water") {
     struct Row {
         GlassType glass;
         const char* what;
@@ -251,10 +252,10 @@ TEST_CASE("what a walk loses in a known length of glass or water is what is publ
 }
 
 // s = t sin i (1 - cos i / sqrt(n² - sin² i)).
-TEST_CASE("a plate of 10 mm shifts rays aside by the published lengths and does not turn them") {
+TEST_CASE("a plate of 10 mm shifts rays sideways by the published lengths without turning them") {
     const Bench bench(pane_scene(0.01F, 0.05F), kAnyWavelength);
-    // Behind a surface the walk goes on from a point off it, against meeting it again.
-    const Allowance off_surface{1e-4, "a walk goes on 0.1 µm behind each surface"};
+    // A walk continues at a small distance behind a surface, so that it does not meet it again.
+    const Allowance off_surface{1e-4, "a walk continues 0.1 µm behind each surface"};
     const char* const source = "Hecht, Optics";
     const char* const rows[][2] = {
         {"10", "0.6040"}, {"30", "1.9834"}, {"45", "3.3550"}, {"60", "5.1938"}, {"75", "7.5291"}};
@@ -277,14 +278,15 @@ TEST_CASE("a plate of 10 mm shifts rays aside by the published lengths and does 
     }
 }
 
-// t (1 - 1/n) for rays near the axis. A ray met at the angle i is moved along it by s/sin i, which
-// at 1° is still 1.5e-4 of it more.
+// t (1 - 1/n) for rays near the axis. A ray at the angle i moves the focus by s/sin i, which at 1°
+// is still larger by 1.5e-4 of it.
 TEST_CASE("a plate of 10 mm moves a focus back by the published length") {
     const Bench bench(pane_scene(0.01F, 0.05F), kAnyWavelength);
     const auto passage = pass_through(bench, towards_pane(1), 1.52F);
     REQUIRE(passage.has_value());
     const glm::dvec3 across = glm::cross(glm::dvec3(passage->exit - passage->entry), heading(1));
-    const Allowance small_angle{6e-4, "a ray of 1°, and a walk goes on 0.1 µm behind each surface"};
+    const Allowance small_angle{6e-4,
+                                "a ray of 1°, and a walk continues 0.1 µm behind each surface"};
     kSubject.exact("Focus moved back by a plate of 10 mm, n = 1.52",
                    "Hecht, Optics",
                    "mm",

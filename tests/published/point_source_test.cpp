@@ -1,7 +1,7 @@
 // Point lamps: inverse square and cosine, a small Lambertian lamp, a lamp seen in a mirror.
 //
-// CIE 171:2006, case 5.2 style; the figures are recomputed for the geometry told here, not the
-// report's own. Nothing but the lamp and the meters stands in these scenes.
+// CIE 171:2006, case 5.2 style. The figures are recomputed for the geometry given here; they are
+// not the report's own. The scenes have only the lamp and the meters.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -23,7 +23,7 @@ const std::string kCase = "E = I cos i / d²: CIE 171:2006, case 5.2 style, reco
 const std::string kInverseSquare =
     "IES Lighting Handbook, 10th ed., inverse square and cosine law (from memory)";
 
-constexpr float kHeight = 3;  // m, of the lamp over the floor
+constexpr float kHeight = 3;  // m, of the lamp above the floor
 
 const Direction kUp(0, 1, 0);
 
@@ -34,7 +34,7 @@ Fixture bare_point(const Point& position, double candela) {
     return f;
 }
 
-// I = 1000 cd cosθ: a panel so small that neither its size nor chance moves a figure here by 1e-6.
+// I = 1000 cd cosθ: a panel so small that its size and chance change a figure by less than 1e-6.
 Fixture small_panel(const Point& position, double candela) {
     Fixture f = bare_point(position, candela);
     f.form = FixtureForm::kPanel;
@@ -42,7 +42,7 @@ Fixture small_panel(const Point& position, double candela) {
     return f;
 }
 
-// One lamp of either form at (0, kHeight, 0), and a meter.
+// The readings of meters under one lamp.
 Readings under(const Fixture& lamp, const std::vector<Meter>& meters) {
     Scene scene;
     scene.fixtures = {lamp};
@@ -53,7 +53,7 @@ Readings under(const Fixture& lamp, const std::vector<Meter>& meters) {
     return {scene, options};
 }
 
-// What a row of meters reads under both lamps.
+// The readings of a row of meters under both lamps.
 struct Reader {
     std::string name;
     Meter meter;
@@ -77,7 +77,8 @@ void check_rows(const std::vector<Reader>& rows) {
     }
 }
 
-// At `distance` m from 10000 cd, facing away from the lamp's direction by `tilt` degrees.
+// Lux at `distance` m from a lamp of `candela`, on a meter tilted from the lamp's direction by
+// `tilt` degrees.
 double lux_at(double candela, float distance, double tilt) {
     const double t = radians_from_degrees(tilt);
     const Direction facing(std::sin(t), std::cos(t), 0);
@@ -171,18 +172,18 @@ TEST_CASE("a mirror adds the light of the lamp's image behind it") {
     mirror.size = Vec2(6, 6);
     mirror.material = test::add_material(scene, metal);
     scene.boards.push_back(mirror);
-    // A ball gives as much as a point wherever it is, and walks can meet it in the mirror.
+    // A ball gives as much light as a point at any distance, and walks can hit it in the mirror.
     Fixture ball = bare_point(Point(1, 2, 0), 1000);
     ball.source_diameter = 0.6F;
     scene.fixtures = {ball};
     scene.meters = {point_meter(Point(1, 0, 0), kUp)};
     MeterOptions options;
     options.meter_walks = 8192;
-    kSubject.mean("1000 cd 2 m above, 1 m from a mirror of reflectance 0.9",
-                  "image source: 1000/2² + 0.9 · 1000 cos 45°/8",
-                  "lx",
-                  "329.550",
-                  Readings(scene, options).lux(0),
-                  0.003,
-                  {0.019, "metal of 0.9 straight on reflects 0.90022 at 45° (Schlick 1994)"});
+    kSubject.mean(
+        "1000 cd 2 m above, 1 m from a mirror of reflectance 0.9",
+        "image source: 1000/2² + 0.9 · 1000 cos 45°/8",
+        "lx",
+        "329.550",
+        Readings(scene, options).lux(0),
+        {0.003, {0.019, "metal of 0.9 straight on reflects 0.90022 at 45° (Schlick 1994)"}});
 }

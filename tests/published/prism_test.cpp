@@ -1,5 +1,4 @@
-// Prisms: the angle by which they turn light, least where it passes symmetrically, and how they
-// spread colours.
+// Prisms: their deviation, least where light passes symmetrically, and their dispersion.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -15,7 +14,7 @@ namespace {
 const Subject kSubject("Prisms");
 const char* const kHecht = "Hecht, Optics";
 
-// The apex is up; the base lies in y = 0 from x = -0.1 to 0.1 m.
+// The apex is up; the base is in y = 0 from x = -0.1 to 0.1 m.
 Scene prism_scene(double apex_degrees, GlassType glass) {
     const double height = 0.1 / std::tan(0.5 * radians_from_degrees(apex_degrees));
     Scene scene = solid_scene({Vec2(-0.1F, 0), Vec2(0.1F, 0), Vec2(0, height)}, 0.1F);
@@ -23,7 +22,8 @@ Scene prism_scene(double apex_degrees, GlassType glass) {
     return scene;
 }
 
-// A prism of one apex angle, met in the middle of its left face from the side of the base.
+// A prism of one apex angle. Light enters it in the middle of its left face, from the side of the
+// base.
 struct Prism {
     double apex;  // degrees
     Bench bench;
@@ -52,7 +52,7 @@ struct Prism {
         return degrees_between(meet(incidence).direction, heading(incidence - 0.5 * apex));
     }
 
-    // Where light leaves at the angle at which it came: there it is turned least.
+    // The incidence at which light leaves at the angle of its entry: there the deviation is least.
     double symmetrical_incidence() const {
         double low = 15;
         double high = 80;
@@ -68,7 +68,7 @@ struct Prism {
 
 }  // namespace
 
-TEST_CASE("a prism turns light least at the published angle, and never less") {
+TEST_CASE("a prism's least deviation is the published angle") {
     struct Row {
         double apex;
         const char* index;
@@ -108,8 +108,8 @@ TEST_CASE("away from its least deviation a prism turns light by the published an
     }
 }
 
-// Borosilicate crown 517-642, whose dispersion formula is public (Polyanskiy 2024); the catalogue
-// has no such glass, so each line is given the index that the formula has there.
+// Borosilicate crown 517-642, whose dispersion formula is public (Polyanskiy 2024). The catalogue
+// has no such glass, so each line has the index of the formula.
 TEST_CASE("a prism of borosilicate crown turns the lines by the published angles") {
     struct Row {
         const char* line;
@@ -142,9 +142,9 @@ TEST_CASE("a prism of borosilicate crown turns the lines by the published angles
                    1e3 * std::tan(radians_from_degrees(blue - red)));
 }
 
-// The catalogue's own glass: eight wavelengths enter together, and the hero alone goes on. Figures
+// A glass of the catalogue: eight wavelengths enter together, and only the hero continues. Figures
 // by 2 arcsin(n sin 30°) - 60° with n from the dispersion formula of glass 548-458.
-TEST_CASE("in a prism of lead crystal the walk's own wavelength is turned by its own index") {
+TEST_CASE("in a prism of lead crystal the walk's hero wavelength is turned by its own index") {
     Wavelengths lines = all_at(550);
     const char* const least[] = {"42.8269", "42.2055", "41.4416", "41.1187"};
     const char* const names[] = {"435.8 nm", "line F", "line d", "line C"};

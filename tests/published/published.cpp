@@ -51,7 +51,7 @@ void Subject::exact(const std::string& check,
                     const Allowance& allowance) const {
     const PrintedFigure expected = read_printed(printed);
     Row row{name_, check, source, unit, printed, expected.value, measured, 0, 0, allowance};
-    // A hair above one half, for figures that end in a five.
+    // Slightly more than half a digit, for figures that end in a five.
     const double rounding = 1.0001 * expected.rounding;
     row.tolerance = std::max({rounding, 1e-5 * std::abs(expected.value), allowance.value});
     judge(std::move(row));
@@ -62,9 +62,9 @@ void Subject::mean(const std::string& check,
                    const std::string& unit,
                    const std::string& printed,
                    const Estimate& measured,
-                   double most,
-                   const Allowance& allowance) const {
+                   const MeanLimits& limits) const {
     const PrintedFigure expected = read_printed(printed);
+    const Allowance& allowance = limits.allowance;
     const double se = measured.stderr_of_mean;
     Row row{name_, check, source, unit, printed, expected.value, measured.value, se, 0, allowance};
     row.tolerance = 3.3 * se + expected.rounding + allowance.value;
@@ -73,7 +73,7 @@ void Subject::mean(const std::string& check,
     CAPTURE(measured.value);
     CAPTURE(se);
     CHECK(se > 0);
-    CHECK(se <= most * std::abs(expected.value));
+    CHECK(se <= limits.most_stderr * std::abs(expected.value));
 }
 
 const std::vector<Row>& all_rows() {

@@ -1,11 +1,11 @@
-// Checks against published figures, each with its source, kept as the rows of the accuracy table.
+// Checks against published figures, each with its source. They are the rows of the accuracy table.
 //
-// `exact`: what a formula or a single ray gives, against the digits as they are printed. It must
-// agree to the rounding of the last digit, or to 1e-5 of the value where that is wider.
-// `mean`: what walks find, within 3.3 standard errors of the printed figure and the rounding of its
-// last digit; a right program fails one such check in a thousand. The standard error must be 0.3 %
-// of the value at most, or the check would say little.
-// Anything wider is an allowance, and carries its reason into the table.
+// `exact`: the result of a formula or of a single ray. It must agree with the printed figure to the
+// rounding of its last digit, or to 1e-5 of the value if that is wider.
+// `mean`: a mean over walks. It must be within 3.3 standard errors and the rounding of the last
+// digit of the printed figure; a right program fails one such check in a thousand. The standard
+// error must be 0.3 % of the value at most, or the check would be too weak.
+// A wider tolerance is an allowance, and the table states its reason.
 #pragma once
 
 #include <string>
@@ -13,10 +13,17 @@
 
 namespace dapple::published {
 
-// What a wider tolerance is for. `value` is in the unit of the check.
+// A wider tolerance and its reason. `value` is in the unit of the check.
 struct Allowance {
     double value = 0;
     std::string reason;
+};
+
+// How exact a mean must be. `most_stderr`: the largest standard error allowed, as a share of the
+// value.
+struct MeanLimits {
+    double most_stderr = 0.003;
+    Allowance allowance = {};
 };
 
 // A mean and its standard error.
@@ -27,22 +34,22 @@ struct Estimate {
 
 struct Row {
     std::string subject, check, source, unit;
-    std::string printed;  // the expected figure as its source prints it
+    std::string printed;  // the expected figure as printed in its source
     double expected = 0;
     double measured = 0;
-    double standard_error = 0;  // 0: no chance in it
+    double standard_error = 0;  // 0 for `exact`
     double tolerance = 0;
     Allowance allowance;
     bool within = false;
 };
 
-// One subject of the suite, named as the table names it: "Point sources".
+// One subject of the suite, with its name in the table: "Point sources".
 class Subject {
   public:
     explicit Subject(std::string name) : name_(std::move(name)) {}
 
-    // `printed`: the figure as the source prints it, so that its digits say how far it is known;
-    // "1/9" and the like are not read. `unit` may be empty.
+    // `printed`: the figure as printed in the source; its number of digits gives its rounding. It
+    // must be a decimal number. `unit` may be empty.
     void exact(const std::string& check,
                const std::string& source,
                const std::string& unit,
@@ -50,14 +57,12 @@ class Subject {
                double measured,
                const Allowance& allowance = {}) const;
 
-    // `most`: the largest standard error that still makes a check, as a share of the value.
     void mean(const std::string& check,
               const std::string& source,
               const std::string& unit,
               const std::string& printed,
               const Estimate& measured,
-              double most = 0.003,
-              const Allowance& allowance = {}) const;
+              const MeanLimits& limits = {}) const;
 
   private:
     std::string name_;
@@ -72,7 +77,7 @@ PrintedFigure read_printed(const std::string& text);
 
 const std::vector<Row>& all_rows();
 
-// A number with as many digits as `print` needs to lose nothing that a source prints: six.
+// A number as text. Six digits are enough for any printed figure.
 std::string figure(double value, int digits = 6);
 
 }  // namespace dapple::published

@@ -6,7 +6,7 @@
 
 #include "published/published.h"
 #include "published/traced.h"
-#include "render/render_frame.h"
+#include "render/furnace.h"
 #include "transport/camera_walk.h"
 
 using namespace dapple;
@@ -16,12 +16,12 @@ namespace {
 
 const Subject kSubject("Radiance in dense media");
 const char* const kInvariant = "L/n² is invariant; Nicodemus 1963";
-constexpr float kLuminance = 100;
+constexpr float kLuminance = test::kFurnaceLuminance;
 
-// Silica has n = 1.458 at this wavelength, by Malitson's formula, and takes no light.
+// Silica has n = 1.458 at this wavelength, by Malitson's formula, and absorbs nothing.
 constexpr double kSilicaNm = 601.135;
 
-// The chance that light goes through the plane x = 0.5 m of a block of glass that fills |x| < 0.5,
+// The share of light that passes the plane x = 0.5 m of a block of glass that fills |x| < 0.5,
 // averaged over the Lambertian light of a hemisphere.
 double lambertian_share(bool from_inside, const std::function<double(double)>& passes) {
     constexpr int kSteps = 100000;
@@ -45,38 +45,27 @@ double lambertian_share(bool from_inside, const std::function<double(double)>& p
     return sum / kSteps;
 }
 
-// A furnace, and in it a ball of clear silica round the camera.
+// A furnace with a ball of clear silica around the camera.
 Scene furnace_seen_from_inside() {
-    Scene scene = test::furnace(kLuminance);
-    const MaterialId silica =
-        test::add_material(scene, test::clear_glass("silica", GlassType::kSilica));
+    auto [scene, silica] = test::SilicaFurnace();
     scene.glasses.push_back(test::ball_at(Point(0, -0.3F, 0), 0.6F, silica));
     scene.camera = test::camera_at(Point(0.05F, 0.02F, 0.1F), Point(0, 0, -1), 4, 3);
     return scene;
 }
 
 Estimate rendered_share(const Scene& scene, Transport transport, int passes) {
-    const World world(scene);
-    RenderOptions options;
-    options.transport = transport;
-    options.footprint_px = 0;
-    options.passes = passes;
-    const RenderResult result = render_frame(scene, world, options);
-    CHECK(result.nonfinite_samples == 0);
-    const auto mean = result.film.frame_luminance();
+    const auto mean = test::render_furnace(scene, transport, passes).film.frame_luminance();
     return {mean.mean / kLuminance, mean.stderr_of_mean / kLuminance};
 }
 
-// Under the flat surface y = 0 of a black tank of clear silica, in a furnace: the camera looks up,
-// turned aside by some degrees.
+// A black tank of clear silica in a furnace. The camera is below its flat surface y = 0 and looks
+// up, turned from the vertical by `degrees`.
 Scene tank_scene(double degrees) {
-    Scene scene = test::furnace(kLuminance);
-    const MaterialId silica =
-        test::add_material(scene, test::clear_glass("silica", GlassType::kSilica));
+    auto [scene, silica] = test::SilicaFurnace();
     const MaterialId black = test::add_material(scene, test::lambertian("black", 0));
     scene.room.push_back(drawn_out(
         {Vec2(-0.8F, -0.8F), Vec2(0.8F, -0.8F), Vec2(0.8F, 0), Vec2(-0.8F, 0)}, 0.8F, silica));
-    // Its walls and its floor stand inside the liquid.
+    // The walls and the floor of the tank are inside the silica.
     Mesh tank = test::box_room(Vec3(0.79F), black);
     for (Point& p : tank.positions) p.y = p.y > 0 ? -1e-4F : p.y;
     for (int i = 0; i < 2; ++i) {  // without the ceiling, the second face
@@ -91,7 +80,7 @@ Scene tank_scene(double degrees) {
     return scene;
 }
 
-// What the camera's walks read, over the luminance of the furnace.
+// Mean over the camera's walks, divided by the luminance of the furnace.
 Estimate seen_through_surface(double degrees, int walks) {
     const Bench bench(tank_scene(degrees), kSilicaNm);
     Stage stage = bench.stage();
@@ -123,7 +112,7 @@ TEST_CASE("a surface scales radiance by the square of the index and flux not at 
         return s.weight[0];
     };
     const float z = std::sqrt(1 - square(0.3F));
-    // A camera walk goes against the light.
+    // A camera walk goes in the opposite direction to the light.
     kSubject.exact(
         "Radiance gained into n = 1.5", kInvariant, "", "2.2500", scale(-z, Carrying::kRadiance));
     kSubject.exact(
@@ -133,7 +122,7 @@ TEST_CASE("a surface scales radiance by the square of the index and flux not at 
         "Flux kept out of n = 1.5", kInvariant, "", "1.0000", scale(-z, Carrying::kFlux));
 }
 
-TEST_CASE("of Lambertian light in glass the published share escapes, and of that in air enters") {
+TEST_CASE("the published shares of Lambertian light leave glass and enter it") {
     const auto any = [](double chance) { return chance > 0 ? 1.0 : 0.0; };
     const auto fresnel = [](double chance) { return chance; };
     kSubject.exact("Lambertian light in n = 1.5 within the critical angle of a flat face",
@@ -153,8 +142,8 @@ TEST_CASE("of Lambertian light in glass the published share escapes, and of that
                    lambertian_share(false, fresnel));
 }
 
-// The radiance in the glass is n² times that outside, and the lens, with air behind it, passes it
-// over n²: the same as outside. Without those n² the figure would be 2.13.
+// The radiance in the glass is n² times that outside. The lens has air behind it and divides the
+// radiance by n², which gives that outside. Without those n² the figure would be 2.13.
 TEST_CASE("a camera inside clear glass sees a furnace as it is") {
     kSubject.mean("Luminance of a furnace seen from inside a ball of silica, over that in air",
                   kInvariant,
@@ -163,7 +152,7 @@ TEST_CASE("a camera inside clear glass sees a furnace as it is") {
                   rendered_share(furnace_seen_from_inside(), Transport::kCamera, 12000));
 }
 
-// A white board in the glass makes light walks reach the lens there too.
+// From a white board in the glass light walks can reach the lens.
 TEST_CASE("a camera inside clear glass sees a white board there as bright as the furnace") {
     Scene scene = furnace_seen_from_inside();
     Board board;
@@ -187,7 +176,7 @@ TEST_CASE("a camera inside clear glass sees a white board there as bright as the
     }
 }
 
-TEST_CASE("from under a flat surface the world is seen through Snell's window") {
+TEST_CASE("a camera below a flat surface sees the world through Snell's window") {
     const std::pair<const char*, const char*> rows[] = {{"0", "0.96528"},
                                                         {"20", "0.96387"},
                                                         {"30", "0.95341"},

@@ -12,7 +12,8 @@ namespace dapple::published {
 
 namespace {
 
-constexpr float kOffLamp = 1e-4F;  // m; a sphere's face is farther from round than a wall from flat
+constexpr float kOffLamp =
+    1e-4F;  // m; more than kOffWall, because a lamp's sphere is made of facets
 
 class Maker {
   public:
@@ -20,7 +21,7 @@ class Maker {
 
     RandomSet make() {
         add_walls();
-        // Each thing has one eighth of the box to itself.
+        // Each thing is alone in one eighth of the box.
         std::vector<Point> cells;
         for (const float x : {-0.5F, 0.5F}) {
             for (const float y : {-0.5F, 0.5F}) {
@@ -66,7 +67,7 @@ class Maker {
         }
     }
 
-    // A lamp's face takes all light that falls on it.
+    // A lamp's face absorbs all light that reaches it.
     void add_lamp(const Point& at) {
         const size_t form = up_to(3);
         const double lumens = between(300, 3000);
@@ -97,7 +98,7 @@ class Maker {
         set_.lumens += lumens;
     }
 
-    // Silica, which takes no light, empty or filled with acrylic, which takes none either.
+    // Silica, empty or filled with acrylic; neither absorbs light.
     void add_glass(const Point& at) {
         constexpr GlassForm kForms[] = {
             GlassForm::kBall, GlassForm::kTumbler, GlassForm::kJar, GlassForm::kPane};
@@ -125,7 +126,7 @@ class Maker {
         scene.glasses.push_back(g);
     }
 
-    // Cloth of all spreads, some with an open weave and some that takes light; a clear pane without
+    // Cloth of all spreads, some with an open weave and some that absorbs; a clear pane without
     // thickness; white metal.
     void add_sheet(const Point& at) {
         Board b;

@@ -1,5 +1,5 @@
-// Closed boxes with lamps, glass and sheets of all kinds in them, made from a number: everything
-// that keeps light stands under a meter, so that their lumens can be found again.
+// Closed boxes with lamps, glass and sheets of all kinds, made from a number. A meter covers every
+// surface that absorbs light, so that the absorbed light can be compared with the lamps' lumens.
 #pragma once
 
 #include <vector>
@@ -10,7 +10,7 @@ namespace dapple::published {
 
 struct RandomSet {
     Scene scene;                 // with its meters
-    std::vector<Weighted> kept;  // the flux that stays: walls, absorbing sheets, faces of lamps
+    std::vector<Weighted> kept;  // absorbed flux, by walls, sheets and the faces of lamps
     double lumens = 0;
 };
 

@@ -1,8 +1,8 @@
 // Light from a lit surface to another, and from a panel to a face: configuration factors.
 //
-// CIE 171:2006, case 5.6 style; the figures are recomputed for the geometry told here, not the
-// report's own. Faces: Howell, A Catalog of Radiation Heat Transfer Configuration Factors, C-11
-// (opposed rectangles) and C-14 (rectangles with a common edge), recomputed.
+// CIE 171:2006, case 5.6 style. The figures are recomputed for the geometry given here; they are
+// not the report's own. Faces: Howell, A Catalog of Radiation Heat Transfer Configuration Factors,
+// C-11 (opposed rectangles) and C-14 (rectangles with a common edge), recomputed.
 #include <doctest/doctest.h>
 
 #include <string>
@@ -26,7 +26,7 @@ const std::string kClosure = "the factors from one face of a closed box sum to 1
 
 const Direction kUp(0, 1, 0);
 
-// The share of a Lambertian panel's light that falls on a rectangle.
+// The share of a Lambertian panel's light that reaches a rectangle.
 Estimate factor(const Fixture& panel, const Meter& rectangle) {
     Scene scene;
     scene.fixtures = {panel};
@@ -69,7 +69,8 @@ TEST_CASE("a lit square of paint gives the published light above it") {
         }
         MeterOptions options;
         options.meter_walks = 1024;
-        // A twelfth of the beam falls on the square, whose light is joined to the meters.
+        // Only a twelfth of the beam reaches the square, so each meter walk is connected to more
+        // light walks.
         options.joined_per_meter_walk = 32;
         const Readings readings(scene, options);
         const std::string of =
@@ -113,7 +114,7 @@ TEST_CASE("opposed panels and faces exchange the published share of light") {
 TEST_CASE("panels and faces with a common edge exchange the published share of light") {
     const struct {
         const char* name;
-        float width, height;  // of the panel away from the edge, of the face up it; the edge is 1 m
+        float width, height;  // m, of the panel and of the face; their common edge is 1 m
         const char* factor;
     } rows[] = {{"squares", 1, 1, "0.200044"},
                 {"floor 1, wall 0.75 of the edge", 1, 0.75F, "0.179317"}};
@@ -129,7 +130,7 @@ TEST_CASE("panels and faces with a common edge exchange the published share of l
     }
 }
 
-TEST_CASE("the other faces of a box take all light of a face between them") {
+TEST_CASE("the other faces of a box together receive all light of a face") {
     for (const Vec3& half : {Vec3(2), Vec3(2, 1.5F, 2)}) {
         Scene scene = box_scene(half, 0);
         const Vec2 floor(2 * half.x, 2 * half.z);

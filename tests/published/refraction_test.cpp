@@ -1,4 +1,4 @@
-// One surface of glass: how it bends light, and how much it mirrors.
+// One surface of glass: refraction and reflectance.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -26,19 +26,19 @@ BsdfSample sampled(float index, const Direction& wo, float u) {
     return s;
 }
 
-// The chance with which a walk is mirrored.
-double mirrored_share(float index, const Direction& wo) {
+// The chance that a walk is reflected.
+double reflected_share(float index, const Direction& wo) {
     return sampled(index, wo, 0.0F).pdf;
 }
 
-// Turned from the normal behind the surface.
+// Degrees from the normal behind the surface.
 double refracted_degrees(float index, const Direction& wo) {
     const BsdfSample s = sampled(index, wo, 0.99999994F);
     REQUIRE(s.transmitted);
     return degrees_from_radians(std::atan2(std::abs(s.wi.x), std::abs(s.wi.z)));
 }
 
-// Where the p-polarised reflectance is least, by thirds.
+// The angle of least p-polarised reflectance, by ternary search.
 double brewster_degrees(float index) {
     double low = 30;
     double high = 80;
@@ -51,7 +51,7 @@ double brewster_degrees(float index) {
     return 0.5 * (low + high);
 }
 
-// The largest angle from inside at which a walk can leave, by halves.
+// The largest angle at which a walk inside can leave, by bisection.
 double critical_degrees(float index) {
     double low = 0;
     double high = 90;
@@ -63,13 +63,13 @@ double critical_degrees(float index) {
     return 0.5 * (low + high);
 }
 
-// Mean over light from a whole hemisphere: even steps in sin².
+// Mean over light from a hemisphere, in even steps of sin².
 double diffuse_share(float index, double side) {
     constexpr int kSteps = 200000;
     double sum = 0;
     for (int i = 0; i < kSteps; ++i) {
         const double sin2 = (i + 0.5) / kSteps;
-        sum += mirrored_share(index, Direction(std::sqrt(sin2), 0, side * std::sqrt(1 - sin2)));
+        sum += reflected_share(index, Direction(std::sqrt(sin2), 0, side * std::sqrt(1 - sin2)));
     }
     return sum / kSteps;
 }
@@ -95,14 +95,14 @@ TEST_CASE("surfaces of every index have Fresnel's reflectance, Brewster's and cr
                        kFresnel,
                        "",
                        at_normal,
-                       mirrored_share(n, from_normal(0)));
+                       reflected_share(n, from_normal(0)));
         kSubject.exact(
             "Brewster's angle" + of(index), kFresnel, "°", brewster, brewster_degrees(n));
         kSubject.exact("Critical angle" + of(index), kFresnel, "°", critical, critical_degrees(n));
     }
 }
 
-TEST_CASE("rays bend into glass of 1.52 by Snell's law and come back out by it") {
+TEST_CASE("rays enter and leave glass of 1.52 by Snell's law") {
     const char* const rows[][2] = {{"10", "6.560"},
                                    {"30", "19.205"},
                                    {"45", "27.723"},
@@ -126,15 +126,15 @@ TEST_CASE("rays bend into glass of 1.52 by Snell's law and come back out by it")
     }
 }
 
-TEST_CASE("glass of 1.61 mirrors 0.27098 of unpolarised light at 75 degrees") {
+TEST_CASE("glass of 1.61 reflects 0.27098 of unpolarised light at 75 degrees") {
     kSubject.exact("Reflectance of n = 1.61 at 75°",
                    kFresnel,
                    "",
                    "0.27098",
-                   mirrored_share(1.61F, from_normal(75)));
+                   reflected_share(1.61F, from_normal(75)));
 }
 
-TEST_CASE("diffuse light is mirrored by the published shares, from outside and from inside") {
+TEST_CASE("diffuse light is reflected by the published shares, from outside and from inside") {
     const char* const source = "Fresnel's formulas, averaged (Walsh 1926, from memory)";
     const char* const rows[][3] = {{"1.333", "0.06641", "0.47459"},
                                    {"1.5", "0.09178", "0.59635"},
@@ -159,7 +159,7 @@ TEST_CASE("diffuse light is mirrored by the published shares, from outside and f
     }
 }
 
-// Legs along -x and -y; a ray in along +x meets the long face at 45° from inside.
+// The legs are at -x and -y. A ray that enters along +x meets the long face from inside at 45°.
 TEST_CASE("a prism of 45, 90, 45 degrees turns light by 90 degrees in glass and not in water") {
     const Bench bench(solid_scene({Vec2(-0.1F, -0.1F), Vec2(0.1F, -0.1F), Vec2(-0.1F, 0.1F)}, 0.1F),
                       kAnyWavelength);
@@ -171,7 +171,7 @@ TEST_CASE("a prism of 45, 90, 45 degrees turns light by 90 degrees in glass and 
         REQUIRE(find_vertex(bench, walk, index, vertex));
         const double share = go_on(bench, walk, vertex, Choice::kReflect);
         if (index == 1.52F) {
-            kSubject.exact("Mirrored in a prism of 45, 90, 45°, n = 1.52",
+            kSubject.exact("Reflected in a prism of 45, 90, 45°, n = 1.52",
                            "total reflection; Hecht, Optics",
                            "",
                            "1.00000",
@@ -236,7 +236,7 @@ TEST_CASE("water has its published index, against vacuum and against air") {
                                                    {589.3, "1.33335"},
                                                    {656.3, "1.33151"},
                                                    {700, "1.33052"}};
-    constexpr double kAir = 1.000272;  // (from memory) the catalogue's is against air
+    constexpr double kAir = 1.000272;  // (from memory); the catalogue's index is relative to air
     for (const auto& [at, index] : rows) {
         kSubject.exact("Index of water at 20 °C against vacuum, " + figure(at) + " nm",
                        "Daimon and Masumura 2007",

@@ -1,8 +1,8 @@
-// The sets of the kit's shots, one for each thing of the kit: what their walls, figures, cloth,
-// glass and lamps keep is what their lamps send out.
+// The sets of the kit's shots, one for each thing of the kit: their walls, figures, cloth, glass
+// and lamps absorb all light that their lamps send out.
 //
-// Meters cannot stand on glass and figures. So the light is counted along light walks, and what
-// stays at each surface and in each medium is reckoned from their own laws (counted_walks.h).
+// Meters cannot cover glass and figures. So light is counted along light walks, and the light that
+// each surface and each medium absorbs is computed from its law (counted_walks.h).
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -32,13 +32,14 @@ constexpr int kWalks = 1024;           // per pass
 constexpr double kMostStderr = 0.003;  // of the light
 
 // Measured with 16 times the walks: 0.016 % at most. But the factor of E50 is large where light
-// grazes a facet, so that a few walks of a short run may bring several times that.
+// grazes a facet, so that a few walks of a short run may add several times that.
 const Allowance kAtNormals{0.002, "an interpolated normal conserves light in the mean of a mesh"};
-// Measured with 16 times the walks: 2.5 % of all light where the beam goes through a frosted pane.
+// Measured with 16 times the walks: 2.5 % of all light if the beam goes through a frosted pane.
 const Allowance kInGround{0.03, "light that would meet a second facet of ground glass is lost"};
-// With 16 times the walks one of all 56 million did; one here is some 2e-5 of a shot's light.
+// With 16 times the walks one of all 56 million escaped. One walk here is some 2e-5 of a shot's
+// light.
 const Allowance kThroughEdges{1e-4, "a few walks: rays may slip between triangles"};
-const Allowance kInLongWalks{1e-4, "walks are followed for 2000 surfaces, not for ever"};
+const Allowance kInLongWalks{1e-4, "walks are followed for 2000 surfaces at most"};
 
 const std::string kShots = std::string(DAPPLE_SOURCE_DIR) + "/scenes/kit/shots";
 
@@ -51,7 +52,7 @@ std::vector<std::string> all_shots() {
     return names;
 }
 
-// By its name: a new shot changes no other's chance.
+// The seed depends on the shot's name, so that a new shot does not change the others' results.
 uint64_t seed_of(const std::string& shot) {
     uint64_t seed = 1;
     for (const char c : shot) seed = mix_bits(seed, static_cast<uint64_t>(c));
@@ -83,7 +84,7 @@ double share_of(const LightAccounts& light, Account account) {
     return light.sum({account}).value / light.lumens();
 }
 
-// Of many right checks one would be beyond 3.3 standard errors too often.
+// 4 standard errors: of so many right checks one would too often be beyond 3.3.
 Allowance four(const Estimate& e) {
     return {0.7 * e.stderr_of_mean, "4 standard errors: a check for every shot"};
 }
@@ -91,7 +92,7 @@ Allowance four(const Estimate& e) {
 void check(const std::string& how, const std::string& shot, const LightAccounts& light) {
     const Estimate kept = all_kept(light);
     const std::string lumens = figure(light.lumens(), 7);
-    kSubject.mean(how + shot, kBalance, "lm", lumens, kept, kMostStderr, four(kept));
+    kSubject.mean(how + shot, kBalance, "lm", lumens, kept, {kMostStderr, four(kept)});
     const double in_ground = share_of(light, Account::kGround);
     if (in_ground == 0) return;
     kSubject.exact(how + shot + ", lost in ground glass",
@@ -102,7 +103,7 @@ void check(const std::string& how, const std::string& shot, const LightAccounts&
                    kInGround);
 }
 
-// Of all shots that were added: sums as shares of their light, and the worst of single accounts.
+// Results of all shots: accounts as shares of their light, and the worst single accounts.
 class AllShots {
   public:
     void add(const LightAccounts& light) {
@@ -115,20 +116,20 @@ class AllShots {
     }
 
     void check() const {
-        kSubject.mean("all shots together", kBalance, kOfLight, "1.00000", kept_, 0.001);
+        kSubject.mean("all shots together", kBalance, kOfLight, "1.00000", kept_, {0.001});
         kSubject.mean("all shots together, as their walks begin",
-                      "lumens of the lamps as they are told",
+                      "stated lumens of the lamps",
                       kOfLight,
                       "1.00000",
                       sent_,
-                      0.001);
+                      {0.001});
         check_worst("gained or lost at interpolated normals", normals_, kAtNormals);
         check_worst("escaped from a closed room", escaped_, kThroughEdges);
         check_worst("carried by walks that were cut off", cut_, kInLongWalks);
     }
 
   private:
-    // The mean of n shares and its error, from that of n - 1.
+    // Updates the mean of n - 1 shares and its error to those of n shares.
     static void blend(Estimate& mean, const Estimate& lumens, double all, double n) {
         mean.value += (lumens.value / all - mean.value) / n;
         mean.stderr_of_mean =
@@ -153,13 +154,13 @@ class AllShots {
 
 }  // namespace
 
-TEST_CASE("a jar, a frosted pane and figures keep what their lamps send out") {
+TEST_CASE("a jar, a frosted pane and figures absorb what their lamps send out") {
     for (const char* shot : {"jar-ribbed", "pane-frosted", "stand-in"}) {
         check("quick, ", shot, count(shot));
     }
 }
 
-TEST_CASE("the set of every shot of the kit keeps what its lamps send out" *
+TEST_CASE("the set of every shot of the kit absorbs what its lamps send out" *
           doctest::test_suite("slow")) {
     AllShots all;
     const std::vector<std::string> shots = all_shots();

@@ -1,13 +1,13 @@
 // The integrating sphere: a hollow ball of one reflectance, with and without a port.
 //
 //   E = Φ/A k,  k = ρ / (1 - ρ (1 - f)),  f the share of the port              (from memory)
-// E is what the wall gives to the wall, the same everywhere, wherever the light comes in; so much
-// light also falls on a small surface anywhere inside that sees an evenly lit wall.
+// E is the illuminance of the wall by light from the wall. It is the same everywhere, wherever the
+// light enters. A small surface anywhere inside that sees an evenly lit wall has the same E.
 //
-// The ball is turned from flat facets, 2 · kRings by kRings of them, widened so that their area is
-// the sphere's: then Φ/A is right. What is left is their tilt to the sphere's own wall, which moves
-// the light in places by (π/kRings)²/8, less than 0.01 %. The meters are 0.1 mm off the wall; the
-// one in the port so sees 0.02 % more of the wall.
+// The ball is made of flat facets, 2 · kRings by kRings of them, widened so that their area is that
+// of the sphere, which makes Φ/A right. Their tilt to the sphere's wall remains; it changes the
+// light locally by (π/kRings)²/8, less than 0.01 %. The meters are 0.1 mm off the wall; so the one
+// in the port sees 0.02 % more of the wall.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -32,10 +32,10 @@ constexpr int kRings = 128;
 constexpr double kRadius = 0.5;  // m
 constexpr double kLumens = 1000;
 
-// The middles of facets lie up to 0.06 mm under the sphere.
+// The middles of facets are up to 0.06 mm inside the sphere.
 constexpr float kMeterRadius = 0.4999F;
 
-// The angle from +y at which ring `i` of the wall begins: one lies on the port's edge.
+// The angles from +y between the rings of the wall; one of them is the port's edge.
 std::vector<double> ring_angles(double port) {
     const double edge = std::acos(1 - 2 * port);
     std::vector<double> angles;
@@ -88,14 +88,14 @@ Scene sphere(double reflectance, double port, const Fixture& lamp) {
     return scene;
 }
 
-// All of its light falls on the wall around -y first, far from the port.
+// All of its light first reaches the wall around -y, far from the port.
 Fixture downward_spot() {
     Fixture f = test::fixture_of(FixtureForm::kSpot, Point(0), Point(0, -1, 0), kLumens);
     f.source_diameter = 0;
     return f;
 }
 
-// Places on the wall out of the spot's light; the first is in the port.
+// Meters on the wall outside the spot's beam; the first is in the port.
 std::vector<Meter> wall_meters() {
     const Direction out[] = {Direction(0.02F, 1, 0.01F),
                              Direction(1, 0.6F, 0.3F),
@@ -121,12 +121,12 @@ void check(const Case& c, int meter_walks) {
     scene.meters = wall_meters();
     MeterOptions options;
     options.meter_walks = meter_walks;
-    // Most of what there is to find is many bounces away, and all places share the light walks.
+    // Most light arrives after many bounces, and all meters share the light walks.
     options.joined_per_meter_walk = 64;
     const Readings readings(scene, options);
     const std::string of = ", reflectance " + figure(c.reflectance) + ", port " + figure(c.port);
     const Allowance facets{3e-4 * std::stod(c.lux),
-                           "flat facets, and the meters' way off the wall: 0.03 %"};
+                           "flat facets, and the meters' distance from the wall: 0.03 %"};
     std::vector<Weighted> all;
     for (size_t i = 0; i < scene.meters.size(); ++i) {
         all.push_back({i, 1.0 / static_cast<double>(scene.meters.size())});
@@ -135,34 +135,34 @@ void check(const Case& c, int meter_walks) {
                       "lx",
                       c.lux,
                       readings.lux(i),
-                      c.most,
-                      facets);
+                      {c.most, facets});
     }
     for (size_t i = 0; i < scene.meters.size(); ++i) {
-        // They share their light walks, so that their differences are surer than each.
+        // The meters share their light walks, so that their differences have smaller errors than
+        // the readings.
         std::vector<Weighted> over_mean;
         for (const Weighted& w : all) over_mean.push_back({w.meter, -w.weight});
         over_mean[i].weight += 1;
-        kSubject.mean("place " + std::to_string(i + 1) + " over their mean" + of,
-                      "the wall is lit alike everywhere (from memory)",
-                      "",
-                      "1.0000",
-                      scaled(readings.sum(over_mean), 1 / std::stod(c.lux), 1),
-                      c.most,
-                      {3e-4, "flat facets, and the meters' way off the wall: 0.03 %"});
+        kSubject.mean(
+            "place " + std::to_string(i + 1) + " over their mean" + of,
+            "the wall is lit alike everywhere (from memory)",
+            "",
+            "1.0000",
+            scaled(readings.sum(over_mean), 1 / std::stod(c.lux), 1),
+            {c.most, {3e-4, "flat facets, and the meters' distance from the wall: 0.03 %"}});
     }
     kSubject.mean(
-        "mean of the places" + of, kFormula, "lx", c.lux, readings.sum(all), c.most, facets);
+        "mean of the places" + of, kFormula, "lx", c.lux, readings.sum(all), {c.most, facets});
 }
 
 }  // namespace
 
-TEST_CASE("an integrating sphere gives the light of its formula at every place of the wall") {
+TEST_CASE("an integrating sphere has the illuminance of its formula everywhere on the wall") {
     for (const Case& c : {Case{0.5, 0, "318.310", 0.003}, Case{0.8, 0, "1273.240", 0.005}})
         check(c, 64);
 }
 
-TEST_CASE("white integrating spheres with and without ports give the light of their formula" *
+TEST_CASE("white integrating spheres with and without ports have the light of their formula" *
           doctest::test_suite("slow")) {
     for (const Case& c : {Case{0.95, 0, "6047.888", 0.005},
                           Case{0.95, 0.02, "4382.527", 0.005},
@@ -172,8 +172,8 @@ TEST_CASE("white integrating spheres with and without ports give the light of th
 }
 
 TEST_CASE("at the centre of an integrating sphere every orientation receives the same") {
-    // With the lamp at the centre all of the wall is lit alike. The meters are off it by a
-    // hundredth of the radius and turn their backs to it.
+    // With the lamp at the centre the wall is lit evenly. The meters are a hundredth of the radius
+    // away from the lamp and face away from it.
     const Fixture lamp = point_lamp(Point(0), kLumens);
     Scene scene = sphere(0.8, 0, lamp);
     for (const Direction& to : {Direction(0, 1, 0),
@@ -188,12 +188,13 @@ TEST_CASE("at the centre of an integrating sphere every orientation receives the
     options.meter_walks = 256;
     const Readings readings(scene, options);
     for (size_t i = 0; i < scene.meters.size(); ++i) {
-        kSubject.mean("centre, orientation " + std::to_string(i + 1) + ", reflectance 0.8",
-                      kFormula,
-                      "lx",
-                      "1273.240",
-                      readings.lux(i),
-                      0.005,
-                      {3e-4 * 1273.24, "flat facets, and the meters' way off the wall: 0.03 %"});
+        kSubject.mean(
+            "centre, orientation " + std::to_string(i + 1) + ", reflectance 0.8",
+            kFormula,
+            "lx",
+            "1273.240",
+            readings.lux(i),
+            {0.005,
+             {3e-4 * 1273.24, "flat facets, and the meters' distance from the wall: 0.03 %"}});
     }
 }

@@ -1,9 +1,9 @@
-// Rays and walks through solids of glass, one choice after the other, by the engine's own walk:
+// Rays and walks through solids of glass, one choice after the other, traced with the engine's
 // World, find_next_vertex and scatter.
 //
 // Figures are printed for round indices of refraction. So a solid is made of the catalogue's
-// silica, which takes no light, and each surface that a walk meets is given the index that the
-// figure is for; or no index is given and the catalogue's own counts, at the bench's wavelength.
+// silica, which absorbs nothing, and each surface that a walk meets is given the index of the
+// figure. Without an index the catalogue's own is used, at the bench's wavelength.
 #pragma once
 
 #include <optional>
@@ -15,15 +15,15 @@
 
 namespace dapple::published {
 
-// A scene and all that walks in it read.
+// A scene with all data that walks in it need.
 class Bench {
   public:
     Bench(Scene scene, const Wavelengths& wavelengths);
-    Bench(Scene scene, double nm);  // all eight wavelengths alike
+    Bench(Scene scene, double nm);  // all eight wavelengths are `nm`
     Bench(const Bench&) = delete;
     Bench& operator=(const Bench&) = delete;
 
-    // A walk along a ray that begins in air.
+    // A walk along a ray that starts in air.
     static Walk walk(const Point& origin, const glm::dvec3& direction);
     const Stage& stage() const { return stage_; }
 
@@ -39,23 +39,23 @@ class Bench {
 
 Wavelengths all_at(double nm);
 
-inline constexpr double kAnyWavelength = 550;  // nm, where an index is given
-inline constexpr float kCatalogueIndex = 0;    // instead of an index: the catalogue's
+inline constexpr double kAnyWavelength = 550;  // nm, used where an index is given
+inline constexpr float kCatalogueIndex = 0;    // in place of an index: use the catalogue's
 
-// A scene of one solid, of clear silica: a convex polygon in x and y, counted anticlockwise seen
-// from +z, drawn out along z from -half to +half, m.
+// A scene of one solid of clear silica: a convex polygon in x and y, anticlockwise seen from +z,
+// extruded along z from -half to +half, m.
 Scene solid_scene(const std::vector<Vec2>& polygon, float half);
 Mesh drawn_out(const std::vector<Vec2>& polygon, float half, MaterialId material);
 // A pane in the y-z plane with its faces at x = ± thickness/2.
 Scene pane_scene(float thickness, float half = 2);
-// The engine's own ball of 100 mm, round the origin.
+// The engine's own ball of 100 mm diameter around the origin.
 Scene ball_scene(GlassType glass);
 inline constexpr float kBallRadius = 0.05F;
 
 enum class Choice { kReflect, kRefract };
 
 bool find_vertex(const Bench& bench, Walk& walk, float index, Vertex& vertex);
-// Sends the walk on as chosen. The chance with which a walk would have chosen so; 0: impossible.
+// Continues the walk as chosen. Returns the chance of that choice; 0 if it is impossible.
 double go_on(const Bench& bench, Walk& walk, const Vertex& vertex, Choice choice);
 
 // A ray that is refracted into a solid and out of it.
@@ -64,21 +64,21 @@ struct Passage {
     Point exit{0};
     glm::dvec3 inside{0};
     glm::dvec3 direction{0};   // behind the solid
-    double share = 0;          // of unpolarised light that goes this way, without absorption
+    double share = 0;          // of unpolarised light that takes this way, without absorption
     double transmittance = 0;  // of the media on the way
 };
 std::optional<Passage> pass_through(const Bench& bench, Walk walk, float index);
 
-// All light of a ray that meets a pane of pane_scene, both ways at every surface, down to a
-// billionth.
+// All light of a ray that meets a pane of pane_scene. Both ways are followed at every surface,
+// until their share is below a billionth.
 struct PaneLight {
     double on = 0;    // leaves towards +x
     double back = 0;  // leaves towards -x
 };
 PaneLight split_at_pane(const Bench& bench, const Walk& walk, float index);
 
-// Where chance chooses: one walk by a random stream, until it leaves the scene. Its last direction;
-// nothing where it was ended before.
+// Follows one walk with random choices until it leaves the scene. Returns its last direction, or
+// nothing if it ended before.
 std::optional<Direction> let_go(const Bench& bench, Walk& walk, float index, RandomStream& random);
 
 // A mean over walks, most of which may add nothing.
@@ -93,7 +93,7 @@ class Tally {
 };
 
 double degrees_between(const glm::dvec3& a, const glm::dvec3& b);
-// At `degrees` from +x towards +y.
+// The direction at `degrees` from +x towards +y.
 glm::dvec3 heading(double degrees);
 
 }  // namespace dapple::published

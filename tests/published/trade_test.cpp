@@ -1,5 +1,5 @@
-// What everybody knows who has lit a wall through a jar, on the set jar-and-wall. Common practice,
-// no source; where a rule has numbers they stand in the table, with the geometry behind them.
+// Rules of the trade for lighting a wall through a jar, on the set jar-and-wall. Common practice,
+// no source. Rules with numbers are in the table, with the geometry behind them.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -25,7 +25,7 @@ const Subject kSubject("Facts of the trade");
 const char* const kPractice = "common practice, no source";
 
 constexpr int kWidth = 240;  // px; one is 1.6 cm on the wall
-constexpr int kLeft = 73;    // the part of the wall where the pattern falls
+constexpr int kLeft = 73;    // the part of the wall with the pattern
 constexpr int kRight = 147;
 constexpr int kTop = 53;
 constexpr int kBottom = 100;
@@ -42,7 +42,7 @@ Scene jar_and_wall() {
     return scene;
 }
 
-// From the lamp to the jar and across it, level.
+// The level directions from the lamp to the jar, and across the beam.
 Direction along_beam(const Scene& scene) {
     const Vec3 d = scene.glasses[0].position - scene.fixtures[0].position;
     return glm::normalize(Vec3(d.x, 0, d.z));
@@ -51,7 +51,7 @@ Direction across_beam(const Scene& scene) {
     const Direction d = along_beam(scene);
     return Direction(-d.z, 0, d.x);
 }
-// Level, m.
+// Level distance, m.
 float lamp_to_jar(const Scene& scene) {
     const Vec3 d = scene.glasses[0].position - scene.fixtures[0].position;
     return glm::length(Vec3(d.x, 0, d.z));
@@ -77,7 +77,7 @@ Profile wall_profile(const Scene& scene, uint64_t seed = 1) {
     return profile;
 }
 
-// What of it is texture: the profile less its mean over 15 px around.
+// The texture of a profile: the profile less its mean over 15 px around.
 Profile texture_of(const Profile& profile) {
     Profile texture;
     const int n = static_cast<int>(profile.size());
@@ -98,7 +98,7 @@ double strength(const Profile& p) {
     return std::sqrt(sum / static_cast<double>(p.size()));
 }
 
-// Correlation of `a` with `b` after it has moved to the right by `shift` px.
+// Correlation of `a`, moved to the right by `shift` px, with `b`.
 double correlation(const Profile& a, const Profile& b, int shift = 0) {
     double ab = 0;
     double aa = 0;
@@ -115,8 +115,8 @@ double correlation(const Profile& a, const Profile& b, int shift = 0) {
     return ab / std::sqrt(aa * bb);
 }
 
-// Width in px of what the jar's rims keep dark: from the first to the last place that has lost
-// four tenths of its light.
+// Width in px of the shadow of the jar's rims: from the first to the last place that has lost four
+// tenths of its light.
 double shadow_width(const Profile& with_jar, const Profile& without) {
     int first = -1;
     int last = -1;
@@ -159,22 +159,22 @@ TEST_CASE("moving the glass along the beam changes the size of the pattern" *
                    {0.05, "two edges, each read to a pixel of 40"});
 }
 
-TEST_CASE("moving it across shifts the pattern, turning it makes another" *
+TEST_CASE("moving the glass across shifts the pattern, turning it changes the pattern" *
           doctest::test_suite("slow")) {
     const Scene scene = jar_and_wall();
     const Profile before = texture_of(wall_profile(scene, 1));
-    // The same set with other walks: what chance alone changes.
+    // The same set with other walks shows how little chance changes.
     CHECK(correlation(before, texture_of(wall_profile(scene, 2))) > 0.99);
 
     const float shift_m = 0.008F;
     const Profile shifted =
         texture_of(wall_profile(with_jar_moved(shift_m * across_beam(scene)), 3));
     int best = 0;
-    // Within half a rib's stripe, which is 9 px wide; farther off the next stripe matches.
+    // Within half a rib's stripe, which is 9 px wide. At a larger shift the next stripe matches.
     for (int s = -4; s <= 4; ++s) {
         if (correlation(before, shifted, s) > correlation(before, shifted, best)) best = s;
     }
-    // Similar triangles from the lamp, the wall aslant to the beam; 1.63 cm to a pixel.
+    // Similar triangles from the lamp; the wall is oblique to the beam, and a pixel is 1.63 cm.
     const Direction beam = along_beam(scene);
     const float lamp_to_wall = (scene.fixtures[0].position.z + 2.0F) / -beam.z;
     const float on_wall = shift_m * lamp_to_wall / lamp_to_jar(scene) / -beam.z;
@@ -186,7 +186,7 @@ TEST_CASE("moving it across shifts the pattern, turning it makes another" *
     Scene turned = scene;
     turned.glasses[0].turn += static_cast<float>(radians_from_degrees(3.75));
     CHECK(correlation(before, texture_of(wall_profile(turned, 4))) < 0.5);
-    // 24 ribs: a turn of 15° puts each rib where its neighbour was.
+    // With 24 ribs a turn of 15° moves each rib to the place of its neighbour.
     turned.glasses[0].turn += static_cast<float>(radians_from_degrees(11.25));
     CHECK(correlation(before, texture_of(wall_profile(turned, 5))) > 0.99);
 }
@@ -220,7 +220,7 @@ TEST_CASE("half the dimmer is one stop") {
     const double full = read();
     scene.fixtures[0].dimmer = 0.5F;
     const double half = read();
-    // Both readings are made by the same walks: chance cancels.
+    // Both readings come from the same walks, so that chance cancels.
     kSubject.exact("dimmer at 0.5", kPractice, "stops", "-1.000", stops_from_ratio(half / full));
 }
 

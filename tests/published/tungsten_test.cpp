@@ -1,5 +1,5 @@
-// Tungsten lamps on a dimmer. Our law (E59) is the one of the IES handbook's exponents for colour
-// temperature and power; the light follows from Planck's law.
+// Tungsten lamps on a dimmer. Our law (E59) has the IES handbook's exponents for colour temperature
+// and power; the light follows from Planck's law.
 #include "spectrum/tungsten.h"
 
 #include <doctest/doctest.h>
@@ -75,7 +75,7 @@ TEST_CASE("down to 70 % of the voltage the light is that of the handbook's power
     const struct {
         double voltage;
         const char* share;
-        double off;  // V^3.4 against the law above, worked apart, with the half of rounding
+        double off;  // V^3.4 less our law, computed outside this program, and half a digit
     } rows[] = {{0.95, "0.840", 0.0053},
                 {0.90, "0.699", 0.0060},
                 {0.80, "0.468", 0.0014},
@@ -94,12 +94,12 @@ TEST_CASE("a 3200 K lamp dimmed by whole stops has the published colour temperat
     const struct {
         int stops;
         const char *voltage, *cct;
-        double off_voltage, off_cct;  // of V^3.4, worked apart
+        double off_voltage, off_cct;  // the same for voltage and CCT
     } rows[] = {{1, "0.815", "2937", 0.0006, 0.6},
                 {2, "0.665", "2696", 0.011, 18},
                 {3, "0.542", "2475", 0.026, 48}};
     const std::string source = "V^3.4 and V^0.42, recomputed";
-    const std::string reason = "V^3.4 sends too much light at low voltage, so it needs less of it";
+    const std::string reason = "V^3.4 has too much light at low voltage, so it needs less voltage";
     for (const auto& row : rows) {
         const DimmedTungsten lamp = dim_tungsten(kFull, std::exp2(-row.stops));
         const std::string down = std::to_string(row.stops) + " stops down";
@@ -114,7 +114,7 @@ TEST_CASE("a 3200 K lamp dimmed by whole stops has the published colour temperat
 }
 
 TEST_CASE("a dimmed tungsten fixture has the lumens of its dimmer and the warmer light") {
-    // E59 solved apart from this program, to a hundredth of a kelvin.
+    // E59 solved outside this program, to a hundredth of a kelvin.
     const struct {
         int stops;
         const char *cct, *lumens;

@@ -1,4 +1,4 @@
-// Uniformity of a task area, and the mean, least and most of it: a grid worked by hand.
+// Uniformity of a task area, and its mean, minimum and maximum: a grid computed by hand.
 //
 // EN 12464-1 (definition from memory): U0 = E_min/E_mean on the grid. E_min/E_max, "diversity", is
 // another number.
@@ -20,7 +20,7 @@ const Subject kSubject("Uniformity");
 
 const std::string kGrid = "EN 12464-1, U0 = min/mean, grid worked by hand";
 
-constexpr int kCell = 8;  // px, the smallest cell that is measured
+constexpr int kCell = 8;  // px, the smallest cell of the measure
 const double kLux[3][3] = {{300, 400, 500}, {350, 450, 550}, {400, 500, 600}};
 
 RegionImage grid() {
@@ -38,7 +38,7 @@ RegionImage grid() {
 
 }  // namespace
 
-TEST_CASE("a grid of nine readings has its worked uniformity") {
+TEST_CASE("a grid of nine readings has the uniformity computed by hand") {
     const RegionImage region = grid();
     const auto uniformity = measure_uniformity(region);
     REQUIRE(uniformity);

@@ -6,7 +6,7 @@ namespace dapple::published {
 
 namespace {
 
-// The factor of E50; 0 where the two normals see `wi` on different sides.
+// The factor of E50; 0 if `wi` is on different sides of the two normals.
 float normal_factor(const Vertex& vertex, const Direction& wi) {
     if (wi.z == 0) return 0;
     const float in = glm::dot(vertex.at.geometric, vertex.wo_world);
@@ -15,7 +15,7 @@ float normal_factor(const Vertex& vertex, const Direction& wi) {
     return std::abs(vertex.wo().z * out / (in * wi.z));
 }
 
-// Facets as GGX has them, |cosθ| D (Walter et al. 2007, equations 35 and 36).
+// Draws a facet of GGX with density |cosθ| D (Walter et al. 2007, equations 35 and 36).
 Direction draw_facet(float alpha, RandomStream& random) {
     const float u = random.next();
     const float tangent = alpha * std::sqrt(u / (1 - u));
@@ -47,7 +47,7 @@ class Law {
         add(wi, eval(m, wo_, wi, Carrying::kFlux) * kPiF);
     }
 
-    // Clear: what is not reflected is refracted.
+    // Clear glass: light that is not reflected is refracted.
     void operator()(const SmoothGlass& m) {
         const Spectrum reflected = fresnel_dielectric(up_.z, eta_from(m.eta, wo_.z));
         add(mirrored(wo_), reflected);
@@ -58,7 +58,7 @@ class Law {
         add(wi, Spectrum(1.0F) - reflected);
     }
 
-    // Both ways that lead on from one facet.
+    // Reflection and refraction at one facet.
     void operator()(const RoughGlass& m) {
         const Direction h = draw_facet(m.alpha, random_);
         const float cos_o = glm::dot(up_, h);
@@ -79,7 +79,7 @@ class Law {
         add_straight(shares.transmitted);
     }
 
-    // Its lobe is drawn only to learn how the normal changes what it sends on.
+    // The lobe is drawn only for the effect of the normal.
     void operator()(const Sheet& m) {
         add(draw_cosine(), m.reflectance);
         add_straight(Spectrum(m.direct));
@@ -94,7 +94,7 @@ class Law {
         sum_.with_normal += Spectrum(m.forward * (1 + weight * (factor - 1)));
     }
 
-    // What is there of the surface; the rest lets light pass.
+    // Only the share `opacity` of the light meets the surface; the rest passes.
     void thin_out(float opacity) {
         sum_.by_law *= opacity;
         sum_.with_normal *= opacity;
@@ -102,7 +102,7 @@ class Law {
     }
 
   private:
-    // A light walk that comes in on the wrong side of the interpolated normal ends there.
+    // A light walk that arrives on the wrong side of the interpolated normal ends there.
     bool is_dropped() const { return vertex_.shading_faces_away && !is_delta(vertex_.bsdf); }
 
     Direction draw_cosine() {
@@ -120,14 +120,14 @@ class Law {
         if (!is_dropped()) sum_.with_normal += share * normal_factor(vertex_, wi);
     }
 
-    // `i` is seen from wo's side.
+    // `i` is on wo's side.
     template <typename Kind>
     void add_drawn(const Kind& kind, const Direction& i, float density) {
         const Direction wi = on_side_of(i, wo_);
         add(wi, eval(kind, wo_, wi, Carrying::kFlux) * (std::abs(i.z) / density));
     }
 
-    // A lobe of facets and a wide rest: one direction for each, weighted by the balance heuristic
+    // A lobe of facets and a wide lobe: one direction for each, weighted by the balance heuristic
     // (Veach 1997).
     template <typename Kind>
     void add_glossy(const Kind& kind) {
@@ -143,7 +143,7 @@ class Law {
 
     const Vertex& vertex_;
     Direction wo_;
-    Direction up_;  // wo, seen from its own side
+    Direction up_;  // wo on the upper side
     RandomStream& random_;
     SentOn sum_;
 };

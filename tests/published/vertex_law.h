@@ -1,6 +1,6 @@
-// What a vertex of a light walk sends on of the light that falls on it, by the law of its material
-// and not by what walks carry away from it: a stated share where the law is one (diffuse, sheets,
-// r + t = 1 at clear glass), else an estimate of ∫ f |cosθ| dω from directions drawn here.
+// The share of light that a vertex of a light walk sends on, from the law of its material, not from
+// the throughput of walks: a stated share if the law has one (diffuse, sheets, r + t = 1 at clear
+// glass), else an estimate of ∫ f |cosθ| dω from directions drawn here.
 #pragma once
 
 #include "transport/walk.h"
@@ -8,13 +8,13 @@
 namespace dapple::published {
 
 struct SentOn {
-    Spectrum by_law{0.0F};  // of all that falls on the vertex
-    // Of it, what is left where the surface is shaded with an interpolated normal: the factor of
-    // E50, and nothing towards directions that the two normals see on different sides.
+    Spectrum by_law{0.0F};  // share of all light that reaches the vertex
+    // The same with the interpolated normal: times the factor of E50, and 0 towards directions that
+    // are on different sides of the two normals.
     Spectrum with_normal{0.0F};
 };
 
-// With chance in it: right in the mean over walks.
+// A random estimate; its mean over walks is right.
 SentOn sent_on(const Vertex& vertex, RandomStream& random);
 
 }  // namespace dapple::published

@@ -1,6 +1,7 @@
-// Furnace test: in a uniform field of light, a thing that absorbs no light is invisible. This is
-// the strongest single test of refraction, of total reflection and of paths that end too early
-// (from memory).
+// Sheets and glass in a furnace: the strongest single test of refraction, of total reflection and
+// of paths that end too early (furnace test, from memory).
+#include "render/furnace.h"
+
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -12,31 +13,23 @@ using namespace dapple::test;
 
 namespace {
 
-constexpr float kLuminance = 100;
-
 // Checks that every pixel is within 0.3 %. `passes` is chosen so that the standard error of a pixel
-// is a quarter of that. The frame of the furnace is 4 × 3 px.
+// is a quarter of that. The furnace's frame is 4 × 3 px.
 void check_uniform(const Scene& scene, Transport transport, int passes) {
-    const World world(scene);
-    RenderOptions options;
-    options.transport = transport;
-    options.footprint_px = 0;
-    options.passes = passes;
-    const RenderResult result = render_frame(scene, world, options);
-    CHECK(result.nonfinite_samples == 0);
+    const RenderResult result = render_furnace(scene, transport, passes);
     double worst = 0;
     double worst_error = 0;
     for (int i = 0; i < result.film.pixels(); ++i) {
-        worst = std::max(worst, std::abs(result.film.resolve(i).y / kLuminance - 1));
-        worst_error = std::max(worst_error, result.film.luminance_stderr(i) / kLuminance);
+        worst = std::max(worst, std::abs(result.film.resolve(i).y / kFurnaceLuminance - 1));
+        worst_error = std::max(worst_error, result.film.luminance_stderr(i) / kFurnaceLuminance);
     }
     CAPTURE(worst_error);
     CHECK(worst < 0.003);
 }
 
-// The furnace with a cloth that absorbs no light.
+// The furnace with a cloth that absorbs nothing.
 Scene furnace_with_sheet() {
-    Scene scene = furnace(kLuminance);
+    Scene scene = furnace(kFurnaceLuminance);
     const MaterialId cloth = add_material(scene, sheet("cloth", 0.4F, 0.6F, 0.1F));
     Board board;
     board.size = Vec2(0.5F);
@@ -46,11 +39,10 @@ Scene furnace_with_sheet() {
     return scene;
 }
 
-// Silica absorbs no light in our catalogue. Its refraction leaves one wavelength of eight. The
-// noise of one pass is therefore half of the luminance.
+// Refraction in silica leaves one wavelength of eight. That is the cause of the noise, half of the
+// luminance in one pass.
 Scene furnace_with_glass() {
-    Scene scene = furnace(kLuminance);
-    const MaterialId silica = add_material(scene, clear_glass("silica", GlassType::kSilica));
+    auto [scene, silica] = SilicaFurnace();
     scene.glasses.push_back(ball_at(Point(-0.25F, -0.2F, 0), 0.3F, silica));
     GlassObject cup;
     cup.name = "cup";
@@ -67,7 +59,7 @@ Scene furnace_with_glass() {
 }  // namespace
 
 TEST_CASE("an empty furnace has the luminance of its walls in every pixel") {
-    check_uniform(furnace(kLuminance), Transport::kCamera, 4);
+    check_uniform(furnace(kFurnaceLuminance), Transport::kCamera, 4);
 }
 
 TEST_CASE("a sheet that scatters all light vanishes in a furnace" * doctest::test_suite("slow")) {
@@ -79,7 +71,7 @@ TEST_CASE("a ball and a cup of clear glass vanish in a furnace" * doctest::test_
     check_uniform(furnace_with_glass(), Transport::kCamera, 400000);
 }
 
-// This test compares only the mean of the frame, which needs fewer passes.
+// Only the mean of the frame is checked, because it takes fewer passes.
 TEST_CASE("cloth and glass vanish in a furnace by every transport") {
     for (Scene scene : {furnace_with_sheet(), furnace_with_glass()}) {
         scene.regions.assign(1, Region{});  // the whole frame
@@ -92,8 +84,8 @@ TEST_CASE("cloth and glass vanish in a furnace by every transport") {
             CAPTURE(static_cast<int>(transport));
             CAPTURE(all.mean);
             CAPTURE(all.stderr_of_mean);
-            CHECK(std::abs(all.mean - kLuminance) < 3.3 * all.stderr_of_mean);
-            CHECK(all.stderr_of_mean < 0.003 * kLuminance);
+            CHECK(std::abs(all.mean - kFurnaceLuminance) < 3.3 * all.stderr_of_mean);
+            CHECK(all.stderr_of_mean < 0.003 * kFurnaceLuminance);
         }
     }
 }

@@ -3,7 +3,7 @@
 
 using namespace dapple;
 
-TEST_CASE("a camera that cannot be is said in one line") {
+TEST_CASE("each mistake in a camera is reported in one line") {
     const std::string at = "[camera]\nposition = [0, 1, 2]\n";
     const std::string camera = at + "aim = [0, 1, 0]\n";
     WrittenSet set;
@@ -41,7 +41,7 @@ TEST_CASE("a camera that cannot be is said in one line") {
                   "set.toml:4:1: camera: white_k: is 43; must be from 1500 to 25000"}});
 }
 
-TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are said in one line") {
+TEST_CASE("each mistake in a board, meter, region, window or stand-in is reported in one line") {
     const std::string place = "position = [0, 1, 0]\naim = [0, 1, 1]\n";
     WrittenSet set;
     check_lines(
@@ -122,7 +122,7 @@ TEST_CASE("boards, meters, regions, windows and stand-ins that cannot be are sai
           "2.5"}});
 }
 
-TEST_CASE("all problems of a set are told together, those of reading and of checking") {
+TEST_CASE("problems of reading and of checking are reported together") {
     WrittenSet set;
     set.build(
         "titel = \"a\"\n[room]\nsize_m = [1, 2, -3]\n[camera]\nposition = [0, 0, 0]\n"
@@ -131,13 +131,13 @@ TEST_CASE("all problems of a set are told together, those of reading and of chec
     CHECK(set.lines().size() == 9);
 }
 
-TEST_CASE("a value of the wrong type is not called missing as well") {
+TEST_CASE("a value of the wrong type is not reported as missing too") {
     WrittenSet set;
     set.build(kAllButCamera + "[camera]\nposition = 5\naim = [0, 1, 0]\n");
     CHECK(set.lines().size() == 1);
 }
 
-TEST_CASE("what is not TOML is told once and nothing is called missing") {
+TEST_CASE("text that is not TOML is one problem, and nothing is reported as missing") {
     WrittenSet set;
     set.build("[camera\n");
     CHECK(set.lines().size() == 1);

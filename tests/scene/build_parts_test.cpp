@@ -1,4 +1,4 @@
-// Degrees, millimetres and names become radians, metres and indices; defaults fill the gaps.
+// Degrees, millimetres and names become radians, metres and indices; missing values get defaults.
 #include <cmath>
 
 #include "base/units.h"
@@ -9,7 +9,7 @@ using namespace dapple;
 
 namespace {
 
-constexpr float kExact = 1e-6F;  // relative: a few float roundings
+constexpr float kExact = 1e-6F;  // relative; a few float roundings
 
 const std::string kSet = kRoom + kCamera;
 
@@ -34,13 +34,13 @@ TEST_CASE("a fixture's beam angle goes from degrees to radians, full angle") {
     CHECK(scene.fixtures[0].field_angle == near(45 * kPi / 180));
 }
 
-TEST_CASE("a field angle left out is 1.35 times the beam angle") {
+TEST_CASE("a missing field angle is 1.35 times the beam angle") {
     WrittenSet set;
     const Scene scene = set.build_clean(kSet + kFixture);
     CHECK(scene.fixtures[0].field_angle == near(1.35 * 30 * kPi / 180));
 }
 
-TEST_CASE("a field angle left out stays below 180 degrees for any beam") {
+TEST_CASE("a missing field angle is below 180 degrees for any beam") {
     WrittenSet set;
     const Scene scene =
         set.build_clean(kSet +
@@ -105,7 +105,7 @@ TEST_CASE("every glass form can be made at its default size") {
     }
 }
 
-TEST_CASE("a surface has its own measures, and ribs alone mean ribbed") {
+TEST_CASE("each surface of glass has default sizes, and ribs alone mean ribbed") {
     WrittenSet set;
     const auto glass = [&](const std::string& keys) {
         return set.build_clean(kSet + kFixture + "[[glass]]\nposition = [0, 1, 0]\n" + keys)
@@ -132,7 +132,7 @@ TEST_CASE("a surface has its own measures, and ribs alone mean ribbed") {
     }
 }
 
-TEST_CASE("seeded glass has bubbles of air that hollow it out") {
+TEST_CASE("seeded glass has bubbles of air, whose priority is above that of the glass") {
     WrittenSet set;
     const Scene scene = set.build_clean(
         kSet + kFixture +
@@ -146,7 +146,7 @@ TEST_CASE("seeded glass has bubbles of air that hollow it out") {
     CHECK(air.priority > scene.materials[static_cast<size_t>(jar.material)].priority);
 }
 
-TEST_CASE("a filled jar has a liquid that gives way to its glass") {
+TEST_CASE("a filled jar has a liquid, whose priority is below that of the glass") {
     WrittenSet set;
     const Scene scene =
         set.build_clean(kSet + kFixture +
@@ -168,7 +168,7 @@ TEST_CASE("the camera looks at its aim with the sky up") {
     CHECK(glm::distance(camera.frame.t, Direction(0, 1, 0)) < kExact);
 }
 
-TEST_CASE("a frame of another aspect uses the largest part of the sensor and says so") {
+TEST_CASE("a frame of another aspect uses the largest part of the sensor, with a note") {
     WrittenSet set;
     const Camera wide =
         set.build_clean(kFixture + kSet + "frame_px = [1600, 900]\nsensor_mm = [36, 24]\n").camera;
@@ -236,12 +236,12 @@ TEST_CASE("regions and meters keep their names, rectangles and surfaces") {
     CHECK(region.rect == glm::ivec4(0, 10, 960, 640));
     CHECK(scene.meters[0].name == "face");
     CHECK(glm::distance(scene.meters[0].facing, Direction(0, 1, 0)) < kExact);
-    // A hand meter's receptor where nothing is said.
+    // The default is the receptor of a hand meter.
     CHECK(scene.meters[0].receptor == ReceptorKind::kFlat);
     CHECK(scene.meters[0].diameter == near(0.025));
 }
 
-TEST_CASE("a meter's receptor is a dome, a point or an area where the set says so") {
+TEST_CASE("a meter's receptor can be a dome, a point or an area") {
     WrittenSet set;
     const std::string place = "position = [0, 1, 0]\nfacing = [0, 3, 0]\n";
     const Scene scene =
@@ -269,7 +269,7 @@ TEST_CASE("barn doors, snoots and stands are built with a paint for them") {
     CHECK(set.notes().empty());
 }
 
-TEST_CASE("what a rigger asks of a fixture is kept") {
+TEST_CASE("the power, supply, circuit and clearance of a fixture are kept") {
     WrittenSet set;
     const Scene scene = set.build_clean(kSet + kFixture +
                                         "power_w = 650\ncircuit = \"A\"\nclearance_m = "

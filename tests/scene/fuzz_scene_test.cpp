@@ -1,5 +1,5 @@
-// Sets and models with changed bytes build a scene or give problems, never a crash. Run it under
-// the address and undefined-behaviour sanitizers too (tools/build asan).
+// Sets and models with changed bytes build a scene or give problems, and never cause a crash. Run
+// these tests with the address and undefined-behaviour sanitizers too (tools/build asan).
 #include <cmath>
 
 #include "base/random.h"
@@ -15,14 +15,14 @@ std::string with_changes(std::string text, RandomStream& random) {
     const uint32_t changes = 1 + random.next_bits() % 3;
     for (uint32_t i = 0; i < changes; ++i) {
         const size_t at = random.next_bits() % text.size();
-        // Mostly digits and signs, which leave the file readable and its numbers wild.
+        // Mostly digits and signs, so that the file can be read but has odd numbers.
         const char* wild = "0123456789-.e\n\x80";
         text[at] = wild[random.next_bits() % 15];
     }
     return text;
 }
 
-// What a scene without problems promises to all that follows.
+// Checks what later stages rely on in a scene without problems.
 void check_promises(const Scene& scene) {
     REQUIRE(scene.camera.width > 0);
     REQUIRE(is_finite(scene.camera.position));
@@ -67,11 +67,11 @@ const std::string kMtl =
 
 }  // namespace
 
-TEST_CASE("the whole vocabulary builds a scene without a problem") {
+TEST_CASE("a set with all keys builds a scene without a problem") {
     WrittenSet set;
     write_models(set, room_obj(), kMtl);
     const Scene scene = set.build_clean(kFullExample);
-    CHECK(scene.fixtures.size() == 4);  // and a window
+    CHECK(scene.fixtures.size() == 4);  // with the window
     CHECK(scene.glasses.size() == 2);
     CHECK(scene.boards.size() == 3);
     CHECK(scene.columns.size() == 1);
@@ -79,7 +79,7 @@ TEST_CASE("the whole vocabulary builds a scene without a problem") {
     check_promises(scene);
 }
 
-TEST_CASE("the vocabulary of a room from a tape builds a scene without a problem") {
+TEST_CASE("a set with all keys of a room of size_m builds a scene without a problem") {
     WrittenSet set;
     const Scene scene = set.build_clean(kTapeExample);
     CHECK(scene.fixtures.size() == 1);
@@ -88,7 +88,7 @@ TEST_CASE("the vocabulary of a room from a tape builds a scene without a problem
     check_promises(scene);
 }
 
-TEST_CASE("a set with changed bytes builds a sound scene or has problems") {
+TEST_CASE("a set with changed bytes builds a valid scene or has problems") {
     WrittenSet set;
     write_models(set, room_obj(), kMtl);
     RandomStream random(11, 0, 0, Purpose::kTest);
@@ -100,10 +100,10 @@ TEST_CASE("a set with changed bytes builds a sound scene or has problems") {
         check_promises(scene);
         ++built;
     }
-    CHECK(built > 30);  // one in twenty is sound: changes that fall on digits
+    CHECK(built > 30);  // one in twenty is valid, mostly where digits changed
 }
 
-TEST_CASE("a model with changed bytes builds a sound scene or has problems") {
+TEST_CASE("a model with changed bytes builds a valid scene or has problems") {
     WrittenSet set;
     RandomStream random(12, 0, 0, Purpose::kTest);
     int built = 0;

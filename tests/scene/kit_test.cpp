@@ -1,4 +1,5 @@
-// Starting from the kit list: what the set file writes wins, and messages name the right file.
+// Tables that start from the kit: keys in the set file come first, and messages name the right
+// file.
 #include "set/kit.h"
 
 #include "base/units.h"
@@ -19,7 +20,7 @@ std::string from_kit(const std::string& kit, const std::string& more = "") {
 
 }  // namespace
 
-TEST_CASE("a fixture of the kit beside the set comes as it is, and what the set writes wins") {
+TEST_CASE("a fixture starts from the kit beside the set, and keys in the set come first") {
     WrittenSet set;
     set.folder("kit").file("kit/own.toml", kOwn);
     const Fixture as_it_is = set.build_clean(from_kit("mine")).fixtures[0];
@@ -30,14 +31,14 @@ TEST_CASE("a fixture of the kit beside the set comes as it is, and what the set 
     const Fixture dimmer = set.build_clean(from_kit("mine", "source_mm = 5\n")).fixtures[0];
     CHECK(dimmer.source_diameter == doctest::Approx(0.005));
     CHECK(dimmer.output_value == 1200);
-    // Another way to say the output takes the place of the kit's.
+    // Another key for the output replaces the kit's.
     const Fixture lux =
         set.build_clean(from_kit("mine", "lux = { value = 900, at_m = 2 }\n")).fixtures[0];
     CHECK(lux.output == OutputKind::kLux);
     CHECK(lux.output_value == 900);
 }
 
-TEST_CASE("a range of focus in the set takes the place of the kit's one beam") {
+TEST_CASE("a range of beam angles in the set replaces the kit's one beam angle") {
     WrittenSet set;
     set.folder("kit").file("kit/own.toml", kOwn);
     const std::string range = "beam_range_deg = [10, 50]\nfield_range_deg = [14, 68]\n";
@@ -50,7 +51,7 @@ TEST_CASE("a range of focus in the set takes the place of the kit's one beam") {
     CHECK(degrees_from_radians(own.beam_angle) == doctest::Approx(30).epsilon(1e-5));
 }
 
-TEST_CASE("a beam angle in the set takes the place of the kit's focus") {
+TEST_CASE("a beam angle in the set replaces the kit's focus") {
     WrittenSet set;
     set.folder("kit").file("kit/own.toml",
                            "[[fixture]]\nkit = \"mine\"\nform = \"spot\"\nsource = \"led\"\n"
@@ -59,7 +60,7 @@ TEST_CASE("a beam angle in the set takes the place of the kit's focus") {
     CHECK(degrees_from_radians(own.beam_angle) == doctest::Approx(30).epsilon(1e-5));
 }
 
-TEST_CASE("a focus that is a number comes from the kit as one that is a word does") {
+TEST_CASE("the focus of a kit may be a number or a word") {
     WrittenSet set;
     const std::string focusing =
         "[[fixture]]\nkit = \"mine\"\nform = \"spot\"\nsource = \"led\"\n"
@@ -79,7 +80,7 @@ TEST_CASE("a focus that is a number comes from the kit as one that is a word doe
           "quotes");
 }
 
-TEST_CASE("an output of the set takes the place of the kit's range of outputs") {
+TEST_CASE("an output in the set replaces the kit's range of outputs") {
     WrittenSet set;
     set.folder("kit").file("kit/own.toml",
                            "[[fixture]]\nkit = \"mine\"\nform = \"spot\"\nsource = \"led\"\n"
@@ -117,7 +118,7 @@ TEST_CASE("the kit beside the set comes before the project's own") {
     CHECK(set.build_clean(from_kit("led-spot-40")).fixtures[0].source == SourceKind::kTungsten);
 }
 
-TEST_CASE("what is wrong in a kit is told with the kit's file and line") {
+TEST_CASE("problems in a kit are reported with the kit's file and line") {
     WrittenSet set;
     set.folder("kit").file("kit/own.toml", kOwn + "power_w = -4\ncolour = 3\n");
     set.build(from_kit("mine"));
@@ -126,7 +127,7 @@ TEST_CASE("what is wrong in a kit is told with the kit's file and line") {
     CHECK(set.lines()[1].find("kit/own.toml:10:1: fixture \"a\": power_w: is -4") == 0);
 }
 
-TEST_CASE("an unknown name of the kit is one line with the nearest one") {
+TEST_CASE("an unknown kit name is reported in one line with the nearest name") {
     WrittenSet set;
     set.build(kRoom + kCamera + kFixture + "[[glass]]\nkit = \"jar-ribed\"\nform = \"jar\"\n" +
               "position = [0, 0, 0]\n");
@@ -136,7 +137,7 @@ TEST_CASE("an unknown name of the kit is one line with the nearest one") {
           "\"jar-ribbed\"?");
 }
 
-TEST_CASE("an unknown name of the kit alone is not followed by what it would have given") {
+TEST_CASE("an unknown kit name is not followed by problems about missing keys") {
     WrittenSet set;
     set.build(from_kit("led-spot-4"));
     REQUIRE(set.lines().size() == 1);
@@ -152,7 +153,7 @@ TEST_CASE("every entry of the project's kit makes a set with nothing wrong") {
     for (const KitEntry& entry : shelf.entries()) {
         CAPTURE(entry.name);
         CHECK_FALSE(entry.about.empty());
-        CHECK(shelf.find(entry.kind, entry.name) == &entry);  // no name twice
+        CHECK(shelf.find(entry.kind, entry.name) == &entry);  // each name occurs once
         const std::string number = std::to_string(++count);
         text += "[[" + entry.kind + "]]\nkit = \"" + entry.name + "\"\nname = \"thing " + number +
                 "\"\nposition = [0.5, 1, -0." + (count < 10 ? "0" : "") + number + "]\n";

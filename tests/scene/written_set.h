@@ -1,4 +1,4 @@
-// Sets written as text, with models beside them in a folder of their own, built into scenes.
+// Builds scenes from sets given as text, with models beside them in a temporary folder.
 #pragma once
 
 #include <doctest/doctest.h>
@@ -20,7 +20,7 @@ inline const std::string kFixture =
     "[[fixture]]\nname = \"key\"\nposition = [1, 2, 1]\naim = [0, 1, 0]\nbeam_angle_deg = 30\n"
     "output_lm = 1000\n";
 
-// A value that has been a float, with a few roundings.
+// A value that was stored as a float.
 inline doctest::Approx near(double value) {
     return doctest::Approx(value).epsilon(1e-6);
 }
@@ -63,7 +63,7 @@ class WrittenSet {
         return scene;
     }
 
-    // Problems and notes as the user reads them, without the folder.
+    // The lines of problems and notes, without the folder.
     std::vector<std::string> lines() const { return without_folder(problems.all()); }
     std::vector<std::string> notes() const { return without_folder(problems.notes()); }
 

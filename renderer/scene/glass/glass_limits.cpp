@@ -78,10 +78,10 @@ std::string surface_problem(const GlassObject& object) {
     } else {
         const float across = pane ? std::min(object.width, object.height) : kPiF * object.diameter;
         if (!(object.relief_pitch > 0 && object.relief_pitch <= across / 3)) {
-            return "the pattern must be small enough to come three times across the glass";
+            return "the pattern must fit at least three times across the glass";
         }
         if (!(object.relief_pitch >= across / 256)) {
-            return "the pattern must not come more than 256 times across the glass";
+            return "the pattern must fit at most 256 times across the glass";
         }
         if (!(object.relief_depth <= 0.34F * object.relief_pitch)) {
             return "a pattern must be at most a third as deep as from one crest to the next";

@@ -1,4 +1,4 @@
-// Named sheets, clip-on diffusers, stencils and the finishes of boards.
+// Named cloths, clip-on diffusers, stencils and the finishes of boards.
 #include "scene/boards_and_figures/cloths.h"
 #include "scene/written_set.h"
 
@@ -15,7 +15,7 @@ const Material& material_of(const Scene& scene, const Board& board) {
 
 }  // namespace
 
-TEST_CASE("a named cloth passes what its stops leave, and the set's own keys win") {
+TEST_CASE("a named cloth passes 2^-stops of the light, and keys in the set come first") {
     WrittenSet set;
     for (const Cloth& cloth : kCloths) {
         CAPTURE(cloth.name);
@@ -33,7 +33,7 @@ TEST_CASE("a named cloth passes what its stops leave, and the set's own keys win
     }
 }
 
-TEST_CASE("a clip-on diffuser hangs before its fixture's lens and covers its beam") {
+TEST_CASE("a clip-on diffuser is in front of its fixture's lens and covers its beam") {
     WrittenSet set;
     const Scene scene = set.build_clean(
         kBoardsSet + "[[diffuser]]\nclip_to = \"key\"\nclip_mm = 20\ncloth = \"half\"\n");
@@ -53,7 +53,7 @@ TEST_CASE("a clip-on diffuser hangs before its fixture's lens and covers its bea
     CHECK(panel.boards[0].size.y > 0.3F);
 }
 
-TEST_CASE("a stencil is a flag as solid as its picture is bright") {
+TEST_CASE("a stencil is a flag that is solid where its picture is bright") {
     WrittenSet set;
     set.file("holes.png", "a picture");
     const Scene scene =
@@ -80,7 +80,7 @@ TEST_CASE("boards are white unless their finish is silver or gold") {
     CHECK(gold.roughness == near(0.1));
 }
 
-TEST_CASE("sheets and boards that cannot be are said in one line") {
+TEST_CASE("each mistake in a sheet or a board is reported in one line") {
     WrittenSet set;
     const std::string place = "position = [0, 1, 0]\n";
     const auto lines = [&](const std::string& table) {

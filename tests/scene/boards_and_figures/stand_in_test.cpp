@@ -15,7 +15,7 @@ const Material& material_of(const Scene& scene, MaterialId id) {
 
 }  // namespace
 
-TEST_CASE("a stand-in of which little is said stands there, 1.70 m, with dark hair and no dress") {
+TEST_CASE("a stand-in by default stands, is 1.70 m high, and has dark hair and no dress") {
     WrittenSet set;
     const Scene scene = set.build_clean(kStandInSet);
     REQUIRE(scene.stand_ins.size() == 1);
@@ -29,7 +29,7 @@ TEST_CASE("a stand-in of which little is said stands there, 1.70 m, with dark ha
     CHECK(set.notes().empty());
 }
 
-TEST_CASE("skin is a measured one by name, or a colour, and a gloss lies over it") {
+TEST_CASE("skin is a measured one by name or a colour, with a coat of gloss") {
     WrittenSet set;
     const auto skin = [&](const std::string& keys) {
         const Scene scene = set.build_clean(kStandInSet + keys);
@@ -44,7 +44,7 @@ TEST_CASE("skin is a measured one by name, or a colour, and a gloss lies over it
     CHECK(own.coat == 0.5F);
 }
 
-TEST_CASE("hair can be fair or left off, and a dress is a sheet as its keys say") {
+TEST_CASE("hair can be fair or none, and a dress is a sheet with the given keys") {
     WrittenSet set;
     const Scene scene = set.build_clean(
         kStandInSet +

@@ -11,7 +11,7 @@ std::string jar(const std::string& more) {
 
 }  // namespace
 
-TEST_CASE("glass that cannot be is said in one line") {
+TEST_CASE("each mistake in glass is reported in one line") {
     WrittenSet set;
     set.file("open.obj", "v 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\nf 1 3 2\nf 1 2 4\nf 1 4 3\n");
     set.file("twisted.obj",

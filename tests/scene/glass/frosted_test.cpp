@@ -1,4 +1,4 @@
-// Frosting one face of made glass.
+// One frosted face of made glass.
 #include "scene/written_set.h"
 
 using namespace dapple;
@@ -13,7 +13,7 @@ const Material& material_of(const Scene& scene, MaterialId id) {
 
 }  // namespace
 
-TEST_CASE("a frosted face is rough and of the medium of its glass, which stays smooth elsewhere") {
+TEST_CASE("a frosted face is rough and bounds its glass, whose other face stays smooth") {
     WrittenSet set;
     const Scene scene = set.build_clean(
         kFrostedSet + "form = \"jar\"\nfrosted = \"inside\"\nroughness = 0.5\ntint = \"amber\"\n");
@@ -30,7 +30,7 @@ TEST_CASE("a frosted face is rough and of the medium of its glass, which stays s
     CHECK(material_of(pane, pane.glasses[0].outer_face).roughness == doctest::Approx(0.35));
 }
 
-TEST_CASE("frost that cannot be is said in one line") {
+TEST_CASE("each mistake in frosted is reported in one line") {
     WrittenSet set;
     set.file("cube.obj", cube_obj());
     const auto line = [&](const std::string& keys) {

@@ -1,4 +1,4 @@
-// Closed or open, and which side is out.
+// Whether a mesh is closed, and which side is outside.
 #include "scene/models/check_mesh.h"
 
 #include <cmath>
@@ -34,11 +34,12 @@ TEST_CASE("a cube is closed and has its volume") {
     CHECK(signed_volume(cube) == doctest::Approx(1));
 }
 
-TEST_CASE("a cube is closed even where its faces do not share vertices") {
-    // Smoothing off and a normal for each face: 24 vertices.
+TEST_CASE("a cube is closed even if its faces do not share vertices") {
+    // A normal for each face gives 24 vertices.
     const Mesh cube = mesh_of("s 1\n" + cube_obj() + "vn 0 0 1\ns off\nf 1//1 2//1 3//1\n");
     CHECK(check_edges(mesh_of(cube_obj())).open == 0);
-    CHECK(check_edges(cube).twisted + check_edges(cube).open > 0);  // the triangle too many is seen
+    CHECK(check_edges(cube).twisted + check_edges(cube).open >
+          0);  // because of the additional triangle
     Mesh apart = mesh_of(cube_obj());
     std::vector<Point> positions;
     for (glm::uvec3& t : apart.triangles) {
@@ -51,16 +52,16 @@ TEST_CASE("a cube is closed even where its faces do not share vertices") {
     CHECK(problem_as_glass(apart).empty());
 }
 
-TEST_CASE("a missing triangle leaves three open edges, and their place is named") {
+TEST_CASE("a missing triangle leaves three open edges, reported with their place") {
     Mesh cube = mesh_of(cube_obj());
     cube.triangles.pop_back();
     const EdgeReport report = check_edges(cube);
     CHECK(report.open == 3);
     CHECK(report.twisted == 0);
-    CHECK(report.first.z == doctest::Approx(0.5));  // the last face of cube_obj lies at z = 1/2
+    CHECK(report.first.z == doctest::Approx(0.5));  // the last face of cube_obj is at z = 1/2
 }
 
-TEST_CASE("a triangle turned over twists three edges and opens none") {
+TEST_CASE("a triangle that is turned over makes three twisted edges and no open ones") {
     Mesh cube = mesh_of(cube_obj());
     std::swap(cube.triangles[0].y, cube.triangles[0].z);
     const EdgeReport report = check_edges(cube);

@@ -1,4 +1,4 @@
-// OBJ corners become shared vertices; normals that are left out are made as the file means them.
+// OBJ corners become shared vertices, and missing normals are computed.
 #include "scene/models/make_mesh.h"
 
 #include <doctest/doctest.h>
@@ -39,8 +39,8 @@ TEST_CASE("a smoothing group's normal is the sum of its faces by area") {
     const Mesh mesh = mesh_of(kRoof + "s 1\n" + kRoofFaces);
     CHECK(mesh.positions.size() == 6);
     REQUIRE(mesh.normals.size() == 6);
-    // The roof's sides have area vectors (-1, 1, 0) and (2, 2, 0). A fan puts both triangles of a
-    // face on its first corner, and one on the others: the ridge's ends weigh the sides alike.
+    // The roof's sides have area vectors (-1, 1, 0) and (2, 2, 0). As each face is a fan, its first
+    // corner has both triangles and the others one; at the ridge both sides have the same weight.
     for (size_t i = 0; i < 6; ++i) {
         if (mesh.positions[i] != Point(0, 1, 0)) continue;
         CHECK(glm::distance(mesh.normals[i], glm::normalize(Vec3(1, 3, 0))) < kExact);
@@ -69,13 +69,13 @@ TEST_CASE("different smoothing groups keep the edge between them") {
     }
 }
 
-TEST_CASE("given normals are taken, turned with the model and brought to unit length") {
+TEST_CASE("given normals are used, turned with the model and normalised") {
     const std::string text = "v 0 0 0\nv 1 0 0\nv 0 1 0\nvn 0 0 5\nf 1//1 2//1 3//1\n";
     CHECK(mesh_of(text).normals[0] == Normal(0, 0, 1));
     CHECK(mesh_of(text, {0.01, true}).normals[0] == Normal(0, 1, 0));
 }
 
-TEST_CASE("a normal without length gives way to the face's own") {
+TEST_CASE("a normal without length is replaced by that of the face") {
     const Mesh mesh = mesh_of("v 0 0 0\nv 1 0 0\nv 0 1 0\nvn 0 0 0\nvn 0 1 0\nf 1//1 2//2 3//2\n");
     REQUIRE(mesh.normals.size() == 3);
     CHECK(mesh.normals[0] == Normal(0, 0, 1));

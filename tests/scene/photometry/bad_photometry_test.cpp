@@ -7,7 +7,7 @@
 using namespace dapple;
 using namespace dapple::test;
 
-TEST_CASE("a photometric file that cannot be is said in one line, with its own line") {
+TEST_CASE("each mistake in a photometric file is reported in one line, with its line") {
     const LdtOptions axial;
     LdtOptions three_sets;
     three_sets.lamp_sets = 3;
@@ -143,7 +143,7 @@ TEST_CASE("a photometric file that cannot be is said in one line, with its own l
     }
 }
 
-TEST_CASE("what a photometric file leaves open is told") {
+TEST_CASE("a photometric file that leaves something open gets a note") {
     const struct {
         std::string text, note;
     } rows[] = {
@@ -179,7 +179,7 @@ TEST_CASE("lux on an axis without light is a problem") {
           "\"bare\" is equal all around");
 }
 
-TEST_CASE("a photometric file with changed bytes gives a sound table or has problems") {
+TEST_CASE("a photometric file with changed bytes gives a valid table or has problems") {
     RandomStream random(13, 0, 0, Purpose::kTest);
     const std::string files[] = {kQuarterIes, kTiltedIes, ldt_text({}, lambertian_per_thousand)};
     const char* const names[] = {"a.ies", "b.ies", "c.ldt"};

@@ -8,7 +8,7 @@ using namespace dapple::test;
 
 namespace {
 
-// At angles in degrees that the table holds.
+// The candela at angles in degrees, which the table must contain.
 double candela_at(const Photometry& p, double azimuth, double polar) {
     const auto index = [](const std::vector<double>& angles, double degrees) {
         for (size_t i = 0; i < angles.size(); ++i) {
@@ -36,7 +36,7 @@ TEST_CASE("a quarter of planes is mirrored to the other three") {
     CHECK(f.source_diameter == doctest::Approx(0.2));
 }
 
-TEST_CASE("an IES file means the same however it is written") {
+TEST_CASE("the same IES data may be written in different ways") {
     const auto same = [](const std::string& text) {
         WrittenSet set;
         const Fixture f = fixture_of(set, "a.IES", text);
@@ -61,14 +61,14 @@ TEST_CASE("an IES file means the same however it is written") {
     same(replaced(kQuarterIes, "1000 800", "1.0E3 +800"));
     // 0.2 m are 0.656168 feet.
     same(replaced(kQuarterIes, "1 2 -0.2 -0.2 0", "1 1 -0.656168 -0.656168 0"));
-    // A round opening as LM-63-1995 writes it; no version line as in 1986.
+    // A round opening as in LM-63-1995, and no version line as in 1986.
     same(replaced(kQuarterIes, "-0.2 -0.2 0", "-0.2 0 0"));
     same(replaced(kQuarterIes, "IESNA:LM-63-2002\n", "LUMINAIRE REPORT\n"));
     // Multiplier and ballast factor.
     same(replaced(replaced(kQuarterIes, "1 -1 1 4", "1 -1 0.5 4"), "1 1 25", "2 1 25"));
 }
 
-TEST_CASE("the second factor counts up to 1995 and never later") {
+TEST_CASE("the second factor is used up to 1995 and not later") {
     const auto peak = [](const std::string& version) {
         WrittenSet set;
         const std::string text =
@@ -82,7 +82,7 @@ TEST_CASE("the second factor counts up to 1995 and never later") {
     CHECK(peak("IES:LM-63-2019") == doctest::Approx(1000));
 }
 
-TEST_CASE("factors for a tilted lamp are those of where the fixture aims") {
+TEST_CASE("the tilt factor depends on where the fixture aims") {
     WrittenSet set;
     set.file("a.ies", kTiltedIes);
     const auto peak = [&](const std::string& aim) {
@@ -96,10 +96,11 @@ TEST_CASE("factors for a tilted lamp are those of where the fixture aims") {
     CHECK(peak("[0, 0, 0]") == doctest::Approx(9000));
     CHECK(peak("[1, 0, 0]") == doctest::Approx(0.94 * 9000));  // 45°
     CHECK(peak("[1, 1, 0]") == doctest::Approx(0.88 * 9000));  // 90°
-    CHECK(peak("[0, 2, 0]") == doctest::Approx(0.88 * 9000));  // beyond the table: its end
+    CHECK(peak("[0, 2, 0]") ==
+          doctest::Approx(0.88 * 9000));  // beyond the table its last factor is used
 }
 
-TEST_CASE("horizontal angles say by their ends how the lamp is symmetric") {
+TEST_CASE("the first and last horizontal angles say which symmetry the lamp has") {
     const auto planes = [](const std::string& angles, int count) {
         std::string text = replaced(kQuarterIes, "4 2 1 2", "4 " + std::to_string(count) + " 1 2");
         text = replaced(text, "\n0 90\n", "\n" + angles + "\n");
@@ -119,12 +120,13 @@ TEST_CASE("horizontal angles say by their ends how the lamp is symmetric") {
     CHECK(candela_at(across, 270, 30) == 300);
     const Photometry all = planes("0 120 240 360", 4);
     CHECK(candela_at(all, 240, 30) == 300);
-    const Photometry open = planes("0 120 240", 3);  // the last plane left out, as it is the first
+    const Photometry open =
+        planes("0 120 240", 3);  // without the last plane, which is the same as the first
     CHECK(candela_at(open, 360, 30) == 100);
 }
 
-TEST_CASE("a EULUMDAT file of any symmetry returns its planes") {
-    // A plane to the left of C0 brighter than to its right, and so on: unlike in all quarters.
+TEST_CASE("the planes of a EULUMDAT file are unfolded for every symmetry") {
+    // Each of the four quarters has a different brightness.
     const auto shape = [](double c, double gamma) {
         const double a = radians_from_degrees(c);
         return (100 + 20 * std::cos(a) + 30 * std::sin(a) + gamma) * (gamma < 90 ? 1 : 0);
@@ -132,7 +134,7 @@ TEST_CASE("a EULUMDAT file of any symmetry returns its planes") {
     const double c = 30;
     const struct {
         int symmetry;
-        double at_c, at_minus, at_mirror, at_opposite;  // C, -C, 180-C, 180+C are stored as these
+        double at_c, at_minus, at_mirror, at_opposite;  // the stored values at C, -C, 180-C, 180+C
     } rows[] = {{0, c, 330, 150, 210},
                 {1, 0, 0, 0, 0},
                 {2, c, c, 150, 150},
@@ -157,7 +159,7 @@ TEST_CASE("a EULUMDAT file of any symmetry returns its planes") {
     }
 }
 
-TEST_CASE("a EULUMDAT file means the same however it is written") {
+TEST_CASE("the same EULUMDAT data may be written in different ways") {
     const auto same = [](const LdtOptions& options, size_t notes) {
         WrittenSet set;
         const Fixture f = fixture_of(set, "a.ldt", ldt_text(options, lambertian_per_thousand));
@@ -186,12 +188,12 @@ TEST_CASE("a EULUMDAT file means the same however it is written") {
     options.rendering = "80";
     same(options, 1);
     options = LdtOptions();
-    options.type = "36";  // a number, as some write it
+    options.type = "36";  // some files have a number here
     options.lamp_sets = 2;
     same(options, 1);
 }
 
-TEST_CASE("the set file's own words come before the file's") {
+TEST_CASE("keys in the set file come before the photometric file") {
     WrittenSet set;
     set.file("a.ies", replaced(kQuarterIes, "-0.2 -0.2 0", "0.3 0.4 0"));
     const Fixture plain = set.build_clean(with_file("a.ies")).fixtures[0];

@@ -11,7 +11,7 @@ std::string surface(const std::string& more) {
 
 }  // namespace
 
-TEST_CASE("a room that cannot be is said in one line") {
+TEST_CASE("each mistake in a room is reported in one line") {
     const std::string rest = kCamera + kFixture;
     WrittenSet set;
     set.file("empty.obj", "# nothing\n");
@@ -46,7 +46,7 @@ TEST_CASE("a room that cannot be is said in one line") {
           "set.toml:3:1: room: reflectance: has 1; must be from 0 to 0.98"}});
 }
 
-TEST_CASE("a surface that cannot be is said in one line") {
+TEST_CASE("each mistake in a surface is reported in one line") {
     WrittenSet set;
     set.file("sheet.obj", "mtllib a.mtl\nv 0 0 0\nv 1 0 0\nv 0 1 0\nusemtl pane\nf 1 2 3\n");
     set.file("a.mtl", "newmtl pane\nKd 0.5 0.5 0.5\n");

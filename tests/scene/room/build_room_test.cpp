@@ -1,4 +1,4 @@
-// Rooms from a tape and from a model, their materials and what [[surface]] makes of them.
+// Rooms of a given size and from a model, their materials, and changes by [[surface]].
 #include <cmath>
 
 #include "scene/models/check_mesh.h"
@@ -58,10 +58,10 @@ TEST_CASE("a box room has six named walls that face inwards, on the floor and ce
         CHECK(wall.name == name);
         CHECK(wall.reflectance == Rgb(0.4F));
         CHECK(face_normal(mesh, i) == normal);
-        // The wall lies on the other side of the room from where it looks.
+        // The wall faces the middle of the room.
         CHECK(glm::dot(face_centre(mesh, i) - Point(0, 1.5F, 0), normal) < 0);
     }
-    // Inward normals: the room's inside counts as negative.
+    // With inward normals the volume is negative.
     CHECK(signed_volume(mesh) == doctest::Approx(-4 * 6 * 3));
 }
 
@@ -77,7 +77,7 @@ TEST_CASE("a model's unit and up axis are converted") {
         CHECK(scene.room[0].positions[1].x == doctest::Approx(metres));
         CHECK(scene.room[0].positions[2].z == doctest::Approx(-2 * metres));
     }
-    // The model's (0, 0, -2) lies below when z is up.
+    // With z up, the model's (0, 0, -2) is below the origin.
     const Scene z_up = set.build_clean(head + "up = \"z\"\n" + kRest);
     CHECK(z_up.room[0].positions[2] == Point(0, -2, 0));
     CHECK(z_up.room[0].positions[1] == Point(1, 0, 0));
@@ -90,7 +90,7 @@ TEST_CASE("turning z up to y up keeps right-handed axes") {
     CHECK(glm::cross(x, y) == axes.turned({0, 0, 1}));
 }
 
-TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle knows its own") {
+TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle has its own") {
     WrittenSet set;
     set.file("room.obj", kTwoFaces).file("a.mtl", kMtl);
     const Scene scene = set.build_clean("[room]\nmodel = \"room.obj\"\n" + kRest);
@@ -119,7 +119,7 @@ TEST_CASE("each texture file is read once for each use, with sRGB for colour onl
     CHECK(planks.reflectance_texture == slip.reflectance_texture);
     CHECK(scene.textures[static_cast<size_t>(planks.reflectance_texture)].srgb);
     CHECK_FALSE(scene.textures[static_cast<size_t>(planks.opacity_texture)].srgb);
-    CHECK(planks.reflectance == Rgb(0.98F));  // a black Kd beside a texture means the texture
+    CHECK(planks.reflectance == Rgb(0.98F));  // a black Kd beside a texture is ignored
     CHECK(slip.reflectance == Rgb(0.5F));
 }
 
@@ -149,7 +149,8 @@ TEST_CASE("surfaces override the model by material name") {
 
     const Material cloth = planks("transmission = 0.5\nspread_deg = 30\ndirect = 0.1\n");
     CHECK(cloth.kind == MaterialKind::kSheet);
-    CHECK(cloth.reflectance.x == doctest::Approx(0.2 * 0.5));  // its colour, of what stays
+    CHECK(cloth.reflectance.x ==
+          doctest::Approx(0.2 * 0.5));  // its own colour times the part that is not transmitted
     CHECK(cloth.direct == 0.1F);
 
     const Material pane = planks("glass = \"silica\"\nthin = true\n");
@@ -180,7 +181,7 @@ TEST_CASE("faces without a material are mid grey") {
           Rgb(0.5F));
 }
 
-TEST_CASE("a room of an unlikely size gets a word about its unit") {
+TEST_CASE("a room of an unlikely size gets a note about its unit") {
     WrittenSet set;
     set.file("room.obj", "v 0 0 0\nv 5000 0 0\nv 0 4000 0\nf 1 2 3\n");
     set.build_clean("[room]\nmodel = \"room.obj\"\n" + kRest);
@@ -190,7 +191,7 @@ TEST_CASE("a room of an unlikely size gets a word about its unit") {
     CHECK(set.notes().empty());
 }
 
-TEST_CASE("a set without a room is a stage in the dark, and says so") {
+TEST_CASE("a set without a room is in black space, with a note") {
     WrittenSet set;
     CHECK(set.build_clean(kRest).room.empty());
     REQUIRE(set.notes().size() == 1);

@@ -1,11 +1,12 @@
-// Fixtures whose light cannot reach the camera are told, and no others.
+// Fixtures are reported if a wall separates them from the camera, and no others.
 #include "scene/written_set.h"
 
 using namespace dapple;
 
 namespace {
 
-// An OBJ box between two corners; `faces` of its six, the lid last, all facing outward.
+// An OBJ box between two corners, with the first `faces` of its six faces, all facing outward. The
+// lid is the last one.
 std::string box(const Vec3& low, const Vec3& high, int faces = 6) {
     static const char* const kFaces[] = {
         "-4 -3 -2 -1", "-7 -8 -5 -6", "-8 -4 -1 -5", "-3 -7 -6 -2", "-8 -7 -3 -4", "-1 -2 -6 -5"};
@@ -30,7 +31,7 @@ std::string bare_lamp(const std::string& position) {
            "\n";
 }
 
-// Problems of a camera at (0, 1, 2) and a lamp in a room of these OBJ lines.
+// The problems of a set with a camera at (0, 1, 2) and a lamp, in a room of these OBJ lines.
 std::vector<std::string> problems_of(const std::string& obj,
                                      const std::string& lamp,
                                      const std::string& more = "") {
@@ -41,13 +42,13 @@ std::vector<std::string> problems_of(const std::string& obj,
 }
 
 const std::string kWalls = "usemtl walls\n" + box(Vec3(-3, 0, -3), Vec3(3, 3, 3));
-// Stands on the floor: two of its faces lie in those of the room.
+// A pillar from floor to ceiling: two of its faces are in those of the room.
 const std::string kPillar = "usemtl pillar\n" + box(Vec3(1, 0, 1), Vec3(1.4F, 3, 1.4F));
 const std::string kInPillar = "[1.2, 1.5, 1.2]";
 
 }  // namespace
 
-TEST_CASE("a fixture inside a pillar is told, one beside it is not") {
+TEST_CASE("a fixture inside a pillar is reported, one beside it is not") {
     const std::vector<std::string> lines = problems_of(kWalls + kPillar, kInPillar);
     REQUIRE(lines.size() == 1);
     CHECK(lines[0] ==
@@ -56,19 +57,19 @@ TEST_CASE("a fixture inside a pillar is told, one beside it is not") {
     CHECK(problems_of(kWalls + kPillar, "[0.8, 1.5, 1.2]").empty());
 }
 
-TEST_CASE("a fixture between the two faces of a thick wall is told") {
+TEST_CASE("a fixture between the two faces of a thick wall is reported") {
     const std::string thick = kWalls + box(Vec3(-3.3F, -0.3F, -3.3F), Vec3(3.3F, 3.3F, 3.3F));
     CHECK(problems_of(thick, "[3.15, 1, 0]").size() == 1);
     CHECK(problems_of(thick, "[2.9, 1, 0]").empty());
 }
 
-TEST_CASE("a fixture outside a room without openings is told, outside an open one it is not") {
+TEST_CASE("a fixture outside a room without openings is reported, outside an open room it is not") {
     CHECK(problems_of(kWalls, "[0, 5, 0]").size() == 1);
     const std::string roofless = "usemtl walls\n" + box(Vec3(-3, 0, -3), Vec3(3, 3, 3), 5);
     CHECK(problems_of(roofless, "[0, 5, 0]").empty());
 }
 
-TEST_CASE("a lamp in an open can, a paper lantern or a glass case is none of our business") {
+TEST_CASE("a lamp in an open can, a paper lantern or a glass case is not reported") {
     const std::string can = "usemtl can\n" + box(Vec3(1, 0, 1), Vec3(1.4F, 3, 1.4F), 5);
     CHECK(problems_of(kWalls + can, kInPillar).empty());
     const std::string surface = "[[surface]]\nname = \"pillar\"\n";
@@ -77,7 +78,7 @@ TEST_CASE("a lamp in an open can, a paper lantern or a glass case is none of our
               .empty());
 }
 
-TEST_CASE("in a box room camera and fixtures stand between the walls") {
+TEST_CASE("in a box room the camera and the fixtures must be between the walls") {
     WrittenSet set;
     set.build(bare_lamp("[2.1, 1, 0]") + kRoom + kCamera);
     REQUIRE(set.lines().size() == 1);
@@ -89,6 +90,6 @@ TEST_CASE("in a box room camera and fixtures stand between the walls") {
     REQUIRE(set.lines().size() == 1);
     CHECK(set.lines()[0] ==
           "set.toml:9:1: camera: position: is outside the room: y is 3.5; must be from 0 to 3");
-    set.build(bare_lamp("[2, 3, -2.5]") + kRoom + kCamera);  // in the very corner
+    set.build(bare_lamp("[2, 3, -2.5]") + kRoom + kCamera);  // exactly in the corner
     CHECK(set.lines().empty());
 }

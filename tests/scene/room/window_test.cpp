@@ -23,7 +23,7 @@ std::array<Point, 4> corners(const Fixture& f) {
     return {f.position - s - t, f.position + s - t, f.position + s + t, f.position - s + t};
 }
 
-// How far the panel's corners are from those of the face behind it.
+// The largest distance of the panel's corners from those of the face behind it.
 float corner_error(const Fixture& f, const std::vector<Point>& face) {
     float error = 0;
     for (const Point& p : face) {
@@ -54,7 +54,7 @@ std::string model(const std::vector<std::vector<Point>>& faces, bool one_materia
 
 const std::vector<Point> kFloor{{-3, 0, -3}, {-3, 0, 3}, {3, 0, 3}, {3, 0, -3}};
 
-// A rectangle turned out of every axis.
+// A rectangle that is parallel to no axis.
 std::vector<Point> askew(const Point& centre, float width, float height) {
     const Frame frame = looking_frame(glm::normalize(Vec3(0.5F, 0.3F, 0.8F)));
     const float c = std::cos(0.4F);
@@ -115,7 +115,7 @@ TEST_CASE(
     CHECK(street.panel_size.y == near(3));
 }
 
-TEST_CASE("a rectangle in a model gives light from where it lies, on the camera's side") {
+TEST_CASE("a rectangle in a model becomes a light in its place, on the camera's side") {
     WrittenSet set;
     std::vector<Point> pane = askew(Point(0.2F, 1.2F, -2), 1.4F, 0.6F);
     for (int winding = 0; winding < 2; ++winding) {
@@ -132,7 +132,7 @@ TEST_CASE("a rectangle in a model gives light from where it lies, on the camera'
     }
 }
 
-TEST_CASE("panes of one surface are lights of their own, double faces one") {
+TEST_CASE("each pane of a surface becomes a light, and a double face only one") {
     WrittenSet set;
     const std::vector<Point> left = askew(Point(-1, 1.2F, -2), 0.5F, 0.6F);
     const std::vector<Point> right = askew(Point(1, 1.2F, -2), 0.5F, 0.6F);
@@ -147,7 +147,7 @@ TEST_CASE("panes of one surface are lights of their own, double faces one") {
     CHECK(corner_error(scene.fixtures[2], right) < 0.00101F);
 }
 
-TEST_CASE("a window that is no flat rectangle is said in one line") {
+TEST_CASE("a window that is not a flat rectangle is reported in one line") {
     WrittenSet set;
     const auto line = [&](const std::vector<Point>& face) {
         set.file("room.obj", model({kFloor, face}));
@@ -172,7 +172,7 @@ TEST_CASE("a window that is no flat rectangle is said in one line") {
          line({{-1, 0.5F, -2}, {1, 0.5F, -2}, {1, 1.5F, -2}, {0.2F, 1.1F, -2}, {-1, 1.5F, -2}}));
 }
 
-TEST_CASE("windows, doors and columns that cannot be are said in one line") {
+TEST_CASE("each mistake in a window, a door or a column is reported in one line") {
     WrittenSet set;
     const auto line = [&](const std::string& table, const std::string& rest) {
         set.build(table + rest);
@@ -214,7 +214,7 @@ TEST_CASE("windows, doors and columns that cannot be are said in one line") {
         "differ");
 }
 
-TEST_CASE("doors lie on their wall and columns reach the ceiling, and [[surface]] knows them") {
+TEST_CASE("doors are on their wall, columns reach the ceiling, and [[surface]] can change both") {
     WrittenSet set;
     const Scene scene = set.build_clean(
         kWindowSet +
