@@ -30,7 +30,7 @@ void FilmSink::add_point(const SplatPart& part, int fixture) {
     }
 }
 
-// Adds each splat to the film two splats late, when its prefetched memory has arrived.
+// Adds each splat to the film two splats later, when its prefetched memory has arrived.
 class FilmSink::LateSplats final : public LightSink {
   public:
     explicit LateSplats(FilmSink& sink) : sink_(sink) {}
@@ -61,7 +61,7 @@ class FilmSink::LateSplats final : public LightSink {
   private:
     static constexpr size_t kLate = 2;
 
-    // All parts at once where they fit into one layout, else each by itself, else as points.
+    // All parts in one layout if they fit, else each part in its own layout, else each as a point.
     void add_seen(std::span<const SplatPart> parts,
                   const Footprint& footprint,
                   const SurfacePoint& at,
@@ -88,7 +88,8 @@ class FilmSink::LateSplats final : public LightSink {
         ++waiting_;
         return true;
     }
-    // The oldest layout, once its splat has been added to the film.
+    // A layout that can be overwritten. If none is free, the oldest splat is added to the film
+    // first.
     SplatLayout& free_layout() {
         if (waiting_ == kLate) {
             layouts_[next_ % kLate].add_to(sink_.film_);
@@ -99,8 +100,8 @@ class FilmSink::LateSplats final : public LightSink {
 
     FilmSink& sink_;
     std::array<SplatLayout, kLate> layouts_;
-    size_t next_ = 0;     // splats laid out so far
-    size_t waiting_ = 0;  // of them, not added yet
+    size_t next_ = 0;     // number of splats laid out so far
+    size_t waiting_ = 0;  // number of these that are not yet on the film
 };
 
 void FilmSink::add_splat(std::span<const SplatPart> parts,
@@ -110,7 +111,7 @@ void FilmSink::add_splat(std::span<const SplatPart> parts,
     LateSplats(*this).add_splat(parts, footprint, at, fixture);
 }
 
-std::unique_ptr<LightSink> FilmSink::for_some_walks() {
+std::unique_ptr<LightSink> FilmSink::make_buffered() {
     return std::make_unique<LateSplats>(*this);
 }
 

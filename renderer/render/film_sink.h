@@ -1,5 +1,5 @@
-// Puts what walks find on the film: a fixture's light goes to each of its light groups, and a light
-// walk's splat is distributed over the pixels around it (splat_layout.h).
+// Adds the light that walks find to the film. A fixture's light goes to each of its light groups. A
+// light walk's splat is distributed over the pixels around it (E53; splat_layout.h).
 #pragma once
 
 #include <memory>
@@ -31,9 +31,9 @@ class FilmSink final : public LightSink {
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         meters_.add(meter, fixture, lux);
     }
-    std::unique_ptr<LightSink> for_some_walks() override;
+    std::unique_ptr<LightSink> make_buffered() override;
 
-    // Adds what a camera walk found. No other thread adds to its pixel meanwhile.
+    // Adds the light of a pixel's camera walks. No other thread may add to this pixel meanwhile.
     void add_pixel(int pixel, int fixture, const Spectrum& luminance);
 
   private:
@@ -43,7 +43,7 @@ class FilmSink final : public LightSink {
         return raster.x >= 0 && raster.y >= 0 && raster.x < static_cast<float>(film_.width()) &&
                raster.y < static_cast<float>(film_.height());
     }
-    // A part that is not distributed goes to the pixel where it falls.
+    // The pixel of a part that is added as a point.
     glm::ivec2 pixel_of(const SplatPart& part) const;
     void fetch_point(const SplatPart& part, int fixture) const;
     void add_point(const SplatPart& part, int fixture);

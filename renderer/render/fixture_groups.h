@@ -10,7 +10,7 @@ namespace dapple {
 
 struct FixtureGroups {
     std::vector<LightGroup> groups;
-    std::vector<int> first;  // per fixture, and one more at the end
+    std::vector<int> first;  // index of each fixture's first group, and one more at the end
 
     int first_of(int fixture) const { return first[static_cast<size_t>(fixture)]; }
     int count_of(int fixture) const { return first_of(fixture + 1) - first_of(fixture); }

@@ -6,7 +6,7 @@ namespace dapple {
 
 namespace {
 
-// In a frame, a pass spends little on its meters, and they are joined to some of its light walks.
+// A pass of a frame traces few meter walks, and only some of its light walks are joined to meters.
 constexpr int kMeterWalks = 1024;
 constexpr int kLightWalksPerJoined = 8;
 
@@ -25,8 +25,9 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
     const double first_px = frame.footprint_px;
     stage.footprint_overlap = footprint_overlap(first_px, stage.pass);
     stage.dispersion_limit = dispersion_limit(first_px, stage.pass);
-    // Light that scatters on from a surface spreads far wider than the limit of a splat; a photon
-    // is seen where it is.
+    // Limits on surfaces (E74). Light that scatters on from a surface spreads far wider than the
+    // limit of a splat, so its limit is larger. A photon is seen at its own place, so its limit is
+    // smaller.
     stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * frame.pixel_m;
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
     stage.soft_splat_px = splat_radii_of_pass(first_px, stage.pass).unknown;
@@ -38,7 +39,7 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
 FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
     : wavelengths(make_pass_wavelengths(frame.seed, pass)),
       materials(frame.setup.materials, wavelengths),
-      merge_radius(frame.first_merge_radius * shrink_of_pass(pass)),
+      merge_radius(frame.first_merge_radius * merge_radius_factor(pass)),
       splat_radii(splat_radii_of_pass(frame.footprint_px, pass)),
       stage(frame.setup.stage(materials, walks_of_pass(frame, pass), frame.seed, pass)) {
     set_schedule(frame, wavelengths, stage);

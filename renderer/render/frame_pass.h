@@ -1,4 +1,4 @@
-// One pass of a frame: everything that is its own.
+// The data of one pass of a frame.
 #pragma once
 
 #include "render/film_sink.h"
@@ -6,7 +6,7 @@
 
 namespace dapple {
 
-// It follows from the frame's setup and the number of the pass alone.
+// A pass depends only on the frame's setup and on the number of the pass.
 struct FramePass {
     // Pass number `pass`, from 0. `frame` must outlive it.
     FramePass(const FrameSetup& frame, uint32_t pass);
@@ -15,9 +15,9 @@ struct FramePass {
 
     Wavelengths wavelengths;
     PassMaterials materials;
-    float merge_radius;  // m; 0: nothing is merged
+    float merge_radius;  // m; 0: photons are not merged
     SplatRadii splat_radii;
-    Stage stage;  // its photons are set once the light walks are traced
+    Stage stage;  // its photons are set after the light walks are traced
 };
 
 }  // namespace dapple

@@ -1,4 +1,4 @@
-// What light walks bring to meters; there is no frame.
+// The sink of light walks when only the meters are read. Splats are dropped.
 #pragma once
 
 #include "film/meter_film.h"

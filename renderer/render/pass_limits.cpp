@@ -11,7 +11,7 @@ bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
     if (limits.passes > 0 && progress.passes >= limits.passes) return true;
     if (progress.passes_now == 0) return false;
     if (limits.passes <= 0 && limits.seconds <= 0 && limits.noise_percent <= 0) return true;
-    // A pass that would end well past the limit is not begun.
+    // A pass is started only if at least half of it is expected to be within the limit.
     if (limits.seconds > 0 &&
         progress.seconds + 0.5 * progress.seconds / progress.passes_now >= limits.seconds) {
         return true;

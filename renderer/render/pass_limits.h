@@ -1,4 +1,4 @@
-// When passes stop, and what is told on the way.
+// The limits at which passes stop, and the progress that is reported.
 #pragma once
 
 #include <chrono>
@@ -6,7 +6,8 @@
 
 namespace dapple {
 
-// Passes stop at whichever comes first; 0 means no such limit. With none of them: one pass.
+// Passes stop at the first limit that is reached. 0: no such limit. Without any limit, one pass is
+// made.
 struct PassLimits {
     int passes = 0;
     double seconds = 0;
@@ -15,12 +16,12 @@ struct PassLimits {
 
 struct Progress {
     int passes = 0;            // on the film
-    int passes_now = 0;        // of them, made by this call
-    double seconds = 0;        // since the first pass began
-    double seconds_left = -1;  // by whichever limit comes first; negative: no limit known
+    int passes_now = 0;        // made by this call
+    double seconds = 0;        // since the first pass started
+    double seconds_left = -1;  // until the first limit; negative: not known
     double rays_per_second = 0;
-    // Standard error over the mean, of the typical pixel or of the worst meter, once there are
-    // passes enough to know it.
+    // Standard error over the mean, of the typical pixel or of the worst meter. Nothing until there
+    // are enough passes.
     std::optional<double> noise_percent;
 };
 
@@ -36,7 +37,7 @@ class Clock {
 
 bool reached_a_limit(const PassLimits& limits, const Progress& progress);
 
-// Time left until the first of the limits, as the passes so far foretell.
+// Time left until the first limit, estimated from the passes so far. -1 if it is not known.
 double estimate_seconds_left(const PassLimits& limits, const Progress& progress);
 
 }  // namespace dapple

@@ -12,10 +12,10 @@ namespace dapple {
 
 namespace {
 
-// With fewer passes their spread does not say yet how precise the readings are.
+// With fewer passes, their spread is no reliable measure of the readings' precision.
 constexpr int kPassesToKnowReadings = 16;
 
-// The walks of every pass.
+// The number of walks in every pass.
 PassWalks plan_walks(const MeterOptions& options, const Setup& setup) {
     PassWalks walks = no_light_walks(setup);
     walks.per_meter = options.meter_walks;
@@ -26,7 +26,8 @@ PassWalks plan_walks(const MeterOptions& options, const Setup& setup) {
     };
     walks.joined_to_meters = budget(options.joined_per_meter_walk);
     walks.light = walks.joined_to_meters;
-    // Light walks that are not joined find only what falls on a receptor through glass.
+    // Light walks that are not joined to meters find only light that falls on a receptor through
+    // glass.
     const bool all_points = std::all_of(setup.receptors.begin(),
                                         setup.receptors.end(),
                                         [](const Receptor& r) { return r.is_point(); });
@@ -66,8 +67,8 @@ struct MeterPasses {
 
 }  // namespace
 
-// Light walks bring many small parts to a reading: it counts in 2^-40 of white (E57), and holds
-// 2^23 whites.
+// Light walks add many small amounts to a reading. Its unit is therefore 2^-40 of white (E57), and
+// it holds up to 2^23 times white.
 MeterFilm make_meter_film(const Setup& setup) {
     return {static_cast<int>(setup.receptors.size()),
             static_cast<int>(setup.emitters.size()),

@@ -1,5 +1,5 @@
-// The driver of the light meters: a scene to their readings, pass by pass. The walks and weights
-// are those of a frame, without the frame.
+// The driver of the light meters: makes readings of a scene, pass by pass. The walks and weights
+// are the same as in a frame.
 #pragma once
 
 #include "film/meter_film.h"

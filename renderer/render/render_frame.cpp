@@ -14,11 +14,11 @@ namespace dapple {
 
 namespace {
 
-// With fewer passes their spread says too little: the spread of two is a third too small.
+// With fewer passes, their spread is no reliable measure: the spread of two is a third too small.
 constexpr int kPassesToKnowNoise = 8;
 
 // Median over pixels of the standard error over the mean, in per cent, on a fixed lattice of a few
-// thousand pixels (E58). 0 where all is dark.
+// thousand pixels (E58). 0 if the frame is dark.
 std::optional<double> typical_noise_percent(const Film& film) {
     if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;
@@ -34,7 +34,7 @@ std::optional<double> typical_noise_percent(const Film& film) {
 }
 
 RenderResult make_result(const Scene& scene, const FrameSetup& frame) {
-    // A sum holds up to 2^37 white luminances and is rounded far below a deep shadow (E57).
+    // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E57).
     Film film(scene.camera.width,
               scene.camera.height,
               frame.setup.groups.groups,
@@ -45,10 +45,10 @@ RenderResult make_result(const Scene& scene, const FrameSetup& frame) {
             .first_hits = frame.first_hits};
 }
 
-void continue_from(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
+void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
     if (checkpoint &&
         (!result.film.restore(checkpoint->frame) || !result.meters.restore(checkpoint->meters))) {
-        throw std::invalid_argument("the film to go on from is of another frame");
+        throw std::invalid_argument("the film to resume from belongs to another frame");
     }
     result.progress.passes = result.film.passes();
     result.progress.noise_percent = typical_noise_percent(result.film);
@@ -60,7 +60,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     const ThreadLimit threads(options.threads);
     const FrameSetup frame(scene, world, options);
     RenderResult result = make_result(scene, frame);
-    continue_from(options.go_on_from, result);
+    restore_checkpoint(options.resume_from, result);
     FilmSink sink(
         result.film, result.meters, frame.setup.groups, result.first_hits, frame.setup.lens);
     TotalCounts total;

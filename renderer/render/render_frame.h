@@ -1,4 +1,4 @@
-// The driver: a scene to a film, pass by pass.
+// The driver: renders a scene to a film, pass by pass.
 //
 // Read `render_frame` first: it is the table of contents of the renderer.
 #pragma once

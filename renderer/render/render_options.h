@@ -1,4 +1,4 @@
-// What can be asked of the driver: of a frame, and of the meters alone.
+// Options of the driver: for a frame, and for the meters alone.
 #pragma once
 
 #include <cstdint>
@@ -14,10 +14,10 @@ class MeterFilm;
 struct RenderResult;
 
 enum class Transport {
-    kFull,       // as kWalks, and photons merged with camera walks
+    kFull,       // kWalks, and photons merged with camera walks
     kWalks,      // light walks and camera walks under one set of weights
     kCamera,     // camera walks alone, with next-event estimation
-    kPartition,  // each path by one technique, without weights: slower, and the others' check
+    kPartition,  // each path by one technique, without weights; slower; checks the other kinds
 };
 
 struct RenderOptions : PassLimits {
@@ -25,30 +25,31 @@ struct RenderOptions : PassLimits {
     int threads = 0;    // 0: all
     Transport transport = Transport::kFull;
     int max_bounces = 128;
-    // Light walks of all fixtures together in one pass. 0: by the number of fixtures, because each
-    // fixture makes camera walks more expensive (E52).
+    // Light walks of all fixtures together in one pass. 0: depends on the number of fixtures,
+    // because each fixture makes camera walks more expensive (E52).
     double light_walks_per_pixel = 0;
-    bool aims_light_walks = true;  // some of them at the glass in their beam
+    bool aims_light_walks = true;  // aims some light walks at the glass in their beam
     double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;  // of photon merging in the first pass
-    // A film of the same scene and options to continue; `passes` counts its passes too.
-    std::optional<Checkpoint> go_on_from;
+    // A film of the same scene and options to continue. `passes` includes its passes.
+    std::optional<Checkpoint> resume_from;
     // Called after every pass with the result so far; false stops the render and keeps the result.
     std::function<bool(const Progress&, const RenderResult&)> on_pass;
 };
 
-// `noise_percent` holds for each meter: passes continue until every reading is that precise.
+// `noise_percent` applies to each meter: passes continue until every reading is that precise.
 struct MeterOptions : PassLimits {
     uint64_t seed = 1;
     int threads = 0;                         // 0: all
-    Transport transport = Transport::kFull;  // photons are for frames only: acts as kWalks
+    Transport transport = Transport::kFull;  // same as kWalks: meters do not use photons
     int max_bounces = 256;                   // surfaces that scatter a path between lamp and meter
     int meter_walks = 2048;                  // per meter and pass
-    // Light walks of all fixtures together in one pass, for each walk of a meter: those joined to
-    // the meters, and those that only search for ways through glass, where any beam meets glass.
+    // Light walks of all fixtures together in one pass, for each meter walk: the walks that are
+    // joined to the meters, and all walks, if any beam meets glass. Walks that are not joined only
+    // find light that falls on receptors through glass.
     double joined_per_meter_walk = 4;
     double light_walks_per_meter_walk = 64;
-    // Called after every pass; false stops and keeps what has been read.
+    // Called after every pass; false stops the passes and keeps the readings so far.
     std::function<bool(const Progress&, const MeterFilm&)> on_pass;
 };
 

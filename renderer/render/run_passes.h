@@ -1,4 +1,4 @@
-// The loop over passes, the same for a frame and for meters alone.
+// The loop over passes, used for a frame and for the meters alone.
 #pragma once
 
 #include <functional>
@@ -8,15 +8,15 @@
 
 namespace dapple {
 
-// What the loop does for its caller.
+// The steps of the loop, given by its caller.
 struct PassSteps {
-    std::function<int()> trace;  // traces one pass; returns the passes on the film
+    std::function<int()> trace;  // traces one pass; returns the number of passes on the film
     std::function<std::optional<double>()> noise_percent;  // of the film
-    std::function<bool()> report;  // tells the caller's user; false stops the loop
+    std::function<bool()> report;  // reports the progress; false stops the loop
 };
 
-// Traces passes until one of the limits is reached or the report says stop. `progress` holds the
-// passes already on the film at the beginning. True if the report stopped it.
+// Traces passes until a limit is reached or `report` returns false. At the beginning, `progress`
+// holds the passes that are already on the film. Returns true if `report` stopped the loop.
 bool run_passes(const PassLimits& limits,
                 const PassSteps& steps,
                 const TotalCounts& total,

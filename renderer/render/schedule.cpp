@@ -9,17 +9,17 @@ namespace dapple {
 
 namespace {
 
-constexpr uint32_t kFirstPassShare = 3;  // the first pass has one in so many, rounded up
+constexpr uint32_t kFirstPassDivisor = 3;  // the first pass has 1/3 of the walks, rounded up
 
 }  // namespace
 
 int light_walks_in_pass(int usual, uint32_t pass) {
-    constexpr int kShare = kFirstPassShare;
-    return pass == 0 ? (usual + kShare - 1) / kShare : usual;
+    constexpr int kDivisor = kFirstPassDivisor;
+    return pass == 0 ? (usual + kDivisor - 1) / kDivisor : usual;
 }
 
 WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass) {
-    const uint32_t in_first = (usual + kFirstPassShare - 1) / kFirstPassShare;
+    const uint32_t in_first = (usual + kFirstPassDivisor - 1) / kFirstPassDivisor;
     if (pass == 0) return {0, in_first};
     return {in_first + (pass - 1) * usual, usual};
 }
@@ -29,7 +29,7 @@ SplatRadii splat_radii_of_pass(double first_px, uint32_t pass) {
     const double shrink = std::pow(1.0 + pass, -0.25);
     const double most = 6 * first_px * std::pow(1.0 + pass, -0.6);
     SplatRadii radii;
-    // Light that was scattered on its way lies softly and can do with a wide disc.
+    // Light that was scattered on its way makes soft patterns, so its disc can be wide.
     const double unknown = 2.4 * first_px * std::pow(1.0 + pass, -0.5);
     constexpr double kMostRadius = SplatLayout::kMostRadius;
     radii.unknown = static_cast<float>(std::min(unknown, kMostRadius));
@@ -46,7 +46,7 @@ float dispersion_limit(double first_px, uint32_t pass) {
     return first_px > 0 ? static_cast<float>(8.0 * std::pow(1.0 + pass, -0.25)) : 0.0F;
 }
 
-float shrink_of_pass(uint32_t pass) {
+float merge_radius_factor(uint32_t pass) {
     return static_cast<float>(std::pow(1.0 + pass, -1.0 / 6.0));
 }
 

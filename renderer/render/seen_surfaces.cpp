@@ -17,9 +17,10 @@ bool are_one_plane(const SeenSurfaces::Seen& a, const SeenSurfaces::Seen& b) {
 
 }  // namespace
 
-bool SeenSurfaces::Seen::is(const SurfacePoint& at, float reach_px) const {
+bool SeenSurfaces::Seen::is_surface_at(const SurfacePoint& at, float reach_px) const {
     if (surface != at.material) return false;
-    // Towards the camera in first hits, outer side at the vertex: either sign is the same plane.
+    // The normals of first hits face the camera, at.shading faces outwards. Both signs are the same
+    // plane.
     if (std::abs(glm::dot(normal, at.shading)) < 0.9F) return false;
     return std::abs(glm::dot(position - at.position, at.geometric)) < reach_px * footprint_m;
 }
@@ -64,12 +65,12 @@ void SeenSurfaces::find_planes() {
             uint32_t plane = kNotFlat;
             if (is_flat(x, y)) {
                 const Seen& seen = pixel(x, y);
-                const auto is_that_of = [&](int other_x, int other_y) {
+                const auto use_plane_of = [&](int other_x, int other_y) {
                     if (other_x < 0 || other_y < 0) return false;
                     plane = plane_of_tile(other_x, other_y);
                     return plane != kNotFlat && are_one_plane(planes_[plane], seen);
                 };
-                if (!is_that_of(x - kTile, y) && !is_that_of(x, y - kTile)) {
+                if (!use_plane_of(x - kTile, y) && !use_plane_of(x, y - kTile)) {
                     plane = static_cast<uint32_t>(planes_.size());
                     planes_.push_back(seen);
                 }

@@ -1,8 +1,9 @@
-// What each pixel sees first, as splats ask for it: whether it is the surface that light fell on.
+// The surface that each pixel sees first. A splat is drawn only on pixels that see the surface
+// where its light fell.
 //
-// By tiles: where all pixels of one see the same plane they are asked about together. Tiles beside
-// each other share a plane, so that few are looked up, and what all pixels see, more than caches
-// hold, seldom is.
+// The frame is divided into tiles. If all pixels of a tile see the same plane, the tile is tested
+// once instead of pixel by pixel. Neighbouring tiles share a plane where they can, so there are few
+// planes. The per-pixel table does not fit in the cache and is rarely read.
 #pragma once
 
 #include <cstdint>
@@ -24,15 +25,15 @@ class SeenSurfaces {
         Normal normal{0};
         int32_t surface = -1;
 
-        // Whether it is the surface at `at`: of the same material, and off its plane by less than
-        // the width there of `reach_px` pixels.
-        bool is(const SurfacePoint& at, float reach_px) const;
+        // Whether the pixel sees the surface at `at`: the material is the same, and the distance
+        // from the plane of `at` is less than the width of `reach_px` pixels.
+        bool is_surface_at(const SurfacePoint& at, float reach_px) const;
     };
 
     SeenSurfaces(const FirstHits& first_hits, const Lens& lens);
 
     const Seen& pixel(int x, int y) const { return pixels_[static_cast<size_t>(y * width_ + x)]; }
-    // The plane that all pixels of the tile around a pixel see; kNotFlat if they do not see one.
+    // The plane that all pixels of a pixel's tile see; kNotFlat if they do not all see one plane.
     static constexpr uint32_t kNotFlat = ~0U;
     uint32_t plane_of_tile(int x, int y) const {
         return plane_of_[static_cast<size_t>(y / kTile * tiles_across_ + x / kTile)];

@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-constexpr float kOnePixel = 0.75F;  // px; a smaller radius covers one pixel alone
+constexpr float kOnePixel = 0.75F;  // px; a splat of a smaller radius is added to one pixel
 constexpr float kMostWidening = 4;  // of the short axis
 
 }  // namespace
@@ -17,8 +17,8 @@ SplatEllipse SplatEllipse::disc(float radius_px) {
     return {inverse, 0, inverse, Vec2(radius_px), radius_px};
 }
 
-// What is cut from the long axis is given to the short axis in part, as if the walk stood for a
-// spot of directions of equal size but of another shape.
+// If the long axis is shortened, the short axis is lengthened, within limits. The walk then stands
+// for a spot of directions of nearly the same size but of another shape.
 SplatEllipse SplatEllipse::spanned_by(const Footprint& footprint, float least, float most) {
     const Vec2& a = footprint.half_axes[0];
     const Vec2& b = footprint.half_axes[1];
@@ -46,11 +46,11 @@ SplatEllipse SplatEllipse::spanned_by(const Footprint& footprint, float least, f
 
 std::optional<SplatEllipse> splat_ellipse(const Footprint& footprint, const SplatRadii& radii) {
     const float radius = footprint.known ? radii.least : radii.unknown;
-    if (!(radius > 0 && footprint.most_px > kOnePixel)) return std::nullopt;
-    const float most = std::min(footprint.most_px, radii.most);
+    if (!(radius > 0 && footprint.widest_px > kOnePixel)) return std::nullopt;
+    const float most = std::min(footprint.widest_px, radii.most);
     const SplatEllipse ellipse =
         footprint.known ? SplatEllipse::spanned_by(footprint, std::min(radii.least, most), most)
-                        : SplatEllipse::disc(std::min(radius, footprint.most_px));
+                        : SplatEllipse::disc(std::min(radius, footprint.widest_px));
     if (ellipse.longest < kOnePixel) return std::nullopt;
     return ellipse;
 }

@@ -17,7 +17,7 @@ void SplatLayout::begin(std::span<const SplatPart> parts, const Target& target) 
     run_count_ = 0;
 }
 
-// Within the frame, around the ellipses of all parts.
+// The box around the ellipses of all parts, clipped to the frame.
 SplatLayout::Box SplatLayout::box_around(const SplatEllipse& ellipse, const Film& film) const {
     Vec2 low = middles_[0];
     Vec2 high = low;
@@ -33,7 +33,7 @@ SplatLayout::Box SplatLayout::box_around(const SplatEllipse& ellipse, const Film
             std::min(film.height() - 1, static_cast<int>(std::floor(high.y)))};
 }
 
-// Adds the run that begins at (left, y), unless the ellipse misses it.
+// Adds the run that begins at (left, y), unless no part's ellipse covers it.
 void SplatLayout::lay_out_row(int left, int y, bool is_flat, const Job& job) {
     const SplatEllipse& ellipse = job.ellipse;
     RunWeights* const weights = &weights_[run_count_ * parts_];
@@ -52,7 +52,8 @@ void SplatLayout::lay_out_row(int left, int y, bool is_flat, const Job& job) {
     };
     const int count = std::min(kTile, job.film.width() - left);
     for (int i = 0; i < count && !is_flat; ++i) {
-        const bool is_seen = job.seen.pixel(left + i, y).is(job.target.at, ellipse.longest);
+        const bool is_seen =
+            job.seen.pixel(left + i, y).is_surface_at(job.target.at, ellipse.longest);
         if (any.v[i] > 0 && !is_seen) leave_out(i);
     }
     for (int i = count; i < kTile; ++i) leave_out(i);  // beyond the frame
@@ -60,14 +61,14 @@ void SplatLayout::lay_out_row(int left, int y, bool is_flat, const Job& job) {
     runs_[run_count_++] = run;
 }
 
-// Adds the runs of the part of one tile that `box` is.
+// Adds the runs of one tile. `box` is the part of the tile to cover.
 void SplatLayout::lay_out_tile(const Box& box, Job& job) {
     const int left = box.left / kTile * kTile;
     const uint32_t plane = job.seen.plane_of_tile(left, box.top);
     const bool is_flat = plane != SeenSurfaces::kNotFlat;
     if (is_flat && plane != job.plane) {
         job.plane = plane;
-        job.plane_is_seen = job.seen.plane(plane).is(job.target.at, job.ellipse.longest);
+        job.plane_is_seen = job.seen.plane(plane).is_surface_at(job.target.at, job.ellipse.longest);
     }
     if (is_flat && !job.plane_is_seen) return;
     for (int y = box.top; y <= box.bottom; ++y) lay_out_row(left, y, is_flat, job);

@@ -1,8 +1,8 @@
-// A splat laid out over the pixels that see the surface which its light fell on.
+// A splat laid out over the pixels that see the surface where its light fell.
 //
 // The layout is a list of runs of eight pixels, each within one tile of SeenSurfaces. Every run has
-// one set of weights for each part of the splat. A part's weights sum to 1 once its luminance is
-// scaled, so light is moved by a little, and none is made or lost.
+// one set of weights for each part of the splat. A part's luminance is divided by the sum of its
+// weights, so light is moved, but none is made or lost.
 #pragma once
 
 #include <array>
@@ -18,14 +18,15 @@ class SplatLayout {
   public:
     static constexpr float kMostRadius = 16;  // px, of any splat
 
-    // Lays a splat out, and prefetches the film's memory for it. `first_group` and `groups` are
-    // the light groups that it is added to. False when the layout has no room for the splat, or
-    // when one of its parts falls on no pixel that sees the surface; then the layout is unusable.
+    // The surface point where the splat is seen, and the light groups that it is added to.
     struct Target {
         const SurfacePoint& at;
         int first_group = 0;
-        int groups = 0;
+        int groups = 0;  // number of light groups
     };
+    // Lays a splat out and prefetches the film's memory for it. False if the layout has no room for
+    // the splat, or if one of its parts falls on no pixel that sees the surface. The layout is then
+    // unusable.
     bool lay_out(std::span<const SplatPart> parts,
                  const SplatEllipse& ellipse,
                  const Target& target,
@@ -37,11 +38,12 @@ class SplatLayout {
   private:
     static constexpr int kTile = SeenSurfaces::kTile;
     static_assert(kTile == PixelRun::kMost);
-    // As many as any ellipse within kMostRadius can have, in whole tiles; the parts share them.
+    // As many as an ellipse within kMostRadius can have, in whole tiles. The parts of a splat share
+    // them.
     static constexpr size_t kMostRows = 2 * static_cast<size_t>(kMostRadius) + 2;
     static constexpr size_t kMostWeights = kMostRows * (kMostRows / kTile + 2);
 
-    // Pixels, the last ones included.
+    // Pixels; right and bottom are inside the box.
     struct Box {
         int left = 0, top = 0, right = 0, bottom = 0;
     };
@@ -51,7 +53,7 @@ class SplatLayout {
         const Target& target;
         const SeenSurfaces& seen;
         const Film& film;
-        // The plane that the last tile saw, and whether it is the splat's surface.
+        // The plane that the last flat tile sees, and whether it is the splat's surface.
         uint32_t plane = SeenSurfaces::kNotFlat;
         bool plane_is_seen = false;
     };
@@ -66,7 +68,7 @@ class SplatLayout {
     int groups_ = 0;
     size_t parts_ = 0;
     std::array<Vec2, kSpectrumSize> middles_;            // per part
-    std::array<Spectrum, kSpectrumSize> luminances_;     // per part; times a weight: a pixel's
+    std::array<Spectrum, kSpectrumSize> luminances_;     // per part; a pixel gets this × weight
     std::array<RunWeights, kSpectrumSize> weight_sums_;  // per part, over all runs
     size_t run_count_ = 0;
     std::array<PixelRun, kMostWeights> runs_;

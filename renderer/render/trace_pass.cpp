@@ -8,29 +8,29 @@ namespace dapple {
 
 namespace {
 
-// Adds the time and the rays since it was last read to one part of the effort.
-class PartMeter {
+// Measures the time and the rays of each part of a pass: since the last call, or since the start.
+class PartTimer {
   public:
-    explicit PartMeter(const TotalCounts& total) : total_(total), rays_(total.rays) {}
+    explicit PartTimer(const TotalCounts& total) : total_(total), last_rays_(total.rays) {}
 
     double take_seconds() {
         const double now = clock_.seconds();
-        const double part = now - begun_s_;
-        begun_s_ = now;
+        const double part = now - last_s_;
+        last_s_ = now;
         return part;
     }
     uint64_t take_rays() {
         const uint64_t now = total_.rays;
-        const uint64_t part = now - rays_;
-        rays_ = now;
+        const uint64_t part = now - last_rays_;
+        last_rays_ = now;
         return part;
     }
 
   private:
     const TotalCounts& total_;
     Clock clock_;
-    double begun_s_ = 0;
-    uint64_t rays_;
+    double last_s_ = 0;
+    uint64_t last_rays_;
 };
 
 }  // namespace
@@ -40,7 +40,7 @@ void trace_pass(FramePass& pass,
                 const PassFilms& films,
                 TotalCounts& total,
                 Effort& effort) {
-    PartMeter part(total);
+    PartTimer part(total);
     films.film.begin_pass(pass.wavelengths);
     films.meters.begin_pass(pass.wavelengths);
     films.sink.set_radii(pass.splat_radii);

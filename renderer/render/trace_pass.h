@@ -1,4 +1,4 @@
-// One pass over the frame: light walks, their photons in order, camera walks, meter walks.
+// One pass over the frame: light walks, the map of their photons, camera walks, meter walks.
 #pragma once
 
 #include "film/film.h"
@@ -9,18 +9,18 @@
 
 namespace dapple {
 
-// What the passes of one render traced, and how long their parts took.
+// The rays and the seconds of each part of the passes of one render.
 struct Effort {
     uint64_t light_rays = 0, camera_rays = 0, meter_rays = 0;
     size_t photon_bytes = 0;  // of the pass with the most photons
     double light_s = 0, photon_map_s = 0, camera_s = 0, meter_s = 0, film_s = 0;
 };
 
-// Where a pass leaves what it finds.
+// The films that a pass adds to.
 struct PassFilms {
     Film& film;
     MeterFilm& meters;
-    FilmSink& sink;  // writes to both
+    FilmSink& sink;  // adds to both films
 };
 
 void trace_pass(FramePass& pass,

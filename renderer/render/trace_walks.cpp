@@ -35,11 +35,11 @@ void trace_light_walks(const Stage& stage,
             PhotonList* const list = photons ? &(*photons)[block] : nullptr;
             if (list) list->reserve(kLightWalksPerBlock);
             WalkCounts counts;
-            const std::unique_ptr<LightSink> own = sink.for_some_walks();
-            LightSink& to = own ? *own : sink;
+            const std::unique_ptr<LightSink> buffered = sink.make_buffered();
+            LightSink& block_sink = buffered ? *buffered : sink;
             for (int64_t i = first; i < last; ++i) {
                 const int index = order[static_cast<size_t>(i)];
-                trace_light_walk(stage, {fixture, index}, starts, {to, list}, counts);
+                trace_light_walk(stage, {fixture, index}, starts, {block_sink, list}, counts);
             }
             total.add(counts);
         });
@@ -64,7 +64,8 @@ void trace_camera_walks(const Stage& stage,
             }
             const float scale = 1.0F / static_cast<float>(numbers.count);
             for (size_t f = 0; f < by_fixture.size(); ++f) {
-                if (by_fixture[f].is_black()) continue;  // what is not finite is counted there
+                // A non-finite sum is not black, so the film counts it.
+                if (by_fixture[f].is_black()) continue;
                 sink.add_pixel(pixel, static_cast<int>(f), by_fixture[f] * scale);
                 by_fixture[f] = Spectrum(0.0F);
             }

@@ -1,4 +1,4 @@
-// All walks of one kind in a pass, shared out to all cores.
+// Traces all walks of one kind in a pass, on all cores.
 #pragma once
 
 #include <atomic>
@@ -19,15 +19,15 @@ struct TotalCounts {
     }
 };
 
-// All light walks of the stage's pass. With `photons`, their vertices are kept there: a list for
-// each block of walks, in the order they are traced in (walk_order.h).
+// All light walks of the stage's pass. If `photons` is not null, their photons are added to it: one
+// list for each block of walks, in the order of tracing (walk_order.h).
 void trace_light_walks(const Stage& stage,
                        LightSink& sink,
                        std::vector<PhotonList>* photons,
                        TotalCounts& total);
 
-// Camera walks, `walks` of them for each pixel, in the first pass fewer (schedule.h); their mean
-// goes to the film.
+// Camera walks: `walks` for each pixel, fewer in the first pass (schedule.h). The mean of a pixel's
+// walks is added to the film.
 void trace_camera_walks(const Stage& stage,
                         const std::vector<uint8_t>& walks,
                         FilmSink& sink,

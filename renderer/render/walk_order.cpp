@@ -6,8 +6,9 @@ namespace dapple {
 
 namespace {
 
-// Cells of the two numbers that directions are made from. The first one goes through the cells of
-// the windows around glass row by row (fixtures/aim.h), or from the middle of a beam to its edge.
+// The two uniform numbers for the direction are sorted into kFirst × kSecond cells. The first
+// number runs through the cells of the windows around glass row by row (fixtures/aim.h), or from
+// the middle of a beam to its edge.
 constexpr uint32_t kFirst = 256;
 constexpr uint32_t kSecond = 64;
 constexpr int64_t kWalksPerBlock = 4096;

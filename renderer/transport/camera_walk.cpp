@@ -14,21 +14,21 @@ void trace_camera_walk(const Stage& stage,
     const auto pixel =
         static_cast<uint64_t>(y) * static_cast<uint64_t>(camera.width) + static_cast<uint64_t>(x);
     const uint64_t name = mix_bits(pixel, static_cast<uint64_t>(Purpose::kCameraWalk));
-    // The pixel's walks are one sequence of points.
+    // The walks of one pixel use successive points of one sequence.
     SensorNumbers numbers(RandomStream(stage.seed, number, pixel, Purpose::kCameraWalk),
                           number,
                           mix_bits(stage.seed, name));
     const auto u = numbers.start();
-    const Lens::Start start = stage.lens.sample_ray(
+    const Lens::RaySample first = stage.lens.sample_ray(
         Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]), u[2], u[3]);
     SensorWalk sensor;
     Walk& walk = sensor.walk;
-    walk.ray = start.ray;
+    walk.ray = first.ray;
     walk.media = stage.start.lens;
     walk.light.throughput = through_port(stage);
-    // Eight walks give a pixel each of its eight heroes once.
+    // In eight walks of a pixel, each wavelength is the hero once.
     walk.light.hero = static_cast<int>((pixel + number) % kSpectrumSize);
-    walk.weights.join = 1.0F / start.pdf_direction;
+    walk.weights.join = 1.0F / first.pdf_direction;
     follow_sensor_walk(stage, sensor, numbers, by_fixture);
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;

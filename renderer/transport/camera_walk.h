@@ -7,9 +7,9 @@
 
 namespace dapple {
 
-// Camera walk `number` of pixel (x, y), counted over all passes, in the stage's pass. Adds to
-// `by_fixture` (one per fixture) the pixel's luminance in cd/m² at the pass's wavelengths, per unit
-// of the group spectra.
+// Traces one camera walk of pixel (x, y) in the stage's pass. `number` counts the pixel's walks
+// over all passes. Adds to `by_fixture` (one per fixture) the pixel's luminance in cd/m² at the
+// pass's wavelengths, per unit of the group spectra.
 void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,

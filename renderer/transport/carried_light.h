@@ -1,9 +1,9 @@
 // The light that a walk carries at the pass's eight wavelengths.
 //
 // Dispersive refraction keeps only the hero wavelength, with eight times its weight (E33). The
-// other wavelengths take nearly the same way, so what they would carry is kept beside it until the
-// next rough event: where they land close enough to the hero, the walk stands for all of them
-// again.
+// other wavelengths take nearly the same way. Until the next rough event, the walk therefore also
+// stores what they would carry. Where they land close enough to the hero, the walk stands for all
+// of them again.
 #pragma once
 
 #include "materials/scatter.h"
@@ -31,7 +31,7 @@ struct CarriedLight {
     }
     // After a rough event the dropped wavelengths are dropped for good.
     void forget_dropped() { undispersed = throughput; }
-    // Takes the dropping of wavelengths back.
+    // Restores the dropped wavelengths.
     void stand_for_all_wavelengths() {
         if (!monochromatic) return;
         throughput = undispersed;

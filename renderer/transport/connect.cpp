@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-// What the medium lets pass that lies between the vertex and the target.
+// Transmittance of the medium between the vertex and the target.
 Spectrum passed_by_medium(const Stage& stage,
                           const Walk& walk,
                           const Vertex& vertex,
@@ -21,8 +21,8 @@ Spectrum passed_by_medium(const Stage& stage,
     return medium_transmittance(stage, media, target.distance);
 }
 
-// Multiplies by what the see-through surfaces on the way let pass. `ray` ends `shorter` m before
-// the target. False where one of them lets nothing pass.
+// Multiplies the connection by the transmittances of the see-through surfaces on the way. `ray`
+// ends `shorter` m before the target. False if one of the surfaces lets nothing pass.
 bool pass_see_through(const Stage& stage,
                       const ConnectionTarget& target,
                       float shorter,
@@ -54,8 +54,8 @@ std::optional<Connection> connect(const Stage& stage,
     Ray ray;
     ray.origin = offset_origin(vertex.at, target.direction);
     ray.direction = target.direction;
-    // The ray ends before its target by more than the coordinates' rounding, so that it does not
-    // meet the target itself.
+    // The ray ends before its target by more than the rounding error of the coordinates, so that it
+    // does not meet the target itself.
     const float shorter = std::max(1e-4F * target.distance, 0x1p-18F * glm::length(target.point));
     ray.t_max = target.distance - shorter;
     ++walk.rays;

@@ -11,14 +11,15 @@ DispersedSplat::DispersedSplat(const Stage& stage,
     : coordinate_(stage.wavelength_coordinate), hero_(walk.light.hero) {
     if (!walk.light.monochromatic || !differential.is_known()) return;
     per_unit_ = stage.lens.raster_change(vertex.at.position, differential.dispersion());
-    // This test must give the same answer for every hero: otherwise some wavelengths would count
+    // This test must have the same result for every hero. Otherwise some wavelengths would count
     // twice and others not at all.
     span_px_ = coordinate_.span * glm::length(per_unit_);
     lands_whole_ = span_px_ < stage.dispersion_limit;
 }
 
-// The fewest parts that keep every wavelength within kMostOff_px of its place. Of n neighbours, a
-// seventh of the span from each to the next, the outer ones are (n - 1)/2 steps off the middle.
+// The fewest parts that keep every wavelength within kMostOff_px of its place. Neighbouring
+// wavelengths are a seventh of the span apart. In a part of n neighbours, the outer ones are
+// (n - 1)/2 such steps from the middle.
 int DispersedSplat::parts_needed() const {
     constexpr float kMostOff_px = 0.3F;
     int parts = 1;
@@ -37,18 +38,18 @@ std::span<const SplatPart> DispersedSplat::lay_out(const Vec2& hero_raster,
         parts_[0] = {hero_raster, luminance};
         return {parts_.data(), 1};
     }
-    // Neighbours in the spectrum share a part, at the mean of their places. Which wavelengths share
-    // one changes with the hero; otherwise some would be moved the same way in every pass.
-    const int in_one = kSpectrumSize / parts;
-    const int begun = (hero_ - coordinate_.shortest + kSpectrumSize) % in_one;
+    // Neighbours in the spectrum share a part, at the mean of their places. The hero decides which
+    // wavelengths share one. Otherwise a wavelength would be moved the same way in every pass.
+    const int per_part = kSpectrumSize / parts;
+    const int offset = (hero_ - coordinate_.shortest + kSpectrumSize) % per_part;
     size_t count = 0;
-    for (int first = -begun; first < kSpectrumSize; first += in_one) {
+    for (int first = -offset; first < kSpectrumSize; first += per_part) {
         const int from = std::max(first, 0);
-        const int to = std::min(first + in_one, kSpectrumSize);
+        const int to = std::min(first + per_part, kSpectrumSize);
         SplatPart& part = parts_[count++];
         float coordinate = 0;
         for (int i = from; i < to; ++i) {
-            // A pass's wavelengths begin anywhere in the spectrum.
+            // Wavelengths are stored in a rotated order, which can begin anywhere in the spectrum.
             const int j = (coordinate_.shortest + i) % kSpectrumSize;
             part.luminance[j] = luminance[j];
             coordinate += coordinate_[j] / static_cast<float>(to - from);

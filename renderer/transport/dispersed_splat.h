@@ -1,8 +1,8 @@
 // A splat whose wavelengths dispersive glass has sent to different places in the frame (E70).
 //
-// Where all eight land near each other, the light walk stands for all of them there. The splat then
-// has 1, 2, 4 or 8 parts, each for neighbouring wavelengths, so that no wavelength lands more than
-// about 0.3 px from its place.
+// Where all eight wavelengths land near each other, the light walk stands for all of them. The
+// splat then has 1, 2, 4 or 8 parts of neighbouring wavelengths, so that no wavelength is drawn
+// more than about 0.3 px from its place.
 #pragma once
 
 #include "transport/light_sink.h"
@@ -20,8 +20,8 @@ class DispersedSplat {
     // Whether the wavelengths land near enough for the walk to stand for all of them.
     bool lands_whole() const { return lands_whole_; }
 
-    // Lays out the parts of a splat that the hero has at `hero_raster`. The span is valid as long
-    // as this object.
+    // Lays out the parts of the splat. `hero_raster` is the place of the hero wavelength. The
+    // returned span is valid as long as this object.
     std::span<const SplatPart> lay_out(const Vec2& hero_raster, const Spectrum& luminance);
 
   private:

@@ -5,7 +5,7 @@ namespace dapple {
 
 namespace {
 
-// The media on the two sides of a boundary, as their priorities decide.
+// The media on the two sides of a boundary, chosen by their priorities.
 struct Media {
     MaterialId outside = kNoMaterial;
     MaterialId inside = kNoMaterial;
@@ -17,7 +17,7 @@ Media media_at(const Stage& stage, const MediumStack& media, MaterialId id, bool
     return entering ? Media{here, there} : Media{there, here};
 }
 
-// Makes the vertex where the walk's ray met a surface. False where the surface is black or was met
+// Makes the vertex where the walk's ray met a surface. False if the surface is black or was met
 // edge-on.
 bool make_vertex(const Stage& stage, const Walk& walk, const MediumSides& sides, Vertex& vertex) {
     const SurfacePoint& at = vertex.at;
@@ -70,7 +70,7 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
         }
         stage.world.surface_at(walk.ray, hit, vertex.at);
         if (!make_vertex(stage, walk, sides, vertex)) return false;
-        walk.departed = walk.weights;
+        walk.weights_at_edge_start = walk.weights;
         walk.weights.arrive(square(walk.edge_length), vertex.cos_geometric);
         return true;
     }

@@ -11,7 +11,7 @@ Lens::Lens(const Camera& camera)
       height_(camera.height) {
     float image_distance = camera.focal_length;
     if (camera.focus_distance > 0) {
-        // Thin lens, 1/f = 1/s + 1/s': close focus narrows the view.
+        // Thin lens, 1/f = 1/s + 1/s' (E43). Close focus narrows the view.
         plane_ = camera.focus_distance;
         image_distance = 1.0F / (1.0F / camera.focal_length - 1.0F / plane_);
         aperture_radius_ = 0.5F * camera.focal_length / camera.f_number;
@@ -31,22 +31,22 @@ float Lens::pdf_direction(float cos_axis) const {
     return square(plane_) / (pixel_.x * pixel_.y * cos_axis * cos_axis * cos_axis);
 }
 
-Lens::Start Lens::sample_ray(const Vec2& raster, float u, float v) const {
+Lens::RaySample Lens::sample_ray(const Vec2& raster, float u, float v) const {
     const Point on_plane = position_ + frame_.n * plane_ +
                            frame_.s * (raster.x * pixel_.x - half_.x) +
                            frame_.t * (half_.y - raster.y * pixel_.y);
-    Start start;
-    start.ray.origin = aperture_point(u, v);
-    start.ray.direction = glm::normalize(on_plane - start.ray.origin);
-    start.pdf_direction = pdf_direction(glm::dot(start.ray.direction, frame_.n));
-    return start;
+    RaySample sample;
+    sample.ray.origin = aperture_point(u, v);
+    sample.ray.direction = glm::normalize(on_plane - sample.ray.origin);
+    sample.pdf_direction = pdf_direction(glm::dot(sample.ray.direction, frame_.n));
+    return sample;
 }
 
 Vec2 Lens::raster_change(const Point& point, const Vec3& step) const {
     const Vec3 from_lens = frame_.to_local(point - position_);
     const Vec3 moved = frame_.to_local(step);
     const float depth = from_lens.z;
-    // Raster coordinates are plane · x/z over the size of a pixel on the plane, and y alike.
+    // A raster coordinate is plane · x/z over the width of a pixel on the plane; the same for y.
     const float dx = (moved.x - from_lens.x * moved.z / depth) * plane_ / depth;
     const float dy = (moved.y - from_lens.y * moved.z / depth) * plane_ / depth;
     return Vec2(dx / pixel_.x, -dy / pixel_.y);

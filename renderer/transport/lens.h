@@ -1,6 +1,5 @@
-// The camera as walks see it: a thin lens (E43) with a round aperture, or a pinhole where no focus
-// is given. A pixel's value is the mean luminance over its area and the aperture; there is no
-// vignetting.
+// The camera: a thin lens (E43) with a round aperture, or a pinhole if the set gives no focus. A
+// pixel's value is the mean luminance over its area and the aperture. There is no vignetting.
 //
 // Raster coordinates: pixels from the top left, x right, y down. Densities of directions are per
 // steradian for one pixel: the solid angle of a pixel integrates to 1 (E44).
@@ -15,12 +14,12 @@ class Lens {
   public:
     explicit Lens(const Camera& camera);
 
-    struct Start {
+    struct RaySample {
         Ray ray;
         float pdf_direction = 0;
     };
-    // The ray through a raster position; (u, v) chooses the point on the aperture.
-    Start sample_ray(const Vec2& raster, float u, float v) const;
+    // The ray through a raster position. (u, v) chooses the point on the aperture.
+    RaySample sample_ray(const Vec2& raster, float u, float v) const;
 
     struct Projection {
         Point lens_point{0};
@@ -29,13 +28,14 @@ class Lens {
         float distance = 0;
         float pdf_direction = 0;  // of the ray from the lens to the point
     };
-    // Where a point is seen through the aperture's point (u, v); false outside the frame.
+    // Where a point is seen through the aperture's point (u, v). False if it is outside the frame.
     bool project(const Point& point, float u, float v, Projection& projection) const;
 
-    // How the projection of a point moves, in px, when the point does; through the lens's centre.
+    // How far the projection of `point` through the lens's centre moves, in px, when the point
+    // moves by `step`; to first order.
     Vec2 raster_change(const Point& point, const Vec3& step) const;
 
-    // Width of a pixel seen at a distance along the view axis, m.
+    // Width of a pixel at a distance along the view axis, m.
     float pixel_width_at(float depth) const { return pixel_.x / plane_ * depth; }
     const Frame& frame() const { return frame_; }
     const Point& position() const { return position_; }

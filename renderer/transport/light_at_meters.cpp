@@ -53,7 +53,7 @@ void LightAtMeters::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
     }
 }
 
-bool LightAtMeters::may_fall(const Walk& walk) const {
+bool LightAtMeters::may_meet_receptor(const Walk& walk) const {
     Receptor::Crossing at;
     for (const Receptor& receptor : stage_.receptors) {
         if (receptor.crossed_by(walk.ray, kInfinity, at)) return true;
@@ -61,26 +61,25 @@ bool LightAtMeters::may_fall(const Walk& walk) const {
     return false;
 }
 
-void LightAtMeters::fall(const Walk& begun, float reached, LightSink& sink) const {
-    // Every light walk counts as long as it came through nothing but smooth glass; after that only
-    // the joined ones count.
-    const bool only_smooth = begun.history.only_smooth();
+void LightAtMeters::add_fallen_light(const Walk& before, float edge_length, LightSink& sink) const {
+    // Every light walk counts until its first rough event. After that only joined walks count.
+    const bool only_smooth = before.history.only_smooth();
     if (!only_smooth && !is_joined()) return;
-    if (!counts_fallen(stage_, begun)) return;
+    if (!counts_fallen(stage_, before)) return;
     const float share = only_smooth ? 1.0F : joined_share_;
     const LampLight& lamp = start_.lamp;
     const Emitter& emitter = stage_.emitters[static_cast<size_t>(start_.fixture)];
     for (size_t m = 0; m < stage_.receptors.size(); ++m) {
         const Receptor& receptor = stage_.receptors[m];
         Receptor::Crossing at;
-        if (!receptor.crossed_by(begun.ray, reached - begun.edge_length, at)) continue;
+        if (!receptor.crossed_by(before.ray, edge_length - before.edge_length, at)) continue;
         float balance = 1;
         if (!stage_.partition) {
             FallenLight fallen;
-            fallen.weights = begun.weights.without_merging();
-            fallen.weights.arrive(square(begun.edge_length + at.t), at.cos_front);
-            fallen.first_edge = begun.edge == 1;
-            fallen.asked = emitter.pdf_towards(at.at.position, lamp.position, lamp.normal);
+            fallen.weights = before.weights.without_merging();
+            fallen.weights.arrive(square(before.edge_length + at.t), at.cos_front);
+            fallen.first_edge = before.edge == 1;
+            fallen.pdf_lamp_point = emitter.pdf_towards(at.at.position, lamp.position, lamp.normal);
             fallen.pdf_area = receptor.pdf_area();
             fallen.pdf_walk = at.cos_front * kInvPiF;
             fallen.meter_walks = static_cast<float>(stage_.walks.per_meter);
@@ -90,7 +89,7 @@ void LightAtMeters::fall(const Walk& begun, float reached, LightSink& sink) cons
         sink.add_reading(
             static_cast<int>(m),
             start_.fixture,
-            begun.light.throughput * (start_.lumens * share * receptor.lux_per_lumen() / balance));
+            before.light.throughput * (start_.lumens * share * receptor.lux_per_lumen() / balance));
     }
 }
 

@@ -1,5 +1,5 @@
-// What one light walk brings to the meters: its vertices are joined to their receptors, and it
-// falls on receptors that are in its way.
+// The light that one light walk sends to the meters. Its vertices are joined to points of the
+// receptors, and the walk itself can fall on a receptor.
 #pragma once
 
 #include <optional>
@@ -9,38 +9,39 @@
 
 namespace dapple {
 
-// One light walk of a pass, as meters need to know it.
+// The start of a light walk on its lamp.
 struct LightWalkStart {
     int fixture = 0;
     int index = 0;     // among the fixture's light walks
-    LampLight lamp{};  // the point and direction in which it left the lamp
-    float lumens = 0;  // that it stands for
+    LampLight lamp{};  // the point on the lamp and the direction from there
+    float lumens = 0;  // the flux that the walk stands for
 };
 
-// The random stream's name of a light walk among all of a pass.
+// A number that is unique among the light walks of a pass. It names the walk's random stream.
 uint64_t light_walk_name(int fixture, int index);
 
 class LightAtMeters {
   public:
     LightAtMeters(const Stage& stage, const LightWalkStart& start);
 
-    // Only the first light walks of a fixture are joined to the meters. Without a frame, the others
-    // may end where they are scattered, because they bring nothing more.
+    // Only the first light walks of a fixture are joined to the meters. When only the meters are
+    // read, the other light walks end at their first rough event.
     bool is_joined() const { return joined_share_ > 0; }
 
     // Joins a vertex on a rough surface to a point of each receptor.
     void join(Walk& walk, const Vertex& vertex, LightSink& sink);
 
-    // Whether a receptor would be in the way of the walk's ray if nothing were before it.
-    bool may_fall(const Walk& walk) const;
-    // Adds what falls on the receptors along the ray of `begun`, the walk as it was before it went
-    // on to `reached` m of its edge (E62).
-    void fall(const Walk& begun, float reached, LightSink& sink) const;
+    // Whether the walk's ray meets a receptor, if no surface is in front of the receptor.
+    bool may_meet_receptor(const Walk& walk) const;
+    // Adds the light that falls on receptors along the walk's last ray (E62). `before` is the walk
+    // before that ray was traced; `edge_length` is the length of the edge after it, m.
+    void add_fallen_light(const Walk& before, float edge_length, LightSink& sink) const;
 
   private:
     const Stage& stage_;
     const LightWalkStart& start_;
-    float joined_share_ = 0;  // the fixture's light walks over those joined; 0: this one is not
+    // The fixture's light walks over its walks joined to meters; 0: this walk is not joined.
+    float joined_share_ = 0;
     std::optional<RandomStream> random_;  // of a walk that is joined
 };
 

@@ -1,4 +1,4 @@
-// What light walks find, and where they leave it.
+// The output of light walks: splats for the frame and readings for the meters.
 #pragma once
 
 #include <memory>
@@ -9,33 +9,34 @@
 
 namespace dapple {
 
-// The spot that a splat stands for, in the frame.
+// The spot in the frame that a splat stands for.
 struct Footprint {
     bool known = false;
-    float most_px = 1e9F;  // no wider than this: what is seen there changes with the angle
-    Vec2 half_axes[2] = {Vec2(0), Vec2(0)};  // px; two that span an ellipse
+    float widest_px = 1e9F;  // limit of the radius, because a gloss changes with the angle
+    Vec2 half_axes[2] = {Vec2(0), Vec2(0)};  // px; they span an ellipse
 };
 
-// A splat's light where it is seen; in several parts where glass has put its wavelengths apart.
+// A splat's light and its place in the frame. A splat has several parts if dispersive glass has
+// sent its wavelengths to different places.
 struct SplatPart {
     Vec2 raster{0};
     Spectrum luminance{0.0F};  // cd/m²
 };
 
-// Where light walks leave what they find, at the pass's wavelengths and per unit of the fixture's
-// group spectra; it may be called from any thread.
+// Receives the light that light walks find, at the pass's wavelengths and per unit of the fixture's
+// group spectra. Any thread may call it.
 class LightSink {
   public:
-    // To the frame: what is seen at `at`, at most eight parts.
+    // Adds a splat of at most eight parts to the frame. `at` is the surface point where it is seen.
     virtual void add_splat(std::span<const SplatPart> parts,
                            const Footprint& footprint,
                            const SurfacePoint& at,
                            int fixture) = 0;
-    // To a meter's reading in lx.
+    // Adds to a meter's reading in lx.
     virtual void add_reading(int meter, int fixture, const Spectrum& lux) = 0;
-    // A sink for some walks of one thread, which may keep splats back until it is destroyed;
-    // nullptr: such walks use this one itself.
-    virtual std::unique_ptr<LightSink> for_some_walks() { return nullptr; }
+    // A sink for a block of walks on one thread. It may delay splats until it is destroyed.
+    // nullptr: the walks use this sink.
+    virtual std::unique_ptr<LightSink> make_buffered() { return nullptr; }
 
     virtual ~LightSink() = default;
 };

@@ -13,15 +13,15 @@ namespace dapple {
 
 namespace {
 
-// A light walk in the making.
+// A light walk while it is traced.
 struct LightWalk {
     LightWalkStart start;
     Walk walk;
-    // Density with which sheet sampling draws the walk's first vertex (lit_sheets.h), per m².
+    // Density with which sheet sampling samples the walk's first vertex (lit_sheets.h), per m².
     float sheet_density = 0;
     PhotonDifferential differential;
     RandomStream random;
-    RandomStream keeps_photon;  // draws which photons are kept
+    RandomStream photon_random;  // decides which photons are kept
 
     LightWalk(const Stage& stage, int fixture, int index)
         : LightWalk(stage, fixture, index, light_walk_name(fixture, index)) {}
@@ -30,24 +30,25 @@ struct LightWalk {
     LightWalk(const Stage& stage, int fixture, int index, uint64_t name)
         : start{.fixture = fixture, .index = index},
           random(stage.seed, stage.pass, name, Purpose::kLightWalk),
-          keeps_photon(stage.seed, stage.pass, name, Purpose::kKeepPhoton) {}
+          photon_random(stage.seed, stage.pass, name, Purpose::kKeepPhoton) {}
 };
 
-// Gives the walk its end point on the lamp and its first ray (E48). False where the lamp sends
-// nothing that way.
+// Samples the walk's start on the lamp and its first ray (E48). False if the lamp sends no light in
+// that direction.
 bool leave_lamp(const Stage& stage, const SobolOwen4d& starts, LightWalk& light) {
     const auto fixture = static_cast<size_t>(light.start.fixture);
     const Emitter& emitter = stage.emitters[fixture];
     const auto u = starts.point(static_cast<uint32_t>(light.start.index));
     const LampLight lamp = light.start.lamp = emitter.sample_emission(u[0], u[1], u[2], u[3]);
-    // Rounding can put a direction on the lamp's very horizon, where none is drawn: density 0.
+    // Rounding can put a direction exactly on the lamp's horizon, where the density is 0.
     if (!(lamp.luminance > 0.0F && lamp.pdf_direction > 0.0F)) return false;
     const float density = stage.light_walks(fixture) * lamp.pdf_area * lamp.pdf_direction;
     light.start.lumens = lamp.luminance * lamp.cos_lamp / density;
     Walk& walk = light.walk;
     walk.light.hero =
         static_cast<int>((static_cast<uint32_t>(light.start.index) + stage.pass) % kSpectrumSize);
-    // The density with which the first vertex asks the lamp follows once that vertex is known.
+    // weigh_first_edge() multiplies `join` by the density of this point of the lamp as the first
+    // vertex samples it.
     walk.weights.join = 1.0F / density;
     walk.weights.reversed = emitter.is_point() ? 0.0F : lamp.cos_lamp / density;
     walk.last_position = lamp.position;
@@ -63,8 +64,8 @@ bool leave_lamp(const Stage& stage, const SobolOwen4d& starts, LightWalk& light)
     return true;
 }
 
-// At the first vertex: the densities with which the lamp, or the cloth here, would have been drawn
-// from there.
+// At the first vertex: the density with which next-event estimation from the vertex samples the
+// lamp's point, and the density with which sheet sampling samples the vertex.
 void weigh_first_edge(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     const auto fixture = static_cast<size_t>(light.start.fixture);
     const LampLight& lamp = light.start.lamp;
@@ -78,7 +79,7 @@ Footprint footprint_of(const Stage& stage,
                        const PhotonDifferential& differential) {
     Footprint footprint;
     footprint.known = differential.is_known();
-    footprint.most_px = widest_splat_px(stage, vertex.bsdf);
+    footprint.widest_px = widest_splat_px(stage, vertex.bsdf);
     for (size_t i = 0; i < 2 && footprint.known; ++i) {
         footprint.half_axes[i] =
             stage.lens.raster_change(vertex.at.position, differential.half_axis(i));
@@ -107,13 +108,14 @@ void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, Li
                    light.start.fixture);
 }
 
-// Keeps the vertex as a photon, or a share of such vertices where few photons are gathered.
+// Keeps the vertex as a photon. Where few photons are gathered, only a random share of the vertices
+// is kept.
 void keep_photon(const Stage& stage, const Vertex& vertex, LightWalk& light, PhotonList& photons) {
     const Walk& walk = light.walk;
     if (!walk.history.any_smooth() || !may_merge(stage, vertex)) return;
     if (vertex.shading_faces_away) return;
     const float share = stage.merge_cells ? stage.merge_cells->share(vertex.at.position) : 1.0F;
-    if (share < 1.0F && light.keeps_photon.next() >= share) return;
+    if (share < 1.0F && light.photon_random.next() >= share) return;
     const bool lands_whole =
         dispersed_m(stage, walk, light.differential) < stage.photon_dispersion_limit_m;
     const Spectrum& carried = lands_whole ? walk.light.undispersed : walk.light.throughput;
@@ -136,54 +138,56 @@ void keep_photon(const Stage& stage, const Vertex& vertex, LightWalk& light, Pho
 // Scatters the walk, or passes straight through. False when it ends.
 bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     Walk& walk = light.walk;
-    // A rough surface spreads the light: from here on the walk may stand for all its wavelengths
+    // A rough surface spreads the light, so from here on the walk may stand for all its wavelengths
     // again (E74).
     if (!is_delta(vertex.bsdf) &&
         dispersed_m(stage, walk, light.differential) < stage.dispersion_limit_m) {
         walk.light.stand_for_all_wavelengths();
     }
     const Vec3 u = next_three(light.random);
-    const bool was_first = walk.edge == 1;
-    const float drawn = walk.weights.per_join * walk.weights.join * light.sheet_density;
-    const Left left = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
-    if (left != Left::kScattered) return left == Left::kPassed;
+    const bool is_first = walk.edge == 1;
+    // Connections of the second edge by sheet sampling (E71).
+    const float by_sheet = walk.weights.per_join * walk.weights.join * light.sheet_density;
+    const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
+    if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;
     light.differential.leave(stage, vertex, walk);
-    if (was_first) walk.weights.per_join = drawn;
+    if (is_first) walk.weights.per_join = by_sheet;
     return uses_light_walk(stage, walk);
 }
 
-// Everything that a vertex on a rough surface brings.
+// Uses a vertex on a rough surface: joins it to the sensors and keeps it as a photon.
 void use_vertex(const Stage& stage,
                 const Vertex& vertex,
                 LightWalk& light,
                 LightAtMeters& at_meters,
                 LightSink& sink,
                 PhotonList* photons) {
-    if (photons && stage.merge_cells) stage.merge_cells->fetch(vertex.at.position);
+    if (photons && stage.merge_cells) stage.merge_cells->prefetch(vertex.at.position);
     if (stage.makes_frame) join_to_lens(stage, vertex, light, sink);
     if (photons) keep_photon(stage, vertex, light, *photons);
     if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sink);
 }
 
-// Goes on to the next vertex; on its way the walk may fall on meters. False where it ends.
+// Continues the walk to its next vertex. On the way, its light may fall on meters. False if the
+// walk ends.
 bool reach_vertex(const Stage& stage,
                   LightWalk& light,
                   const LightAtMeters& at_meters,
                   Vertex& vertex,
                   LightSink& sink) {
     Walk& walk = light.walk;
-    const float edge_begun = walk.edge_length;
+    const float length_before = walk.edge_length;
     bool found = false;
-    if (at_meters.may_fall(walk)) {
-        const Walk begun = walk;
+    if (at_meters.may_meet_receptor(walk)) {
+        const Walk before = walk;
         found = find_next_vertex(stage, walk, vertex);
-        at_meters.fall(begun, walk.edge_length, sink);
+        at_meters.add_fallen_light(before, walk.edge_length, sink);
     } else {
         found = find_next_vertex(stage, walk, vertex);
     }
     if (!found || vertex.is_lamp()) return false;
     light.differential.arrive(
-        walk.edge_length - edge_begun, walk.ray.direction, vertex.at.geometric);
+        walk.edge_length - length_before, walk.ray.direction, vertex.at.geometric);
     return true;
 }
 
@@ -213,9 +217,9 @@ void trace_light_walk(const Stage& stage,
             use_vertex(stage, vertex, light, at_meters, sinks.light, sinks.photons);
         }
         if (!leave_vertex(stage, vertex, light)) break;
-        const bool brings_more =
+        const bool may_add_light =
             walk.history.only_smooth() || stage.makes_frame || at_meters.is_joined();
-        if (!brings_more) break;
+        if (!may_add_light) break;
     }
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;

@@ -1,4 +1,4 @@
-// Light walks: from a lamp, through glass, from surface to surface. Every vertex that can be joined
+// Light walks: from a lamp, through glass, from surface to surface. Every vertex on a rough surface
 // is joined to the lens and the meters.
 #pragma once
 
@@ -13,24 +13,24 @@ struct WalkCounts {
     uint64_t nonfinite = 0;
 };
 
-// The points from which the fixture's light walks of the stage's pass start, by index: a point of
-// the unit square for the place on the lamp, then one for the direction. A scrambled Sobol sequence
-// over both, scrambled anew each pass.
+// The uniform numbers with which the fixture's light walks start in the stage's pass, by the index
+// of the walk: two for the place on the lamp, then two for the direction. A Sobol sequence that
+// each pass scrambles anew.
 SobolOwen4d light_walk_starts(const Stage& stage, int fixture);
 
-// One light walk among all of the stage's pass.
+// Names one light walk of the stage's pass.
 struct LightWalkName {
     int fixture = 0;
     int index = 0;
 };
 
-// Where a light walk leaves what it finds.
+// Where a light walk's light and photons go.
 struct LightWalkSinks {
     LightSink& light;
     PhotonList* photons = nullptr;  // nullptr: photons are not kept
 };
 
-// `starts`: light_walk_starts() of the fixture.
+// `starts`: the fixture's light_walk_starts().
 void trace_light_walk(const Stage& stage,
                       const LightWalkName& name,
                       const SobolOwen4d& starts,

@@ -7,22 +7,22 @@ namespace dapple {
 
 namespace {
 
-constexpr float kCell = 0.05F;            // m, a cell's longest side, about
+constexpr float kCell = 0.05F;            // m, approximate longest side of a cell
 constexpr int kMostCuts = 16;             // of a triangle's side
-constexpr size_t kManyTriangles = 20000;  // cloth this fine is not cut any further
-constexpr double kLeastShare = 0.01;      // of a fixture's lumens, to be worth looking for
+constexpr size_t kManyTriangles = 20000;  // with as many triangles, cloth is not cut into cells
+constexpr double kLeastShare = 0.01;      // of a fixture's lumens; less is not sampled
 
 float longest_side(const SheetTriangle& t) {
     return std::max({glm::length(t.b - t.a), glm::length(t.c - t.b), glm::length(t.a - t.c)});
 }
 
-// What a sheet sends on of the light that falls on it, by scattering.
-double sent_on(const Material& m) {
+// Share of the incident light that a sheet scatters.
+double scattered_share(const Material& m) {
     const double reflected = (m.reflectance.r + m.reflectance.g + m.reflectance.b) / 3;
     return m.opacity * (reflected + m.transmission - m.direct);
 }
 
-// Row i has 2 (n - i) - 1 cells: those that point up and those that point down take turns.
+// Row i has 2 (n - i) - 1 cells, which point up and down in turn.
 int cell_index(int n, float u, float v) {
     const float along_u = std::max(0.0F, u) * static_cast<float>(n);
     const float along_v = std::max(0.0F, v) * static_cast<float>(n);
@@ -68,7 +68,7 @@ Vec2 LitSheets::point_in(const Cell& cell, float r, float s) {
     return {cell.u + cell.step * r, cell.v + cell.step * s};
 }
 
-// Illuminance straight from the fixture, lx, the mean of four points.
+// Illuminance of a cell by the fixture alone, lx; the mean of four points.
 double LitSheets::light_on(const Cell& cell, const World& world, const Emitter& emitter) const {
     const SheetTriangle& t = world.sheets()[cell.triangle];
     const Vec3 cross = glm::cross(t.b - t.a, t.c - t.a);
@@ -105,8 +105,8 @@ LitSheets::LitSheets(const Scene& scene, const World& world, const std::vector<E
             const Triangle& triangle = triangles_[cells_[c].triangle];
             const SheetTriangle& sheet = world.sheets()[cells_[c].triangle];
             const auto& material = scene.materials[static_cast<size_t>(sheet.material)];
-            lumens[c] =
-                light_on(cells_[c], world, emitters[f]) * triangle.cell_area * sent_on(material);
+            lumens[c] = light_on(cells_[c], world, emitters[f]) * triangle.cell_area *
+                        scattered_share(material);
             all += lumens[c];
         }
         if (all > kLeastShare * emitters[f].lumens()) by_fixture_[f] = Discrete(lumens);

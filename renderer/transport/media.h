@@ -1,8 +1,9 @@
-// The solids and liquids that a walk is inside of.
+// The solids and liquids that contain a walk.
 //
-// Where they overlap, the one with the highest priority fills the space (Schmidt and Budge 2002):
-// a liquid drawn into the wall of its glass leaves no gap, and its surface inside the wall is no
-// boundary at all. Of equals the one named first in the scene fills it.
+// Where they overlap, the one with the highest priority fills the space (Schmidt and Budge 2002).
+// Of equal priorities, the material that is first in the scene fills it. The mesh of a liquid can
+// therefore extend into the wall of its glass: there is no gap between them, and the liquid's
+// surface inside the wall is no boundary.
 #pragma once
 
 #include <array>
@@ -11,7 +12,7 @@
 
 namespace dapple {
 
-// What fills the solid that this material bounds.
+// The medium that fills a solid bounded by this material.
 inline MaterialId medium_of(const Scene& scene, MaterialId id) {
     const MaterialId medium = scene.materials[static_cast<size_t>(id)].medium;
     return medium == kNoMaterial ? id : medium;
@@ -21,10 +22,10 @@ class MediumStack {
   public:
     static constexpr int kDepth = 6;
 
-    // The material whose medium fills the space here; kNoMaterial is air.
+    // The material whose medium fills the space; kNoMaterial is air.
     MaterialId current() const { return count_ == 0 ? kNoMaterial : inside_[0]; }
 
-    // The same once this solid is entered or left.
+    // current() after this solid is entered or left.
     MaterialId current_after(const Scene& scene, MaterialId id, bool entering) const {
         if (entering) {
             const bool stays = count_ == kDepth || (count_ > 0 && !wins(scene, id, inside_[0]));
@@ -37,16 +38,16 @@ class MediumStack {
     void enter(const Scene& scene, MaterialId id) {
         if (count_ == kDepth) return;
         int at = count_++;
-        for (; at > 0 && wins(scene, id, here(at - 1)); --at) here(at) = here(at - 1);
-        here(at) = id;
+        for (; at > 0 && wins(scene, id, slot(at - 1)); --at) slot(at) = slot(at - 1);
+        slot(at) = id;
     }
 
     // Leaving a solid that the walk never entered changes nothing.
     void leave(MaterialId id) {
         int at = 0;
-        while (at < count_ && here(at) != id) ++at;
+        while (at < count_ && slot(at) != id) ++at;
         if (at == count_) return;
-        for (--count_; at < count_; ++at) here(at) = here(at + 1);
+        for (--count_; at < count_; ++at) slot(at) = slot(at + 1);
     }
 
     void cross(const Scene& scene, MaterialId id, bool entering) {
@@ -61,13 +62,13 @@ class MediumStack {
 
   private:
     static bool wins(const Scene& scene, MaterialId a, MaterialId b) {
-        const int of_a = scene.materials[static_cast<size_t>(a)].priority;
-        const int of_b = scene.materials[static_cast<size_t>(b)].priority;
-        return of_a > of_b || (of_a == of_b && a < b);
+        const int priority_a = scene.materials[static_cast<size_t>(a)].priority;
+        const int priority_b = scene.materials[static_cast<size_t>(b)].priority;
+        return priority_a > priority_b || (priority_a == priority_b && a < b);
     }
-    MaterialId& here(int i) { return inside_[static_cast<size_t>(i)]; }
+    MaterialId& slot(int i) { return inside_[static_cast<size_t>(i)]; }
 
-    std::array<MaterialId, kDepth> inside_{};  // the one that fills the space first
+    std::array<MaterialId, kDepth> inside_{};  // sorted; the first one fills the space
     int count_ = 0;
 };
 

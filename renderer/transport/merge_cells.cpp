@@ -18,7 +18,7 @@ void MergeCells::mark_around(const Point& p) {
     }
 }
 
-void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gathers) {
+void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gather_points) {
     const auto name = static_cast<uint64_t>(y) * static_cast<uint64_t>(stage.scene.camera.width) +
                       static_cast<uint64_t>(x);
     RandomStream random(stage.seed, stage.pass, name, Purpose::kPilot);
@@ -32,10 +32,11 @@ void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gath
     Vertex vertex;
     while (walk.history.only_smooth() && find_next_vertex(stage, walk, vertex) &&
            !vertex.is_lamp()) {
-        if (walk.edge > 1 && may_merge(stage, vertex)) gathers.push_back(vertex.at.position);
-        const Vec3 numbers = next_three(random);
-        if (scatter(stage, walk, vertex, Carrying::kRadiance, numbers, random) == Left::kEnded)
-            break;
+        if (walk.edge > 1 && may_merge(stage, vertex)) gather_points.push_back(vertex.at.position);
+        const Vec3 event_numbers = next_three(random);
+        const ScatterResult result =
+            scatter(stage, walk, vertex, Carrying::kRadiance, event_numbers, random);
+        if (result == ScatterResult::kEnded) break;
     }
 }
 

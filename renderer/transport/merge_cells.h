@@ -1,9 +1,9 @@
-// Where photons are wanted: the parts of the room that the lens sees by way of mirrors, smooth
-// glass and shiny surfaces.
+// Where all photons are kept: the parts of the room that the lens sees after smooth events, such as
+// in mirrors and through smooth glass.
 //
-// A pilot of camera walks, the same for every seed and pass, marks the cells of a hashed grid in
-// which photons would be gathered, and those around them. In all other places only a share of the
-// photons is kept; the weights of merging count with the share (E64), so that nothing is lost.
+// Pilot walks from the camera, the same for every seed and pass, mark the cells of a hashed grid in
+// which they would gather photons, and the cells around them. Elsewhere only a random share of the
+// photons is kept. The weights of merging include the share (E64), so that no light is lost.
 #pragma once
 
 #include <cstdint>
@@ -29,8 +29,8 @@ class MergeCells {
         return (bits_[word_of(cell)] & bit_of(cell)) != 0 ? 1.0F : kShareElsewhere;
     }
 
-    // Prefetches what share() will read.
-    void fetch(const Point& p) const {
+    // Prefetches the memory that share() reads.
+    void prefetch(const Point& p) const {
         if (!bits_.empty()) prefetch_to_read(&bits_[word_of(cells_.at(p))]);
     }
 
@@ -38,8 +38,8 @@ class MergeCells {
     static constexpr float kShareElsewhere = 1.0F / 16;
     static constexpr size_t kWords = size_t{1} << 14U;
 
-    // Four cells each way are one word, so that neighbours lie together in memory. Two such blocks
-    // may share a word: then a few photons more are kept.
+    // One word holds a block of 4 × 4 × 4 cells, so that neighbours are together in memory. Two
+    // blocks can share a word; then a few more photons are kept.
     static size_t word_of(const glm::ivec3& cell) { return hash_cell(cell >> 2) & (kWords - 1); }
     static uint64_t bit_of(const glm::ivec3& cell) {
         const glm::ivec3 within = cell & 3;
@@ -50,7 +50,8 @@ class MergeCells {
     std::vector<uint64_t> bits_;
 };
 
-// The points at which a camera walk through this pixel would gather photons.
-void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gathers);
+// Traces one pilot walk through a pixel. Adds the points at which it would gather photons to
+// `gather_points`.
+void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gather_points);
 
 }  // namespace dapple

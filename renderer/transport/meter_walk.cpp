@@ -6,7 +6,8 @@ namespace dapple {
 
 namespace {
 
-// A point of the receptor from which a meter walk begins, and what is collected there directly.
+// The point of the receptor where a meter walk starts. The walk collects the light of all lamps
+// there.
 struct ReceptorVisit {
     const Stage& stage;
     const Receptor& receptor;
@@ -16,52 +17,55 @@ struct ReceptorVisit {
 
     // Next-event estimation of one fixture (E61).
     void add_direct_reading(size_t fixture, const std::array<float, 2>& u) const;
-    // The same by way of a point drawn on cloth (E71).
+    // The light of one fixture by way of a point sampled on cloth (E71).
     void add_sheet_reading(size_t fixture, const SheetNumbers& u) const;
     void add_all(SensorNumbers& numbers) const;
 };
 
 void ReceptorVisit::add_direct_reading(size_t fixture, const std::array<float, 2>& u) const {
-    const std::optional<LampAnswer> lamp = ask_lamp_at_receptor(stage, walk, vertex, fixture, u);
+    const std::optional<DirectLight> lamp =
+        sample_direct_light_at_receptor(stage, walk, vertex, fixture, u);
     if (!lamp) return;
     const LampLight& light = lamp->light;
     const float cos_front = lamp->wi.z;
     const float pdf_front = cos_front * kInvPiF;
-    const float drawn = lamp->drawn();
+    const float pt_d2 = lamp->pt_d2();
     float balance = 1;
     if (!stage.partition) {
-        AskedAtReceptor asked;
-        asked.met = lamp->met(pdf_front, stage.emitters[fixture]);
+        LampAtReceptor sampled;
+        sampled.met = lamp->met(pdf_front, stage.emitters[fixture]);
         if (!receptor.is_point()) {
-            asked.fallen = stage.light_walks_per_meter_walk(fixture, true) * light.pdf_area *
-                           light.pdf_direction * cos_front / (drawn * receptor.pdf_area());
+            sampled.fallen = stage.light_walks_per_meter_walk(fixture, true) * light.pdf_area *
+                             light.pdf_direction * cos_front / (pt_d2 * receptor.pdf_area());
         }
-        asked.passes = lamp->way.probability;
-        balance = balance_of_asked_at_receptor(asked);
+        sampled.passes = lamp->way.probability;
+        balance = balance_of_lamp_at_receptor(sampled);
     }
     by_fixture[fixture] += walk.light.throughput * lamp->way.transmittance *
-                           (light.luminance * pdf_front * light.cos_lamp / (drawn * balance));
+                           (light.luminance * pdf_front * light.cos_lamp / (pt_d2 * balance));
 }
 
 void ReceptorVisit::add_sheet_reading(size_t fixture, const SheetNumbers& u) const {
     const std::optional<SheetPoint> y =
-        draw_on_sheet(stage, fixture, vertex.at.position, u.point, walk.light.hero);
+        sample_sheet_point(stage, fixture, vertex.at.position, u.point, walk.light.hero);
     if (!y) return;
-    const float cos_front = glm::dot(vertex.at.geometric, y->from.direction);
+    const float cos_front = glm::dot(vertex.at.geometric, y->from_z.direction);
     if (!(cos_front > 0)) return;
-    const std::optional<SheetAnswer> answer = ask_sheet(stage, walk, vertex, fixture, *y, u.lamp);
-    if (!answer) return;
+    const std::optional<SheetLight> by_sheet =
+        sample_sheet_light(stage, walk, vertex, fixture, *y, u.lamp);
+    if (!by_sheet) return;
     const float pdf_front = cos_front * kInvPiF;
     SheetAtReceptor sheet;
-    sheet.met = answer->met;
+    sheet.met = by_sheet->met;
     sheet.pdf_to_lamp = pdf_front;
-    sheet.joined = answer->reached;
+    sheet.joined = by_sheet->reached;
     if (!receptor.is_point()) {
-        sheet.falls = answer->walked * cos_front / (square(y->from.distance) * receptor.pdf_area());
+        sheet.fallen =
+            by_sheet->walked * cos_front / (square(y->from_z.distance) * receptor.pdf_area());
     }
     sheet.light_walks = stage.light_walks_per_meter_walk(fixture, false);
     by_fixture[fixture] +=
-        walk.light.throughput * answer->light * (pdf_front / balance_of_sheet_at_receptor(sheet));
+        walk.light.throughput * by_sheet->light * (pdf_front / balance_of_sheet_at_receptor(sheet));
 }
 
 void ReceptorVisit::add_all(SensorNumbers& numbers) const {
@@ -75,7 +79,8 @@ void ReceptorVisit::add_all(SensorNumbers& numbers) const {
     }
 }
 
-// The walks of one meter in one pass are one sequence of points, scrambled anew each pass.
+// The walks of one meter in one pass use successive points of one sequence. Each pass scrambles the
+// sequence anew.
 SensorNumbers make_numbers(const Stage& stage, int meter, int index) {
     const auto name = (static_cast<uint64_t>(meter) << 40U) + static_cast<uint64_t>(index);
     const uint64_t scramble = mix_bits(
@@ -86,7 +91,7 @@ SensorNumbers make_numbers(const Stage& stage, int meter, int index) {
             scramble};
 }
 
-// Gives the walk its first ray. False where it would start along the receptor's face.
+// Sets the walk's first ray. False if the ray would start along the receptor's face.
 bool leave_receptor(const ReceptorVisit& visit,
                     const ReceptorPoint& from,
                     const Direction& direction) {

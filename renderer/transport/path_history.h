@@ -1,7 +1,8 @@
-// What has happened on a walk so far, as far as weights and sensors need to know it.
+// The events on a walk so far, as weights and sensors need them.
 //
-// An event is whatever sent the walk on at a vertex. A smooth event is a mirror direction or smooth
-// glass; every other event is rough. Passing straight through a surface is no event.
+// An event is the scattering of the walk at one vertex. At a smooth event, a mirror or smooth glass
+// decides the direction; every other event is rough. Passing straight through a surface is no
+// event.
 #pragma once
 
 namespace dapple {

@@ -7,12 +7,12 @@ namespace dapple {
 
 namespace {
 
-// Index on the side that the light comes from over the index beyond: η.
+// η: the index on the side that the light comes from over the index on the other side.
 float index_ratio(const SmoothGlass& glass, int j, float wo_z) {
     return 1.0F / eta_from(glass.eta, j, wo_z);
 }
 
-// dη/dc, from the two wavelengths that are farthest apart.
+// dη/dc, from the shortest and the longest wavelength.
 float index_ratio_change(const Stage& stage, const SmoothGlass& glass, float wo_z) {
     const WavelengthCoordinate& c = stage.wavelength_coordinate;
     if (!glass.dispersive || !(c.span > 0)) return 0;

@@ -1,16 +1,17 @@
-// How far a light walk's next point moves when its first direction does: the size and shape of the
-// spot that the walk stands for among all walks of its pass (Igehy 1999; Frisvad et al. 2014).
+// How far a light walk's present point moves when its first direction changes. This is the size and
+// shape of the spot that the walk stands for among all walks of its pass (Igehy 1999; Frisvad et
+// al. 2014).
 //
-//   begin     dD_i = √(κ Ω/π) e_i,  Ω = 1/(N pω) the solid angle of one walk, e_i ⟂ D       (E68)
-//   to a surface      dP ← dP + t dD, along D onto its plane
+//   start             dD_i = √(κ Ω/π) e_i,  Ω = 1/(N pω) the solid angle of one walk, e_i ⟂ D (E68)
+//   to a surface      dP ← dP + t dD, projected along D onto the surface's plane
 //   mirror            dD ← dD - 2 ((D·n) dn + d(D·n) n)
 //   refraction        dD ← η dD - μ dn - dμ n,  μ = η (D·n) - D'·n                          (E69)
-// with dn how the interpolated normal turns over dP. The two dP span the half-axes of an ellipse.
+// dn is the change of the interpolated normal over dP. The two dP span the half-axes of an ellipse.
 //
-// A third column tells how the point moves with the wavelength where glass disperses, by
-// c = 1/λ², in which indices are nearly straight (Elek et al. 2014):
+// A third column is the derivative of the point by c = 1/λ², because glass disperses. Indices are
+// nearly linear in c (Elek et al. 2014):
 //   refraction        dD ← … + (D - dμ/dη n) dη/dc,  dμ/dη = D·n + η (1 - (D·n)²)/(D'·n)    (E70)
-// The spread over the lamp's face is left out: it stays noise, which passes average.
+// The spread over the lamp's face is left out. It remains as noise, which passes average.
 #pragma once
 
 #include "transport/walk.h"
@@ -22,15 +23,15 @@ class PhotonDifferential {
     // `solid_angle`: κ Ω, sr.
     void begin(const Direction& direction, float solid_angle);
 
-    // The walk went `distance` m along `direction` to a surface with this geometric normal.
+    // The walk moved `distance` m along `direction` to a surface with this geometric normal.
     void arrive(float distance, const Direction& direction, const Normal& geometric);
 
-    // It left the vertex towards `leaving`. Anything but a smooth event ends what is known.
+    // The walk left the vertex along its new ray. After a rough event the differential is unknown.
     void leave(const Stage& stage, const Vertex& vertex, const Walk& walk);
 
     bool is_known() const { return known_; }
     Vec3 half_axis(size_t i) const { return position_.at(i); }
-    // Per unit of the stage's wavelength coordinate c.
+    // m per unit of the stage's wavelength coordinate c.
     Vec3 dispersion() const { return position_.at(2); }
 
   private:
@@ -40,8 +41,11 @@ class PhotonDifferential {
     FourVectors direction_;
 };
 
-// How far apart dispersive glass has sent the walk's wavelengths at its present vertex, m; infinite
-// where that is not known.
+// The distance between the walk's shortest and longest wavelength at its present vertex, m;
+// infinite if it is unknown. Below the limits of E74 the walk stands for all wavelengths again:
+//   at a light walk's rough vertex 10 ℓ p,  in a photon ℓ p/4,
+//   in a camera walk ℓ/4 times the radius of its pixel as seen there                        (E74)
+// ℓ is Stage::dispersion_limit, p the median width of a pixel on the surfaces seen, m.
 float dispersed_m(const Stage& stage, const Walk& walk, const PhotonDifferential& differential);
 
 }  // namespace dapple

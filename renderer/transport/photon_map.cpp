@@ -4,29 +4,29 @@ namespace dapple {
 
 PhotonMap::PhotonMap(std::vector<PhotonList> blocks, float radius)
     : blocks_(std::move(blocks)), radius_(radius) {
-    size_t all = 0;
-    for (const PhotonList& block : blocks_) all += block.size();
-    if (all == 0) return;
+    size_t photons = 0;
+    for (const PhotonList& block : blocks_) photons += block.size();
+    if (photons == 0) return;
     cells_.per_cell = 0.5F / radius;
     uint32_t buckets = 1;
-    while (buckets < all) buckets *= 2;
+    while (buckets < photons) buckets *= 2;
     mask_ = buckets - 1;
-    // Photons stay where light walks have put them; a counting sort of where that is.
-    std::vector<uint32_t> bucket;
-    bucket.reserve(all);
+    // A counting sort of pointers by bucket. The photons themselves are not moved.
+    std::vector<uint32_t> bucket_of_photon;
+    bucket_of_photon.reserve(photons);
     first_.assign(buckets + 1, 0);
     for (const PhotonList& block : blocks_) {
         for (const Photon& photon : block) {
-            bucket.push_back(bucket_of(cells_.at(photon.position)));
-            ++first_[bucket.back() + 1];
+            bucket_of_photon.push_back(bucket_of(cells_.at(photon.position)));
+            ++first_[bucket_of_photon.back() + 1];
         }
     }
     for (size_t b = 0; b < buckets; ++b) first_[b + 1] += first_[b];
     std::vector<uint32_t> next(first_.begin(), first_.end() - 1);
-    order_.resize(all);
-    auto of_photon = bucket.begin();
+    order_.resize(photons);
+    auto bucket = bucket_of_photon.begin();
     for (const PhotonList& block : blocks_) {
-        for (const Photon& photon : block) order_[next[*of_photon++]++] = &photon;
+        for (const Photon& photon : block) order_[next[*bucket++]++] = &photon;
     }
 }
 

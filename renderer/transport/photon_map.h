@@ -1,9 +1,9 @@
-// Photons: the vertices of a pass's light walks, kept so that camera walks can gather them where
-// light walks cannot be joined to the lens: in mirrors, through glass, in glossy floors (E64).
+// Photons: the vertices of a pass's light walks. Camera walks gather them where light walks cannot
+// be joined to the lens: in mirrors, through glass, in glossy floors (E64).
 //
-// A hashed grid over one pass (cells of two radii, counting sort). The order of the photons is that
-// of the blocks of light walks they were made in, so sums over them are the same on any number of
-// threads.
+// The photons of one pass are in a hashed grid with cells of two radii, made by a counting sort. In
+// a cell they are in the order of the blocks of light walks, so sums over them are the same on any
+// number of threads.
 #pragma once
 
 #include <array>
@@ -18,17 +18,17 @@
 
 namespace dapple {
 
-// One line of the cache: a pass keeps hundreds of thousands.
+// A photon fills one cache line. A pass keeps hundreds of thousands of photons.
 struct alignas(64) Photon {
     PackedSpectrum flux;  // lm per unit of the fixture's group spectra
     Point position{0};
-    PackedNormal direction;  // back to where the light came from
-    float joinable = 0;      // of its walk's weights (E45)
-    float reversed = 0;
-    float shiny = 0;
+    PackedNormal direction;  // back along the light walk
+    float joinable = 0;      // per_join · join of the light walk (E45)
+    float reversed = 0;      // sum of the light walk
+    float shiny = 0;         // sum of the light walk
     MaterialId material = kNoMaterial;
     int16_t fixture = 0;
-    std::array<int8_t, 3> normal{};  // geometric, in steps of a 127th
+    std::array<int8_t, 3> normal{};  // geometric normal times 127
 };
 static_assert(sizeof(Photon) == 64);
 
@@ -36,14 +36,14 @@ using PhotonList = std::vector<Photon>;
 
 class PhotonMap {
   public:
-    // `blocks`: the photons of a pass, in the order in which light walks are traced; `radius`, m,
-    // within which they are gathered.
+    // `blocks`: the photons of a pass, in the order in which light walks are traced. `radius`: of
+    // the disc in which photons are gathered, m.
     PhotonMap(std::vector<PhotonList> blocks, float radius);
     PhotonMap(PhotonMap&&) = default;
     PhotonMap& operator=(PhotonMap&&) = default;
 
     float radius() const { return radius_; }
-    // Calls visit(photon, distance²) for the photons within the radius of `at`.
+    // Calls visit(photon, distance²) for every photon within the radius of `at`.
     template <class Visit>
     void gather(const Point& at, const Visit& visit) const;
 
@@ -56,8 +56,8 @@ class PhotonMap {
     uint32_t bucket_of(const glm::ivec3& cell) const;
 
     std::vector<PhotonList> blocks_;
-    std::vector<uint32_t> first_;       // of each bucket, one more at the end
-    std::vector<const Photon*> order_;  // by bucket
+    std::vector<uint32_t> first_;       // into order_, by bucket; one more at the end
+    std::vector<const Photon*> order_;  // photons, sorted by bucket
     float radius_;
     Cells cells_;
     uint32_t mask_ = 0;
@@ -66,7 +66,7 @@ class PhotonMap {
 template <class Visit>
 void PhotonMap::gather(const Point& at, const Visit& visit) const {
     if (order_.empty()) return;
-    // A ball of one radius meets at most two cells of two radii along each axis.
+    // A ball of one radius meets at most two cells, of two radii each, along each axis.
     const glm::ivec3 low = cells_.at(at - Vec3(radius_));
     const glm::ivec3 high = cells_.at(at + Vec3(radius_));
     struct Bucket {
@@ -77,11 +77,13 @@ void PhotonMap::gather(const Point& at, const Visit& visit) const {
     for (int z = low.z; z <= high.z; ++z) {
         for (int y = low.y; y <= high.y; ++y) {
             for (int x = low.x; x <= high.x; ++x) {
-                // Cells that share a bucket are looked at once.
+                // A bucket that several cells share is visited once.
                 const uint32_t bucket = bucket_of({x, y, z});
-                bool again = false;
-                for (size_t i = 0; i < count; ++i) again = again || buckets[i].number == bucket;
-                if (again || count == buckets.size()) continue;
+                bool is_listed = false;
+                for (size_t i = 0; i < count; ++i) {
+                    is_listed = is_listed || buckets[i].number == bucket;
+                }
+                if (is_listed || count == buckets.size()) continue;
                 buckets[count++] = {bucket, first_[bucket], first_[bucket + 1]};
             }
         }

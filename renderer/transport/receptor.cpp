@@ -14,7 +14,7 @@ Receptor::Receptor(const Meter& meter)
       half_(0.5F * meter.size) {
     const bool is_rectangle = half_.x > 0 && half_.y > 0;
     const float front = is_rectangle ? 4 * half_.x * half_.y : kPiF * square(radius_);
-    const float per_front = kind_ == ReceptorKind::kDome ? 2.0F : 1.0F;  // its area over the front
+    const float per_front = kind_ == ReceptorKind::kDome ? 2.0F : 1.0F;  // area / front
     is_point_ = !(front > 0);
     lux_per_walk_ = per_front * kPiF;
     if (is_point_) return;
@@ -24,7 +24,7 @@ Receptor::Receptor(const Meter& meter)
 
 ReceptorPoint Receptor::sample_point(float u, float v) const {
     if (kind_ == ReceptorKind::kDome) {
-        // Archimedes: equal steps along the axis hold equal areas.
+        // Equal steps along the axis have equal areas (Archimedes).
         const float sin_theta = std::sqrt(std::max(0.0F, 1.0F - u * u));
         const Normal n = frame_.to_world(direction_from_angles(u, sin_theta, 2.0F * kPiF * v));
         return {centre_ + radius_ * n, n};
@@ -63,8 +63,8 @@ bool Receptor::crossed_flat(const Ray& ray, float t_max, Crossing& crossing) con
 }
 
 bool Receptor::crossed_dome(const Ray& ray, float t_max, Crossing& crossing) const {
-    // The first of the two meetings with the sphere is the one from outside. Measured from the
-    // point of the ray that is nearest to the centre, where floats lose least.
+    // The ray enters the sphere from outside at the first of its two intersections. They are
+    // computed from the point of the ray nearest to the centre, where the rounding error is least.
     const float nearest = glm::dot(centre_ - ray.origin, ray.direction);
     const Vec3 off = ray.origin + nearest * ray.direction - centre_;
     const float half_chord2 = square(radius_) - glm::dot(off, off);

@@ -1,14 +1,14 @@
-// A light meter's receptor as walks see it: a disc, a rectangle or half a sphere whose every point
-// takes light by the cosine to its own normal.
+// A light meter's receptor: a disc, a rectangle or half a sphere. Each of its points receives light
+// by the cosine to the normal at the point.
 //
 //   reading E = Φ / A_front                                                              (E60)
-// Φ lm that fall on it, A_front m² as seen from straight in front.
-// A flat receptor reads the mean illuminance of its area. A dome reads (1 + cosθ)/2 of what light
-// from the angle θ would read straight on, as half a sphere shows that much of itself (the
-// hemispherical receptor of ISO 2720:1974). One without a size is a point: the same, seen from one
-// place, and no light walk meets it.
+// Φ is the flux that falls on the receptor, lm; A_front its area as seen from straight in front,
+// m². A flat receptor reads the mean illuminance of its area. For light from the angle θ, a dome
+// reads (1 + cosθ)/2 times its reading for the same light from straight ahead, because that share
+// of half a sphere is seen from θ (the hemispherical receptor of ISO 2720:1974). A receptor without
+// a size is a point: it reads in the same way at one place, and no light walk falls on it.
 //
-// Receptors are not bodies: they stand in no light's way.
+// Receptors are not bodies: they block no light.
 #pragma once
 
 #include "math/vec.h"
@@ -25,24 +25,25 @@ class Receptor {
   public:
     explicit Receptor(const Meter& meter);
 
-    // A point of it, uniformly; its density is pdf_area() per m² (of a point: 1).
+    // A uniformly sampled point of the receptor. Its density is pdf_area() per m² (1 for a point).
     ReceptorPoint sample_point(float u, float v) const;
-    // The direction of a walk that starts there, by the cosine; its density is cosθ/π per sr.
+    // The direction of a walk that starts at the point. Its density is cosθ/π per sr.
     static Direction sample_direction(const ReceptorPoint& at, float u, float v);
 
     bool is_point() const { return is_point_; }
     float pdf_area() const { return pdf_area_; }
-    // What such a walk reads of a luminance of 1 cd/m², lx.
+    // The reading of a walk that finds a luminance of 1 cd/m², lx.
     float lux_per_walk() const { return lux_per_walk_; }
-    // What it reads of a lumen that falls on it, lx.
+    // The reading of one lumen that falls on the receptor, lx.
     float lux_per_lumen() const { return lux_per_lumen_; }
 
-    // Where light along the ray falls on its front before `t_max`; t is the way to there.
+    // Where light along a ray falls on the receptor's front.
     struct Crossing {
         ReceptorPoint at;
-        float t = 0;
-        float cos_front = 0;  // to the normal there
+        float t = 0;          // along the ray, m
+        float cos_front = 0;  // to the normal at the point
     };
+    // False if the ray does not meet the front before `t_max`.
     bool crossed_by(const Ray& ray, float t_max, Crossing& crossing) const;
 
   private:

@@ -8,24 +8,25 @@ namespace dapple {
 namespace {
 
 // Continues the same edge behind the surface.
-Left pass_straight(Walk& walk, const Vertex& vertex, float probability) {
+ScatterResult pass_straight(Walk& walk, const Vertex& vertex, float probability) {
     walk.light.multiply(straight_through(vertex.bsdf, vertex.wo()) / probability);
-    walk.weights = walk.departed;
+    walk.weights = walk.weights_at_edge_start;
     walk.weights.pass_straight(probability);
     walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
-    return ++walk.passed < kMostPassedOnEdge ? Left::kPassed : Left::kEnded;
+    return ++walk.passed < kMostPassedOnEdge ? ScatterResult::kPassed : ScatterResult::kEnded;
 }
 
-// The event that was drawn at a vertex.
+// The event that was sampled at a vertex.
 struct Event {
     WorldSample drawn;
-    float wi_geometric = 0;  // cosines to the geometric normal
-    float wo_geometric = 0;
+    float wi_geometric = 0;  // cosine of wi to the geometric normal
+    float wo_geometric = 0;  // cosine of wo to the geometric normal
 
     const BsdfSample& sample() const { return drawn.local; }
 };
 
-// False where nothing is sent on, or to the wrong side of the geometric surface.
+// False if no light is scattered, or if the direction is on the wrong side of the geometric
+// surface.
 bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& event) {
     WorldSample& drawn = event.drawn;
     if (const SmoothGlass* const glass = vertex.smooth_glass()) {
@@ -40,15 +41,15 @@ bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& e
     return event.sample().transmitted != (event.wi_geometric * event.wo_geometric > 0.0F);
 }
 
-// Multiplies the walk's light by the event's weight. False where nothing is left.
+// Multiplies the walk's light by the event's weight. False if no light remains.
 bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
     walk.light.multiply(event.sample());
     if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
         // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E50).
-        const float below = std::abs(event.wo_geometric * event.sample().wi.z);
-        if (below <= 0.0F) return false;
+        const float denominator = std::abs(event.wo_geometric * event.sample().wi.z);
+        if (denominator <= 0.0F) return false;
         const float wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
-        walk.light.multiply(Spectrum(std::abs(wo_shading * event.wi_geometric) / below));
+        walk.light.multiply(Spectrum(std::abs(wo_shading * event.wi_geometric) / denominator));
     }
     if (!walk.light.throughput.is_finite()) {
         ++walk.nonfinite;
@@ -78,7 +79,7 @@ void record_event(
     walk.light.monochromatic = walk.light.monochromatic || s.dispersed;
 }
 
-// Sends the walk off in the event's direction.
+// Starts the walk's next edge in the event's direction.
 void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Walk& walk) {
     if (event.sample().transmitted && is_boundary(stage, vertex.at.material)) {
         cross_boundary(stage, walk.media, vertex.at.material, event.wi_geometric < 0.0F);
@@ -89,13 +90,13 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
     ++walk.edge;
 }
 
-// Russian roulette on what is left of the walk's light (E51). A monochromatic walk carries its
-// light in one wavelength of eight. The weights leave roulette out, so that they stay the same
-// function of the path for every technique.
+// Russian roulette on the walk's remaining light (E51). A monochromatic walk carries its light in
+// one wavelength of eight. The weights leave roulette out, so that they are the same function of
+// the path for every technique.
 bool survives_roulette(Walk& walk, RandomStream& random) {
-    const float left =
+    const float remaining =
         walk.light.throughput.max() * (walk.light.monochromatic ? 1.0F / kSpectrumSize : 1.0F);
-    const float survival = std::min(1.0F, 3.0F * left);
+    const float survival = std::min(1.0F, 3.0F * remaining);
     if (survival < 1.0F) {
         if (random.next() >= survival) return false;
         walk.light.multiply(Spectrum(1.0F / survival));
@@ -105,27 +106,27 @@ bool survives_roulette(Walk& walk, RandomStream& random) {
 
 }  // namespace
 
-Left scatter(const Stage& stage,
-             Walk& walk,
-             const Vertex& vertex,
-             Carrying carrying,
-             const Vec3& u,
-             RandomStream& random) {
+ScatterResult scatter(const Stage& stage,
+                      Walk& walk,
+                      const Vertex& vertex,
+                      Carrying carrying,
+                      const Vec3& u,
+                      RandomStream& random) {
     const float q = pass_probability(vertex);
     if (q > 0.0F && random.next() < q) return pass_straight(walk, vertex, q);
-    // The camera's side decides which normal counts: a light walk that came in on the wrong side of
-    // the interpolated normal brings nothing.
+    // A camera walk decides which normal is used. A light walk that arrives on the wrong side of
+    // the interpolated normal therefore carries no light.
     if (carrying == Carrying::kFlux && vertex.shading_faces_away && !is_delta(vertex.bsdf)) {
-        return Left::kEnded;
+        return ScatterResult::kEnded;
     }
     Event event;
-    if (!draw_event(vertex, u, carrying, event)) return Left::kEnded;
-    if (!weigh_light(vertex, carrying, event, walk)) return Left::kEnded;
+    if (!draw_event(vertex, u, carrying, event)) return ScatterResult::kEnded;
+    if (!weigh_light(vertex, carrying, event, walk)) return ScatterResult::kEnded;
     record_event(stage, vertex, carrying, event, walk);
     begin_edge(stage, vertex, event, walk);
-    // On a last edge beyond the limit, walks meet lamps and receptors but scatter no more.
-    if (walk.edge > stage.max_bounces + 1) return Left::kEnded;
-    return survives_roulette(walk, random) ? Left::kScattered : Left::kEnded;
+    // A walk at the limit has one last edge, on which it can meet lamps and receptors.
+    if (walk.edge > stage.max_bounces + 1) return ScatterResult::kEnded;
+    return survives_roulette(walk, random) ? ScatterResult::kScattered : ScatterResult::kEnded;
 }
 
 }  // namespace dapple

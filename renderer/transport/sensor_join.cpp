@@ -8,13 +8,13 @@ namespace dapple {
 
 namespace {
 
-// The directions of a join in the frame that a walk from the sensor would use.
+// The directions of a join, in the frame that a walk from the sensor would use at the vertex.
 struct JoinDirections {
-    Direction wo{0};  // to where the light walk came from
+    Direction wo{0};  // back along the light walk
     Direction wi{0};  // to the sensor
 };
 
-// Nothing where the light would leak through the surface.
+// Nothing if the light would leak through the surface.
 std::optional<JoinDirections> join_directions(const Vertex& vertex, const Direction& to_sensor) {
     const bool sees_shading =
         glm::dot(vertex.mesh_shading, to_sensor) * glm::dot(vertex.at.geometric, to_sensor) > 0.0F;
@@ -39,8 +39,9 @@ std::optional<Spectrum> join_to_sensor(const Stage& stage,
     if (f.is_black()) return std::nullopt;
     const std::optional<Connection> way = connect(stage, walk, vertex, sensor.target);
     if (!way) return std::nullopt;
-    // Per m² here. The cosine at this point and the adjoint correction for shading normals make
-    // |wo·ns| / |wo·ng| (Veach 1997, section 5.3).
+    // `per_area` turns densities per sr at the sensor into densities per m² at the vertex. The
+    // cosine at the vertex and the adjoint correction for shading normals together make |wo·ns| /
+    // |wo·ng| (Veach 1997, section 5.3).
     const float distance2 = square(sensor.target.distance);
     const float per_area = std::abs(glm::dot(vertex.at.geometric, to_sensor)) / distance2;
     const float adjoint = std::abs(in->wo.z) / vertex.cos_geometric;

@@ -22,7 +22,7 @@ std::array<float, 2> SensorNumbers::lamp(int edge, size_t fixture) {
         const float u = random.next();
         return {u, random.next()};
     }
-    // The receptor and the first surface use one half each of the same set.
+    // The receptor uses one half of this set, the first surface the other half.
     const auto s = set(2 + static_cast<uint32_t>(fixture));
     const size_t half = edge == 0 ? 2 : 0;
     return {s[half], s[half + 1]};

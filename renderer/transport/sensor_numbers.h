@@ -1,14 +1,14 @@
 // The uniform numbers of one sensor walk.
 //
-// The first decisions are point `index` of a scrambled Sobol sequence, so that edges, penumbrae and
-// first bounces even out faster; later decisions are random.
+// The first decisions use point `index` of a scrambled Sobol sequence, so that the noise of edges,
+// penumbrae and first bounces falls faster. Later decisions use random numbers.
 #pragma once
 
 #include <array>
 
 #include "base/random.h"
 #include "math/vec.h"
-#include "transport/ask_sheet.h"
+#include "transport/sheet_light.h"
 
 namespace dapple {
 

@@ -11,16 +11,16 @@ float SensorVisit::light_walks(size_t fixture, bool only_smooth) const {
                                : stage_.light_walks_per_meter_walk(fixture, only_smooth);
 }
 
-float SensorVisit::drawn_here(size_t fixture) const {
-    // Sheet sampling does not draw the point that the lens sees.
+float SensorVisit::sheet_density_here(size_t fixture) const {
+    // Sheet sampling does not sample the point that the lens sees first.
     if (!stage_.sheets || (sensor_.walk.edge == 1 && sensor_.from_lens())) return 0;
     return stage_.sheets->density(fixture, vertex_.at) * sensor_.walk.weights.join;
 }
 
-float SensorVisit::drawn_before(size_t fixture) const {
-    const LeftSheet& left = sensor_.left_sheet;
-    if (!stage_.sheets || left.sheet < 0) return 0;
-    return stage_.sheets->density(fixture, left.sheet, left.barycentric) * left.join;
+float SensorVisit::sheet_density_before(size_t fixture) const {
+    const LastSheet& last = sensor_.last_sheet;
+    if (!stage_.sheets || last.sheet < 0) return 0;
+    return stage_.sheets->density(fixture, last.sheet, last.barycentric) * last.join;
 }
 
 void SensorVisit::add_emission() const {
@@ -35,8 +35,9 @@ void SensorVisit::add_emission() const {
     const bool seen_directly = walk.edge == 1 && sensor_.from_lens();
     if (!stage_.partition && !seen_directly) {
         MetLamp lamp;
-        lamp.asked = emitter.pdf_towards(walk.last_position, light.position, light.normal) *
-                     (1.0F + drawn_before(fixture));
+        lamp.pdf_lamp_point =
+            emitter.pdf_towards(walk.last_position, light.position, light.normal) *
+            (1.0F + sheet_density_before(fixture));
         lamp.emitted =
             light_walks(fixture, walk.history.only_smooth()) * light.pdf_area * light.pdf_direction;
         weight = 1.0F / balance_of_met_lamp(sensor_.sums(), lamp);
@@ -46,49 +47,51 @@ void SensorVisit::add_emission() const {
 
 void SensorVisit::add_direct_light(size_t fixture, const std::array<float, 2>& u) const {
     Walk& walk = sensor_.walk;
-    const std::optional<LampAnswer> lamp = ask_lamp(stage_, walk, vertex_, fixture, u);
+    const std::optional<DirectLight> lamp = sample_direct_light(stage_, walk, vertex_, fixture, u);
     if (!lamp) return;
     const LampLight& light = lamp->light;
-    const float drawn = lamp->drawn();
+    const float pt_d2 = lamp->pt_d2();
     float balance = 1;
     if (!stage_.partition) {
         const float wi_geometric = std::abs(glm::dot(vertex_.at.geometric, lamp->wi_world));
-        AskedLamp asked;
-        asked.met = lamp->met(pdf(vertex_.bsdf, vertex_.wo(), lamp->wi), stage_.emitters[fixture]);
-        asked.walked = light_walks(fixture, false) * light.pdf_area * light.pdf_direction *
-                       wi_geometric / drawn;
-        asked.pdf_to_sensor = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
-        asked.passes = lamp->way.probability;
-        asked.by_sheet = drawn_here(fixture);
-        balance = balance_of_asked_lamp(sensor_.sums(), asked);
+        SampledLamp sampled;
+        sampled.met =
+            lamp->met(pdf(vertex_.bsdf, vertex_.wo(), lamp->wi), stage_.emitters[fixture]);
+        sampled.walked = light_walks(fixture, false) * light.pdf_area * light.pdf_direction *
+                         wi_geometric / pt_d2;
+        sampled.pdf_to_sensor = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
+        sampled.passes = lamp->way.probability;
+        sampled.by_sheet = sheet_density_here(fixture);
+        balance = balance_of_sampled_lamp(sensor_.sums(), sampled);
     }
     by_fixture_[fixture] +=
         walk.light.throughput * lamp->f * lamp->way.transmittance *
-        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (drawn * balance));
+        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * balance));
 }
 
 void SensorVisit::add_sheet_light(size_t fixture, const SheetNumbers& u) const {
     Walk& walk = sensor_.walk;
     const Point& here = vertex_.at.position;
     const std::optional<SheetPoint> y =
-        draw_on_sheet(stage_, fixture, here, u.point, walk.light.hero);
+        sample_sheet_point(stage_, fixture, here, u.point, walk.light.hero);
     if (!y) return;
-    const Direction& wi_world = y->from.direction;
+    const Direction& wi_world = y->from_z.direction;
     const Direction wi = vertex_.frame().to_local(wi_world);
     if (!sides_agree(vertex_, wi_world, wi.z)) return;
     const Spectrum f = eval(vertex_.bsdf, vertex_.wo(), wi, Carrying::kRadiance);
     if (f.is_black()) return;
-    const std::optional<SheetAnswer> answer = ask_sheet(stage_, walk, vertex_, fixture, *y, u.lamp);
-    if (!answer) return;
+    const std::optional<SheetLight> by_sheet =
+        sample_sheet_light(stage_, walk, vertex_, fixture, *y, u.lamp);
+    if (!by_sheet) return;
     const float per_area =
-        std::abs(glm::dot(vertex_.at.geometric, wi_world)) / square(y->from.distance);
-    AskedSheet sheet;
-    sheet.met = answer->met;
+        std::abs(glm::dot(vertex_.at.geometric, wi_world)) / square(y->from_z.distance);
+    SampledSheet sheet;
+    sheet.met = by_sheet->met;
     sheet.pdf_to_lamp = pdf(vertex_.bsdf, vertex_.wo(), wi);
-    sheet.walked = light_walks(fixture, false) * answer->walked * per_area;
+    sheet.walked = light_walks(fixture, false) * by_sheet->walked * per_area;
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
-    by_fixture_[fixture] += walk.light.throughput * f * answer->light *
-                            (std::abs(wi.z) / balance_of_asked_sheet(sensor_.sums(), sheet));
+    by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
+                            (std::abs(wi.z) / balance_of_sampled_sheet(sensor_.sums(), sheet));
 }
 
 Spectrum SensorVisit::merged(const Photon& photon) const {
@@ -126,10 +129,10 @@ void SensorVisit::add_merged_photons() const {
     const auto visit = [&](const Photon& photon, float distance2) {
         const float off_plane =
             std::abs(glm::dot(photon.position - vertex_.at.position, vertex_.at.geometric));
-        // A photon across an edge or around a corner does not count.
+        // A photon beyond an edge or around a corner does not count.
         const Vec3 normal(photon.normal[0], photon.normal[1], photon.normal[2]);
-        const float alike = glm::dot(normal, vertex_.at.geometric) / 127;
-        if (off_plane > 0.5F * radius || alike < 0.8F) return;
+        const float cos_normals = glm::dot(normal, vertex_.at.geometric) / 127;
+        if (off_plane > 0.5F * radius || cos_normals < 0.8F) return;
         // Kernel of Epanechnikov 1969.
         const float kernel = 2.0F * (1.0F - distance2 / square(radius)) / stage_.merge_area;
         by_fixture_[static_cast<size_t>(photon.fixture)] +=
@@ -144,9 +147,9 @@ void SensorVisit::add_light(SensorNumbers& numbers) const {
         if (!stage_.emitters[f].may_reach(vertex_.at.position)) continue;
         add_direct_light(f, numbers.lamp(edge, f));
     }
-    // Light by way of cloth has one bounce more.
-    const bool asks_sheets = stage_.sheets && edge < stage_.max_bounces;
-    for (size_t f = 0; asks_sheets && f < stage_.emitters.size(); ++f) {
+    // A path by way of cloth has one more bounce.
+    const bool samples_sheets = stage_.sheets && edge < stage_.max_bounces;
+    for (size_t f = 0; samples_sheets && f < stage_.emitters.size(); ++f) {
         if (!stage_.sheets->lit_by(f)) continue;
         add_sheet_light(f, numbers.sheet(edge, f));
     }

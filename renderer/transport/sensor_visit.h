@@ -1,4 +1,4 @@
-// What a sensor walk collects at one vertex, technique by technique.
+// The light that a sensor walk collects at one vertex, by each technique.
 #pragma once
 
 #include <span>
@@ -10,7 +10,7 @@ namespace dapple {
 
 class SensorVisit {
   public:
-    // What is collected is added to `by_fixture`, one per fixture.
+    // The collected light is added to `by_fixture`, one per fixture.
     SensorVisit(const Stage& stage,
                 SensorWalk& sensor,
                 const Vertex& vertex,
@@ -19,26 +19,26 @@ class SensorVisit {
 
     // The light of the lamp that the walk has met (E46).
     void add_emission() const;
-    // All light that a vertex on a rough surface brings.
+    // All light collected at a vertex on a rough surface.
     void add_light(SensorNumbers& numbers) const;
 
   private:
     // Next-event estimation of one fixture (E47).
     void add_direct_light(size_t fixture, const std::array<float, 2>& u) const;
-    // One fixture's light by way of a point drawn on cloth that it lights (E71).
+    // One fixture's light by way of a point sampled on cloth that it lights (E71).
     void add_sheet_light(size_t fixture, const SheetNumbers& u) const;
     // Photons within a disc of the merging area in the vertex's plane (E65).
     void add_merged_photons() const;
     bool gathers_photons() const;
-    // One photon's part, per m² of the merging area and without its flux; its weight is included.
+    // The contribution of one photon, without its flux and the kernel; its weight is included.
     Spectrum merged(const Photon& photon) const;
 
-    // Light walks of the fixture that may make the same path, for each sensor walk.
+    // Light walks of the fixture that can make the same path, for each sensor walk.
     float light_walks(size_t fixture, bool only_smooth) const;
-    // Density with which sheet sampling draws the point on cloth at the present vertex, or where
-    // the present edge began, over the density of the walk's own step to it (E71).
-    float drawn_here(size_t fixture) const;
-    float drawn_before(size_t fixture) const;
+    // Density with which sheet sampling samples the present vertex, or the vertex where the present
+    // edge began, over the density of the walk's own step to that vertex (E71).
+    float sheet_density_here(size_t fixture) const;
+    float sheet_density_before(size_t fixture) const;
 
     const Stage& stage_;
     SensorWalk& sensor_;

@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-// Follows what dispersive glass does to a camera walk's wavelengths, and to its pixel (E74).
+// Follows how glass spreads the pixel and the wavelengths of a camera walk (E74).
 class CameraDispersal {
   public:
     CameraDispersal(const Stage& stage, const SensorWalk& sensor)
@@ -22,7 +22,7 @@ class CameraDispersal {
         if (!follows_) return;
         const bool is_smooth = !vertex.is_lamp() && is_delta(vertex.bsdf);
         if (walk.edge == 1) {
-            // Most walks see nothing smooth first: then there is nothing to follow.
+            // If the first surface is rough, as for most walks, there is nothing to follow.
             if (!is_smooth) return;
             differential_.begin(-vertex.wo_world, pixel_solid_angle_);
             distance = walk.edge_length;
@@ -44,7 +44,7 @@ class CameraDispersal {
     }
 
   private:
-    static constexpr float kShare = 0.25F;  // of the limit for splats, in pixels as seen there
+    static constexpr float kShare = 0.25F;  // of the limit for splats
 
     const Stage& stage_;
     bool follows_;
@@ -61,10 +61,10 @@ void follow_sensor_walk(const Stage& stage,
     Walk& walk = sensor.walk;
     Vertex vertex;
     CameraDispersal dispersal(stage, sensor);
-    float edge_begun = 0;  // m, how far along its edge the walk was when its ray began
+    float length_before = 0;  // m, length of the edge before its last ray
     while (find_next_vertex(stage, walk, vertex)) {
-        dispersal.arrive(vertex, walk.edge_length - edge_begun, walk);
-        edge_begun = walk.edge_length;
+        dispersal.arrive(vertex, walk.edge_length - length_before, walk);
+        length_before = walk.edge_length;
         SensorVisit visit{stage, sensor, vertex, by_fixture};
         if (vertex.is_lamp()) {
             visit.add_emission();
@@ -73,15 +73,16 @@ void follow_sensor_walk(const Stage& stage,
         const bool seen_first = walk.edge == 1 && sensor.from_lens();
         if (seen_first) sensor.soft_weight = soft_splat_weight(stage, vertex.bsdf);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) visit.add_light(numbers);
-        LeftSheet left{vertex.at.sheet, vertex.at.barycentric, walk.weights.join};
-        if (seen_first) left.sheet = -1;
+        LastSheet here{vertex.at.sheet, vertex.at.barycentric, walk.weights.join};
+        if (seen_first) here.sheet = -1;
         const Vec3 u = numbers.scatter(walk.edge);
-        const Left done = scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random);
-        if (done == Left::kEnded) break;
-        if (done == Left::kScattered) {
-            sensor.left_sheet = left;
+        const ScatterResult result =
+            scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random);
+        if (result == ScatterResult::kEnded) break;
+        if (result == ScatterResult::kScattered) {
+            sensor.last_sheet = here;
             dispersal.leave(vertex, walk);
-            edge_begun = 0;
+            length_before = 0;
         }
     }
 }

@@ -1,5 +1,6 @@
-// A walk from a sensor, that is from the lens or from a meter's receptor. At every vertex it asks
-// each fixture for its direct light; a lamp that it meets adds what it sends.
+// A walk from a sensor: from the lens or from a meter's receptor. At every vertex it adds the
+// direct light of each fixture (next-event estimation). At a lamp that it meets it adds the lamp's
+// light.
 #pragma once
 
 #include <span>
@@ -10,22 +11,22 @@
 
 namespace dapple {
 
-// What a sensor walk starts from. At a receptor, lamps have been asked for their light already.
+// The kind of sensor where a walk starts.
 enum class SensorEnd { kLens, kReceptor, kPointReceptor };
 
-// The last point on cloth that a sensor walk left, for sheet sampling (E71).
-struct LeftSheet {
-    int sheet = -1;  // where the present edge began; -1: not on cloth
+// The cloth at the vertex where the present edge began, for sheet sampling (E71).
+struct LastSheet {
+    int sheet = -1;  // -1: that vertex is not on cloth, or the lens sees it first
     Vec2 barycentric{0};
-    float join = 0;  // the sum `join` there
+    float join = 0;  // the sum `join` at that vertex
 };
 
 struct SensorWalk {
     SensorEnd end = SensorEnd::kLens;
     Walk walk;
-    LeftSheet left_sheet;
-    // Of a camera walk: how many times light walks count that are joined to the lens at the walk's
-    // first surface and were scattered on their way there (soft_splat.h).
+    LastSheet last_sheet;
+    // Of a camera walk: how many times a light walk counts if it was scattered before it is joined
+    // to the lens at the camera walk's first vertex (soft_splat.h).
     float soft_weight = 1;
 
     bool from_lens() const { return end == SensorEnd::kLens; }
@@ -37,8 +38,8 @@ struct SensorWalk {
     }
 };
 
-// Follows a walk that has its first ray. Adds to `by_fixture` (one per fixture) what it collects at
-// the pass's wavelengths, per unit of the group spectra.
+// Follows the walk from its first ray to its end. Adds the light that it collects to `by_fixture`
+// (one per fixture), at the pass's wavelengths, per unit of the group spectra.
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,

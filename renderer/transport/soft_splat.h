@@ -1,9 +1,9 @@
-// The disc in the frame over which the lens sees a light walk that was scattered on its way, and
-// how much such a walk counts in the weights of all ways to its path.
+// The disc in the frame over which a scattered light walk is spread, and how many times such a walk
+// counts in the weights.
 //
-// A disc of radius r, shares 1 - d²/r², evens out 3πr²/4 pixels: (Σw)²/Σw² of the shares, the
-// effective sample size (Kish 1965). As many walks bring each pixel what one would bring its own.
-// (E73)
+// A disc of radius r px with the shares w = 1 - d²/r² averages (Σw)²/Σw² = 3πr²/4 pixels, the
+// effective sample size (Kish 1965). Each pixel then averages that many walks, so in the weights
+// one walk counts that many times (E73).
 #pragma once
 
 #include <algorithm>
@@ -12,8 +12,8 @@
 
 namespace dapple {
 
-// A gloss is bright near its mirror direction alone: moved aside by more than a third of its lobe,
-// light would be too bright there.
+// The largest radius of the disc on a surface. A glossy surface is bright only near the mirror
+// direction. Light that is moved by more than a third of the lobe would look too bright.
 inline float widest_splat_px(const Stage& stage, const Bsdf& bsdf) {
     return narrowest_lobe(bsdf) / (3 * stage.lens.pixel_width_at(1));
 }
@@ -22,7 +22,7 @@ inline float soft_splat_weight(float radius_px) {
     return std::max(1.0F, 0.75F * kPiF * square(radius_px));
 }
 
-// Of a surface that the lens sees first.
+// The same for a surface that the lens sees first.
 inline float soft_splat_weight(const Stage& stage, const Bsdf& bsdf) {
     return soft_splat_weight(std::min(stage.soft_splat_px, widest_splat_px(stage, bsdf)));
 }

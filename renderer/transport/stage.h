@@ -39,8 +39,8 @@ struct WavelengthCoordinate {
 
 // The walks of one pass.
 struct PassWalks {
-    std::vector<int> light;             // light walks per fixture; 0 switches the technique off
-    std::vector<int> joined_to_meters;  // how many of them are joined to meters, per fixture
+    std::vector<int> light;             // light walks per fixture; 0: no light walks
+    std::vector<int> joined_to_meters;  // light walks that are joined to meters, per fixture
     int per_meter = 0;                  // meter walks per meter
 };
 
@@ -58,15 +58,16 @@ struct Stage {
     bool makes_frame = true;  // light walks are joined to the lens
 
     // Meters are sensors beside the lens. Only the first few light walks of each fixture are joined
-    // to them (PassWalks::joined_to_meters). Of all light walks, the meters take what falls on them
-    // straight or through smooth glass.
+    // to them (PassWalks::joined_to_meters). A meter also counts every light walk that falls on its
+    // receptor straight from the lamp or through smooth glass.
     std::span<const Receptor> receptors{};
 
-    // Footprints of splats: each walk stands for this multiple of its share of the directions (κ of
-    // E68); 0: each splat is a point.
+    // Footprints of splats: the solid angle of a walk's footprint over the solid angle of one walk
+    // (κ of E68); 0: each splat is a point.
     float footprint_overlap = 0;
-    // A light walk stands for all wavelengths where glass has dispersed them by less than this: in
-    // the frame, px; on a surface from which the light scatters on, m; in a photon, m.
+    // Dispersal limits (E74). A light walk stands for all wavelengths where glass has dispersed
+    // them by less than this: in the frame, px; on a surface from which the light scatters on, m;
+    // in a photon, m.
     float dispersion_limit = 0;
     float dispersion_limit_m = 0;
     float photon_dispersion_limit_m = 0;
@@ -75,22 +76,22 @@ struct Stage {
     // Radius in pixels of the disc used for light walks that have already scattered (soft_splat.h).
     float soft_splat_px = 0;
 
-    // Photon merging: the area over which photons are merged, m²; 0: none. Photons are kept where
-    // light walks are given a list for them, and gathered where there is a map.
+    // The area over which photons are merged, m²; 0: photons are not merged.
     float merge_area = 0;
-    const PhotonMap* photons = nullptr;
+    const PhotonMap* photons = nullptr;       // nullptr: photons are not gathered
     const MergeCells* merge_cells = nullptr;  // nullptr: all photons are kept
     // The merging area times the share of photons that is kept at `p`.
     float merge_area_at(const Point& p) const {
         return merge_cells ? merge_area * merge_cells->share(p) : merge_area;
     }
 
-    bool partition = false;             // each path by one technique alone (partition.h)
-    const LitSheets* sheets = nullptr;  // nullptr: cloth is found only by walks that meet it
+    bool partition = false;             // each path is made by one technique alone (partition.h)
+    const LitSheets* sheets = nullptr;  // nullptr: no sheet sampling
 
     float light_walks(size_t fixture) const { return static_cast<float>(walks.light[fixture]); }
-    // Light walks for one meter walk that may make a path. Of paths that have nothing but smooth
-    // glass between lamp and receptor, all light walks count; else only those joined to meters.
+    // Light walks that can make the same path as a meter walk, for each meter walk. If only smooth
+    // glass is between the lamp and the receptor, these are all light walks of the fixture. Else
+    // they are the light walks that are joined to meters.
     float light_walks_per_meter_walk(size_t fixture, bool only_smooth) const {
         const int count = only_smooth ? walks.light[fixture] : walks.joined_to_meters[fixture];
         return static_cast<float>(count) / static_cast<float>(walks.per_meter);

@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kMaxCrossings = 4096;  // of one ray; far more than any set has
+constexpr int kMaxCrossings = 4096;  // of one ray with surfaces; far more than any set has
 
 // Per material: how many of its solids the ray leaves without having entered them.
 std::vector<int> count_solids(const Scene& scene, const World& world, Ray ray) {
@@ -46,7 +46,7 @@ MediumStack find_media(const Scene& scene, const World& world, const Point& poin
                                  scene.materials.end(),
                                  [](const Material& m) { return m.kind == MaterialKind::kGlass; });
     if (!any) return media;
-    // Along no edge or diagonal of anything that stands upright.
+    // These directions are not along an edge or a diagonal of anything that stands upright.
     const std::array<Vec3, 3> directions{
         Vec3(0.37F, 0.89F, 0.21F), Vec3(-0.83F, -0.43F, 0.59F), Vec3(0.47F, -0.31F, -0.97F)};
     std::array<std::vector<int>, 3> solids;

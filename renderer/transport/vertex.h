@@ -1,4 +1,4 @@
-// A surface point that a walk has reached, with everything that scattering and joining need there.
+// A surface point that a walk has reached, with the data for scattering and joining there.
 #pragma once
 
 #include <cassert>
@@ -12,15 +12,17 @@ namespace dapple {
 
 struct Vertex {
     SurfacePoint at;
-    Normal mesh_shading{0, 0, 1};  // the interpolated normal as the mesh has it
-    // It faces away from where the walk came from; at.shading is the geometric normal then.
+    Normal mesh_shading{0, 0, 1};  // the interpolated normal of the mesh
+    // mesh_shading faces away from where the walk came from. at.shading is then the geometric
+    // normal.
     bool shading_faces_away = false;
     Direction wo_world{0};    // back to where the walk came from
     float cos_geometric = 0;  // |wo · geometric normal|
     Bsdf bsdf;
 
     bool is_lamp() const { return at.lamp >= 0; }
-    // Smooth glass, which turns light in world coordinates and has no local frame; else nullptr.
+    // The vertex's smooth glass, or nullptr. Smooth glass refracts in world coordinates and has no
+    // local frame.
     const SmoothGlass* smooth_glass() const { return std::get_if<SmoothGlass>(&bsdf.kind); }
     // The frame around the shading normal, and wo in it. Not for lamps and smooth glass.
     const Frame& frame() const {
@@ -32,7 +34,7 @@ struct Vertex {
         return local_->wo;
     }
 
-    // Orients the vertex at `at` towards where a ray of this direction came from.
+    // Orients the vertex towards the origin of a ray with this direction.
     void face(const Direction& ray_direction);
     void make_local_frame();
 
@@ -44,8 +46,8 @@ struct Vertex {
     std::optional<Local> local_;
 };
 
-// A surface point as a vertex that a ray of this direction met, in air. False where it was met
-// edge-on or is black.
+// Makes the vertex where a ray with this direction meets the surface point `at`, in air. False
+// where the ray meets the surface edge-on or the surface is black.
 bool see_vertex(const Stage& stage,
                 const Direction& direction,
                 const SurfacePoint& at,
@@ -55,14 +57,15 @@ bool see_vertex(const Stage& stage,
 // Whether the surface is the boundary of a solid of glass or of a liquid.
 bool is_boundary(const Stage& stage, MaterialId id);
 
-// Whether photons are kept and gathered here: on rough surfaces that are not glass.
+// Whether photons are kept and gathered at the vertex: on rough surfaces that are not glass.
 bool may_merge(const Stage& stage, const Vertex& vertex);
 
 // Probability with which a walk passes straight through the vertex.
 float pass_probability(const Vertex& vertex);
 
-// Whether the vertex can be joined from the side that `direction` is on: the shading and the
-// geometric normal must agree on the side, or light would leak through the surface.
+// Whether the geometric and the shading normal put a direction on the same side of the surface.
+// `local_z` is the direction's cosine to the shading normal. Light would leak through the surface
+// if a vertex were joined where the sides differ.
 bool sides_agree(const Vertex& vertex, const Direction& direction_world, float local_z);
 
 }  // namespace dapple

@@ -1,9 +1,9 @@
 // A random path through the room, from a sensor or from a lamp: its state, how it finds its next
 // vertex and how it leaves one.
 //
-// Passing straight through a sheet, a pane or a cut-out is no vertex of the path: the same edge
-// continues behind the surface. The surface's own light is collected first; then it is drawn
-// whether the walk passes or scatters.
+// A sheet, a pane or a cut-out that the walk passes straight through is no vertex of the path: the
+// same edge continues behind the surface. The walk first collects the light that the surface
+// scatters to it. Then a random number decides whether the walk passes or scatters.
 #pragma once
 
 #include <optional>
@@ -22,8 +22,8 @@ inline constexpr int kMostPassedOnEdge = 64;  // surfaces that one edge may pass
 struct Walk {
     Ray ray;
     CarriedLight light;
-    PartialWeights weights;   // at the vertex where the walk stands
-    PartialWeights departed;  // as they were when the present edge began
+    PartialWeights weights;                // at the walk's present vertex
+    PartialWeights weights_at_edge_start;  // of the present edge
     PathHistory history;
     MediumStack media;
     Point last_position{0};  // where the present edge began
@@ -34,30 +34,31 @@ struct Walk {
     uint32_t nonfinite = 0;
 };
 
-// Follows the walk's ray to the next surface that changes light, through media and through
-// boundaries between equal media. False when the walk leaves the scene or meets a black surface.
+// Follows the walk's ray to the next surface that changes light. Media absorb light on the way, and
+// boundaries between equal media are skipped. False when the walk leaves the scene or meets a black
+// surface.
 bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex);
 
 // What scatter() did with a walk.
-enum class Left {
+enum class ScatterResult {
     kEnded,     // the walk is over
     kPassed,    // it passed straight through: the same edge continues
     kScattered  // it scattered: a new edge begins
 };
 
-// Draws whether the walk passes straight through `vertex` and, if not, the direction in which it
-// leaves, from three uniform numbers; then plays Russian roulette.
-Left scatter(const Stage& stage,
-             Walk& walk,
-             const Vertex& vertex,
-             Carrying carrying,
-             const Vec3& u,
-             RandomStream& random);
+// Decides at random whether the walk passes straight through `vertex`. If not, draws the direction
+// in which the walk leaves from three uniform numbers, and then plays Russian roulette.
+ScatterResult scatter(const Stage& stage,
+                      Walk& walk,
+                      const Vertex& vertex,
+                      Carrying carrying,
+                      const Vec3& u,
+                      RandomStream& random);
 
-// The walk enters or leaves the solid that the surface of this material bounds.
+// Updates `media` for a walk that enters or leaves the solid bounded by this material.
 void cross_boundary(const Stage& stage, MediumStack& media, MaterialId id, bool entering);
 
-// What the medium that fills the space lets pass over a distance in m.
+// Transmittance of the medium that fills the space, over a distance in m.
 Spectrum medium_transmittance(const Stage& stage, const MediumStack& media, float distance);
 
 // Three uniform numbers, drawn in order.

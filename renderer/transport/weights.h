@@ -1,25 +1,25 @@
 // Multiple importance weights by recursion: the sums that a walk carries (E45).
 //
 // Balance heuristic of Veach 1995, in the recursive form of Georgiev 2012, "Implementing vertex
-// connection and merging". At the vertex where it stands, a walk carries sums over the other ways
-// in which the path so far could have been made. Every term is the density of another way divided
-// by the density of the way taken. Densities are per unit area and multiplied by the technique's
-// number of samples, so that budgets need no separate treatment. technique_weights.h turns the sums
-// of the two ends of a path into the weight of one technique.
+// connection and merging". At its present vertex, a walk carries sums over the other ways in which
+// the path so far could have been made. Every term is the density of another way divided by the
+// density of the way taken. Densities are per unit area and multiplied by the technique's number of
+// samples, so that budgets need no separate treatment. technique_weights.h turns the sums of the
+// two ends of a path into the weight of one technique.
 //
-// Six techniques share one set of weights: a lamp met by a sensor walk; a lamp asked from a vertex
-// (next-event estimation); a point drawn on lit cloth from which the lamp is asked; a light vertex
-// joined to a sensor; a light walk that falls on a meter's receptor; photons merged with a camera
-// walk.
+// Six techniques share one set of weights: a sensor walk meets a lamp; a point of a lamp is sampled
+// from a vertex (next-event estimation); a point of a lamp is sampled by way of a sampled point on
+// lit cloth; a light walk's vertex is joined to a sensor; a light walk falls on a meter's receptor;
+// photons are merged with a camera walk.
 //
 // Merging at a vertex has the density of the light walk that reaches it, times the density of the
-// camera walk that reaches it, times the merging area π r² (E64). It is in use at a vertex where
+// camera walk that reaches it, times the merging area π r² (E64). Photons are merged at a vertex if
 //   - the lens does not see the vertex first,
 //   - some event towards the lamp is smooth,
 //   - every vertex between it and the lens is shiny.
-// Elsewhere light walks joined to the lens do better. Both conditions depend on the path alone, so
-// every technique can evaluate them. A walk that cannot evaluate one of them yet keeps the term in
-// a sum of its own (`waiting`, `shiny`).
+// Elsewhere light walks joined to the lens have less noise. The conditions depend on the path
+// alone, so every technique can evaluate them. Where one of them depends on a later part of the
+// walk, the walk keeps the term in a sum of its own (`waiting`, `shiny`).
 #pragma once
 
 #include "materials/scatter.h"
@@ -37,9 +37,10 @@ struct PartialWeights {
     float reversed = 0;
     // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
     float merged = 0;
-    // Of a camera walk: as `merged`, if a later event is smooth. It moves to `merged` then.
+    // Of a camera walk: the part of `merged` that counts only if a later event is smooth. At the
+    // first smooth event it is added to `merged`.
     float waiting = 0;
-    // Of a light walk: as `merged`, as long as every later vertex is shiny.
+    // Of a light walk: the part of `merged` that counts only if every later vertex is shiny.
     float shiny = 0;
     // Connection samples of the present edge per unit of `join`: 1 on the first edge of a walk; on
     // the second edge of a light walk from cloth, the density of sheet sampling (E71); else 0,
@@ -61,15 +62,15 @@ struct PartialWeights {
         shiny *= per_cos;
     }
 
-    // The walk passed straight through a surface, which it had chosen with this probability. A
-    // connection over the same edge has no such choice.
+    // The walk passed straight through a surface; `probability` is the probability of that choice.
+    // A connection over the same edge makes no such choice.
     void pass_straight(float probability) { join /= probability; }
 
     // The terms that merging adds at a vertex which the walk leaves by a rough event.
     struct Merging {
-        float waiting = 0;      // merging area, in use if a later event is smooth
-        float shiny = 0;        // merging area, in use if every vertex after this one is shiny
-        bool is_shiny = false;  // the vertex that is left
+        float waiting = 0;      // merging area, if photons are merged here after a smooth event
+        float shiny = 0;        // merging area, if photons are merged here before shiny vertices
+        bool is_shiny = false;  // whether the present vertex is shiny
     };
 
     // The walk leaves by a rough event at `cos_out` to the geometric normal, drawn with `pdf`; the
@@ -105,8 +106,8 @@ inline PartialWeights::Merging merging_terms(const PathHistory& before,
     PartialWeights::Merging terms;
     terms.is_shiny = is_shiny;
     if (carrying == Carrying::kFlux) {
-        // The light walk goes on by a rough event to a vertex that is joined to the lens. So the
-        // lens does not see the present vertex first.
+        // The light walk leaves by a rough event to a later vertex that is joined to the lens. The
+        // lens therefore does not see the present vertex first.
         if (before.any_smooth()) terms.shiny = area;
     } else if (before.has_events() && before.only_shiny()) {
         terms.waiting = area;

@@ -103,7 +103,8 @@ class CountedWalk {
         const float u = random_.next();
         const float v = random_.next();
         const Vec3 numbers(u, v, random_.next());
-        if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_) != Left::kEnded)
+        if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_) !=
+            ScatterResult::kEnded)
             return true;
         const bool is_cut =
             walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMostPassedOnEdge;

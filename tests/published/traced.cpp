@@ -116,8 +116,8 @@ double go_on(const Bench& bench, Walk& walk, const Vertex& vertex, Choice choice
     if (s.transmitted != (choice == Choice::kRefract)) return 0;
     RandomStream unused(
         1, 0, 0, Purpose::kLightWalk);  // light walks through clear glass stay whole
-    const Left left = scatter(bench.stage(), walk, vertex, Carrying::kFlux, u, unused);
-    return left == Left::kEnded ? 0.0 : s.pdf;
+    const ScatterResult result = scatter(bench.stage(), walk, vertex, Carrying::kFlux, u, unused);
+    return result == ScatterResult::kEnded ? 0.0 : s.pdf;
 }
 
 std::optional<Passage> pass_through(const Bench& bench, Walk walk, float index) {
@@ -148,7 +148,8 @@ std::optional<Direction> let_go(const Bench& bench, Walk& walk, float index, Ran
         const float u = random.next();
         const float v = random.next();
         const Vec3 numbers(u, v, random.next());
-        if (scatter(bench.stage(), walk, vertex, Carrying::kFlux, numbers, random) == Left::kEnded)
+        if (scatter(bench.stage(), walk, vertex, Carrying::kFlux, numbers, random) ==
+            ScatterResult::kEnded)
             return {};
     }
     return walk.ray.direction;

@@ -1,4 +1,5 @@
-// Whether two estimates of the same light agree: by region of the frame, and by meter.
+// Checks that two estimates of the same light agree, for each region of the frame and for each
+// meter.
 #pragma once
 
 #include <doctest/doctest.h>
@@ -13,13 +14,13 @@
 
 namespace dapple::test {
 
-// Checks every region's mean of `a` against `b` at 3.3 standard errors: with six regions a right
-// program fails once in 170 seeds. The standard error may be `most` of the mean at most, or the
-// check would say nothing.
+// Compares every region's mean in `a` and `b` at 3.3 standard errors. With six regions a correct
+// program fails for one seed in 170. The standard error must be below `max_relative_error` of the
+// mean, because a larger one would hide differences.
 inline void check_agreement(const Scene& scene,
                             const RenderResult& a,
                             const RenderResult& b,
-                            double most) {
+                            double max_relative_error) {
     CHECK(a.nonfinite_samples == 0);
     CHECK(b.nonfinite_samples == 0);
     for (size_t r = 0; r < scene.regions.size(); ++r) {
@@ -32,7 +33,7 @@ inline void check_agreement(const Scene& scene,
         CAPTURE(y.mean);
         CAPTURE(se);
         CHECK(std::abs(x.mean - y.mean) < 3.3 * se);
-        CHECK(se < most * x.mean);
+        CHECK(se < max_relative_error * x.mean);
     }
 }
 
@@ -48,11 +49,11 @@ inline RenderResult render(
     return render_frame(scene, world, options);
 }
 
-// 3.3 standard errors; the error may be `most` of the reading at most, or it would say nothing.
+// The same for every meter's reading.
 inline void check_agreement(const Scene& scene,
                             const MeterResult& a,
                             const MeterResult& b,
-                            double most) {
+                            double max_relative_error) {
     CHECK(a.nonfinite_samples == 0);
     CHECK(b.nonfinite_samples == 0);
     for (size_t m = 0; m < scene.meters.size(); ++m) {
@@ -64,7 +65,7 @@ inline void check_agreement(const Scene& scene,
         CAPTURE(y.lux);
         CAPTURE(se);
         CHECK(std::abs(x.lux - y.lux) < 3.3 * se);
-        CHECK(se < most * x.lux);
+        CHECK(se < max_relative_error * x.lux);
     }
 }
 
@@ -76,7 +77,8 @@ inline Meter meter_at(const std::string& name, const Point& position, const Poin
     return m;
 }
 
-// A point, a disc, a dome and a rectangle, where light comes through glass, cloth and the pane.
+// A point, a disc, a dome and a rectangle, at places that get light through glass, cloth and the
+// pane of room_with_everything().
 inline void add_meters(Scene& scene) {
     scene.meters.push_back(meter_at("point", Point(0.5F, -0.3F, 0.8F), Point(0, -1, -1)));
     Meter disc = meter_at("disc under the ball", Point(0.1F, -1.4F, -0.1F), Point(0.1F, 0, -0.1F));

@@ -1,5 +1,5 @@
-// The techniques of the engine make the same picture: two estimates of the same light that share
-// little but the materials.
+// Different techniques make the same picture: each test compares two estimates of the same light
+// that share little code except the materials.
 #include "render/agreement.h"
 
 #include <doctest/doctest.h>
@@ -16,7 +16,7 @@ TEST_CASE("light walks and camera walks agree on a room without glass, region by
     check_agreement(scene, camera, walks, 0.008);
 }
 
-TEST_CASE("they agree on lamps with photometric files, barn doors, snoots and gels" *
+TEST_CASE("light walks and camera walks agree on photometric files, barn doors, snoots and gels" *
           doctest::test_suite("slow")) {
     Scene scene = room_without_glass();
     scene.title = "room with a file, doors and a snoot";
@@ -40,12 +40,12 @@ TEST_CASE("they agree on lamps with photometric files, barn doors, snoots and ge
     scene.housing_material = add_material(scene, lambertian("housing", 0.04F));
     const RenderResult camera = render(scene, Transport::kCamera, 64, 0, 21);
     const RenderResult walks = render(scene, Transport::kWalks, 32, 2, 22);
-    // Two tiles see lamps with bodies centimetres from them, which stay grainy; the others are sure
-    // to 1 %.
+    // Two tiles see the bodies of lamps, centimetres from their light, and remain noisy. The other
+    // tiles are known to 1 %.
     check_agreement(scene, camera, walks, 0.04);
 }
 
-TEST_CASE("they agree through glass, water, cloth, panes, varnish and metal" *
+TEST_CASE("light walks and camera walks agree on glass, water, cloth, panes, varnish and metal" *
           doctest::test_suite("slow")) {
     const Scene scene = room_with_everything();
     const RenderResult camera = render(scene, Transport::kCamera, 1200, 0, 3);
@@ -53,9 +53,9 @@ TEST_CASE("they agree through glass, water, cloth, panes, varnish and metal" *
     check_agreement(scene, camera, walks, 0.03);
 }
 
-TEST_CASE("photons agree with them in a mirror, a wet floor and through glass" *
+TEST_CASE("photons and camera walks agree in a mirror, in a wet floor and through glass" *
           doctest::test_suite("slow")) {
-    // Lamps large enough that camera walks find them by way of a mirror.
+    // The lamp is large enough that camera walks find it in a mirror.
     Scene mirrors = room_without_glass();
     mirrors.title = "room with a mirror and a wet floor";
     Fixture bare = fixture_of(FixtureForm::kBare, Point(0.4F, 0.6F, 1), Point(0), 300);
@@ -80,17 +80,17 @@ TEST_CASE("photons agree with them in a mirror, a wet floor and through glass" *
     Scene glass = room_with_everything();
     for (const Scene& scene : {mirrors, glass}) {
         const RenderResult camera = render(scene, Transport::kCamera, 500, 0, 5);
-        // Photons are spread over a pixel: in corners their discs reach past the wall, and some
-        // thousandths of the light there are lost.
+        // Photons are spread over the width of a pixel. In corners their discs extend beyond the
+        // wall, so some thousandths of the light there are lost.
         const RenderResult full = render(scene, Transport::kFull, 150, 4, 6);
-        // Through glass a few bright paths make the camera's walks unsure.
+        // Through glass, a few bright paths make camera walks noisy.
         check_agreement(scene, camera, full, scene.glasses.empty() ? 0.005 : 0.05);
     }
 }
 
-// Where soft splats count for more, so that the other techniques count for less (E73). Footprints
-// reach over the borders of regions, so the whole frame is compared.
-TEST_CASE("light is the same where splats are spread over discs and count for more" *
+// Soft splats have larger weights, and the other techniques have smaller ones (E73). Footprints
+// cross the borders of regions, so the whole frame is compared.
+TEST_CASE("spreading splats over discs with larger weights does not change the light" *
           doctest::test_suite("slow")) {
     for (const Scene& scene : {room_without_glass(), room_with_everything()}) {
         const World world(scene);
@@ -114,7 +114,8 @@ TEST_CASE("light is the same where splats are spread over discs and count for mo
     }
 }
 
-TEST_CASE("carrying dispersed wavelengths together makes no light" * doctest::test_suite("slow")) {
+TEST_CASE("a walk that stands for dispersed wavelengths adds no light" *
+          doctest::test_suite("slow")) {
     Scene scene = room_with_everything();
     scene.fixtures.resize(1);
     scene.fixtures[0].source_diameter = 0.02F;
@@ -126,8 +127,9 @@ TEST_CASE("carrying dispersed wavelengths together makes no light" * doctest::te
     const RenderResult sharp = render_frame(scene, world, options);
     options.footprint_px = 2.5;
     const RenderResult soft = render_frame(scene, world, options);
-    // The same walks, so most of chance cancels. Near total reflection the wavelengths take other
-    // ways than their hero: within 0.3 % of all light, none goes astray.
+    // Both films use the same walks, so most of the noise cancels. Near total reflection,
+    // wavelengths take other ways than their hero. The difference must be within 0.3 % of all
+    // light.
     CHECK(soft.film.frame_luminance().mean ==
           doctest::Approx(sharp.film.frame_luminance().mean).epsilon(0.003));
 }

@@ -1,4 +1,4 @@
-// Light walks aimed at glass: the same picture, with less noise where the glass sends its light.
+// Aiming light walks at glass makes the same picture, with less noise where the glass sends light.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -14,8 +14,8 @@ using namespace dapple::test;
 
 namespace {
 
-// A small lamp of the form, which lights a room with a glass ball near the floor. The last region
-// is the ball's shadow, which holds the light that has come through it; the others are tiles of the
+// A small lamp of the given form lights a room with a glass ball near the floor. The last region is
+// the ball's shadow, with the light that comes through the ball. The other regions are tiles of the
 // frame.
 Scene room_with_ball(FixtureForm form) {
     Scene scene = room_without_glass();
@@ -40,7 +40,7 @@ RenderResult render(const Scene& scene, const World& world, bool aims, uint64_t 
     return render_frame(scene, world, options);
 }
 
-// Of one pixel of the region, the mean of all.
+// The mean variance of a pixel of the region.
 double mean_variance(const RenderResult& result, size_t region) {
     double sum = 0;
     const auto& pixels = result.film.regions()[region].pixels;
@@ -55,8 +55,9 @@ double mean_variance(const RenderResult& result, size_t region) {
 
 TEST_CASE("aimed light walks make the same picture with less noise in the broken beam" *
           doctest::test_suite("slow")) {
-    // Variance without aim over variance with it, at equal passes: measured 3.7, 3.8 and 8.1; over
-    // seeds the outliers of the unaimed ones move it by a third.
+    // Variance without aim over variance with aim, for the same number of passes.
+    // Measured: 3.7, 3.8 and 8.1. It changes by a third with the seed, because of outliers in the
+    // unaimed pictures.
     const struct {
         FixtureForm form;
         double gain;
@@ -80,7 +81,7 @@ TEST_CASE("aimed light walks make the same picture with less noise in the broken
     }
 }
 
-TEST_CASE("lamps are aimed where glass is a part of what their beam meets") {
+TEST_CASE("a lamp is aimed if its beam meets glass and other things") {
     const auto share = [](const Scene& scene) {
         const World world(scene);
         return Setup(scene, world).emitters[0].aim().share();
@@ -90,13 +91,13 @@ TEST_CASE("lamps are aimed where glass is a part of what their beam meets") {
     Scene away = scene;
     away.fixtures[0].axis = Vec3(1, 0, 0);
     CHECK(share(away) == 0.0F);
-    Scene filled = scene;  // the ball takes all of the beam
+    Scene filled = scene;  // the whole beam meets the ball
     filled.fixtures[0].position = filled.glasses[0].position + Vec3(0, 0.5F, 0);
     filled.fixtures[0].axis = Vec3(0, -1, 0);
     filled.fixtures[0].beam_angle = 0.1F;
     filled.fixtures[0].field_angle = 0.14F;
     CHECK(share(filled) == 0.0F);
-    Scene hidden = scene;  // behind a board
+    Scene hidden = scene;  // the ball is behind a board
     Board board;
     board.centre = scene.glasses[0].position + 0.4F * -scene.fixtures[0].axis;
     board.facing = -scene.fixtures[0].axis;

@@ -1,8 +1,7 @@
-// One number from the set file to a pixel: the trail of beam_angle_deg.
+// The trail of one number from the set file to a pixel: beam_angle_deg.
 //
-// A spot looks straight down at a Lambertian floor of reflectance ρ in a black room. At the foot
-// point L = ρ/π · I0/h², I0 = Φ / ∫I/I0 dω. The integral is made here, by Simpson's rule over the
-// law itself.
+// A spot looks straight down at a Lambertian floor of reflectance ρ in a black room. Straight below
+// the spot L = ρ/π · I0/h², I0 = Φ / ∫I/I0 dω. The test integrates the beam law by Simpson's rule.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -90,8 +89,9 @@ TEST_CASE("a beam angle in the set file decides the luminance under the lamp") {
             CAPTURE(found.mean);
             CAPTURE(found.stderr_of_mean);
             CAPTURE(expected);
-            // The region is 1.5 cm wide; within it the narrowest beam falls by 3e-5 (θ/θ50 = 0.02
-            // to the power of 4) and the square of the distance by as much; floats do the rest.
+            // The region is 1.5 cm wide. Within it the light of the narrowest beam falls by 3e-5
+            // ((θ/θ50)^4 with θ/θ50 = 0.02), and by as much because of the distance. The rest of
+            // the tolerance is for the rounding of floats.
             CHECK(std::abs(found.mean - expected) < 3.3 * found.stderr_of_mean + 2e-4 * expected);
             CHECK(found.stderr_of_mean < 0.003 * expected);
         }

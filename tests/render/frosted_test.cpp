@@ -1,4 +1,4 @@
-// One frosted face on a solid of glass: walks that enter by the one face leave by the other.
+// A solid of glass with one frosted face: walks that enter by one face leave by the other.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -13,7 +13,7 @@ using namespace dapple::test;
 
 namespace {
 
-// A cobalt pane across a box that is bright on all sides.
+// A cobalt pane across a box with bright walls.
 Scene pane_in_furnace() {
     Scene scene = furnace(100);
     Material glass = clear_glass("pane", GlassType::kSodaLime);
@@ -35,7 +35,7 @@ void frost(Scene& scene, MaterialId GlassObject::*face, float roughness) {
     scene.glasses[0].*face = add_material(scene, rough);
 }
 
-// What comes through the pane to a meter close behind it.
+// The reading of a meter close behind the pane.
 Reading reading_behind(Scene scene) {
     Meter meter;
     meter.position = Point(0, 0, 0.05F);
@@ -51,8 +51,9 @@ Reading reading_behind(Scene scene) {
 
 }  // namespace
 
-// A walk that left the glass without its medium knowing would lose all light to a metre of cobalt.
-TEST_CASE("a lightly frosted face passes what a smooth one does, and no tint leaks into the air") {
+// If a walk left the glass but its medium were still glass, a metre of cobalt would absorb all
+// light.
+TEST_CASE("a lightly frosted face passes as much light as a smooth one") {
     const Reading smooth = reading_behind(pane_in_furnace());
     for (MaterialId GlassObject::*face : {&GlassObject::outer_face, &GlassObject::inner_face}) {
         Scene scene = pane_in_furnace();
@@ -60,7 +61,7 @@ TEST_CASE("a lightly frosted face passes what a smooth one does, and no tint lea
         const Reading frosted = reading_behind(scene);
         const double sigma = std::hypot(smooth.lux_stderr, frosted.lux_stderr);
         CHECK(sigma < 0.01 * smooth.lux);
-        // Facets of this roughness shade each other by less than a hundredth, most at grazing.
+        // Microfacets of this roughness shadow each other by less than a hundredth.
         CHECK(std::abs(frosted.lux - smooth.lux) < 3.3 * sigma + 0.01 * smooth.lux);
     }
 }

@@ -1,5 +1,5 @@
-// Nested media: what fills the space is what the rule says, in whatever order solids are entered
-// and left.
+// Nested media: the rule decides which medium fills the space, in any order of entering and
+// leaving.
 #include "transport/media.h"
 
 #include <doctest/doctest.h>
@@ -13,7 +13,8 @@ using namespace dapple;
 
 namespace {
 
-// The highest priority, of equals the first in the scene (Schmidt and Budge 2002).
+// The solid with the highest priority; of equal priorities, the first in the scene (Schmidt and
+// Budge 2002).
 MaterialId by_rule(const Scene& scene, const std::vector<MaterialId>& inside) {
     const auto priority = [&](MaterialId id) {
         return scene.materials[static_cast<size_t>(id)].priority;
@@ -30,7 +31,7 @@ MaterialId by_rule(const Scene& scene, const std::vector<MaterialId>& inside) {
 
 }  // namespace
 
-TEST_CASE("of the solids around a walk the one of highest priority fills the space") {
+TEST_CASE("of the solids that contain a walk, the one with the highest priority fills the space") {
     Scene scene;
     for (const int priority : {2, 0, 1, 2, 3}) {
         Material m;

@@ -1,4 +1,4 @@
-// The light meters: their techniques agree with each other and with the frame.
+// The techniques of the light meters agree with each other and with the frame.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -11,7 +11,7 @@ using namespace dapple::test;
 
 namespace {
 
-// A floor under a spot whose beam a glass ball gathers, seen straight from above.
+// A glass ball focuses the beam of a spot onto the floor. The camera looks straight down.
 Scene caustic_on_floor() {
     Scene scene;
     scene.title = "caustic on the floor";
@@ -40,7 +40,7 @@ TEST_CASE("light walks and meter walks agree on every kind of receptor in a room
     check_agreement(scene, camera, walks, 0.003);
 }
 
-TEST_CASE("receptors agree through glass, water, cloth, panes, varnish and metal" *
+TEST_CASE("light walks and meter walks agree on glass, water, cloth, panes, varnish and metal" *
           doctest::test_suite("slow")) {
     Scene scene = room_with_everything();
     add_meters(scene);
@@ -52,8 +52,8 @@ TEST_CASE("receptors agree through glass, water, cloth, panes, varnish and metal
 TEST_CASE("the meter and the film agree inside a caustic: L = ρ E / π" *
           doctest::test_suite("slow")) {
     Scene scene = caustic_on_floor();
-    // A tile of the frame, 20 x 20 px, is a square of 10 cm on the floor; the meter lies 0.1 mm
-    // above the same square. The brightest part of the pattern lies at x = 0.1 to 0.2 m.
+    // A tile of the frame, 20 x 20 px, is a square of 10 cm on the floor. Its meter is 0.1 mm above
+    // the same square. The brightest part of the pattern is at x = 0.1 to 0.2 m.
     for (int tile = 0; tile < 5; ++tile) {
         const float x = -0.35F + 0.1F * static_cast<float>(tile) + 0.05F;
         Meter m = meter_at("tile " + std::to_string(tile), Point(x, -0.9999F, 0), Point(x, 0, 0));
@@ -73,26 +73,26 @@ TEST_CASE("the meter and the film agree inside a caustic: L = ρ E / π" *
         const double from_film = film.mean * kPi / 0.5;
         const double film_stderr = film.stderr_of_mean * kPi / 0.5;
         const Reading alone = meters.readings[m];
-        const Reading beside = frame.meters.reading(static_cast<int>(m));
+        const Reading in_frame = frame.meters.reading(static_cast<int>(m));
         CAPTURE(scene.meters[m].name);
         CAPTURE(from_film);
         CAPTURE(film_stderr);
         CAPTURE(alone.lux);
         CAPTURE(alone.lux_stderr);
-        CAPTURE(beside.lux);
-        CAPTURE(beside.lux_stderr);
-        // The picture's tile may be off by the 0.1 mm of height and float rounding: 1e-3 of it.
-        const double off = 1e-3 * from_film;
+        CAPTURE(in_frame.lux);
+        CAPTURE(in_frame.lux_stderr);
+        // The height of 0.1 mm and the rounding of floats change the result by up to 1e-3.
+        const double tolerance = 1e-3 * from_film;
         CHECK(std::abs(alone.lux - from_film) <
-              3.3 * std::hypot(alone.lux_stderr, film_stderr) + off);
-        CHECK(std::abs(beside.lux - from_film) <
-              3.3 * std::hypot(beside.lux_stderr, film_stderr) + off);
+              3.3 * std::hypot(alone.lux_stderr, film_stderr) + tolerance);
+        CHECK(std::abs(in_frame.lux - from_film) <
+              3.3 * std::hypot(in_frame.lux_stderr, film_stderr) + tolerance);
         CHECK(film_stderr < 0.01 * from_film);
         CHECK(alone.lux_stderr < 0.01 * from_film);
     }
 }
 
-TEST_CASE("readings are the same bits on any number of threads, and can be gone on from") {
+TEST_CASE("readings are the same bits on any number of threads and after resuming") {
     Scene scene = room_with_everything();
     add_meters(scene);
     const World world(scene);
@@ -107,7 +107,7 @@ TEST_CASE("readings are the same bits on any number of threads, and can be gone 
     options.passes = 1;
     const RenderResult half = render_frame(scene, world, options);
     options.passes = 2;
-    options.go_on_from = Checkpoint{half.film.state(), half.meters.state()};
+    options.resume_from = Checkpoint{half.film.state(), half.meters.state()};
     const RenderResult whole = render_frame(scene, world, options);
     CHECK(whole.meters.state().sums == one.meters.state().sums);
     CHECK(whole.meters.reading(1).lux_stderr == one.meters.reading(1).lux_stderr);

@@ -1,4 +1,4 @@
-// What a kit plan tells of a set.
+// The packing list of a set.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -37,7 +37,7 @@ PackingList plan_of(const Scene& scene) {
     return make_packing_list(scene, World(scene));
 }
 
-// What the cautions of a kind say about one thing.
+// The texts of all cautions of one kind about one thing.
 std::vector<std::string> cautions(const PackingList& list,
                                   const std::string& about,
                                   const std::string& kind) {
@@ -50,7 +50,7 @@ std::vector<std::string> cautions(const PackingList& list,
 
 }  // namespace
 
-TEST_CASE("a window gives light and is nothing to carry in") {
+TEST_CASE("a window is not on the packing list") {
     Scene scene = kit_scene();
     scene.fixtures.push_back(fixture_of(FixtureForm::kPanel, Point(0, 0, -2), Point(0, 0, 0), 500));
     scene.fixtures[1].is_window = true;
@@ -59,7 +59,7 @@ TEST_CASE("a window gives light and is nothing to carry in") {
     CHECK(list.fixtures[0].name == "key");
 }
 
-TEST_CASE("a plan traces the axis through glass to what ends it") {
+TEST_CASE("the list names the glass on a fixture's axis and the surface that ends it") {
     const PackingList list = plan_of(kit_scene());
     REQUIRE(list.fixtures.size() == 1);
     const PackedFixture& f = list.fixtures[0];
@@ -92,7 +92,7 @@ TEST_CASE("currents are power over volts, summed on each circuit") {
     CHECK(cautions(list, "mains", "load").size() == 1);
 }
 
-TEST_CASE("load is cautioned from 80 % on, and as too much above all of it") {
+TEST_CASE("a circuit above 80 % of its load has a caution, and another one above 100 %") {
     Scene scene = kit_scene();
     const auto load = [&](float watts) {
         scene.fixtures[0].power_w = watts;
@@ -100,18 +100,18 @@ TEST_CASE("load is cautioned from 80 % on, and as too much above all of it") {
     };
     CHECK(load(0.79F * 2300).empty());
     REQUIRE(load(0.9F * 2300).size() == 1);
-    CHECK(load(0.9F * 2300)[0].find("little is left") != std::string::npos);
+    CHECK(load(0.9F * 2300)[0].find("little reserve") != std::string::npos);
     REQUIRE(load(1.1F * 2300).size() == 1);
-    CHECK(load(1.1F * 2300)[0].find("more than it may carry") != std::string::npos);
+    CHECK(load(1.1F * 2300)[0].find("more than the circuit may carry") != std::string::npos);
     scene.power.circuit_a = 0;
     CHECK(load(1.1F * 2300).empty());
 }
 
-TEST_CASE("hot tungsten near glass is cautioned by its stated distance, LED is not") {
+TEST_CASE("tungsten nearer to glass than its clearance has a caution, LED has none") {
     Scene scene = kit_scene();
     REQUIRE(cautions(plan_of(scene), "key", "heat").size() == 1);
     CHECK(cautions(plan_of(scene), "key", "heat")[0].starts_with(
-        "\"ball\" is 0.80 m away, nearer than 1.00 m, a figure of ours"));
+        "\"ball\" is 0.80 m away, nearer than 1.00 m, our own figure"));
     scene.fixtures[0].clearance = 0.7F;
     CHECK(cautions(plan_of(scene), "key", "heat").empty());
     scene.fixtures[0].clearance = 0.9F;
@@ -125,7 +125,7 @@ TEST_CASE("hot tungsten near glass is cautioned by its stated distance, LED is n
     CHECK(cautions(plan_of(scene), "key", "heat").empty());
 }
 
-TEST_CASE("what hangs over heads and what dazzles is cautioned") {
+TEST_CASE("fixtures over people's heads and dazzling fixtures have cautions") {
     Scene scene = kit_scene();
     CHECK(cautions(plan_of(scene), "key", "overhead").empty());  // 2.0 m
     CHECK(cautions(plan_of(scene), "key", "glare").size() == 1);
@@ -135,7 +135,7 @@ TEST_CASE("what hangs over heads and what dazzles is cautioned") {
     CHECK(cautions(plan_of(scene), "key", "glare").empty());
 }
 
-TEST_CASE("a plan tells the light that leaves the gel") {
+TEST_CASE("the listed colour and lumens are those of the light behind the gel") {
     Scene scene = kit_scene();
     scene.fixtures[0].gel.shift_mired = -112.5;
     scene.fixtures[0].gel.stops = 1;
@@ -145,7 +145,7 @@ TEST_CASE("a plan tells the light that leaves the gel") {
     CHECK(f.lumens > 50);
 }
 
-TEST_CASE("the distance to a triangle is to its face, an edge or a corner") {
+TEST_CASE("the distance to a triangle is the distance to its face, to an edge or to a corner") {
     const Point a(0, 0, 0);
     const Point b(2, 0, 0);
     const Point c(0, 2, 0);

@@ -1,4 +1,4 @@
-// How many camera walks pixels are given (E72).
+// The number of camera walks of each pixel (E72).
 #include "render/prepare/pixel_walks.h"
 
 #include <doctest/doctest.h>
@@ -16,7 +16,7 @@ Scene scene_of_two_materials() {
     return scene;
 }
 
-// A frame of 40 by 20 with a block of glass.
+// A frame of 40 × 20 px with a rectangle of glass.
 FirstHits frame_with_glass(int x0, int y0, int x1, int y1) {
     FirstHits hits;
     hits.width = 40;
@@ -30,7 +30,7 @@ FirstHits frame_with_glass(int x0, int y0, int x1, int y1) {
 
 }  // namespace
 
-TEST_CASE("pixels that see glass or its rim are given eight walks where that is little") {
+TEST_CASE("if few pixels see glass or its rim, each of them has eight walks") {
     const auto walks = count_pixel_walks(scene_of_two_materials(), frame_with_glass(10, 5, 12, 7));
     CHECK(std::count(walks.begin(), walks.end(), 8) == 4 * 4);
     CHECK(std::count(walks.begin(), walks.end(), 1) == 800 - 4 * 4);
@@ -38,7 +38,7 @@ TEST_CASE("pixels that see glass or its rim are given eight walks where that is 
     CHECK(walks[3 * 40 + 9] == 1);
 }
 
-TEST_CASE("glass that fills the frame does not take more than a third again of all walks") {
+TEST_CASE("glass adds less than a third to the number of walks of a frame") {
     const Scene scene = scene_of_two_materials();
     for (const int x1 : {6, 9, 14, 25, 40}) {
         const auto walks = count_pixel_walks(scene, frame_with_glass(0, 0, x1, 20));
@@ -50,7 +50,7 @@ TEST_CASE("glass that fills the frame does not take more than a third again of a
     }
 }
 
-TEST_CASE("a frame without glass, or that sees nothing, is given one walk for each pixel") {
+TEST_CASE("pixels that see no glass or no surface have one walk each") {
     const Scene scene = scene_of_two_materials();
     FirstHits hits = frame_with_glass(0, 0, 0, 0);
     std::fill(hits.surface.begin(), hits.surface.begin() + 100, kNoMaterial);

@@ -1,4 +1,4 @@
-// Same seed, same passes: same film to the bit, whatever shares the work.
+// The same seed and the same passes make the same film to the bit.
 #include <doctest/doctest.h>
 
 #include <sstream>
@@ -44,29 +44,29 @@ TEST_CASE("another seed makes another film") {
     CHECK(a.film.sums() != b.film.sums());
 }
 
-TEST_CASE("a film that was kept and gone on from is the film made in one go") {
+TEST_CASE("a film that is saved and resumed equals the film of one run") {
     const Scene scene = room_with_everything();
     const World world(scene);
     const RenderResult whole = render_frame(scene, world, options_for(4, 0));
     const RenderResult half = render_frame(scene, world, options_for(2, 0));
 
-    std::stringstream kept;
+    std::stringstream saved;
     write_checkpoint(
         half.film.state(), half.meters.state(), 77, [&](const void* data, size_t size) {
-            kept.write(static_cast<const char*>(data), static_cast<std::streamsize>(size));
+            saved.write(static_cast<const char*>(data), static_cast<std::streamsize>(size));
         });
-    const std::string bytes = kept.str();
-    std::istringstream again(bytes);
+    const std::string bytes = saved.str();
+    std::istringstream complete(bytes);
     RenderOptions options = options_for(4, 0);
-    options.go_on_from = read_checkpoint(again, 77);
-    REQUIRE(options.go_on_from);
-    const RenderResult joined = render_frame(scene, world, options);
-    CHECK(joined.film.sums() == whole.film.sums());
-    CHECK(joined.film.frame_luminance().stderr_of_mean ==
+    options.resume_from = read_checkpoint(complete, 77);
+    REQUIRE(options.resume_from);
+    const RenderResult resumed = render_frame(scene, world, options);
+    CHECK(resumed.film.sums() == whole.film.sums());
+    CHECK(resumed.film.frame_luminance().stderr_of_mean ==
           whole.film.frame_luminance().stderr_of_mean);
 
-    std::istringstream other(bytes);
-    CHECK_FALSE(read_checkpoint(other, 78));  // of another set
+    std::istringstream other_set(bytes);
+    CHECK_FALSE(read_checkpoint(other_set, 78));
     std::istringstream cut(bytes.substr(0, bytes.size() - 5));
     CHECK_FALSE(read_checkpoint(cut, 77));
 }

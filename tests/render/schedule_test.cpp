@@ -1,4 +1,4 @@
-// What changes from pass to pass.
+// The numbers of walks and the blur of each pass.
 #include "render/schedule.h"
 
 #include <doctest/doctest.h>
@@ -10,7 +10,7 @@
 
 using namespace dapple;
 
-TEST_CASE("the walks of a pixel are counted through all passes, each once") {
+TEST_CASE("the walks of a pixel are numbered through all passes without gaps") {
     for (const uint32_t usual : {1U, 3U, 8U}) {
         uint32_t next = 0;
         for (uint32_t pass = 0; pass < 20; ++pass) {
@@ -22,33 +22,34 @@ TEST_CASE("the walks of a pixel are counted through all passes, each once") {
     }
 }
 
-TEST_CASE("the first pass has a third of the light walks, but never none where there are some") {
+TEST_CASE("the first pass has a third of the light walks, rounded up") {
     CHECK(light_walks_in_pass(3000, 0) == 1000);
     CHECK(light_walks_in_pass(3000, 1) == 3000);
     CHECK(light_walks_in_pass(1, 0) == 1);
     CHECK(light_walks_in_pass(0, 0) == 0);
 }
 
-TEST_CASE("blur shrinks with every pass, and is none where none is asked for") {
+TEST_CASE("blur shrinks with every pass, and is 0 if the first pass has none") {
     for (uint32_t pass = 0; pass < 1000; ++pass) {
         const SplatRadii here = splat_radii_of_pass(2.5, pass);
         const SplatRadii next = splat_radii_of_pass(2.5, pass + 1);
         CHECK(next.unknown < here.unknown);
         CHECK(next.least <= here.least);
         CHECK(next.most <= here.most);
-        CHECK(shrink_of_pass(pass + 1) < shrink_of_pass(pass));
+        CHECK(merge_radius_factor(pass + 1) < merge_radius_factor(pass));
     }
     CHECK(splat_radii_of_pass(2.5, 1'000'000).unknown < 0.01);
     CHECK(splat_radii_of_pass(0, 0).unknown == 0);
-    // More than a splat has room for is never asked for.
+    // No radius is larger than a splat has room for.
     CHECK(splat_radii_of_pass(8, 0).unknown <= SplatLayout::kMostRadius);
     CHECK(splat_radii_of_pass(8, 0).most <= SplatLayout::kMostRadius);
     CHECK(soft_splat_weight(0) == 1);
     CHECK(dispersion_limit(0, 0) == 0);
 }
 
-// Shares 1 - d²/r² over the pixels of a disc: (Σw)²/Σw², here summed pixel by pixel.
-TEST_CASE("a soft splat counts for the pixels that its disc evens out") {
+// The effective number of pixels (Σw)²/Σw² of the shares w = 1 - d²/r², summed pixel by pixel
+// (E73).
+TEST_CASE("a soft splat counts as many times as the effective number of pixels in its disc") {
     const float radius = splat_radii_of_pass(8, 0).unknown;
     REQUIRE(radius > 10);
     double sum = 0;

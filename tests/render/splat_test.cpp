@@ -1,4 +1,4 @@
-// Splats on the film: spread over pixels of the same surface, with no light made or lost.
+// Splats on the film are spread over pixels of the same surface, and no light is made or lost.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -25,7 +25,7 @@ class SplatBench {
         meters_.begin_pass(make_pass_wavelengths(1, 0));
     }
 
-    // Where a pixel's middle is seen.
+    // The surface point that is seen at a raster position.
     SurfacePoint seen_at(const Vec2& raster) const {
         const Ray ray = setup_.lens.sample_ray(raster, 0.5F, 0.5F).ray;
         Hit hit;
@@ -33,7 +33,7 @@ class SplatBench {
         return world_.surface_at(ray, hit);
     }
 
-    // The film's sums after one splat more, in its first layer's Y.
+    // Adds one splat. Returns what it adds to the film's sums of Y in the first light group.
     std::vector<int64_t> splat(const Vec2& raster,
                                const Footprint& footprint,
                                const SplatRadii& radii) {
@@ -48,10 +48,10 @@ class SplatBench {
         return added;
     }
 
-    // What comes into one pixel alone.
-    int64_t whole() {
-        const auto one = splat(Vec2(7.5F, 7.5F), {}, {});
-        return std::accumulate(one.begin(), one.end(), int64_t{0});
+    // The sum that a splat adds if it is not spread.
+    int64_t unspread_sum() {
+        const auto added = splat(Vec2(7.5F, 7.5F), {}, {});
+        return std::accumulate(added.begin(), added.end(), int64_t{0});
     }
 
     FilmSink& sink() { return sink_; }
@@ -85,10 +85,10 @@ Footprint ellipse(const Vec2& a, const Vec2& b) {
 
 }  // namespace
 
-TEST_CASE("a splat brings the same light however it is spread") {
+TEST_CASE("a splat adds the same light however it is spread") {
     SplatBench bench;
-    const auto whole = static_cast<double>(bench.whole());
-    REQUIRE(whole > 0);
+    const auto unspread = static_cast<double>(bench.unspread_sum());
+    REQUIRE(unspread > 0);
     const SplatRadii radii{6, 1.25F, 15};
     const std::vector<Footprint> footprints = {
         {},
@@ -107,12 +107,12 @@ TEST_CASE("a splat brings the same light however it is spread") {
             CAPTURE(raster.x);
             CAPTURE(raster.y);
             // Shares are floats, and each is rounded to a quantum.
-            CHECK(sum == doctest::Approx(whole).epsilon(1e-5));
+            CHECK(sum == doctest::Approx(unspread).epsilon(1e-5));
         }
     }
 }
 
-TEST_CASE("it stays on the surface that it fell on, within its ellipse") {
+TEST_CASE("a splat stays within its ellipse and on the surface where its light fell") {
     SplatBench bench;
     const Vec2 middle(static_cast<float>(bench.width()) / 2,
                       static_cast<float>(bench.height()) / 2);
@@ -135,7 +135,7 @@ TEST_CASE("it stays on the surface that it fell on, within its ellipse") {
     CHECK(lit > 5);
 }
 
-TEST_CASE("its shares are those of a slanted ellipse") {
+TEST_CASE("a splat with slanted half-axes has the shares of their ellipse") {
     SplatBench bench;
     const Vec2 middle(0.5F * static_cast<float>(bench.width()) + 0.3F,
                       0.5F * static_cast<float>(bench.height()) - 0.2F);
@@ -160,64 +160,64 @@ TEST_CASE("its shares are those of a slanted ellipse") {
         }
     }
     const double all = std::accumulate(expected.begin(), expected.end(), 0.0);
-    const auto whole = static_cast<double>(bench.whole());
+    const auto unspread = static_cast<double>(bench.unspread_sum());
     // Shares are floats, and each is rounded to a quantum.
     for (size_t i = 0; i < added.size(); ++i) {
-        CHECK(std::abs(static_cast<double>(added[i]) / whole - expected[i] / all) < 1e-5);
+        CHECK(std::abs(static_cast<double>(added[i]) / unspread - expected[i] / all) < 1e-5);
     }
 }
 
-TEST_CASE("splats that a block of walks keeps back come to the same film") {
-    SplatBench at_once;
-    SplatBench kept;
+TEST_CASE("buffered splats make the same film") {
+    SplatBench direct;
+    SplatBench buffered;
     const SplatRadii radii{6, 1.25F, 15};
-    at_once.sink().set_radii(radii);
-    kept.sink().set_radii(radii);
-    std::unique_ptr<LightSink> late = kept.sink().for_some_walks();
-    REQUIRE(late);
+    direct.sink().set_radii(radii);
+    buffered.sink().set_radii(radii);
+    std::unique_ptr<LightSink> buffer = buffered.sink().make_buffered();
+    REQUIRE(buffer);
     for (int i = 0; i < 7; ++i) {
         const Vec2 raster(3.0F + 2.1F * static_cast<float>(i), 5.0F + static_cast<float>(i));
-        const SurfacePoint at = at_once.seen_at(raster);
+        const SurfacePoint at = direct.seen_at(raster);
         const SplatPart all{raster, Spectrum(1.0F + static_cast<float>(i))};
-        at_once.sink().add_splat({&all, 1}, {}, at, 0);
-        late->add_splat({&all, 1}, {}, at, 0);
+        direct.sink().add_splat({&all, 1}, {}, at, 0);
+        buffer->add_splat({&all, 1}, {}, at, 0);
     }
-    // One that was dispersed out of the frame is no splat.
+    // A splat that was dispersed out of the frame adds nothing.
     const SplatPart outside{Vec2(-3, 5), Spectrum(1.0F)};
-    late->add_splat({&outside, 1}, {}, at_once.seen_at(Vec2(5, 5)), 0);
-    CHECK(kept.sums() != at_once.sums());
-    late.reset();
-    CHECK(kept.sums() == at_once.sums());
+    buffer->add_splat({&outside, 1}, {}, direct.seen_at(Vec2(5, 5)), 0);
+    CHECK(buffered.sums() != direct.sums());
+    buffer.reset();
+    CHECK(buffered.sums() == direct.sums());
 }
 
 namespace {
 
-// A splat in parts, and the same parts one by one: the sums of all layers.
+// Compares the sums of a splat with several parts and of the same parts as splats of their own.
 void check_parts(const std::vector<SplatPart>& parts, const Footprint& footprint) {
     SplatBench together;
-    SplatBench apart;
+    SplatBench separate;
     const SplatRadii radii{6, 1.25F, 15};
     const SurfacePoint at = together.seen_at(Vec2(9, 8));
     together.sink().set_radii(radii);
-    apart.sink().set_radii(radii);
+    separate.sink().set_radii(radii);
     together.sink().add_splat(parts, footprint, at, 0);
-    for (const SplatPart& part : parts) apart.sink().add_splat({&part, 1}, footprint, at, 0);
-    const FilmSums of_together = together.sums();
-    const FilmSums of_apart = apart.sums();
-    REQUIRE(of_together.size() == of_apart.size());
-    // Together they are rounded once, by half a quantum, apart each by as much; and sums of floats,
-    // 2^-24 each, of eight parts.
+    for (const SplatPart& part : parts) separate.sink().add_splat({&part, 1}, footprint, at, 0);
+    const FilmSums sums_together = together.sums();
+    const FilmSums sums_separate = separate.sums();
+    REQUIRE(sums_together.size() == sums_separate.size());
+    // The whole splat is rounded once, by half a quantum. Separate parts are rounded once each. The
+    // floats of eight parts are rounded by 2^-24 each.
     const double rounding = 0.5 * static_cast<double>(parts.size() + 1);
     double largest = 0;
-    for (const int64_t sum : of_apart) largest = std::max(largest, std::abs(double(sum)));
+    for (const int64_t sum : sums_separate) largest = std::max(largest, std::abs(double(sum)));
     REQUIRE(largest > 1e4);
-    for (size_t i = 0; i < of_apart.size(); ++i) {
-        const auto difference = static_cast<double>(of_together[i] - of_apart[i]);
+    for (size_t i = 0; i < sums_separate.size(); ++i) {
+        const auto difference = static_cast<double>(sums_together[i] - sums_separate[i]);
         CHECK(std::abs(difference) < rounding + 0x1p-21 * largest);
     }
 }
 
-// Parts of one wavelength each, `step` apart.
+// Parts of one wavelength each; `step` is the distance between neighbours.
 std::vector<SplatPart> dispersed_parts(size_t count, const Vec2& first, const Vec2& step) {
     std::vector<SplatPart> parts(count);
     for (size_t k = 0; k < count; ++k) {
@@ -229,7 +229,7 @@ std::vector<SplatPart> dispersed_parts(size_t count, const Vec2& first, const Ve
 
 }  // namespace
 
-TEST_CASE("a splat in parts is what its parts are one by one") {
+TEST_CASE("a splat with several parts equals the sum of its parts") {
     Footprint slanted;
     slanted.known = true;
     slanted.half_axes[0] = Vec2(2.5F, 1.5F);
@@ -237,9 +237,9 @@ TEST_CASE("a splat in parts is what its parts are one by one") {
     for (const size_t count : {2U, 5U, 8U}) {
         CAPTURE(count);
         check_parts(dispersed_parts(count, Vec2(7, 8), Vec2(0.6F, 0.2F)), slanted);
-        // Some of them out of the frame.
+        // Some parts are out of the frame.
         check_parts(dispersed_parts(count, Vec2(-0.5F, 5), Vec2(0.6F, 0)), slanted);
-        // Each a disc of many rows: from five on there is no room to lay them out together.
+        // Each part is a disc of many rows. A layout has no room for five of them or more.
         check_parts(dispersed_parts(count, Vec2(3, 4), Vec2(1.3F, 1.1F)), {});
     }
 }

@@ -1,4 +1,4 @@
-// The lay figure and its cape in the light.
+// The light at the lay figure and under its cape.
 #include <doctest/doctest.h>
 
 #include "geometry/world.h"
@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kLumens = 1000;
 
-// A figure of 1.8 m that sends back no light, so that a meter near it reads the lamp alone.
+// A figure of 1.8 m that reflects no light, so that a meter near it reads the lamp alone.
 Scene dark_figure() {
     Scene scene;
     scene.title = "figure";
@@ -43,7 +43,7 @@ double lux_at(Scene& scene, const Point& position, const Direction& facing) {
     scene.meters = {meter};
     const World world(scene);
     MeterOptions options;
-    options.transport = Transport::kCamera;  // no chance in it: one lamp without a size
+    options.transport = Transport::kCamera;  // for one point lamp this has no noise
     options.passes = 1;
     options.meter_walks = 64;
     return read_meters(scene, world, options).readings.at(0).lux;
@@ -55,7 +55,7 @@ double lux_of_lamp(double distance) {
 
 }  // namespace
 
-TEST_CASE("a meter before the face reads the lamp by its distance, behind the head nothing") {
+TEST_CASE("a meter at the face reads the lamp by its distance; behind the head it reads 0") {
     Scene scene = dark_figure();
     const Point lamp(0.8F, 2.2F, 2.0F);
     add_point_lamp(scene, lamp);
@@ -63,13 +63,13 @@ TEST_CASE("a meter before the face reads the lamp by its distance, behind the he
     const Direction to_lamp = glm::normalize(lamp - face);
     CHECK(lux_at(scene, face, to_lamp) ==
           doctest::Approx(lux_of_lamp(glm::distance(lamp, face))).epsilon(1e-4));
-    // On the line from the lamp through the middle of the head.
+    // The line from the lamp goes through the middle of the head.
     const Point head(0, 1.683F, 0.0216F);
     const Point behind = head - 0.25F * glm::normalize(lamp - head);
     CHECK(lux_at(scene, behind, glm::normalize(lamp - behind)) == 0);
 }
 
-TEST_CASE("what lies under the cape gets the share of the lamp that its cloth passes straight") {
+TEST_CASE("a meter under the cape reads the share of the light that the cloth passes straight") {
     const Point lamp(0, 1.26F, 2.15F);
     const Point chest(0, 1.26F, 0.15F);  // between the cloth and the chest
     for (const float transmission : {0.2F, 0.65F}) {

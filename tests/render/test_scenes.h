@@ -1,4 +1,4 @@
-// Small scenes made in code, in named families, for tests of the whole renderer.
+// Small scenes made in code, for tests of the whole renderer.
 #pragma once
 
 #include <array>
@@ -30,8 +30,8 @@ inline void add_quad(Mesh& mesh, Point a, Point b, Point c, Point d, MaterialId 
     mesh.materials.insert(mesh.materials.end(), 2, material);
 }
 
-// The inside of a box from -half to +half, normals inwards; a material for the floor, the ceiling
-// and the walls at -x, +x, -z and +z.
+// The inside of a box from -half to +half, with normals inwards. The materials are those of the
+// floor, of the ceiling and of the walls at -x, +x, -z and +z.
 inline Mesh box_room(const Vec3& half, const std::array<MaterialId, 6>& materials) {
     Mesh mesh;
     mesh.name = "room";
@@ -88,7 +88,7 @@ inline void add_region(Scene& scene, const std::string& name, const glm::ivec4& 
     scene.regions.push_back(region);
 }
 
-// Regions that cover the frame in 3 × 2 tiles.
+// Adds regions that cover the frame in 3 × 2 tiles.
 inline void add_tiles(Scene& scene) {
     const int w = scene.camera.width / 3;
     const int h = scene.camera.height / 2;
@@ -101,7 +101,7 @@ inline void add_tiles(Scene& scene) {
     }
 }
 
-// A box room, 4 × 3 × 5 m, with one fixture of each form; regions cover the frame in six tiles.
+// A box room, 4 × 3 × 5 m, with one fixture of each form and with six tiles as regions.
 inline Scene room_without_glass() {
     Scene scene;
     scene.title = "room without glass";
@@ -153,7 +153,7 @@ inline GlassObject ball_at(const Point& base, float diameter, MaterialId materia
     return g;
 }
 
-// A closed box of six Lambertian panels: inside it the luminance is `luminance` in every direction.
+// A closed box of six Lambertian panels. Inside it the luminance is `luminance` in every direction.
 inline Scene furnace(float luminance) {
     Scene scene;
     scene.title = "furnace";
@@ -172,7 +172,7 @@ inline Scene furnace(float luminance) {
     return scene;
 }
 
-// Glass, rough glass, water in glass, a window pane, cloth, varnish and metal under lamps large
+// Glass, rough glass, water in glass, a window pane, cloth, varnish and metal. The lamps are large
 // enough that camera walks find them through the glass.
 inline Scene room_with_everything() {
     Scene scene = room_without_glass();

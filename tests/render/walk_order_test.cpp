@@ -1,4 +1,4 @@
-// In which order light walks are traced.
+// The order in which light walks are traced.
 #include "render/walk_order.h"
 
 #include <doctest/doctest.h>
@@ -12,7 +12,7 @@ namespace {
 
 constexpr int kWalks = 20000;
 
-// Mean step between walks that follow each other, in the two numbers that directions are made from.
+// Mean distance between successive walks, in the two uniform numbers for the direction.
 double mean_step(const SobolOwen4d& starts, const std::vector<int>& order) {
     double sum = 0;
     for (size_t i = 1; i < order.size(); ++i) {
@@ -40,11 +40,12 @@ TEST_CASE("every light walk is traced once") {
     }
 }
 
-TEST_CASE("walks that follow each other leave in nearly the same direction") {
+TEST_CASE("successive walks leave in nearly the same direction") {
     const SobolOwen4d starts(3);
-    // Two points of a unit square at random are 0.52 apart in the mean (Weisstein, square line
-    // picking: (2 + √2 + 5 ln(1 + √2))/15; from memory); those of a sequence are no nearer.
+    // The mean distance of two random points of a unit square is 0.52 (Weisstein, square line
+    // picking: (2 + √2 + 5 ln(1 + √2))/15; from memory). Successive points of the sequence are not
+    // nearer.
     CHECK(mean_step(starts, by_index(kWalks)) > 0.45);
-    // A walk to a cell of 1/256 by 1/64: from one to the next, about the longer side.
+    // The cells are 1/256 by 1/64. The mean distance is about the longer side.
     CHECK(mean_step(starts, order_by_direction(starts, kWalks)) < 2.0 / 64);
 }

@@ -1,10 +1,11 @@
-// Paths from a lamp to a sensor that are made by hand: densities, cosines and distances are given,
-// nothing is traced. For tests of the weights.
+// Paths from a lamp to a sensor that are made by hand, for tests of the weights. Their densities,
+// cosines and distances are given; no ray is traced.
 //
 // Vertex 0 is a point of the lamp, vertices 1 … n are on surfaces, vertex n + 1 is a point of the
 // sensor. Edge i leads from vertex i to vertex i + 1.
 #pragma once
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -12,16 +13,18 @@ namespace dapple::test {
 
 struct HandMadeEdge {
     double distance = 1;  // m
-    double cos_from = 1;  // at the end that is nearer to the lamp
-    double cos_to = 1;    // at the other end
-    double passes = 1;    // probability with which a walk passes straight over it
+    double cos_from = 1;  // cosine at the edge's end nearer to the lamp
+    double cos_to = 1;    // cosine at its other end
+    double passes = 1;    // probability with which a walk passes straight over the edge
+
+    double distance2() const { return distance * distance; }
 };
 
 struct HandMadeVertex {
     bool is_smooth = false;
-    bool is_shiny = false;  // smooth vertices are shiny too
+    bool is_shiny = false;  // also true for smooth vertices
     bool keeps_photons = true;
-    // Densities per sr of going on; of a smooth vertex, probabilities.
+    // Densities of the step to the next vertex, per sr; at a smooth vertex, probabilities.
     double pdf_to_sensor = 0.3;
     double pdf_to_lamp = 0.4;
 };
@@ -31,43 +34,42 @@ struct HandMadePath {
     std::vector<HandMadeVertex> vertices;  // 1 … n
     std::vector<HandMadeEdge> edges;       // 0 … n
     bool point_lamp = false;
-    double pdf_area = 50;      // of the lamp's point by a light walk, per m²
-    double pdf_direction = 2;  // of a light walk's first direction, per sr
-    double pdf_asked = 60;     // of the lamp's point when it is asked from vertex 1, per m²
-    double sheet_density = 0;  // of vertex 1 by sheet sampling, per m²; 0: not on lit cloth
+    double pdf_area = 50;        // density of the lamp's point in a light walk, per m²
+    double pdf_direction = 2;    // density of a light walk's first direction, per sr
+    double pdf_lamp_point = 60;  // density of the lamp's point as vertex 1 samples it, per m²
+    double sheet_density = 0;    // density of vertex 1 in sheet sampling, per m²; 0: no lit cloth
     double light_walks = 1e4;
 
-    // A meter's receptor in place of the lens.
+    // For a sensor that is a meter's receptor.
     bool at_meter = false;
     bool point_receptor = false;
-    double pdf_receptor = 900;  // of its points, per m²
+    double pdf_receptor = 900;  // density of the receptor's points, per m²
     double meter_walks = 500;
     double joined_walks = 1e3;  // light walks that are joined to meters
 
-    double lens_pdf = 4e5;     // of one pixel's rays, per sr
-    double merge_area = 1e-4;  // m², with the share of photons that is kept
-    double soft_weight = 1;    // how many times a scattered light walk counts at the lens
+    // For a sensor that is the lens.
+    double lens_pdf = 4e5;     // density of the rays of one pixel, per sr
+    double merge_area = 1e-4;  // times the share of photons that is kept, m²
+    double soft_weight = 1;    // how many times a scattered light walk counts
 
+    // n.
     int surfaces() const { return static_cast<int>(vertices.size()); }
     const HandMadeVertex& vertex(int i) const { return vertices[static_cast<size_t>(i - 1)]; }
     const HandMadeEdge& edge(int i) const { return edges[static_cast<size_t>(i)]; }
     bool all_smooth() const {
-        for (const HandMadeVertex& v : vertices) {
-            if (!v.is_smooth) return false;
-        }
-        return true;
+        return std::all_of(
+            vertices.begin(), vertices.end(), [](const HandMadeVertex& v) { return v.is_smooth; });
+    }
+    // Density of the lamp's point in a light walk; 1 for a point lamp.
+    double lamp_area_density() const { return point_lamp ? 1 : pdf_area; }
+    // Density of the sensor's point; 1 for the lens and for a point receptor.
+    double sensor_area_density() const { return at_meter && !point_receptor ? pdf_receptor : 1; }
+    double sensor_walks() const { return at_meter ? meter_walks : 1; }
+    // The light walks that can make the path: at a meter, only those joined to meters, unless the
+    // whole path is smooth.
+    double light_walks_for_path() const {
+        return at_meter && !all_smooth() ? joined_walks : light_walks;
     }
 };
-
-// One technique that can make a path, how often it counts times its density by the definition, and
-// its weight as the renderer computes it.
-struct WeighedTechnique {
-    std::string name;
-    double density = 0;
-    double weight = 0;
-};
-
-// Every technique that can make the path.
-std::vector<WeighedTechnique> weigh_all_techniques(const HandMadePath& path);
 
 }  // namespace dapple::test

@@ -1,5 +1,6 @@
-// Transport without weights, each path by one technique alone, makes the same light as the weighted
-// techniques: an error in a weight, or a way of making a path that no weight counts, would show.
+// Transport without weights, where each path is made by one technique alone, finds the same light
+// as the weighted techniques. An error in a weight, or a technique that the weights leave out,
+// would make a difference.
 #include <doctest/doctest.h>
 
 #include "render/agreement.h"
@@ -9,7 +10,7 @@ using namespace dapple::test;
 
 namespace {
 
-// A spot behind a hanging cloth, and a small lamp behind a smaller one, near the camera.
+// A spot behind a hanging cloth, and a small lamp behind a smaller cloth near the camera.
 Scene room_with_cloths() {
     Scene scene = room_without_glass();
     scene.title = "room with cloths";
@@ -36,19 +37,20 @@ Scene room_with_cloths() {
 
 }  // namespace
 
-TEST_CASE("light behind cloth is the same found by drawing points on it and by chance" *
+TEST_CASE("sheet sampling finds the same light behind cloth as the other techniques" *
           doctest::test_suite("slow")) {
     Scene scene = room_with_cloths();
     add_meters(scene);
     const RenderResult full = render(scene, Transport::kFull, 24, 1, 1);
     const RenderResult camera = render(scene, Transport::kCamera, 32, 0, 2);
     const RenderResult partition = render(scene, Transport::kPartition, 100, 1, 3);
-    // One tile holds the lamp itself, and its rim is all of the error there.
+    // One tile shows a lamp; nearly all of the tile's error is from the lamp's rim.
     check_agreement(scene, full, camera, 0.025);
     check_agreement(scene, full, partition, 0.03);
 }
 
-TEST_CASE("and on meters of every kind" * doctest::test_suite("slow")) {
+TEST_CASE("meters of every kind read the same light behind cloth with and without sheet sampling" *
+          doctest::test_suite("slow")) {
     Scene scene = room_with_cloths();
     add_meters(scene);
     const MeterResult full = read_meters_by(scene, Transport::kFull, 16, 4, 64);
@@ -58,7 +60,7 @@ TEST_CASE("and on meters of every kind" * doctest::test_suite("slow")) {
     check_agreement(scene, full, partition, 0.02);
 }
 
-TEST_CASE("glass, water, mirrors and cloth: without weights the same light" *
+TEST_CASE("with glass, water, mirrors and cloth the light is the same without weights" *
           doctest::test_suite("slow")) {
     Scene scene = room_with_everything();
     Material metal = lambertian("mirror", 0.9F);
@@ -74,6 +76,6 @@ TEST_CASE("glass, water, mirrors and cloth: without weights the same light" *
     check_agreement(scene, full, partition, 0.08);
     add_meters(scene);
     const MeterResult weighted = read_meters_by(scene, Transport::kFull, 20, 9, 64);
-    const MeterResult alone = read_meters_by(scene, Transport::kPartition, 60, 10, 64);
-    check_agreement(scene, weighted, alone, 0.05);
+    const MeterResult unweighted = read_meters_by(scene, Transport::kPartition, 60, 10, 64);
+    check_agreement(scene, weighted, unweighted, 0.05);
 }

@@ -1,4 +1,5 @@
-// Photon differentials against what they are the limit of: a second walk, begun a little aside.
+// Photon differentials compared with finite differences: a second walk starts in a slightly
+// different direction.
 #include "transport/photon_differential.h"
 
 #include <doctest/doctest.h>
@@ -16,7 +17,7 @@ using namespace dapple::test;
 
 namespace {
 
-// A ball of lead crystal on the way to a wall.
+// A ball of lead crystal in front of a wall.
 Scene glass_before_wall() {
     Scene scene;
     const MaterialId grey = add_material(scene, lambertian("grey", 0.5F));
@@ -27,46 +28,47 @@ Scene glass_before_wall() {
     return scene;
 }
 
-struct Landed {
-    bool at_all = false;
+// Where a walk meets the wall.
+struct Landing {
+    bool reached_wall = false;
     Point position{0};
     int edges = 0;
     PhotonDifferential differential;
 };
 
-// From the camera's side through whatever glass there is, refracted everywhere, to the wall.
-Landed follow(const Stage& stage, const Direction& direction, int hero, float solid_angle) {
+// Traces a walk from the camera's side to the wall. The walk is refracted at all glass on the way.
+Landing follow(const Stage& stage, const Direction& direction, int hero, float solid_angle) {
     Walk walk;
     walk.ray = Ray{Point(0.02F, 0.01F, -0.9F), direction, 0, kInfinity};
     walk.light.hero = hero;
-    Landed landed;
-    landed.differential.begin(direction, solid_angle);
+    Landing landing;
+    landing.differential.begin(direction, solid_angle);
     RandomStream random(1, 0, 0, Purpose::kTest);
     Vertex vertex;
     while (walk.edge < 16) {
-        const float begun = walk.edge_length;
-        if (!find_next_vertex(stage, walk, vertex)) return landed;
-        landed.differential.arrive(
-            walk.edge_length - begun, walk.ray.direction, vertex.at.geometric);
+        const float length_before = walk.edge_length;
+        if (!find_next_vertex(stage, walk, vertex)) return landing;
+        landing.differential.arrive(
+            walk.edge_length - length_before, walk.ray.direction, vertex.at.geometric);
         if (!is_delta(vertex.bsdf)) {
-            landed.at_all = true;
-            landed.position = vertex.at.position;
-            landed.edges = walk.edge;
-            return landed;
+            landing.reached_wall = true;
+            landing.position = vertex.at.position;
+            landing.edges = walk.edge;
+            return landing;
         }
-        // A last number near 1 chooses refraction.
+        // The last number is near 1, which chooses refraction.
         if (scatter(stage, walk, vertex, Carrying::kFlux, Vec3(0.5F, 0.5F, 0.9999F), random) ==
-            Left::kEnded) {
-            return landed;
+            ScatterResult::kEnded) {
+            return landing;
         }
-        landed.differential.leave(stage, vertex, walk);
+        landing.differential.leave(stage, vertex, walk);
     }
-    return landed;
+    return landing;
 }
 
 }  // namespace
 
-TEST_CASE("a differential is what a walk beside it does, through glass to the wall") {
+TEST_CASE("a differential through glass is the displacement of a neighbouring walk on the wall") {
     const Scene scene = glass_before_wall();
     const World world(scene);
     const Setup setup(scene, world);
@@ -80,31 +82,31 @@ TEST_CASE("a differential is what a walk beside it does, through glass to the wa
     for (const float x : {-0.11F, -0.06F, 0.0F, 0.04F, 0.09F}) {
         for (const float y : {-0.07F, 0.03F, 0.1F}) {
             const Direction d = glm::normalize(Vec3(x, y, 1));
-            const Landed centre = follow(stage, d, 0, kPiF * step * step);
-            REQUIRE(centre.at_all);
+            const Landing centre = follow(stage, d, 0, kPiF * step * step);
+            REQUIRE(centre.reached_wall);
             REQUIRE(centre.edges == 3);
             const Frame around(d);
             for (size_t i = 0; i < 2; ++i) {
                 const Direction& e = i == 0 ? around.s : around.t;
-                const Landed plus = follow(stage, glm::normalize(d + step * e), 0, 1);
-                const Landed minus = follow(stage, glm::normalize(d - step * e), 0, 1);
+                const Landing plus = follow(stage, glm::normalize(d + step * e), 0, 1);
+                const Landing minus = follow(stage, glm::normalize(d - step * e), 0, 1);
                 const Vec3 moved = 0.5F * (plus.position - minus.position);
                 CAPTURE(x);
                 CAPTURE(y);
-                // Facets: their normals turn in steps of a percent or so of the ball's.
+                // The ball is made of facets, so its normals change in steps of about a per cent.
                 CHECK(glm::distance(moved, centre.differential.half_axis(i)) <
                       0.06F * glm::length(moved) + 1e-4F);
                 ++tested;
             }
-            // Another hero is another wavelength of the same walk.
+            // A walk with another hero shows where another wavelength lands.
             for (const int hero : {3, 6}) {
-                const Landed other = follow(stage, d, hero, 1);
-                const float apart =
+                const Landing other = follow(stage, d, hero, 1);
+                const float difference =
                     stage.wavelength_coordinate[hero] - stage.wavelength_coordinate[0];
-                const Vec3 foretold = apart * centre.differential.dispersion();
+                const Vec3 predicted = difference * centre.differential.dispersion();
                 const Vec3 moved = other.position - centre.position;
-                // First order in 1/λ²: the rest is a tenth of the dispersion.
-                CHECK(glm::distance(moved, foretold) < 0.15F * glm::length(moved) + 5e-5F);
+                // The prediction is of first order in 1/λ²; the rest is a tenth of the dispersion.
+                CHECK(glm::distance(moved, predicted) < 0.15F * glm::length(moved) + 5e-5F);
             }
         }
     }

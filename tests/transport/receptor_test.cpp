@@ -1,4 +1,4 @@
-// Receptors: what walks start from, and what light walks fall on, are the same surfaces.
+// Receptors: meter walks start from the same surface as light walks fall on.
 #include "transport/receptor.h"
 
 #include <doctest/doctest.h>
@@ -31,7 +31,7 @@ std::vector<Meter> all_receptors() {
 
 }  // namespace
 
-TEST_CASE("a walk that comes back the way one started meets the receptor where it started") {
+TEST_CASE("a walk against the direction of a meter walk meets the receptor at its start") {
     RandomStream random(1, 0, 0, Purpose::kTest);
     for (const Meter& meter : all_receptors()) {
         CAPTURE(meter.name);
@@ -47,7 +47,7 @@ TEST_CASE("a walk that comes back the way one started meets the receptor where i
             Receptor::Crossing crossing;
             REQUIRE(
                 receptor.crossed_by({at.position + 2.0F * out, -out, 0, kInfinity}, 3, crossing));
-            // Floats at distances of metres.
+            // The errors are those of floats at distances of metres.
             CHECK(glm::distance(crossing.at.position, at.position) < 2e-5F);
             CHECK(glm::distance(crossing.at.normal, at.normal) < 2e-4F);
             CHECK(std::abs(crossing.cos_front - cos_front) < 2e-4F);
@@ -57,9 +57,9 @@ TEST_CASE("a walk that comes back the way one started meets the receptor where i
     }
 }
 
-TEST_CASE("parallel light reads the cosine on a flat receptor, (1 + cosθ)/2 on a dome") {
-    // A beam of 1 lx across it, as many rays on a square of side 1 m around the receptor. The
-    // number of rays that fall on it is binomial.
+TEST_CASE("parallel light reads cosθ on a flat receptor and (1 + cosθ)/2 on a dome") {
+    // A beam of 1 lx, as rays through random points of a square of side 1 m around the receptor.
+    // The number of rays that fall on the receptor is binomial.
     for (const Meter& meter : all_receptors()) {
         const Receptor receptor(meter);
         const Frame around(meter.facing);
@@ -71,20 +71,20 @@ TEST_CASE("parallel light reads the cosine on a flat receptor, (1 + cosθ)/2 on 
             RandomStream random(2, 0, static_cast<uint64_t>(angle_deg), Purpose::kTest);
             const int rays = 200000;
             double lux = 0;
-            int fallen = 0;
+            int on_receptor = 0;
             for (int i = 0; i < rays; ++i) {
                 const float s = random.next() - 0.5F;
                 const float t = random.next() - 0.5F;
                 const Point origin = meter.position + from * 5.0F + beam.s * s + beam.t * t;
                 Receptor::Crossing crossing;
                 if (!receptor.crossed_by({origin, -from, 0, kInfinity}, 100, crossing)) continue;
-                ++fallen;
+                ++on_receptor;
                 lux += static_cast<double>(receptor.lux_per_lumen()) / rays;
             }
             const double cosine = std::cos(static_cast<double>(angle));
             const double expected =
                 meter.receptor == ReceptorKind::kDome ? 0.5 * (1 + cosine) : std::max(0.0, cosine);
-            const double share = static_cast<double>(fallen) / rays;
+            const double share = static_cast<double>(on_receptor) / rays;
             const double se = std::sqrt(share * (1 - share) / rays) *
                               static_cast<double>(receptor.lux_per_lumen());
             CAPTURE(meter.name);
@@ -97,15 +97,15 @@ TEST_CASE("parallel light reads the cosine on a flat receptor, (1 + cosθ)/2 on 
     }
 }
 
-TEST_CASE("starting points are spread evenly: walks from them read uniform light right") {
-    // Mean of lux_per_walk over points is the reading in light of 1 cd/m² all around: π on a flat
-    // receptor, 2π on a dome (the half-sphere (1 + cosθ)/2 over all directions).
+TEST_CASE("meter walks start evenly over the receptor and read uniform light correctly") {
+    // In uniform light of 1 cd/m² every walk reads lux_per_walk(). The reading is π on a flat
+    // receptor and 2π on a dome (the integral of (1 + cosθ)/2 over all directions).
     for (const Meter& meter : all_receptors()) {
         CAPTURE(meter.name);
         const double expected = meter.receptor == ReceptorKind::kDome ? 2 * kPi : kPi;
         CHECK(Receptor(meter).lux_per_walk() == doctest::Approx(expected));
     }
-    // Mean of the normals of a dome: half its axis (Archimedes).
+    // The mean of a dome's normals is half its axis (Archimedes).
     const Meter dome = all_receptors()[2];
     const Receptor receptor(dome);
     Vec3 mean(0.0F);

@@ -1,5 +1,5 @@
-// How wide light that was scattered is spread in the frame, and how much it counts, on a gloss
-// (E73); on other surfaces in schedule_test.cpp.
+// The disc of a scattered light walk on a glossy surface, and how many times the walk counts (E73).
+// schedule_test.cpp tests other surfaces.
 #include "transport/soft_splat.h"
 
 #include <doctest/doctest.h>
@@ -10,7 +10,7 @@
 using namespace dapple;
 using namespace dapple::test;
 
-TEST_CASE("on a gloss a disc is no wider than a third of the lobe, and counts for less") {
+TEST_CASE("on a glossy surface the disc is at most a third of the lobe and counts accordingly") {
     Scene scene = room_without_glass();
     const World world(scene);
     const Setup setup(scene, world);
@@ -20,7 +20,7 @@ TEST_CASE("on a gloss a disc is no wider than a third of the lobe, and counts fo
     Bsdf dull;
     dull.kind = Lambertian{Spectrum(0.5F)};
     CHECK(soft_splat_weight(stage, dull) == soft_splat_weight(6.0F));
-    // An angle α is α / w pixels, w the angle of one.
+    // An angle α is α / w pixels, where w is the angle of one pixel.
     const float pixel = setup.lens.pixel_width_at(1);
     for (const float width_px : {0.4F, 4.0F, 40.0F}) {
         Conductor metal;

@@ -1,4 +1,4 @@
-// The media in which walks begin.
+// The media in which walks start.
 #include "transport/start_media.h"
 
 #include <doctest/doctest.h>
@@ -16,7 +16,7 @@ namespace {
 constexpr MaterialId kGlass = 0;
 constexpr MaterialId kWater = 1;
 
-// A tumbler of water, half full, that stands on y = 0 in a box room.
+// A tumbler, half full of water, that stands on y = 0 in a box room.
 Scene tumbler_of_water() {
     Scene scene;
     add_material(scene, clear_glass("glass", GlassType::kSodaLime));
@@ -36,13 +36,13 @@ Scene tumbler_of_water() {
     return scene;
 }
 
-// Light in water and light that leaves it: the lens, the lamp, or both are under water.
+// A box room whose lower half is filled with water. The lens and the lamp can be under water.
 Scene tank_of_water(const Point& eye, const Point& lamp) {
     Scene scene;
     const MaterialId grey = add_material(scene, lambertian("grey", 0.5F));
     const MaterialId water = add_material(scene, clear_glass("water", GlassType::kWater));
     scene.room.push_back(box_room(Vec3(1), grey));
-    Mesh body = box_room(Vec3(1.1F), water);  // inwards, as rooms are: turned out here
+    Mesh body = box_room(Vec3(1.1F), water);  // its normals point inwards; they are reversed here
     for (Point& p : body.positions) p.y = std::min(p.y, 0.0F);
     for (glm::uvec3& t : body.triangles) std::swap(t.y, t.z);
     scene.room.push_back(body);
@@ -81,10 +81,10 @@ TEST_CASE("a point is found in the glass, in the water, in the air above it and 
     CHECK(filled_with(Point(0, -1, 0)) == kNoMaterial);
 }
 
-TEST_CASE("in the seam where water reaches into its glass a point lies in both") {
+TEST_CASE("where the mesh of water extends into its glass, a point is in both") {
     const Scene scene = tumbler_of_water();
     const World world(scene);
-    // The base ends at 60 mm, and the water a little below.
+    // The base ends at 60 mm, and the water begins a little below.
     const MediumStack both = find_media(scene, world, Point(0, 0.0599F, 0));
     CHECK(both.current() == kGlass);
     MediumStack without_glass = both;
@@ -92,7 +92,7 @@ TEST_CASE("in the seam where water reaches into its glass a point lies in both")
     CHECK(without_glass.current() == kWater);
 }
 
-TEST_CASE("lens and lamps are looked up where they are") {
+TEST_CASE("walks start in the media at the lens and at the lamp") {
     const Scene scene = tank_of_water(Point(0, 0.5F, 0.8F), Point(0, -0.5F, 0));
     const World world(scene);
     const StartMedia start = find_start_media(scene, world);

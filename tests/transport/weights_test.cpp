@@ -1,12 +1,11 @@
-// The weights of every technique on paths made by hand (hand_made_path.h), against the balance
-// heuristic by its definition: weight = own density / sum of all densities (Veach 1995).
-#include "transport/weights.h"
-
+// The weights of every technique on hand-made paths (hand_made_path.h), compared with the
+// definition of the balance heuristic: weight = own density / sum of all densities (Veach 1995).
 #include <doctest/doctest.h>
 
 #include <algorithm>
 
-#include "transport/hand_made_path.h"
+#include "transport/technique_weights.h"
+#include "transport/weigh_techniques.h"
 
 using namespace dapple::test;
 
@@ -29,7 +28,7 @@ HandMadeVertex rough_glass() {
     return {.is_shiny = true, .keeps_photons = false, .pdf_to_sensor = 2.7, .pdf_to_lamp = 3.9};
 }
 
-// Unequal edges, so that no factor can hide behind a 1.
+// The edges differ and have no factor of 1, so that a missing factor changes the result.
 std::vector<HandMadeEdge> edges(size_t count) {
     const std::vector<HandMadeEdge> all{{.distance = 1.3, .cos_from = 0.9, .cos_to = 0.7},
                                         {.distance = 0.4, .cos_from = 0.6, .cos_to = 0.8},
@@ -48,6 +47,7 @@ HandMadePath path(const std::string& name, std::vector<HandMadeVertex> vertices)
     return result;
 }
 
+// The vertices of each path are in the order from the lamp to the sensor.
 std::vector<HandMadePath> plain_paths() {
     return {path("one dull wall", {rough()}),
             path("two dull walls", {rough(), rough(0.2, 0.11)}),
@@ -55,53 +55,56 @@ std::vector<HandMadePath> plain_paths() {
 }
 
 std::vector<HandMadePath> glass_paths() {
-    return {path("through glass to a wall", {smooth(), smooth(0.8, 0.6), rough()}),
-            path("through glass over a wall to a wall", {smooth(), rough(), rough(0.2, 0.11)}),
+    return {path("a wall lit through glass", {smooth(), smooth(0.8, 0.6), rough()}),
+            path("two walls lit through glass", {smooth(), rough(), rough(0.2, 0.11)}),
             path("a wall seen through glass", {rough(), smooth(), smooth(0.8, 0.6)}),
-            path("broken light seen through glass", {smooth(), rough(), smooth(0.8, 0.6)}),
-            path("broken light over a wall, seen through glass",
+            path("a wall lit and seen through glass", {smooth(), rough(), smooth(0.8, 0.6)}),
+            path("two walls lit and seen through glass",
                  {smooth(), rough(), rough(0.2, 0.11), smooth(0.8, 0.6)}),
             path("glass alone", {smooth(), smooth(0.8, 0.6)}),
-            path("rough glass before a wall", {rough_glass(), rough()}),
-            path("broken light through rough glass to a wall",
+            path("a wall lit through rough glass", {rough_glass(), rough()}),
+            path("a wall lit through smooth and rough glass",
                  {smooth(), rough_glass(), rough(0.2, 0.11)})};
 }
 
 std::vector<HandMadePath> shiny_paths() {
-    return {path("a wall in varnish", {rough(), shiny()}),
-            path("broken light in varnish", {smooth(), rough(), shiny()}),
-            path("broken light on varnish in varnish", {smooth(), shiny(3, 5), shiny()}),
-            path("broken light in varnish behind glass",
-                 {smooth(), rough(), shiny(), smooth(0.8, 0.6)}),
-            path("broken light in varnish in varnish", {smooth(), rough(), shiny(3, 5), shiny()}),
-            path("broken light over two walls in varnish",
-                 {smooth(), rough(), rough(0.2, 0.11), shiny()}),
-            path("varnish, glass, wall, varnish", {shiny(), smooth(), rough(), shiny(3, 5)})};
+    return {
+        path("a wall reflected in varnish", {rough(), shiny()}),
+        path("a wall lit through glass, reflected in varnish", {smooth(), rough(), shiny()}),
+        path("varnish lit through glass, reflected in varnish", {smooth(), shiny(3, 5), shiny()}),
+        path("a wall lit through glass, reflected in varnish behind glass",
+             {smooth(), rough(), shiny(), smooth(0.8, 0.6)}),
+        path("a wall lit through glass, reflected twice in varnish",
+             {smooth(), rough(), shiny(3, 5), shiny()}),
+        path("two walls lit through glass, reflected in varnish",
+             {smooth(), rough(), rough(0.2, 0.11), shiny()}),
+        path("varnish, glass, wall, varnish", {shiny(), smooth(), rough(), shiny(3, 5)})};
 }
 
-// The first vertex is on lit cloth.
+// Paths whose first vertex is on lit cloth.
 std::vector<HandMadePath> cloth_paths() {
     std::vector<HandMadePath> all{
         path("lit cloth that the sensor sees", {rough()}),
         path("a wall lit by cloth", {rough(), rough(0.2, 0.11)}),
-        path("two walls behind cloth", {rough(), rough(0.2, 0.11), rough()}),
+        path("two walls lit by cloth", {rough(), rough(0.2, 0.11), rough()}),
         path("varnish lit by cloth, behind glass", {rough(), shiny(), smooth(0.8, 0.6)}),
         path("cloth seen through glass", {rough(), smooth()})};
     for (HandMadePath& p : all) p.sheet_density = 7;
     return all;
 }
 
-// Each path again with a point lamp, with straight passing, with soft splats.
+// Each path as it is, with a point lamp, with surfaces that walks pass straight through, and with
+// soft splats.
 std::vector<HandMadePath> with_variants(const std::vector<HandMadePath>& paths) {
     std::vector<HandMadePath> all = paths;
     for (const HandMadePath& p : paths) {
         HandMadePath point = p;
         point.name += ", point lamp";
         point.point_lamp = true;
-        point.pdf_asked = 1;
+        point.pdf_lamp_point = 1;
         all.push_back(point);
         HandMadePath passing = p;
-        passing.name += ", straight through a net on every edge";
+        passing.name += ", with surfaces to pass straight on every edge";
         for (size_t i = 0; i < passing.edges.size(); ++i) {
             passing.edges[i].passes = 0.3 + 0.1 * static_cast<double>(i);
         }
@@ -122,9 +125,9 @@ std::vector<HandMadePath> lens_paths() {
     return all;
 }
 
+// With a receptor of some size and with a point receptor.
 std::vector<HandMadePath> meter_paths() {
     std::vector<HandMadePath> all = lens_paths();
-    all.push_back(path("straight from the lamp", {}));
     for (HandMadePath& p : with_variants({path("straight from the lamp", {})})) all.push_back(p);
     const size_t count = all.size();
     for (size_t i = 0; i < count; ++i) {
@@ -137,7 +140,7 @@ std::vector<HandMadePath> meter_paths() {
     return all;
 }
 
-// The recursion is some dozens of float operations long, 6e-8 each.
+// The recursion consists of some dozens of float operations, each rounded by 6e-8.
 constexpr double kRounding = 2e-5;
 
 void check_weights(const HandMadePath& p) {
@@ -149,7 +152,7 @@ void check_weights(const HandMadePath& p) {
         densities += t.density;
         weights += t.weight;
     }
-    // Nothing finds a point lamp through glass alone.
+    // No technique finds a point lamp through smooth glass alone.
     if (all.empty()) return;
     CHECK(weights == doctest::Approx(1).epsilon(kRounding));
     for (const WeighedTechnique& t : all) {
@@ -160,16 +163,16 @@ void check_weights(const HandMadePath& p) {
 
 }  // namespace
 
-TEST_CASE("over all techniques the weights of one path to the lens sum to 1") {
+TEST_CASE("on a path to the lens each technique has its share of all densities as weight") {
     for (const HandMadePath& p : lens_paths()) check_weights(p);
 }
 
-TEST_CASE("over all techniques the weights of one path to a meter sum to 1") {
+TEST_CASE("on a path to a meter each technique has its share of all densities as weight") {
     for (const HandMadePath& p : meter_paths()) check_weights(p);
 }
 
-TEST_CASE("paths made by hand are made by every technique") {
-    // Otherwise the sums above would hold for want of anything to sum.
+TEST_CASE("every technique makes more than five of the hand-made paths") {
+    // Otherwise the checks above could pass because a technique is missing.
     std::vector<std::string> names;
     for (const auto& family : {lens_paths(), meter_paths()}) {
         for (const HandMadePath& p : family) {
@@ -177,12 +180,12 @@ TEST_CASE("paths made by hand are made by every technique") {
         }
     }
     for (const char* name : {"lamp met",
-                             "lamp asked",
-                             "cloth asked",
-                             "cloth asked at the receptor",
+                             "lamp sampled",
+                             "cloth sampled",
+                             "cloth sampled at the receptor",
                              "joined to the sensor",
                              "photons merged at vertex 2",
-                             "lamp asked at the receptor",
+                             "lamp sampled at the receptor",
                              "fallen on the receptor"}) {
         CAPTURE(name);
         CHECK(std::count(names.begin(), names.end(), std::string(name)) > 5);

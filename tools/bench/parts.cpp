@@ -47,9 +47,9 @@ double Parts::splat_seconds(FilmSink& sink, const SplatRadii& radii) const {
     sink.set_radii(radii);
     const Clock clock;
     {
-        const std::unique_ptr<LightSink> late = sink.for_some_walks();
+        const std::unique_ptr<LightSink> buffered = sink.make_buffered();
         for (const Splat& s : log_.kept()) {
-            late->add_splat({s.parts.data(), s.count}, s.footprint, s.at, s.fixture);
+            buffered->add_splat({s.parts.data(), s.count}, s.footprint, s.at, s.fixture);
         }
     }
     const double kept = static_cast<double>(log_.kept().size());

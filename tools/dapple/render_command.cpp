@@ -123,7 +123,7 @@ void write_kept_passes(const std::string& path, const RenderResult& result, uint
 RenderResult render_with_progress(LoadedSet& set,
                                   RenderOptions options,
                                   const std::string& picture_path) {
-    if (!options.go_on_from) write_first_picture(set, options, picture_path);
+    if (!options.resume_from) write_first_picture(set, options, picture_path);
     const Camera& camera = set.scene.camera;
     ProgressLine line;
     PictureSchedule pictures;
@@ -158,7 +158,7 @@ int run_render(const RenderArguments& arguments) {
 
     RenderOptions options = arguments.options;
     const uint64_t fingerprint = fingerprint_of(arguments.set, set->scene, options);
-    if (arguments.resume) options.go_on_from = read_kept_passes(outputs.passes, fingerprint);
+    if (arguments.resume) options.resume_from = read_kept_passes(outputs.passes, fingerprint);
     const RenderResult result = render_with_progress(*set, options, outputs.png);
 
     const FilmStatistics statistics =

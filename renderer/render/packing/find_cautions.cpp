@@ -11,13 +11,14 @@ namespace dapple {
 
 namespace {
 
-// Ours, common practice without a source, for fixtures whose maker's distance is not given.
-constexpr double kOverhead = 2.0;  // m
-constexpr double kDazzling = 1e5;  // cd/m²
-constexpr double kFullLoad = 1.0;  // share of a circuit
-constexpr double kLoadForLong = 0.8;
-constexpr double kSmallLamp = 300;       // W
-constexpr double kSmallClearance = 0.5;  // m
+// Our own limits: common practice, without a source.
+constexpr double kOverhead = 2.0;     // m
+constexpr double kDazzling = 1e5;     // cd/m²
+constexpr double kFullLoad = 1.0;     // share of a circuit
+constexpr double kLoadForLong = 0.8;  // share of a circuit
+constexpr double kSmallLamp = 300;    // W
+// The clearances are for fixtures without clearance_m, m.
+constexpr double kSmallClearance = 0.5;
 constexpr double kClearance = 1.0;
 
 template <class... Values>
@@ -93,22 +94,23 @@ std::vector<NearThing> near_things(const Fixture& f,
 }
 
 const char* const kNearHeat =
-    "cracks glass, lights cloth and paper; keep the distance that the lamp's maker states, and "
-    "stay "
-    "with it while it is lit";
+    "a hot lamp cracks glass and sets fire to cloth and paper; keep the distance that the lamp's "
+    "maker states, and stay with the lamp while it is lit";
 const char* const kGelHeat =
-    "melts and burns gel; use sheet that is rated for the lamp, off its lens, as the maker states";
+    "a hot lamp melts and burns gel; use gel that is rated for the lamp, and keep it off the lens "
+    "as the maker states";
 const char* const kFall =
-    "a safety bond for it and all that is clipped to it, its stand weighted, by somebody who may";
-const char* const kGlare = "do not stare into it, nor let it face people at close range";
-const char* const kTooMuch = "more than it may carry; part the fixtures over other circuits";
-const char* const kMuch = "little is left for switching on and for hours of use";
-const char* const kUnknown = "power_w is not told, so that the sum is too low";
+    "secure the fixture and everything clipped to it with safety bonds, and weight its stand; only "
+    "people who are permitted to rig may do this";
+const char* const kGlare = "do not stare into the lamp, and do not point it at people close to it";
+const char* const kTooMuch = "more than the circuit may carry; move fixtures to other circuits";
+const char* const kMuch = "little reserve for switching on and for hours of use";
+const char* const kUnknown = "power_w is not given, so the sum of the circuit is too low";
 
 void add_heat(const Fixture& f, const std::vector<Mesh>& things, std::vector<Caution>& out) {
     if (f.source != SourceKind::kTungsten) return;
     const double clearance = clearance_of(f);
-    const char* whose = f.clearance > 0 ? "its clearance_m" : "a figure of ours";
+    const char* source = f.clearance > 0 ? "its clearance_m" : "our own figure";
     for (const NearThing& thing : near_things(f, things, clearance)) {
         out.push_back({"heat",
                        f.name,
@@ -116,10 +118,10 @@ void add_heat(const Fixture& f, const std::vector<Mesh>& things, std::vector<Cau
                                  thing.name.c_str(),
                                  thing.distance,
                                  clearance,
-                                 whose),
+                                 source),
                        kNearHeat});
     }
-    if (f.gel.is_there()) out.push_back({"heat", f.name, "a gel in its beam", kGelHeat});
+    if (f.gel.is_there()) out.push_back({"heat", f.name, "has a gel in its beam", kGelHeat});
 }
 
 void add_overhead(const PackedFixture& f, std::vector<Caution>& out) {

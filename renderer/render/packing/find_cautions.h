@@ -1,5 +1,5 @@
-// What to take care of, in general words. No safety calculation: the maker's instructions, local
-// codes and licensed practice come first.
+// Cautions for the set, in general words. This is no safety calculation: the maker's instructions,
+// local codes and licensed practice come first.
 #pragma once
 
 #include "geometry/world.h"
@@ -7,7 +7,7 @@
 
 namespace dapple {
 
-// `plan` holds the fixtures and circuits already.
+// `list` must already hold the fixtures and circuits.
 std::vector<Caution> find_cautions(const Scene& scene, const PackingList& list);
 
 }  // namespace dapple

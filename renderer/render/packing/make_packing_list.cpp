@@ -14,14 +14,14 @@ namespace dapple {
 
 namespace {
 
-// Above the floor, not above a table on it.
+// Height above the floor, also where a table is between.
 std::optional<double> height_of(const Scene& scene, const Point& p) {
     const std::optional<float> floor = floor_below(scene.room, p);
     if (!floor) return std::nullopt;
     return p.y - *floor;
 }
 
-// The full angle at which the beam has fallen to half, where it is a cone.
+// The full angle at half intensity. Nothing for fixtures without a conical beam.
 std::optional<double> beam_angle_of(const Fixture& f) {
     if (f.form != FixtureForm::kSpot || f.photometry) return std::nullopt;
     return f.wide_beam_angle > 0 ? f.wide_beam_angle : f.beam_angle;
@@ -88,7 +88,7 @@ PackingList make_packing_list(const Scene& scene, const World& world) {
     list.volts = scene.power.volts;
     if (scene.power.circuit_a > 0) list.circuit_a = scene.power.circuit_a;
     for (const Fixture& fixture : scene.fixtures) {
-        if (fixture.is_window) continue;  // they come last: the others keep their numbers
+        if (fixture.is_window) continue;  // windows come last, so the other indices do not change
         list.fixtures.push_back(plan_fixture(scene, world, fixture));
         add_to_circuits(list.fixtures.back(), list.circuits);
     }

@@ -1,5 +1,5 @@
-// The set's kit as a list: where each fixture stands, what it meets, what it gives and draws, and
-// what to take care of.
+// The set's kit as a list: for each fixture its place, the things on its axis, its light and its
+// power; then the circuits and the cautions.
 #pragma once
 
 #include "geometry/world.h"

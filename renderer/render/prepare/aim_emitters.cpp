@@ -14,14 +14,14 @@ constexpr uint32_t kProbesPerCell = 4;
 constexpr double kGlassOverRest = 10;
 constexpr double kLeastGain = 1.2;
 
-// What the lamp's light meets first; panes and cut-outs let it by. The kind is Lambertian where it
+// What the lamp's light meets first, behind panes and cut-outs. The kind is Lambertian if the light
 // meets nothing or a lamp.
-struct FirstMet {
+struct BeamEnd {
     MaterialKind kind = MaterialKind::kLambertian;
     Point position{0};
 };
 
-FirstMet find_first_met(const Scene& scene, const World& world, const LampLight& light) {
+BeamEnd find_beam_end(const Scene& scene, const World& world, const LampLight& light) {
     SurfacePoint at;
     at.position = light.position;
     at.geometric = light.normal;
@@ -38,7 +38,7 @@ FirstMet find_first_met(const Scene& scene, const World& world, const LampLight&
     return {};
 }
 
-bool holds(const Bounds& box, const Point& p) {
+bool contains(const Bounds& box, const Point& p) {
     const float slack = 1e-4F * box.diagonal();
     return glm::all(glm::greaterThanEqual(p, box.low - slack)) &&
            glm::all(glm::lessThanEqual(p, box.high + slack));
@@ -59,8 +59,8 @@ std::vector<double> probe_window(const Scene& scene,
         const float distance2 = glm::dot(to, to);
         const LampLight light = emitter.eval(from, glm::normalize(to));
         if (!(light.luminance > 0.0F)) continue;
-        const FirstMet met = find_first_met(scene, world, light);
-        if (met.kind != MaterialKind::kGlass || !holds(object, met.position)) continue;
+        const BeamEnd end = find_beam_end(scene, world, light);
+        if (end.kind != MaterialKind::kGlass || !contains(object, end.position)) continue;
         const float cos_window = glm::dot(light.direction, window.frame.n);
         flux[static_cast<size_t>(cell)] +=
             light.luminance * light.cos_lamp * cos_window * window.cell_area() /
@@ -69,9 +69,9 @@ std::vector<double> probe_window(const Scene& scene,
     return flux;
 }
 
-// The mean over each cell and the cells around it: an object's edge has cells that the few rays
-// missed.
-std::vector<double> spread(const std::vector<double>& cells) {
+// The mean over each cell and the cells around it. The few rays can miss glass in a cell at the
+// edge of an object.
+std::vector<double> blurred(const std::vector<double>& cells) {
     constexpr int kSide = AimWindow::kSide;
     std::vector<double> out(cells.size(), 0.0);
     for (int i = 0; i < AimWindow::kCells; ++i) {
@@ -91,7 +91,7 @@ double share_on_cloth(const Scene& scene, const World& world, const Emitter& emi
         const auto u = sobol_owen_4d(i, 1);
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
         if (!(light.luminance > 0.0F)) continue;
-        met += find_first_met(scene, world, light).kind == MaterialKind::kSheet ? 1 : 0;
+        met += find_beam_end(scene, world, light).kind == MaterialKind::kSheet ? 1 : 0;
     }
     return met / kBeamProbes;
 }
@@ -109,7 +109,7 @@ void aim_emitter(const Scene& scene, const World& world, Emitter& emitter) {
         if (!(sum > 0)) continue;
         in_glass += sum;
         windows.push_back(*window);
-        const std::vector<double> weights = spread(flux);
+        const std::vector<double> weights = blurred(flux);
         cells.insert(cells.end(), weights.begin(), weights.end());
     }
     if (windows.empty()) return;

@@ -1,12 +1,13 @@
 // Aims light walks at the glass in their beam.
 //
-// Rays through the windows of all glass objects (fixtures/aim.h) find, cell by cell, the flux that
-// enters glass; rays of the beam find the share c that falls on cloth. Of a fixture's light walks
+// Rays through the windows of all glass objects (fixtures/aim.h) measure, cell by cell, the flux
+// that enters glass. Rays of the beam measure the share c that falls on cloth. The aimed share of a
+// fixture's light walks is
 //   a = 9 g / (1 + 9 g) · g / (g + c)                                                        (E67)
-// are aimed, g the share of its flux that enters glass: where there is no cloth, a lumen that
-// enters glass gets ten times the walks of a lumen beside it, which camera walks find too. None
-// are where glass would get less than 1.2 times the walks that the beam alone sends it. All rays
-// are fixed: every process comes to the same numbers.
+// where g is the share of its flux that enters glass. Without cloth, a lumen that enters glass gets
+// ten times the walks of a lumen that misses it and that camera walks also find. No walks are aimed
+// if glass would get less than 1.2 times the walks that the beam alone sends to it. All rays are
+// fixed, so every process computes the same numbers.
 #pragma once
 
 #include <vector>

@@ -1,4 +1,4 @@
-// What the centre of each pixel sees first.
+// The surface that the centre of each pixel sees first.
 #pragma once
 
 #include "film/film.h"
@@ -11,7 +11,7 @@ namespace dapple {
 
 FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& lens);
 
-// The pixels of each region of the scene, from what they see first.
+// The pixels of each region of the scene, by the surfaces that they see first.
 std::vector<PixelSet> find_region_pixels(const Scene& scene, const FirstHits& first_hits);
 
 }  // namespace dapple

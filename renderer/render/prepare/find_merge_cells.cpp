@@ -10,15 +10,16 @@ constexpr float kCellInRadii = 16;
 constexpr size_t kMostWalks = 1U << 15U;
 constexpr int64_t kWalksPerBlock = 256;
 
-// Pixels behind whose first surface photons may be gathered, evenly thinned.
+// Pixels whose camera walks can gather photons after the first surface; at most kMostWalks of them,
+// evenly chosen.
 std::vector<int> pilot_pixels(const Scene& scene, const FirstHits& first_hits) {
     std::vector<int> pixels;
     for (size_t i = 0; i < first_hits.surface.size(); ++i) {
         const MaterialId id = first_hits.surface[i];
         if (id == kNoMaterial) continue;
         const MaterialKind kind = scene.materials[static_cast<size_t>(id)].kind;
-        const bool leads_on = kind != MaterialKind::kLambertian && kind != MaterialKind::kSheet;
-        if (leads_on) pixels.push_back(static_cast<int>(i));
+        const bool may_gather = kind != MaterialKind::kLambertian && kind != MaterialKind::kSheet;
+        if (may_gather) pixels.push_back(static_cast<int>(i));
     }
     const size_t every = pixels.size() / kMostWalks + 1;
     for (size_t i = 0; i * every < pixels.size(); ++i) pixels[i] = pixels[i * every];
@@ -34,17 +35,17 @@ MergeCells find_merge_cells(const Setup& setup, const FirstHits& first_hits, flo
     const Wavelengths wavelengths = make_pass_wavelengths(0, 0);
     const PassMaterials materials(setup.materials, wavelengths);
     const Stage stage = setup.stage(materials, no_light_walks(setup), 0, 0);
-    std::vector<std::vector<Point>> gathers(
+    std::vector<std::vector<Point>> gather_points(
         static_cast<size_t>((count + kWalksPerBlock - 1) / kWalksPerBlock));
     parallel_blocks(count, kWalksPerBlock, [&](int64_t first, int64_t last) {
-        std::vector<Point>& found = gathers[static_cast<size_t>(first / kWalksPerBlock)];
+        std::vector<Point>& block = gather_points[static_cast<size_t>(first / kWalksPerBlock)];
         for (int64_t i = first; i < last; ++i) {
             const int pixel = pixels[static_cast<size_t>(i)];
-            trace_pilot_walk(stage, pixel % first_hits.width, pixel / first_hits.width, found);
+            trace_pilot_walk(stage, pixel % first_hits.width, pixel / first_hits.width, block);
         }
     });
     MergeCells cells(kCellInRadii * radius);
-    for (const std::vector<Point>& block : gathers) {
+    for (const std::vector<Point>& block : gather_points) {
         for (const Point& p : block) cells.mark_around(p);
     }
     return cells;

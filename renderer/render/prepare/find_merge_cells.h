@@ -1,4 +1,4 @@
-// The pilot that finds where photons are wanted (transport/merge_cells.h).
+// Traces the pilot walks that find where all photons are kept (transport/merge_cells.h).
 #pragma once
 
 #include "film/first_hits.h"

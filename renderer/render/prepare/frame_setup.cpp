@@ -18,7 +18,7 @@ std::vector<int> usual_light_walks(const RenderOptions& options, const Setup& se
         options.light_walks_per_pixel > 0
             ? options.light_walks_per_pixel
             : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
-    // Without glass a pass must cost little more than its camera walks.
+    // Without glass, light walks help little, so they must not make a pass much slower.
     constexpr double kShareWithoutGlass = 0.05;
     return light_walks_of_pass(setup, per_pixel * pixels, kShareWithoutGlass);
 }
@@ -38,7 +38,7 @@ bool may_be_smooth(const Material& material) {
     }
 }
 
-// Median width of a pixel on the surface that it sees, m; 0 where no pixel sees a surface.
+// Median width of a pixel on the surface that it sees, m; 0 if no pixel sees a surface.
 float median_pixel_m(const FirstHits& first_hits) {
     std::vector<float> sizes;
     for (const float size : first_hits.footprint_m) {
@@ -50,7 +50,7 @@ float median_pixel_m(const FirstHits& first_hits) {
     return *middle;
 }
 
-// Merging radius of the first pass, m; 0 where there is nothing to merge.
+// Merging radius of the first pass, m; 0 if there is nothing to merge.
 float merge_radius_of(const RenderOptions& options, const Setup& setup, float pixel_m) {
     const std::vector<Material>& materials = setup.scene.materials;
     const bool merges =

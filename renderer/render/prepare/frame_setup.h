@@ -1,7 +1,7 @@
-// What all passes of one frame share, besides what any walks of the scene share (setup.h).
+// The data that all passes of one frame share, in addition to the scene's Setup (setup.h).
 //
-// All of it follows from the scene and the options, so that passes can be made by several processes
-// and added up.
+// All of it depends only on the scene and the options, so several processes can make passes that
+// are then added up.
 #pragma once
 
 #include <cstdint>
@@ -24,9 +24,9 @@ struct FrameSetup {
     Setup setup;
     std::vector<int> light_walks;  // per fixture, in every pass but the first
     FirstHits first_hits;
-    std::vector<uint8_t> pixel_walks;  // camera walks, by pixel
+    std::vector<uint8_t> pixel_walks;  // camera walks per pixel
     float pixel_m = 0;                 // median width of a pixel on the surface that it sees
-    float first_merge_radius = 0;      // m, in the first pass; 0: nothing is merged
+    float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged
     MergeCells merge_cells;
 };
 

@@ -1,11 +1,11 @@
-// How many camera walks each pixel is given in a pass.
+// The number of camera walks of each pixel in a pass.
 //
-// Seen through glass a pixel is noisier than elsewhere: what lies behind comes in one wavelength of
-// eight where glass disperses, by reflection or refraction, and a rib sends each walk another way.
-// Such pixels, and their neighbours, which see the rim, get several walks:
-//   min(8, max(1, 0.3 N / G)) of N pixels of which G see glass                             (E72)
-// Eight, since then every one of the eight wavelengths has led a walk. The count comes from the
-// scene alone.
+// A pixel that sees glass is noisier than others: dispersion leaves one wavelength of eight, a walk
+// is either reflected or refracted, and ribs send each walk in another direction. These pixels and
+// their neighbours at the rim of the glass get several walks:
+//   min(8, max(1, 0.3 N / G)),  N pixels in the frame, G of which see glass or its rim       (E72)
+// In eight walks, each of the eight wavelengths is the hero once. The number depends on the scene
+// alone.
 #pragma once
 
 #include <cstdint>

@@ -1,4 +1,4 @@
-// What all passes of one scene share; made once and never changed by a pass.
+// The data that all passes of one scene share. It is made once, and passes do not change it.
 #pragma once
 
 #include <vector>
@@ -9,10 +9,10 @@
 namespace dapple {
 
 struct Setup {
-    // `aims`: part of the light walks is aimed at the glass in their beam (aim_emitters.h).
+    // `aims`: aims part of the light walks at the glass in their beam (aim_emitters.h).
     Setup(const Scene& scene, const World& world, bool aims = true);
 
-    // What the walks of one pass read.
+    // The data that the walks of one pass read.
     Stage stage(const PassMaterials& pass_materials,
                 PassWalks walks,
                 uint64_t seed,
@@ -32,13 +32,15 @@ struct Setup {
     bool partition = false;
 };
 
-// Walks of a pass that has neither light walks nor meter walks.
+// The numbers of a pass without light walks and meter walks.
 PassWalks no_light_walks(const Setup& setup);
 
-// Light walks of each fixture, `walks` for all of them; where no beam meets glass, only a share.
+// Light walks of each fixture; `walks` is the number for all fixtures together. If no beam meets
+// glass, only `share_without_glass` of them is used.
 std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass);
 
-// The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m².
+// The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m²
+// (E57).
 double sum_quantum(const Camera& camera, int bits);
 
 }  // namespace dapple

@@ -18,7 +18,8 @@ bool meets(const Bounds& box, const Point& origin, const Direction& direction) {
         float t0 = (box.low[a] - origin[a]) * inverse;
         float t1 = (box.high[a] - origin[a]) * inverse;
         if (t0 > t1) std::swap(t0, t1);
-        // Written so that a NaN (0 times infinity) leaves the interval as it is.
+        // The comparisons are written so that a NaN (0 times infinity) does not change the
+        // interval.
         near = t0 > near ? t0 : near;
         far = t1 < far ? t1 : far;
     }
@@ -33,7 +34,7 @@ double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes
         const auto u = sobol_owen_4d(i, 1);
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
         if (!(light.luminance > 0.0F)) continue;
-        // An aimed emitter's rays carry unlike amounts of light.
+        // The rays of an aimed emitter carry unequal amounts of light.
         const double flux = light.luminance * light.cos_lamp / light.pdf_direction;
         all += flux;
         for (const Bounds& box : boxes) {
@@ -52,14 +53,14 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
                                   int64_t walks,
                                   double share_without_glass) {
-    const std::vector<Bounds>& shapers = world.broken_beam_bounds();
+    const std::vector<Bounds>& glass = world.broken_beam_bounds();
     double flux = 0;
-    double shaped_flux = 0;
-    std::vector<double> shaped;
+    double flux_in_glass = 0;
+    std::vector<double> in_glass;  // lm, per emitter
     for (const Emitter& emitter : emitters) {
-        const double share = share_that_meets(emitter, shapers);
-        shaped.push_back(share * emitter.lumens());
-        shaped_flux += shaped.back();
+        const double share = share_that_meets(emitter, glass);
+        in_glass.push_back(share * emitter.lumens());
+        flux_in_glass += in_glass.back();
         flux += emitter.lumens();
     }
     std::vector<int> budget(emitters.size(), 0);
@@ -68,8 +69,9 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
     for (size_t i = 0; i < emitters.size(); ++i) {
         if (!(emitters[i].lumens() > 0)) continue;
         const double by_flux = emitters[i].lumens() / flux;
-        const double n = shaped_flux > 0 ? total * (0.9 * shaped[i] / shaped_flux + 0.1 * by_flux)
-                                         : total * share_without_glass * by_flux;
+        const double n = flux_in_glass > 0
+                             ? total * (0.9 * in_glass[i] / flux_in_glass + 0.1 * by_flux)
+                             : total * share_without_glass * by_flux;
         budget[i] = std::max(1, static_cast<int>(std::lround(n)));
     }
     return budget;

@@ -1,9 +1,10 @@
-// How many light walks each fixture gets in one pass (E52).
+// The number of light walks of each fixture in one pass (E52).
 //
-// Light walks are worth their time where a beam meets glass: nothing else finds well what comes out
-// of it. Nine tenths of the walks are shared by the flux that enters glass, found with a fixed set
-// of rays so that every process comes to the same numbers; the rest by flux alone. A set whose
-// beams meet none spends a small share of the walks: there they do little that others do not.
+// Light walks are worth their time where a beam meets glass, because no other technique finds the
+// light behind it well. Nine tenths of the walks are divided among the fixtures by the flux that
+// enters glass, the rest by the whole flux. A fixed set of rays measures the flux in glass, so
+// every process computes the same numbers. If no beam meets glass, only a small share of the walks
+// is used, because camera walks find nearly all of the light.
 #pragma once
 
 #include <vector>
