@@ -15,7 +15,7 @@ namespace {
 
 // Bytes, as lines, columns and indices are 32-bit numbers. An OBJ file of 20 million triangles is
 // smaller.
-constexpr uintmax_t kLargestFile = std::numeric_limits<int32_t>::max();
+constexpr uintmax_t kLargestTextFile = std::numeric_limits<int32_t>::max();
 
 std::string why_not_a_text_file(const std::string& path, uintmax_t& size) {
     namespace fs = std::filesystem;
@@ -26,7 +26,7 @@ std::string why_not_a_text_file(const std::string& path, uintmax_t& size) {
     if (!fs::is_regular_file(status)) return "is not a regular file";
     size = fs::file_size(path, error);
     if (error) return "cannot be read: " + error.message();
-    if (size > kLargestFile) {
+    if (size > kLargestTextFile) {
         return "is " + std::to_string(size >> 20U) + " MB; at most 2047 MB can be read";
     }
     return "";

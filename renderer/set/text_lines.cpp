@@ -8,13 +8,14 @@ namespace dapple {
 
 namespace {
 
-constexpr size_t kLargestFile = 16 << 20;  // bytes; the largest photometric files have about 2 MB
+constexpr size_t kLargestPhotometricFile =
+    16 << 20;  // bytes; the largest photometric files have about 2 MB
 
 }  // namespace
 
 bool read_text_lines(const std::string& path, Problems& problems, TextLines& text) {
     if (!read_text_file(path, problems, text.file)) return false;
-    if (text.file.size > kLargestFile) {
+    if (text.file.size > kLargestPhotometricFile) {
         problems.add({path}, "", "has more than 16 MB; must be a table of at most 16 MB");
         return false;
     }

@@ -32,11 +32,12 @@ int DispersedSplat::parts_needed() const {
 }
 
 std::span<const SplatPart> DispersedSplat::lay_out(const Vec2& hero_raster,
-                                                   const Spectrum& luminance) {
+                                                   const Spectrum& luminance,
+                                                   Room& room) const {
     const int parts = lands_whole_ ? parts_needed() : 1;
     if (parts == 1) {
-        parts_[0] = {hero_raster, luminance};
-        return {parts_.data(), 1};
+        room[0] = {hero_raster, luminance};
+        return {room.data(), 1};
     }
     // Neighbours in the spectrum share a part, at the mean of their places. The hero decides which
     // wavelengths share one. Otherwise a wavelength would be moved the same way in every pass.
@@ -46,7 +47,7 @@ std::span<const SplatPart> DispersedSplat::lay_out(const Vec2& hero_raster,
     for (int first = -offset; first < kSpectrumSize; first += per_part) {
         const int from = std::max(first, 0);
         const int to = std::min(first + per_part, kSpectrumSize);
-        SplatPart& part = parts_[count++];
+        SplatPart& part = room[count++];
         float coordinate = 0;
         for (int i = from; i < to; ++i) {
             // Wavelengths are stored in a rotated order, which can begin anywhere in the spectrum.
@@ -56,7 +57,7 @@ std::span<const SplatPart> DispersedSplat::lay_out(const Vec2& hero_raster,
         }
         part.raster = hero_raster + per_unit_ * (coordinate - coordinate_[hero_]);
     }
-    return {parts_.data(), count};
+    return {room.data(), count};
 }
 
 }  // namespace dapple

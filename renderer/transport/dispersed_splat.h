@@ -20,9 +20,12 @@ class DispersedSplat {
     // Whether the wavelengths land near enough for the walk to stand for all of them.
     bool lands_whole() const { return lands_whole_; }
 
-    // Lays out the parts of the splat. `hero_raster` is the place of the hero wavelength. The
-    // returned span is valid as long as this object.
-    std::span<const SplatPart> lay_out(const Vec2& hero_raster, const Spectrum& luminance);
+    // Lays out the parts of the splat in `room` and returns those that are used. `hero_raster` is
+    // the place of the hero wavelength.
+    using Room = std::array<SplatPart, kSpectrumSize>;
+    std::span<const SplatPart> lay_out(const Vec2& hero_raster,
+                                       const Spectrum& luminance,
+                                       Room& room) const;
 
   private:
     int parts_needed() const;
@@ -32,7 +35,6 @@ class DispersedSplat {
     Vec2 per_unit_{0};   // px per unit of the wavelength coordinate
     float span_px_ = 0;  // how far apart the outermost wavelengths land
     bool lands_whole_ = false;
-    std::array<SplatPart, kSpectrumSize> parts_;
 };
 
 }  // namespace dapple

@@ -1,4 +1,3 @@
-#include "materials/glass_catalogue.h"
 #include "transport/walk.h"
 
 namespace dapple {
@@ -32,16 +31,6 @@ bool make_vertex(const Stage& stage, const Walk& walk, const MediumSides& sides,
 }
 
 }  // namespace
-
-void cross_boundary(const Stage& stage, MediumStack& media, MaterialId id, bool entering) {
-    media.cross(stage.scene, medium_of(stage.scene, id), entering);
-}
-
-Spectrum medium_transmittance(const Stage& stage, const MediumStack& media, float distance) {
-    const MaterialId medium = media.current();
-    if (medium == kNoMaterial) return Spectrum(1.0F);
-    return transmittance(stage.materials.absorption(medium), distance);
-}
 
 bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
     for (int boundary = 0; boundary < kMostPassedOnEdge; ++boundary) {

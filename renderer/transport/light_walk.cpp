@@ -98,11 +98,12 @@ void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, Li
     lens.weights = walk.weights;
     lens.soft_weight = walk.history.only_smooth() ? 1.0F : soft_splat_weight(stage, vertex.bsdf);
     lens.response = lens.pdf_direction = seen.pdf_direction;
-    DispersedSplat splat(stage, walk, vertex, light.differential);
+    const DispersedSplat splat(stage, walk, vertex, light.differential);
     const Spectrum& carried = splat.lands_whole() ? walk.light.undispersed : walk.light.throughput;
     const auto luminance = join_to_sensor(stage, walk, {vertex, carried, light.start.lumens}, lens);
     if (!luminance) return;
-    sink.add_splat(splat.lay_out(seen.raster, *luminance * through_port(stage)),
+    DispersedSplat::Room room;
+    sink.add_splat(splat.lay_out(seen.raster, *luminance * through_port(stage), room),
                    footprint_of(stage, vertex, light.differential),
                    vertex.at,
                    light.start.fixture);

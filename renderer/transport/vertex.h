@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cassert>
+#include <cmath>
 #include <optional>
 
 #include "materials/bsdf.h"
@@ -35,8 +36,20 @@ struct Vertex {
     }
 
     // Orients the vertex towards the origin of a ray with this direction.
-    void face(const Direction& ray_direction);
-    void make_local_frame();
+    void face(const Direction& ray_direction) {
+        local_.reset();
+        wo_world = -ray_direction;
+        mesh_shading = at.shading;
+        const float side = glm::dot(at.geometric, wo_world);
+        shading_faces_away = glm::dot(at.shading, wo_world) * side <= 0.0F;
+        if (shading_faces_away) at.shading = at.geometric;
+        cos_geometric = std::abs(side);
+    }
+    void make_local_frame() {
+        Local& local = local_.emplace();
+        local.frame = Frame(at.shading);
+        local.wo = local.frame.to_local(wo_world);
+    }
 
   private:
     struct Local {
@@ -55,17 +68,25 @@ bool see_vertex(const Stage& stage,
                 Vertex& vertex);
 
 // Whether the surface is the boundary of a solid of glass or of a liquid.
-bool is_boundary(const Stage& stage, MaterialId id);
+inline bool is_boundary(const Stage& stage, MaterialId id) {
+    return stage.scene.materials[static_cast<size_t>(id)].kind == MaterialKind::kGlass;
+}
 
 // Whether photons are kept and gathered at the vertex: on rough surfaces that are not glass.
-bool may_merge(const Stage& stage, const Vertex& vertex);
+inline bool may_merge(const Stage& stage, const Vertex& vertex) {
+    return !is_delta(vertex.bsdf) && !is_boundary(stage, vertex.at.material);
+}
 
 // Probability with which a walk passes straight through the vertex.
-float pass_probability(const Vertex& vertex);
+inline float pass_probability(const Vertex& vertex) {
+    return vertex.smooth_glass() ? 0.0F : straight_through_probability(vertex.bsdf, vertex.wo());
+}
 
 // Whether the geometric and the shading normal put a direction on the same side of the surface.
 // `local_z` is the direction's cosine to the shading normal. Light would leak through the surface
 // if a vertex were joined where the sides differ.
-bool sides_agree(const Vertex& vertex, const Direction& direction_world, float local_z);
+inline bool sides_agree(const Vertex& vertex, const Direction& direction_world, float local_z) {
+    return glm::dot(vertex.at.geometric, direction_world) * local_z > 0.0F;
+}
 
 }  // namespace dapple

@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "base/random.h"
+#include "materials/glass_catalogue.h"
 #include "transport/carried_light.h"
 #include "transport/media.h"
 #include "transport/path_history.h"
@@ -56,10 +57,16 @@ ScatterResult scatter(const Stage& stage,
                       RandomStream& random);
 
 // Updates `media` for a walk that enters or leaves the solid bounded by this material.
-void cross_boundary(const Stage& stage, MediumStack& media, MaterialId id, bool entering);
+inline void cross_boundary(const Stage& stage, MediumStack& media, MaterialId id, bool entering) {
+    media.cross(stage.scene, medium_of(stage.scene, id), entering);
+}
 
 // Transmittance of the medium that fills the space, over a distance in m.
-Spectrum medium_transmittance(const Stage& stage, const MediumStack& media, float distance);
+inline Spectrum medium_transmittance(const Stage& stage, const MediumStack& media, float distance) {
+    const MaterialId medium = media.current();
+    if (medium == kNoMaterial) return Spectrum(1.0F);
+    return transmittance(stage.materials.absorption(medium), distance);
+}
 
 // Three uniform numbers, drawn in order.
 inline Vec3 next_three(RandomStream& random) {

@@ -1,7 +1,8 @@
 // Which glass objects can be made: limits that keep walls apart and outlines simple.
 //
 // The limits leave room for the heel, fillet, shoulder and rim of
-// geometry/glassware/make_glass_forms.h, and allow all glass that is blown or pressed. Lengths in metres, angles in radians.
+// geometry/glassware/make_glass_forms.h, and allow all glass that is blown or pressed. Lengths in
+// metres, angles in radians.
 #pragma once
 
 #include <string>
