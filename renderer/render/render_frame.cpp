@@ -18,7 +18,7 @@ namespace {
 constexpr int kPassesToKnowNoise = 8;
 
 // Median over pixels of the standard error over the mean, in per cent, on a fixed lattice of a few
-// thousand pixels (E58). 0 if the frame is dark.
+// thousand pixels (E88). 0 if the frame is dark.
 std::optional<double> typical_noise_percent(const Film& film) {
     if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;
@@ -34,7 +34,7 @@ std::optional<double> typical_noise_percent(const Film& film) {
 }
 
 RenderResult make_result(const Scene& scene, const FrameSetup& frame) {
-    // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E57).
+    // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E86).
     Film film(scene.camera.width,
               scene.camera.height,
               frame.setup.groups.groups,

@@ -33,7 +33,7 @@ struct LightWalk {
           photon_random(stage.seed, stage.pass, name, Purpose::kKeepPhoton) {}
 };
 
-// Samples the walk's start on the lamp and its first ray (E48). False if the lamp sends no light in
+// Samples the walk's start on the lamp and its first ray (E59). False if the lamp sends no light in
 // that direction.
 bool leave_lamp(const Stage& stage, const SobolOwen4d& starts, LightWalk& light) {
     const auto fixture = static_cast<size_t>(light.start.fixture);
@@ -140,14 +140,14 @@ void keep_photon(const Stage& stage, const Vertex& vertex, LightWalk& light, Pho
 bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     Walk& walk = light.walk;
     // A rough surface spreads the light, so from here on the walk may stand for all its wavelengths
-    // again (E74).
+    // again (E68).
     if (!is_delta(vertex.bsdf) &&
         dispersed_m(stage, walk, light.differential) < stage.dispersion_limit_m) {
         walk.light.stand_for_all_wavelengths();
     }
     const Vec3 u = next_three(light.random);
     const bool is_first = walk.edge == 1;
-    // Connections of the second edge by sheet sampling (E71).
+    // Connections of the second edge by sheet sampling (E75).
     const float by_sheet = walk.weights.per_join * walk.weights.join * light.sheet_density;
     const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
     if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;

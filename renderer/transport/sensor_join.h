@@ -18,7 +18,7 @@ struct SensorView {
     // On the first edge: number of sheet samples taken at the sensor itself, times the density with
     // which they sample the light walk's first vertex.
     float sheet_drawn = 0;
-    float soft_weight = 1;  // how many times this join counts (E73)
+    float soft_weight = 1;  // how many times this join counts (E77)
     float caught = 0;       // cosine / pdf_area, m²; 0: no light walk can fall on the sensor
 };
 
@@ -29,7 +29,7 @@ struct JoinedVertex {
     float lumens = 0;            // per light walk
 };
 
-// The sensor's reading per unit of the group spectra (E49). Nothing if no light reaches the sensor.
+// The sensor's reading per unit of the group spectra (E76). Nothing if no light reaches the sensor.
 std::optional<Spectrum> join_to_sensor(const Stage& stage,
                                        Walk& walk,
                                        const JoinedVertex& joined,

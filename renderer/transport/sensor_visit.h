@@ -17,17 +17,17 @@ class SensorVisit {
                 std::span<Spectrum> by_fixture)
         : stage_(stage), sensor_(sensor), vertex_(vertex), by_fixture_(by_fixture) {}
 
-    // The light of the lamp that the walk has met (E46).
+    // The light of the lamp that the walk has met (E73).
     void add_emission() const;
     // All light collected at a vertex on a rough surface.
     void add_light(SensorNumbers& numbers) const;
 
   private:
-    // Next-event estimation of one fixture (E47).
+    // Next-event estimation of one fixture (E74).
     void add_direct_light(size_t fixture, const std::array<float, 2>& u) const;
-    // One fixture's light by way of a point sampled on cloth that it lights (E71).
+    // One fixture's light by way of a point sampled on cloth that it lights (E75).
     void add_sheet_light(size_t fixture, const SheetNumbers& u) const;
-    // Photons within a disc of the merging area in the vertex's plane (E65).
+    // Photons within a disc of the merging area in the vertex's plane (E79).
     void add_merged_photons() const;
     bool gathers_photons() const;
     // The contribution of one photon, without its flux and the kernel; its weight is included.
@@ -36,7 +36,7 @@ class SensorVisit {
     // Light walks of the fixture that can make the same path, for each sensor walk.
     float light_walks(size_t fixture, bool only_smooth) const;
     // Density with which sheet sampling samples the present vertex, or the vertex where the present
-    // edge began, over the density of the walk's own step to that vertex (E71).
+    // edge began, over the density of the walk's own step to that vertex (E75).
     float sheet_density_here(size_t fixture) const;
     float sheet_density_before(size_t fixture) const;
 

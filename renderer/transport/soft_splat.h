@@ -3,7 +3,7 @@
 //
 // A disc of radius r px with the shares w = 1 - d²/r² averages (Σw)²/Σw² = 3πr²/4 pixels, the
 // effective sample size (Kish 1965). Each pixel then averages that many walks, so in the weights
-// one walk counts that many times (E73).
+// one walk counts that many times (E77).
 #pragma once
 
 #include <algorithm>

@@ -63,9 +63,9 @@ struct Stage {
     std::span<const Receptor> receptors{};
 
     // Footprints of splats: the solid angle of a walk's footprint over the solid angle of one walk
-    // (κ of E68); 0: each splat is a point.
+    // (κ of E65); 0: each splat is a point.
     float footprint_overlap = 0;
-    // Dispersal limits (E74). A light walk stands for all wavelengths where glass has dispersed
+    // Dispersal limits (E68). A light walk stands for all wavelengths where glass has dispersed
     // them by less than this: in the frame, px; on a surface from which the light scatters on, m;
     // in a photon, m.
     float dispersion_limit = 0;
@@ -98,7 +98,7 @@ struct Stage {
     }
 };
 
-// The share of the radiance in the medium around the lens that the lens passes (E63).
+// The share of the radiance in the medium around the lens that the lens passes (E62).
 inline Spectrum through_port(const Stage& stage) {
     Spectrum passed(1.0F);
     const MaterialId medium = stage.start.lens.current();

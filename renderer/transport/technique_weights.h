@@ -17,7 +17,7 @@ namespace dapple {
 // A sensor walk at its present vertex.
 struct SensorSums {
     PartialWeights weights;  // of a meter walk: without merging
-    // How many times a light walk counts if it was scattered before it is joined to the lens (E73).
+    // How many times a light walk counts if it was scattered before it is joined to the lens (E77).
     float soft_weight = 1;
     bool rough_after_first = false;  // PathHistory::rough_after_first()
 
@@ -25,7 +25,7 @@ struct SensorSums {
     float scattered() const { return soft_weight * weights.reversed + weights.merged; }
 };
 
-// A sensor walk met a lamp (E46).
+// A sensor walk met a lamp (E73).
 struct MetLamp {
     // Density with which the vertex before samples this point of the lamp, per m².
     float pdf_lamp_point = 0;
@@ -40,7 +40,7 @@ inline float balance_of_met_lamp(const SensorSums& sensor, const MetLamp& lamp) 
     return 1.0F + lamp.pdf_lamp_point * sensor.weights.join + lamp.emitted * by_light_walk;
 }
 
-// A lamp's point was sampled from a vertex of a sensor walk (E47). Densities are relative to the
+// A lamp's point was sampled from a vertex of a sensor walk (E74). Densities are relative to the
 // density of the lamp's point, pt.
 struct SampledLamp {
     float met = 0;            // the sensor walk itself continues to the lamp
@@ -59,7 +59,7 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
 }
 
 // A point on lit cloth was sampled for a vertex of a sensor walk, and a lamp's point was sampled
-// from there (E71). Densities are relative to the densities of these two points, ps pt.
+// from there (E75). Densities are relative to the densities of these two points, ps pt.
 struct SampledSheet {
     float met = 0;            // the sensor walk itself reaches the cloth; without `pdf_to_lamp`
     float pdf_to_lamp = 0;    // of the sensor walk, towards the cloth
@@ -74,7 +74,7 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     return 1.0F + others;
 }
 
-// A vertex of a light walk was joined to a sensor (E49).
+// A vertex of a light walk was joined to a sensor (E76).
 struct SensorJoin {
     PartialWeights weights;   // of the light walk; for a meter without merging
     bool is_shiny = false;    // the vertex
@@ -86,7 +86,7 @@ struct SensorJoin {
     float distance2 = 1;    // d², m²
     float sheet_drawn = 0;  // sheet samples of the sensor itself × ps; only on the first edge
     float passes = 1;       // probability with which a walk passes straight over the new edge
-    float soft_weight = 1;  // how many times this join counts (E73)
+    float soft_weight = 1;  // how many times this join counts (E77)
 };
 inline float balance_of_sensor_join(const SensorJoin& join) {
     const PartialWeights& w = join.weights;
@@ -99,7 +99,7 @@ inline float balance_of_sensor_join(const SensorJoin& join) {
     return 1.0F + join.passes * others + joinable * join.sheet_drawn;
 }
 
-// A photon was merged with a camera walk (E65).
+// A photon was merged with a camera walk (E79).
 struct MergedPhoton {
     float joinable = 0;       // per_join · join of the light walk
     float reversed = 0;       // sum of the light walk
@@ -115,7 +115,7 @@ inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhot
     return 1.0F + others;
 }
 
-// A lamp's point was sampled from a point of a meter's receptor (E61).
+// A lamp's point was sampled from a point of a meter's receptor (E81).
 struct LampAtReceptor {
     float met = 0;     // the meter walk itself continues to the lamp
     float fallen = 0;  // the light walk falls on the receptor
@@ -126,7 +126,7 @@ inline float balance_of_lamp_at_receptor(const LampAtReceptor& lamp) {
 }
 
 // A point on lit cloth was sampled for a point of a meter's receptor, and a lamp's point was
-// sampled from there (E71).
+// sampled from there (E75).
 struct SheetAtReceptor {
     float met = 0;          // the meter walk itself reaches the cloth; without `pdf_to_lamp`
     float pdf_to_lamp = 0;  // of the meter walk, towards the cloth
@@ -140,7 +140,7 @@ inline float balance_of_sheet_at_receptor(const SheetAtReceptor& sheet) {
     return 1.0F + others;
 }
 
-// A light walk fell on a meter's receptor (E62).
+// A light walk fell on a meter's receptor (E82).
 struct FallenLight {
     PartialWeights weights;  // of the light walk at the receptor, without merging
     bool first_edge = false;

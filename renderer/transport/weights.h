@@ -1,4 +1,4 @@
-// Multiple importance weights by recursion: the sums that a walk carries (E45).
+// Multiple importance weights by recursion: the sums that a walk carries (E72).
 //
 // Balance heuristic of Veach 1995, in the recursive form of Georgiev 2012, "Implementing vertex
 // connection and merging". At its present vertex, a walk carries sums over the other ways in which
@@ -13,7 +13,7 @@
 // photons are merged with a camera walk.
 //
 // Merging at a vertex has the density of the light walk that reaches it, times the density of the
-// camera walk that reaches it, times the merging area π r² (E64). Photons are merged at a vertex if
+// camera walk that reaches it, times the merging area π r² (E78). Photons are merged at a vertex if
 //   - the lens does not see the vertex first,
 //   - some event towards the lamp is smooth,
 //   - every vertex between it and the lens is shiny.
@@ -33,7 +33,7 @@ struct PartialWeights {
     // An earlier edge is the connection, and the present edge is walked from the other end; without
     // the density of that last step (dVC there). For a camera walk this is the light walk that is
     // joined to the lens at the first vertex. It is kept apart from `merged` because it can count
-    // more than once (E73).
+    // more than once (E77).
     float reversed = 0;
     // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
     float merged = 0;
@@ -43,7 +43,7 @@ struct PartialWeights {
     // Of a light walk: the part of `merged` that counts only if every later vertex is shiny.
     float shiny = 0;
     // Connection samples of the present edge per unit of `join`: 1 on the first edge of a walk; on
-    // the second edge of a light walk from cloth, the density of sheet sampling (E71); else 0,
+    // the second edge of a light walk from cloth, the density of sheet sampling (E75); else 0,
     // because inner vertices are not connected.
     float per_join = 1;
 

@@ -28,7 +28,7 @@ double met_from_first(const HandMadePath& path, double pdf) {
     return pdf * e.cos_from / (e.distance2() * path.pdf_lamp_point);
 }
 
-// E46.
+// E73.
 void add_met_lamp(const HandMadePath& path, Techniques& all) {
     if (path.point_lamp) return;
     const HandMadeWalk walk = sensor_walk_at(path, 0);
@@ -42,7 +42,7 @@ void add_met_lamp(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E47.
+// E74.
 void add_sampled_lamp(const HandMadePath& path, Techniques& all) {
     if (path.vertex(1).is_smooth) return;
     const HandMadeWalk walk = sensor_walk_at(path, 1);
@@ -81,7 +81,7 @@ HandMadeSheetLight sheet_light(const HandMadePath& path) {
     return light;
 }
 
-// E71 at vertex 2.
+// E75 at vertex 2.
 void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
     if (path.vertex(2).is_smooth) return;
     const HandMadeSheetLight light = sheet_light(path);
@@ -98,7 +98,7 @@ void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E71 at the receptor.
+// E75 at the receptor.
 void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeSheetLight light = sheet_light(path);
     const HandMadeEdge& e = path.edge(1);
@@ -116,7 +116,7 @@ void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E49.
+// E76.
 void add_sensor_join(const HandMadePath& path, Techniques& all) {
     const int n = path.surfaces();
     const HandMadeVertex& v = path.vertex(n);
@@ -147,7 +147,7 @@ void add_sensor_join(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E65 at vertex i.
+// E79 at vertex i.
 void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
     const HandMadeWalk light = light_walk_at(path, i);
     const HandMadeWalk camera = sensor_walk_at(path, i);
@@ -177,7 +177,7 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E61, on a path without surfaces.
+// E81, on a path without surfaces.
 void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(0);
     LampAtReceptor lamp;
@@ -193,7 +193,7 @@ void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E62.
+// E82.
 void add_fallen_light(const HandMadePath& path, Techniques& all) {
     if (path.point_receptor) return;
     const int n = path.surfaces();

@@ -40,7 +40,7 @@ PassWalks no_light_walks(const Setup& setup);
 std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass);
 
 // The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m²
-// (E57).
+// (E86).
 double sum_quantum(const Camera& camera, int bits);
 
 }  // namespace dapple

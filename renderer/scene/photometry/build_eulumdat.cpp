@@ -1,6 +1,6 @@
 // Checks the numbers of a EULUMDAT file and converts them.
 //
-//   I = value × lumens of the lamps / 1000 × conversion factor                               (E95)
+//   I = value × lumens of the lamps / 1000 × conversion factor                               (E10)
 // The values already contain the light output ratio. Which side of the opening is along which plane
 // is from memory.
 #include <algorithm>

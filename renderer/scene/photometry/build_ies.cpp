@@ -1,6 +1,6 @@
 // Checks the numbers of an IES file and converts them.
 //
-//   I = value × multiplier × ballast factor × (up to 1995) ballast-lamp factor × tilt factor (E94)
+//   I = value × multiplier × ballast factor × (up to 1995) ballast-lamp factor × tilt factor (E9)
 // Only type C is read; its axis points where the fixture aims. Which side of the opening is along
 // which plane is from memory.
 #include <algorithm>
