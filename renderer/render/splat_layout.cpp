@@ -33,45 +33,47 @@ SplatLayout::Box SplatLayout::box_around(const SplatEllipse& ellipse, const Film
             std::min(film.height() - 1, static_cast<int>(std::floor(high.y)))};
 }
 
-// Adds the run that begins at (left, y), unless no part's ellipse covers it.
-void SplatLayout::lay_out_row(int left, int y, bool is_flat, const Job& job) {
+// Adds the run that begins at (left, y), unless no part's ellipse covers any of it. `all_seen`: all
+// pixels of the tile see the surface; else each pixel is checked.
+void SplatLayout::add_run(int left, int y, bool all_seen, const Job& job) {
     const SplatEllipse& ellipse = job.ellipse;
     RunWeights* const weights = &weights_[run_count_ * parts_];
-    RunWeights any{};
+    RunWeights part_sum{};
     for (size_t k = 0; k < parts_; ++k) {
         const float dx = static_cast<float>(left) + 0.5F - middles_[k].x;
         const float dy = static_cast<float>(y) + 0.5F - middles_[k].y;
         weights[k] = ellipse.weights(dx, dy);
-        any.v += weights[k].v;
+        part_sum.v += weights[k].v;
     }
-    if (any.is_zero()) return;
+    if (part_sum.is_zero()) return;
     const PixelRun run{left, y};
     job.film.fetch(run, first_group_, groups_);
     const auto leave_out = [&](int i) {
         for (size_t k = 0; k < parts_; ++k) weights[k].v[i] = 0;
     };
     const int count = std::min(kTile, job.film.width() - left);
-    for (int i = 0; i < count && !is_flat; ++i) {
-        const bool is_seen =
-            job.seen.pixel(left + i, y).is_surface_at(job.target.at, ellipse.longest);
-        if (any.v[i] > 0 && !is_seen) leave_out(i);
+    const auto is_seen = [&](int i) {
+        return job.seen.pixel(left + i, y).is_surface_at(job.target.at, ellipse.longest);
+    };
+    for (int i = 0; i < count && !all_seen; ++i) {
+        if (part_sum.v[i] > 0 && !is_seen(i)) leave_out(i);
     }
     for (int i = count; i < kTile; ++i) leave_out(i);  // beyond the frame
     for (size_t k = 0; k < parts_; ++k) weight_sums_[k].v += weights[k].v;
     runs_[run_count_++] = run;
 }
 
-// Adds the runs of one tile. `box` is the part of the tile to cover.
-void SplatLayout::lay_out_tile(const Box& box, Job& job) {
-    const int left = box.left / kTile * kTile;
-    const uint32_t plane = job.seen.plane_of_tile(left, box.top);
+// Adds the runs of the tile that contains column x, in the rows from top to bottom.
+void SplatLayout::lay_out_tile(int x, int top, int bottom, Job& job) {
+    const int left = x / kTile * kTile;
+    const uint32_t plane = job.seen.plane_of_tile(left, top);
     const bool is_flat = plane != SeenSurfaces::kNotFlat;
     if (is_flat && plane != job.plane) {
         job.plane = plane;
         job.plane_is_seen = job.seen.plane(plane).is_surface_at(job.target.at, job.ellipse.longest);
     }
     if (is_flat && !job.plane_is_seen) return;
-    for (int y = box.top; y <= box.bottom; ++y) lay_out_row(left, y, is_flat, job);
+    for (int y = top; y <= bottom; ++y) add_run(left, y, is_flat, job);
 }
 
 // Divides the parts' luminances by the sums of their weights. False where a sum is 0.
@@ -99,7 +101,7 @@ bool SplatLayout::lay_out(std::span<const SplatPart> parts,
     for (int y = box.top; y <= box.bottom; y = (y / kTile + 1) * kTile) {
         const int bottom = std::min(box.bottom, (y / kTile + 1) * kTile - 1);
         for (int x = box.left; x <= box.right; x = (x / kTile + 1) * kTile) {
-            lay_out_tile({x, y, box.right, bottom}, job);
+            lay_out_tile(x, y, bottom, job);
         }
     }
     return scale_luminances();

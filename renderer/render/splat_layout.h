@@ -60,8 +60,8 @@ class SplatLayout {
 
     void begin(std::span<const SplatPart> parts, const Target& target);
     Box box_around(const SplatEllipse& ellipse, const Film& film) const;
-    void lay_out_tile(const Box& box, Job& job);
-    void lay_out_row(int left, int y, bool is_flat, const Job& job);
+    void lay_out_tile(int x, int top, int bottom, Job& job);
+    void add_run(int left, int y, bool all_seen, const Job& job);
     bool scale_luminances();
 
     int first_group_ = 0;

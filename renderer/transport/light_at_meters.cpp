@@ -40,12 +40,12 @@ void LightAtMeters::join(Walk& walk, const Vertex& vertex, LightSink& sink) {
         view.response = receptor.lux_per_walk() * pdf_direction;
         view.pdf_direction = meter_walks * pdf_direction;
         view.weights = walk.weights.without_merging();
-        view.light_walks = joined_share_;
+        view.light_walks_per_joined = joined_share_;
         if (walk.edge == 1 && stage_.sheets) {
             const auto f = static_cast<size_t>(start_.fixture);
-            view.sheet_drawn = meter_walks * stage_.sheets->density(f, vertex.at);
+            view.by_sheet = meter_walks * stage_.sheets->density(f, vertex.at);
         }
-        view.caught = receptor.is_point() ? 0.0F : cos_front / receptor.pdf_area();
+        view.by_falling = receptor.is_point() ? 0.0F : cos_front / receptor.pdf_area();
         const JoinedVertex joined{vertex, walk.light.throughput, start_.lumens};
         if (const auto lux = join_to_sensor(stage_, walk, joined, view)) {
             sink.add_reading(static_cast<int>(m), start_.fixture, *lux);
@@ -80,10 +80,10 @@ void LightAtMeters::add_fallen_light(const Walk& before, float edge_length, Ligh
             fallen.weights.arrive(square(before.edge_length + at.t), at.cos_front);
             fallen.first_edge = before.edge == 1;
             fallen.pdf_lamp_point = emitter.pdf_towards(at.at.position, lamp.position, lamp.normal);
-            fallen.pdf_area = receptor.pdf_area();
-            fallen.pdf_walk = at.cos_front * kInvPiF;
+            fallen.pdf_receptor_point = receptor.pdf_area();
+            fallen.pdf_back_along_edge = at.cos_front * kInvPiF;
             fallen.meter_walks = static_cast<float>(stage_.walks.per_meter);
-            fallen.light_walks = share;
+            fallen.light_walks_per_counted = share;
             balance = balance_of_fallen_light(fallen);
         }
         sink.add_reading(

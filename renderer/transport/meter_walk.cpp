@@ -33,10 +33,10 @@ void ReceptorVisit::add_direct_reading(size_t fixture, const std::array<float, 2
     float balance = 1;
     if (!stage.partition) {
         LampAtReceptor sampled;
-        sampled.met = lamp->met(pdf_front, stage.emitters[fixture]);
+        sampled.by_sensor_walk = lamp->met(pdf_front, stage.emitters[fixture]);
         if (!receptor.is_point()) {
-            sampled.fallen = stage.light_walks_per_meter_walk(fixture, true) * light.pdf_area *
-                             light.pdf_direction * cos_front / (pt_d2 * receptor.pdf_area());
+            sampled.by_falling = stage.light_walks_per_meter_walk(fixture, true) * light.pdf_area *
+                                 light.pdf_direction * cos_front / (pt_d2 * receptor.pdf_area());
         }
         sampled.passes = lamp->way.probability;
         balance = balance_of_lamp_at_receptor(sampled);
@@ -56,14 +56,14 @@ void ReceptorVisit::add_sheet_reading(size_t fixture, const SheetNumbers& u) con
     if (!by_sheet) return;
     const float pdf_front = cos_front * kInvPiF;
     SheetAtReceptor sheet;
-    sheet.met = by_sheet->met;
-    sheet.pdf_to_lamp = pdf_front;
-    sheet.joined = by_sheet->reached;
+    sheet.by_sensor_walk = by_sheet->met;
+    sheet.pdf_to_cloth = pdf_front;
+    sheet.by_joining = by_sheet->reached;
     if (!receptor.is_point()) {
-        sheet.fallen =
+        sheet.by_falling =
             by_sheet->walked * cos_front / (square(y->from_z.distance) * receptor.pdf_area());
     }
-    sheet.light_walks = stage.light_walks_per_meter_walk(fixture, false);
+    sheet.light_walks_per_meter_walk = stage.light_walks_per_meter_walk(fixture, false);
     by_fixture[fixture] +=
         walk.light.throughput * by_sheet->light * (pdf_front / balance_of_sheet_at_receptor(sheet));
 }

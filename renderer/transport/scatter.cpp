@@ -19,14 +19,14 @@ ScatterResult pass_straight(Walk& walk, const Vertex& vertex, float probability)
 // The event that was sampled at a vertex.
 struct Event {
     WorldSample drawn;
-    float wi_geometric = 0;  // cosine of wi to the geometric normal
-    float wo_geometric = 0;  // cosine of wo to the geometric normal
+    float cos_wi_geometric = 0;  // to the geometric normal
+    float cos_wo_geometric = 0;  // to the geometric normal
 
     const BsdfSample& sample() const { return drawn.local; }
 };
 
-// False if no light is scattered, or if the direction is on the wrong side of the geometric
-// surface.
+// False if no light is scattered, or if a reflected direction points behind the geometric surface
+// or a transmitted one in front of it.
 bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& event) {
     WorldSample& drawn = event.drawn;
     if (const SmoothGlass* const glass = vertex.smooth_glass()) {
@@ -36,9 +36,10 @@ bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& e
         if (!sample(vertex.bsdf, vertex.wo(), u, carrying, drawn.local)) return false;
         drawn.wi = vertex.frame().to_world(drawn.local.wi);
     }
-    event.wi_geometric = glm::dot(vertex.at.geometric, drawn.wi);
-    event.wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
-    return event.sample().transmitted != (event.wi_geometric * event.wo_geometric > 0.0F);
+    event.cos_wi_geometric = glm::dot(vertex.at.geometric, drawn.wi);
+    event.cos_wo_geometric = glm::dot(vertex.at.geometric, vertex.wo_world);
+    const bool same_side = event.cos_wi_geometric * event.cos_wo_geometric > 0.0F;
+    return event.sample().transmitted != same_side;
 }
 
 // Multiplies the walk's light by the event's weight. False if no light remains.
@@ -46,10 +47,11 @@ bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Wa
     walk.light.multiply(event.sample());
     if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
         // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E63).
-        const float denominator = std::abs(event.wo_geometric * event.sample().wi.z);
+        const float denominator = std::abs(event.cos_wo_geometric * event.sample().wi.z);
         if (denominator <= 0.0F) return false;
-        const float wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
-        walk.light.multiply(Spectrum(std::abs(wo_shading * event.wi_geometric) / denominator));
+        const float cos_wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
+        walk.light.multiply(
+            Spectrum(std::abs(cos_wo_shading * event.cos_wi_geometric) / denominator));
     }
     if (!walk.light.throughput.is_finite()) {
         ++walk.nonfinite;
@@ -62,12 +64,13 @@ bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Wa
 void record_event(
     const Stage& stage, const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
     const BsdfSample& s = event.sample();
-    const float cos_out = std::abs(event.wi_geometric);
+    const float cos_out = std::abs(event.cos_wi_geometric);
     if (s.delta) {
         walk.weights.scatter_smooth(s.pdf, s.pdf_reverse, cos_out);
         walk.history.record_smooth();
     } else {
         const bool shiny = is_shiny(vertex.bsdf);
+        // 0 where no photons are merged.
         const float area = stage.merge_area > 0 && may_merge(stage, vertex)
                                ? stage.merge_area_at(vertex.at.position)
                                : 0.0F;
@@ -82,7 +85,7 @@ void record_event(
 // Starts the walk's next edge in the event's direction.
 void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Walk& walk) {
     if (event.sample().transmitted && is_boundary(stage, vertex.at.material)) {
-        cross_boundary(stage, walk.media, vertex.at.material, event.wi_geometric < 0.0F);
+        cross_boundary(stage, walk.media, vertex.at.material, event.cos_wi_geometric < 0.0F);
     }
     walk.ray = Ray{offset_origin(vertex.at, event.drawn.wi), event.drawn.wi, 0.0F, kInfinity};
     walk.last_position = vertex.at.position;
@@ -96,7 +99,8 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
 bool survives_roulette(Walk& walk, RandomStream& random) {
     const float remaining =
         walk.light.throughput.max() * (walk.light.monochromatic ? 1.0F / kSpectrumSize : 1.0F);
-    const float survival = std::min(1.0F, 3.0F * remaining);
+    constexpr float kSurvivalPerLight = 3;  // a walk with a third of its light left always survives
+    const float survival = std::min(1.0F, kSurvivalPerLight * remaining);
     if (survival < 1.0F) {
         if (random.next() >= survival) return false;
         walk.light.multiply(Spectrum(1.0F / survival));
@@ -114,8 +118,9 @@ ScatterResult scatter(const Stage& stage,
                       RandomStream& random) {
     const float q = pass_probability(vertex);
     if (q > 0.0F && random.next() < q) return pass_straight(walk, vertex, q);
-    // A camera walk decides which normal is used. A light walk that arrives on the wrong side of
-    // the interpolated normal therefore carries no light.
+    // A camera walk replaces an interpolated normal that faces away from it by the geometric one,
+    // so it finds no light that arrives on the wrong side of an interpolated normal. A light walk
+    // that arrives there must bring none either, so that both kinds of walk give the same picture.
     if (carrying == Carrying::kFlux && vertex.shading_faces_away && !is_delta(vertex.bsdf)) {
         return ScatterResult::kEnded;
     }
@@ -124,7 +129,8 @@ ScatterResult scatter(const Stage& stage,
     if (!weigh_light(vertex, carrying, event, walk)) return ScatterResult::kEnded;
     record_event(stage, vertex, carrying, event, walk);
     begin_edge(stage, vertex, event, walk);
-    // A walk at the limit has one last edge, on which it can meet lamps and receptors.
+    // After its last permitted event a walk still follows one edge, on which it can meet lamps and
+    // receptors.
     if (walk.edge > stage.max_bounces + 1) return ScatterResult::kEnded;
     return survives_roulette(walk, random) ? ScatterResult::kScattered : ScatterResult::kEnded;
 }

@@ -48,19 +48,20 @@ std::optional<Spectrum> join_to_sensor(const Stage& stage,
     float balance = 1;
     if (!stage.partition) {
         balance = balance_of_sensor_join({.weights = sensor.weights,
-                                          .is_shiny = is_shiny(vertex.bsdf),
+                                          .vertex_is_shiny = is_shiny(vertex.bsdf),
                                           .pdf_to_lamp = pdf(vertex.bsdf, in->wi, in->wo),
                                           .pdf_to_sensor = pdf(vertex.bsdf, in->wo, in->wi),
-                                          .walked = sensor.pdf_direction * per_area,
-                                          .light_walks = sensor.light_walks,
-                                          .caught = sensor.caught,
+                                          .by_sensor_walk = sensor.pdf_direction * per_area,
+                                          .light_walks_per_joined = sensor.light_walks_per_joined,
+                                          .by_falling = sensor.by_falling,
                                           .distance2 = distance2,
-                                          .sheet_drawn = sensor.sheet_drawn,
+                                          .by_sheet = sensor.by_sheet,
                                           .passes = way->probability,
                                           .soft_weight = sensor.soft_weight});
     }
     return joined.throughput * f * way->transmittance *
-           (joined.lumens * sensor.light_walks * adjoint * sensor.response * per_area / balance);
+           (joined.lumens * sensor.light_walks_per_joined * adjoint * sensor.response * per_area /
+            balance);
 }
 
 }  // namespace dapple

@@ -14,12 +14,13 @@ struct SensorView {
     // Density of a sensor walk in this direction, times the number of sensor walks, per sr.
     float pdf_direction = 0;
     PartialWeights weights;  // of the light walk; for a meter without merging
-    float light_walks = 1;   // the fixture's light walks over its walks joined to this sensor
+    float light_walks_per_joined =
+        1;  // the fixture's light walks over its walks joined to this sensor
     // On the first edge: number of sheet samples taken at the sensor itself, times the density with
     // which they sample the light walk's first vertex.
-    float sheet_drawn = 0;
+    float by_sheet = 0;
     float soft_weight = 1;  // how many times this join counts (E77)
-    float caught = 0;       // cosine / pdf_area, m²; 0: no light walk can fall on the sensor
+    float by_falling = 0;   // cosine / pdf_area, m²; 0: no light walk can fall on the sensor
 };
 
 // The vertex of a light walk that is joined. It is on a rough surface.

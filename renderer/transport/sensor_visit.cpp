@@ -55,10 +55,10 @@ void SensorVisit::add_direct_light(size_t fixture, const std::array<float, 2>& u
     if (!stage_.partition) {
         const float wi_geometric = std::abs(glm::dot(vertex_.at.geometric, lamp->wi_world));
         SampledLamp sampled;
-        sampled.met =
+        sampled.by_sensor_walk =
             lamp->met(pdf(vertex_.bsdf, vertex_.wo(), lamp->wi), stage_.emitters[fixture]);
-        sampled.walked = light_walks(fixture, false) * light.pdf_area * light.pdf_direction *
-                         wi_geometric / pt_d2;
+        sampled.by_light_walk = light_walks(fixture, false) * light.pdf_area * light.pdf_direction *
+                                wi_geometric / pt_d2;
         sampled.pdf_to_sensor = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
         sampled.passes = lamp->way.probability;
         sampled.by_sheet = sheet_density_here(fixture);
@@ -86,9 +86,9 @@ void SensorVisit::add_sheet_light(size_t fixture, const SheetNumbers& u) const {
     const float per_area =
         std::abs(glm::dot(vertex_.at.geometric, wi_world)) / square(y->from_z.distance);
     SampledSheet sheet;
-    sheet.met = by_sheet->met;
-    sheet.pdf_to_lamp = pdf(vertex_.bsdf, vertex_.wo(), wi);
-    sheet.walked = light_walks(fixture, false) * by_sheet->walked * per_area;
+    sheet.by_sensor_walk = by_sheet->met;
+    sheet.pdf_to_cloth = pdf(vertex_.bsdf, vertex_.wo(), wi);
+    sheet.by_light_walk = light_walks(fixture, false) * by_sheet->walked * per_area;
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
     by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
                             (std::abs(wi.z) / balance_of_sampled_sheet(sensor_.sums(), sheet));

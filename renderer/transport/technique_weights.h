@@ -5,9 +5,14 @@
 // its own included, over its own density. The weight is 1 / balance. Over all techniques the
 // weights of one path sum to 1; tests/transport/weights_test.cpp checks that on hand-made paths.
 //
-// Most fields are densities with which another technique makes the same path, relative to the
-// function's own technique. `pdf_to_lamp` and `pdf_to_sensor` are densities of a walk's step from
-// the vertex towards the lamp or the sensor, per sr.
+// Each struct is the input of the function that follows it. A field named `by_…` is the density
+// with which another technique makes the same path, over the density of the function's own
+// technique. `pdf_to_lamp` and `pdf_to_sensor` are densities of a walk's step from the vertex
+// towards the lamp or the sensor, per sr.
+//
+// Symbols: N number of the fixture's light walks; pA density of a light walk's start point, per m²;
+// pω density of its first direction, per sr; pt density with which a lamp's point is sampled, per
+// m²; ps density with which a point on cloth is sampled, per m².
 #pragma once
 
 #include "transport/weights.h"
@@ -16,8 +21,8 @@ namespace dapple {
 
 // A sensor walk at its present vertex.
 struct SensorSums {
-    PartialWeights weights;  // of a meter walk: without merging
-    // How many times a light walk counts if it was scattered before it is joined to the lens (E77).
+    PartialWeights weights;  // of the sensor walk; those of a meter walk do not count merging
+    // A light walk that is joined to the lens after it was scattered counts this many times (E77).
     float soft_weight = 1;
     bool rough_after_first = false;  // PathHistory::rough_after_first()
 
@@ -27,86 +32,93 @@ struct SensorSums {
 
 // A sensor walk met a lamp (E73).
 struct MetLamp {
-    // Density with which the vertex before samples this point of the lamp, per m².
+    // Density with which this point of the lamp is sampled from the vertex before, per m².
     float pdf_lamp_point = 0;
     float emitted = 0;  // density of the light walk's first ray, N pA pω
 };
 inline float balance_of_met_lamp(const SensorSums& sensor, const MetLamp& lamp) {
-    // Where nothing rough happened after the first event, the light walk that is joined to the lens
-    // was not scattered, so it counts once.
+    // If the sensor walk had no rough event after its first one, the light walk of the same path is
+    // joined to the lens at its own first rough vertex. It was not scattered before, so it counts
+    // once.
     const float by_light_walk = sensor.rough_after_first
                                     ? sensor.scattered()
                                     : sensor.weights.reversed + sensor.weights.merged;
     return 1.0F + lamp.pdf_lamp_point * sensor.weights.join + lamp.emitted * by_light_walk;
 }
 
-// A lamp's point was sampled from a vertex of a sensor walk (E74). Densities are relative to the
-// density of the lamp's point, pt.
+// A lamp's point was sampled from a vertex of a sensor walk (E74). Densities are over pt.
 struct SampledLamp {
-    float met = 0;            // the sensor walk itself continues to the lamp
-    float walked = 0;         // the light walk reaches the vertex, N pA pω cosθ/d²
-    float pdf_to_sensor = 0;  // of the light walk
-    float passes = 1;         // probability with which a walk passes straight over the new edge
-    float by_sheet = 0;       // sheet sampling samples the vertex, relative to the sensor walk
+    float by_sensor_walk = 0;  // the sensor walk itself continues to the lamp
+    float by_light_walk = 0;   // the light walk reaches the vertex, N pA pω cosθ/d²
+    float pdf_to_sensor = 0;   // of the light walk
+    float passes = 1;          // probability with which a walk passes straight over the new edge
+    float by_sheet = 0;        // sheet sampling samples the vertex, over the sensor walk's density
 };
 inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp& lamp) {
     const PartialWeights& w = sensor.weights;
+    // A light walk that is joined to the sensor at this vertex was not scattered before, so it
+    // counts once.
     const float others =
         lamp.by_sheet +
-        lamp.passes * (lamp.met + lamp.walked * (w.per_join * w.join +
-                                                 sensor.scattered() * lamp.pdf_to_sensor));
+        lamp.passes *
+            (lamp.by_sensor_walk +
+             lamp.by_light_walk * (w.per_join * w.join + sensor.scattered() * lamp.pdf_to_sensor));
     return 1.0F + others;
 }
 
 // A point on lit cloth was sampled for a vertex of a sensor walk, and a lamp's point was sampled
-// from there (E75). Densities are relative to the densities of these two points, ps pt.
+// from there (E75). Densities are over ps pt.
 struct SampledSheet {
-    float met = 0;            // the sensor walk itself reaches the cloth; without `pdf_to_lamp`
-    float pdf_to_lamp = 0;    // of the sensor walk, towards the cloth
-    float walked = 0;         // the light walk reaches the vertex by way of the cloth
-    float pdf_to_sensor = 0;  // of the light walk
+    float by_sensor_walk = 0;  // the sensor walk itself reaches the cloth, over pdf_to_cloth
+    float pdf_to_cloth = 0;    // of the sensor walk's step from the vertex to the cloth, per sr
+    float by_light_walk = 0;   // the light walk reaches the vertex by way of the cloth
+    float pdf_to_sensor = 0;   // of the light walk
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
     const PartialWeights& w = sensor.weights;
-    const float others =
-        sheet.met * sheet.pdf_to_lamp + sheet.walked * (sensor.soft_weight * w.per_join * w.join +
-                                                        sensor.scattered() * sheet.pdf_to_sensor);
+    // A light walk that is joined to the sensor at this vertex was scattered by the cloth, so it
+    // counts soft_weight times.
+    const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
+                         sheet.by_light_walk * (sensor.soft_weight * w.per_join * w.join +
+                                                sensor.scattered() * sheet.pdf_to_sensor);
     return 1.0F + others;
 }
 
 // A vertex of a light walk was joined to a sensor (E76).
 struct SensorJoin {
-    PartialWeights weights;   // of the light walk; for a meter without merging
-    bool is_shiny = false;    // the vertex
-    float pdf_to_lamp = 0;    // of a sensor walk
-    float pdf_to_sensor = 0;  // of the light walk
-    float walked = 0;         // a sensor walk reaches the vertex, times the number of sensor walks
-    float light_walks = 1;    // the fixture's light walks over its walks joined to this sensor
-    float caught = 0;       // the light walk itself falls on the sensor; without pdf_to_sensor/d²
+    PartialWeights weights;  // of the light walk; for a meter they do not count merging
+    bool vertex_is_shiny = false;
+    float pdf_to_lamp = 0;             // of a sensor walk
+    float pdf_to_sensor = 0;           // of the light walk
+    float by_sensor_walk = 0;          // all sensor walks together reach the vertex
+    float light_walks_per_joined = 1;  // the fixture's, over those that are joined to this sensor
+    float by_falling = 0;   // the light walk itself falls on the sensor, over pdf_to_sensor/d²
     float distance2 = 1;    // d², m²
-    float sheet_drawn = 0;  // sheet samples of the sensor itself × ps; only on the first edge
+    float by_sheet = 0;     // sheet samples of the sensor itself × ps, over `join`; on first edges
     float passes = 1;       // probability with which a walk passes straight over the new edge
     float soft_weight = 1;  // how many times this join counts (E77)
 };
 inline float balance_of_sensor_join(const SensorJoin& join) {
     const PartialWeights& w = join.weights;
-    const float joinable = w.per_join * w.join * join.light_walks;
-    float others = join.walked * (joinable + (w.reversed + (join.is_shiny ? w.shiny : 0.0F)) *
-                                                 join.light_walks * join.pdf_to_lamp);
-    others += join.pdf_to_sensor * join.caught / join.distance2;
+    const float joins = w.per_join * w.join * join.light_walks_per_joined;
+    float others =
+        join.by_sensor_walk * (joins + (w.reversed + (join.vertex_is_shiny ? w.shiny : 0.0F)) *
+                                           join.light_walks_per_joined * join.pdf_to_lamp);
+    others += join.pdf_to_sensor * join.by_falling / join.distance2;
     others /= join.soft_weight;
-    // Sheet sampling also connects over the new edge, so `passes` is not part of its density.
-    return 1.0F + join.passes * others + joinable * join.sheet_drawn;
+    // Sheet sampling also connects over the new edge, so `passes` is not part of its density. Only
+    // meters have sheet samples of their own, and their soft_weight is 1.
+    return 1.0F + join.passes * others + joins * join.by_sheet;
 }
 
 // A photon was merged with a camera walk (E79).
 struct MergedPhoton {
-    float joinable = 0;       // per_join · join of the light walk
-    float reversed = 0;       // sum of the light walk
-    float shiny = 0;          // sum of the light walk
+    float joinable = 0;       // per_join · join of the light walk's sums
+    float reversed = 0;       // of the light walk's sums
+    float shiny = 0;          // of the light walk's sums if the vertex is shiny, else 0
     float pdf_to_lamp = 0;    // of the camera walk
     float pdf_to_sensor = 0;  // of the light walk
-    float area = 0;           // merging area times the share of photons that is kept, m²
+    float area = 0;           // merging area × the share of photons that is kept, m²
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
     const float others = (photon.joinable + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
@@ -115,55 +127,58 @@ inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhot
     return 1.0F + others;
 }
 
-// A lamp's point was sampled from a point of a meter's receptor (E81).
+// A lamp's point was sampled from a point of a meter's receptor (E81). Densities are over pt.
 struct LampAtReceptor {
-    float met = 0;     // the meter walk itself continues to the lamp
-    float fallen = 0;  // the light walk falls on the receptor
-    float passes = 1;  // probability with which a walk passes straight over the new edge
+    float by_sensor_walk = 0;  // the meter walk itself continues to the lamp
+    float by_falling = 0;      // the light walk falls on the receptor
+    float passes = 1;          // probability with which a walk passes straight over the new edge
 };
 inline float balance_of_lamp_at_receptor(const LampAtReceptor& lamp) {
-    return 1.0F + lamp.passes * (lamp.met + lamp.fallen);
+    return 1.0F + lamp.passes * (lamp.by_sensor_walk + lamp.by_falling);
 }
 
 // A point on lit cloth was sampled for a point of a meter's receptor, and a lamp's point was
-// sampled from there (E75).
+// sampled from there (E75). Densities are over ps pt.
 struct SheetAtReceptor {
-    float met = 0;          // the meter walk itself reaches the cloth; without `pdf_to_lamp`
-    float pdf_to_lamp = 0;  // of the meter walk, towards the cloth
-    float joined = 0;       // a light walk reaches the cloth and is joined to the receptor
-    float fallen = 0;       // a light walk reaches the cloth and falls on the receptor
-    float light_walks = 0;  // light walks for each meter walk
+    float by_sensor_walk = 0;  // the meter walk itself reaches the cloth, over pdf_to_cloth
+    float pdf_to_cloth = 0;    // of the meter walk's step from the receptor to the cloth, per sr
+    float by_joining = 0;      // one light walk reaches the cloth and is joined to the receptor
+    float by_falling = 0;      // one light walk reaches the cloth and falls on the receptor
+    float light_walks_per_meter_walk = 0;
 };
 inline float balance_of_sheet_at_receptor(const SheetAtReceptor& sheet) {
-    const float others =
-        sheet.met * sheet.pdf_to_lamp + sheet.light_walks * (sheet.joined + sheet.fallen);
+    const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
+                         sheet.light_walks_per_meter_walk * (sheet.by_joining + sheet.by_falling);
     return 1.0F + others;
 }
 
 // A light walk fell on a meter's receptor (E82).
 struct FallenLight {
-    PartialWeights weights;  // of the light walk at the receptor, without merging
+    PartialWeights weights;  // of the light walk at the receptor; they do not count merging
     bool first_edge = false;
     // On the first edge: density with which the receptor samples this point of the lamp, per m².
     float pdf_lamp_point = 0;
-    float pdf_area = 0;  // of the receptor's points, per m²
-    float pdf_walk = 0;  // of the meter walk back along the edge, per sr
+    float pdf_receptor_point = 0;   // of the receptor's points, per m²
+    float pdf_back_along_edge = 0;  // of the meter walk, per sr
     float meter_walks = 0;
-    float light_walks = 1;  // the fixture's light walks over its walks that count at the receptor
+    float light_walks_per_counted = 1;  // the fixture's, over those that count at the receptor
 };
 inline float balance_of_fallen_light(const FallenLight& fallen) {
     const PartialWeights& w = fallen.weights;
-    // The other techniques join the vertex before to a point of the receptor. On the first edge
-    // that vertex is the lamp's point, which the meter walks sample.
-    float joined = fallen.pdf_area * w.join;
+    // The vertex just before the receptor is connected to a sampled point of the receptor. On the
+    // first edge that vertex is on the lamp, and only the meter walks connect, by sampling the
+    // lamp. On later edges the light walk is joined itself (the 1), and on an edge from cloth the
+    // meter walks sample the cloth (per_join).
+    float connected = fallen.pdf_receptor_point * w.join;
     if (fallen.first_edge) {
-        joined *= fallen.meter_walks * fallen.light_walks * fallen.pdf_lamp_point;
+        connected *= fallen.meter_walks * fallen.light_walks_per_counted * fallen.pdf_lamp_point;
     } else {
-        joined *= 1.0F + fallen.meter_walks * fallen.light_walks * w.per_join;
+        connected *= 1.0F + fallen.meter_walks * fallen.light_walks_per_counted * w.per_join;
     }
-    const float walked =
-        fallen.meter_walks * fallen.pdf_area * fallen.pdf_walk * w.reversed * fallen.light_walks;
-    return 1.0F + (joined + walked);
+    const float by_meter_walk = fallen.meter_walks * fallen.pdf_receptor_point *
+                                fallen.pdf_back_along_edge * w.reversed *
+                                fallen.light_walks_per_counted;
+    return 1.0F + (connected + by_meter_walk);
 }
 
 }  // namespace dapple

@@ -48,8 +48,8 @@ void add_sampled_lamp(const HandMadePath& path, Techniques& all) {
     const HandMadeWalk walk = sensor_walk_at(path, 1);
     const HandMadeEdge& e = path.edge(0);
     SampledLamp lamp;
-    lamp.met = as_float(met_from_first(path, path.vertex(1).pdf_to_lamp));
-    lamp.walked = as_float(emitted(path) * e.cos_to / (e.distance2() * path.pdf_lamp_point));
+    lamp.by_sensor_walk = as_float(met_from_first(path, path.vertex(1).pdf_to_lamp));
+    lamp.by_light_walk = as_float(emitted(path) * e.cos_to / (e.distance2() * path.pdf_lamp_point));
     lamp.pdf_to_sensor = as_float(path.vertex(1).pdf_to_sensor);
     lamp.passes = as_float(e.passes);
     const bool seen_first = path.surfaces() == 1 && !path.at_meter;
@@ -87,10 +87,10 @@ void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
     const HandMadeSheetLight light = sheet_light(path);
     const HandMadeEdge& e = path.edge(1);
     SampledSheet sheet;
-    sheet.met = as_float(light.met);
-    sheet.pdf_to_lamp = as_float(path.vertex(2).pdf_to_lamp);
-    sheet.walked = as_float(path.light_walks_for_path() / path.sensor_walks() * light.walked *
-                            e.cos_to / e.distance2());
+    sheet.by_sensor_walk = as_float(light.met);
+    sheet.pdf_to_cloth = as_float(path.vertex(2).pdf_to_lamp);
+    sheet.by_light_walk = as_float(path.light_walks_for_path() / path.sensor_walks() *
+                                   light.walked * e.cos_to / e.distance2());
     sheet.pdf_to_sensor = as_float(path.vertex(2).pdf_to_sensor);
     add("cloth sampled",
         density_by_sensor_walk(path, 2) * path.sheet_density * path.pdf_lamp_point,
@@ -103,13 +103,13 @@ void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeSheetLight light = sheet_light(path);
     const HandMadeEdge& e = path.edge(1);
     SheetAtReceptor sheet;
-    sheet.met = as_float(light.met);
-    sheet.pdf_to_lamp = as_float(e.cos_to / kPi);
-    sheet.joined = as_float(light.reached);
+    sheet.by_sensor_walk = as_float(light.met);
+    sheet.pdf_to_cloth = as_float(e.cos_to / kPi);
+    sheet.by_joining = as_float(light.reached);
     if (!path.point_receptor) {
-        sheet.fallen = as_float(light.walked * e.cos_to / (e.distance2() * path.pdf_receptor));
+        sheet.by_falling = as_float(light.walked * e.cos_to / (e.distance2() * path.pdf_receptor));
     }
-    sheet.light_walks = as_float(path.light_walks_for_path() / path.sensor_walks());
+    sheet.light_walks_per_meter_walk = as_float(path.light_walks_for_path() / path.sensor_walks());
     add("cloth sampled at the receptor",
         path.sensor_walks() * path.sensor_area_density() * path.sheet_density * path.pdf_lamp_point,
         balance_of_sheet_at_receptor(sheet),
@@ -125,19 +125,19 @@ void add_sensor_join(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(n);
     SensorJoin join;
     join.weights = path.at_meter ? walk.weights.without_merging() : walk.weights;
-    join.is_shiny = v.is_shiny;
+    join.vertex_is_shiny = v.is_shiny;
     join.pdf_to_lamp = as_float(v.pdf_to_lamp);
     join.pdf_to_sensor = as_float(v.pdf_to_sensor);
     join.passes = as_float(e.passes);
     join.distance2 = as_float(e.distance2());
     const double per_area = e.cos_from / e.distance2();
     if (path.at_meter) {
-        join.walked = as_float(path.meter_walks * e.cos_to / kPi * per_area);
-        join.light_walks = as_float(path.light_walks / path.joined_walks);
-        if (!path.point_receptor) join.caught = as_float(e.cos_to / path.pdf_receptor);
-        if (n == 1) join.sheet_drawn = as_float(path.meter_walks * path.sheet_density);
+        join.by_sensor_walk = as_float(path.meter_walks * e.cos_to / kPi * per_area);
+        join.light_walks_per_joined = as_float(path.light_walks / path.joined_walks);
+        if (!path.point_receptor) join.by_falling = as_float(e.cos_to / path.pdf_receptor);
+        if (n == 1) join.by_sheet = as_float(path.meter_walks * path.sheet_density);
     } else {
-        join.walked = as_float(path.lens_pdf * per_area);
+        join.by_sensor_walk = as_float(path.lens_pdf * per_area);
         join.soft_weight = walk.history.only_smooth() ? 1.0F : as_float(path.soft_weight);
     }
     const double joined_walks = path.light_walks_for_path() * static_cast<double>(join.soft_weight);
@@ -181,10 +181,10 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
 void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(0);
     LampAtReceptor lamp;
-    lamp.met = as_float(met_from_first(path, e.cos_to / kPi));
+    lamp.by_sensor_walk = as_float(met_from_first(path, e.cos_to / kPi));
     if (!path.point_receptor) {
-        lamp.fallen = as_float(emitted(path) * e.cos_to /
-                               (e.distance2() * path.pdf_lamp_point * path.pdf_receptor));
+        lamp.by_falling = as_float(emitted(path) * e.cos_to /
+                                   (e.distance2() * path.pdf_lamp_point * path.pdf_receptor));
     }
     lamp.passes = as_float(e.passes);
     add("lamp sampled at the receptor",
@@ -201,10 +201,10 @@ void add_fallen_light(const HandMadePath& path, Techniques& all) {
     fallen.weights = light_walk_at(path, n + 1).weights.without_merging();
     fallen.first_edge = n == 0;
     fallen.pdf_lamp_point = as_float(path.pdf_lamp_point);
-    fallen.pdf_area = as_float(path.pdf_receptor);
-    fallen.pdf_walk = as_float(path.edge(n).cos_to / kPi);
+    fallen.pdf_receptor_point = as_float(path.pdf_receptor);
+    fallen.pdf_back_along_edge = as_float(path.edge(n).cos_to / kPi);
     fallen.meter_walks = as_float(path.meter_walks);
-    fallen.light_walks = as_float(path.light_walks / path.light_walks_for_path());
+    fallen.light_walks_per_counted = as_float(path.light_walks / path.light_walks_for_path());
     add("fallen on the receptor",
         density_by_light_walk(path, path.light_walks_for_path(), n + 1),
         balance_of_fallen_light(fallen),

@@ -12,6 +12,7 @@
 #include "errors.h"
 #include "report_errors.h"
 #include "report_rates.h"
+#include "set_table.h"
 
 namespace dapple {
 
@@ -27,6 +28,7 @@ struct Options {
     bool rates = true;
     bool errors = true;
     bool json = false;
+    std::string table;  // folder of sets; empty: one set is measured in depth
 };
 
 nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to) {
@@ -55,6 +57,22 @@ nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to
     return {{"by_threads", by_threads},
             {"passes_on_2_threads_over_1", speedup},
             {"camera_pass_over_pass", camera_pass}};
+}
+
+nlohmann::json table_json(const std::vector<SetRow>& rows) {
+    nlohmann::json table = nlohmann::json::array();
+    for (const SetRow& row : rows) {
+        table.push_back({{"set", row.set},
+                         {"fixtures", row.fixtures},
+                         {"passes", row.passes},
+                         {"seconds", row.seconds},
+                         {"rays_per_second", row.rays_per_second},
+                         {"rel_mse", row.rel_mse},
+                         {"wrong_share", row.wrong_share},
+                         {"specks_per_million", row.specks_per_million},
+                         {"reference_wrong_share", row.reference_wrong_share}});
+    }
+    return table;
 }
 
 std::vector<Mode> picked_modes(const Options& options) {
@@ -107,6 +125,20 @@ std::vector<std::string> mode_names() {
     return names;
 }
 
+// Every set of the folder and the demo, at the first of the times.
+int run_table(const Options& options) {
+    SetTableOptions table;
+    table.sets = set_files_in(options.table);
+    table.sets.push_back("scenes/boathouse/boathouse.toml");
+    table.seconds = options.seconds.front();
+    table.reference_seconds = options.reference_seconds;
+    if (options.width > 0) table.width = options.width;
+    std::vector<SetRow> rows;
+    const bool all_read = make_set_table(table, options.json ? stderr : stdout, rows);
+    if (options.json) std::cout << table_json(rows).dump(2) << '\n';
+    return all_read ? 0 : 2;
+}
+
 int run_bench(const Options& options) {
     Problems problems;
     std::optional<LoadedSet> set = load_set(options.set, options.width, problems);
@@ -150,10 +182,12 @@ int main(int argc, char** argv) {
         ->check(CLI::Range(1, 16384));
     app.add_flag("!--no-rates", options.rates, "Leave out the speeds");
     app.add_flag("!--no-errors", options.errors, "Leave out the errors");
+    app.add_option("--table", options.table, "One row for every set of this folder, and the demo")
+        ->check(CLI::ExistingDirectory);
     app.add_flag("--json", options.json, "JSON on standard output, the table on standard error");
     CLI11_PARSE(app, argc, argv);
     try {
-        return dapple::run_bench(options);
+        return options.table.empty() ? dapple::run_bench(options) : dapple::run_table(options);
     } catch (const std::exception& error) {
         std::cerr << "dapple_bench: " << error.what() << '\n';
         return 2;
