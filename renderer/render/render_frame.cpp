@@ -33,7 +33,8 @@ std::optional<double> typical_noise_percent(const Film& film) {
     return 100 * *middle;
 }
 
-RenderResult make_result(const Scene& scene, const FrameSetup& frame) {
+// Takes the first hits out of the frame's setup.
+RenderResult make_result(const Scene& scene, FrameSetup& frame) {
     // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E86).
     Film film(scene.camera.width,
               scene.camera.height,
@@ -42,7 +43,7 @@ RenderResult make_result(const Scene& scene, const FrameSetup& frame) {
     film.set_regions(find_region_pixels(scene, frame.first_hits));
     return {.film = std::move(film),
             .meters = make_meter_film(frame.setup),
-            .first_hits = frame.first_hits};
+            .first_hits = std::move(frame.first_hits)};
 }
 
 void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
@@ -58,7 +59,7 @@ void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResul
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    const FrameSetup frame(scene, world, options);
+    FrameSetup frame(scene, world, options);
     RenderResult result = make_result(scene, frame);
     restore_checkpoint(options.resume_from, result);
     FilmSink sink(

@@ -25,7 +25,7 @@ void trace_camera_walk(const Stage& stage,
     Walk& walk = sensor.walk;
     walk.ray = first.ray;
     walk.media = stage.start.lens;
-    walk.light.throughput = through_port(stage);
+    walk.light.multiply(through_port(stage));
     // In eight walks of a pixel, each wavelength is the hero once.
     walk.light.hero = static_cast<int>((pixel + number) % kSpectrumSize);
     walk.weights.join = 1.0F / first.pdf_direction;

@@ -70,10 +70,9 @@ void record_event(
         walk.history.record_smooth();
     } else {
         const bool shiny = is_shiny(vertex.bsdf);
-        // 0 where no photons are merged.
-        const float area = stage.merge_area > 0 && may_merge(stage, vertex)
-                               ? stage.merge_area_at(vertex.at.position)
-                               : 0.0F;
+        const bool merges = stage.merge_area > 0 && merging_may_count(walk.history, carrying) &&
+                            may_merge(stage, vertex);
+        const float area = merges ? stage.merge_area_at(vertex.at.position) : 0.0F;
         walk.weights.scatter(
             s.pdf, s.pdf_reverse, cos_out, merging_terms(walk.history, carrying, shiny, area));
         walk.history.record_rough(shiny);

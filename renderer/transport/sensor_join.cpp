@@ -46,18 +46,20 @@ std::optional<Spectrum> join_to_sensor(const Stage& stage,
     const float per_area = std::abs(glm::dot(vertex.at.geometric, to_sensor)) / distance2;
     const float adjoint = std::abs(in->wo.z) / vertex.cos_geometric;
     float balance = 1;
+    const bool may_fall = sensor.by_falling > 0;
     if (!stage.partition) {
-        balance = balance_of_sensor_join({.weights = sensor.weights,
-                                          .vertex_is_shiny = is_shiny(vertex.bsdf),
-                                          .pdf_to_lamp = pdf(vertex.bsdf, in->wi, in->wo),
-                                          .pdf_to_sensor = pdf(vertex.bsdf, in->wo, in->wi),
-                                          .by_sensor_walk = sensor.pdf_direction * per_area,
-                                          .light_walks_per_joined = sensor.light_walks_per_joined,
-                                          .by_falling = sensor.by_falling,
-                                          .distance2 = distance2,
-                                          .by_sheet = sensor.by_sheet,
-                                          .passes = way->probability,
-                                          .soft_weight = sensor.soft_weight});
+        balance = balance_of_sensor_join(
+            {.weights = sensor.weights,
+             .vertex_is_shiny = is_shiny(vertex.bsdf),
+             .pdf_to_lamp = pdf(vertex.bsdf, in->wi, in->wo),
+             .pdf_to_sensor = may_fall ? pdf(vertex.bsdf, in->wo, in->wi) : 0.0F,
+             .by_sensor_walk = sensor.pdf_direction * per_area,
+             .light_walks_per_joined = sensor.light_walks_per_joined,
+             .by_falling = sensor.by_falling,
+             .distance2 = distance2,
+             .by_sheet = sensor.by_sheet,
+             .passes = way->probability,
+             .soft_weight = sensor.soft_weight});
     }
     return joined.throughput * f * way->transmittance *
            (joined.lumens * sensor.light_walks_per_joined * adjoint * sensor.response * per_area /

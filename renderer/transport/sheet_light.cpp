@@ -4,18 +4,28 @@
 
 namespace dapple {
 
+namespace {
+
+// A point on cloth as seen from z.
+bool see_sheet_point(
+    const Stage& stage, const Point& z, const SurfacePoint& at, int hero, SheetPoint& y) {
+    const Vec3 to_sheet = at.position - z;
+    const float distance = glm::length(to_sheet);
+    if (!(distance > 0 && y.density > 0)) return false;
+    y.from_z = {at.position, to_sheet / distance, distance};
+    if (!see_vertex(stage, y.from_z.direction, at, hero, y.vertex)) return false;
+    y.per_area = y.vertex.cos_geometric / square(distance);
+    return true;
+}
+
+}  // namespace
+
 std::optional<SheetPoint> sample_sheet_point(
     const Stage& stage, size_t fixture, const Point& z, const std::array<float, 3>& u, int hero) {
     std::optional<SheetPoint> result(std::in_place);
-    SheetPoint& y = *result;
     SurfacePoint at;
-    y.density = stage.sheets->sample(fixture, stage.world, u[0], u[1], u[2], at);
-    const Vec3 to_sheet = at.position - z;
-    const float distance = glm::length(to_sheet);
-    if (!(distance > 0 && y.density > 0)) return std::nullopt;
-    y.from_z = {at.position, to_sheet / distance, distance};
-    if (!see_vertex(stage, y.from_z.direction, at, hero, y.vertex)) return std::nullopt;
-    y.per_area = y.vertex.cos_geometric / square(distance);
+    result->density = stage.sheets->sample(fixture, stage.world, u[0], u[1], u[2], at);
+    if (!see_sheet_point(stage, z, at, hero, *result)) result.reset();
     return result;
 }
 

@@ -97,20 +97,25 @@ struct PartialWeights {
     }
 };
 
-// The merging terms of a vertex that a walk with this history leaves by a rough event.
-// `area`: the merging area there, m²; 0 where no photons are kept.
+// Whether merging may be in use at a vertex that a walk with this history leaves by a rough event,
+// as far as the history tells.
+inline bool merging_may_count(const PathHistory& before, Carrying carrying) {
+    // The light walk leaves by a rough event to a later vertex that is joined to the lens. The lens
+    // therefore does not see the present vertex first.
+    if (carrying == Carrying::kFlux) return before.any_smooth();
+    return before.has_events() && before.only_shiny();
+}
+
+// The merging terms of that vertex. `area`: the merging area there, m²; 0 where no photons are
+// kept.
 inline PartialWeights::Merging merging_terms(const PathHistory& before,
                                              Carrying carrying,
                                              bool is_shiny,
                                              float area) {
     PartialWeights::Merging terms;
     terms.is_shiny = is_shiny;
-    if (carrying == Carrying::kFlux) {
-        // The light walk leaves by a rough event to a later vertex that is joined to the lens. The
-        // lens therefore does not see the present vertex first.
-        if (before.any_smooth()) terms.shiny = area;
-    } else if (before.has_events() && before.only_shiny()) {
-        terms.waiting = area;
+    if (merging_may_count(before, carrying)) {
+        (carrying == Carrying::kFlux ? terms.shiny : terms.waiting) = area;
     }
     return terms;
 }
