@@ -8,15 +8,16 @@ namespace dapple {
 
 namespace {
 
-// N²/(t S)
+// N²/(t S), which E89 to E92 have in common.
 double exposure_setting(double f_number, double shutter_s, double iso) {
     return f_number * f_number / (shutter_s * iso);
 }
 
-// Full stops as engraved on lenses, rounded from powers of √2.
+// The f-numbers one stop apart, as engraved on lenses: powers of √2, rounded.
 constexpr std::array kFullStops = {
     "0.5", "0.7", "1", "1.4", "2", "2.8", "4", "5.6", "8", "11", "16", "22", "32", "45", "64"};
-constexpr int kFirstFullStop = -2;  // f/0.5, counted from f/1
+constexpr int kFirstFullStop = -2;          // the first, f/0.5, is two stops below f/1
+constexpr double kHalfTenthOfAStop = 0.05;  // tenths of a stop are rounded to the nearest
 
 }  // namespace
 
@@ -53,9 +54,10 @@ double stops_from_ratio(double ratio) {
 }
 
 std::string f_stop_text(double f_number) {
-    const double stops = 2.0 * std::log2(f_number);
-    const auto last = static_cast<double>(kFirstFullStop + static_cast<int>(kFullStops.size()));
-    if (!(stops > kFirstFullStop - 0.05 && stops < last - 0.05)) {
+    const double stops = 2.0 * std::log2(f_number);  // above f/1
+    const int one_past_last = kFirstFullStop + static_cast<int>(kFullStops.size());
+    if (!(stops > kFirstFullStop - kHalfTenthOfAStop &&
+          stops < one_past_last - kHalfTenthOfAStop)) {
         char text[32];
         std::snprintf(text, sizeof text, "%.3g", f_number);
         return text;

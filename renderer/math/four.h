@@ -1,5 +1,6 @@
-// Four floats in one register: a vector's x, y and z, and an unused fourth. They serve the few
-// places that limit the speed of every step of every walk; elsewhere use Vec3 (math/vec.h).
+// A Four is four floats in one register. It holds either one vector (x, y, z and an unused fourth)
+// or one number for each of four vectors (see FourVectors). Use it only where the code limits the
+// speed of every step of every walk; use Vec3 (math/vec.h) everywhere else.
 #pragma once
 
 #include <algorithm>
@@ -37,7 +38,7 @@ inline float largest(const Four& v) {
     return std::max(std::max(v[0], v[1]), v[2]);
 }
 
-// Four vectors, stored so that one operation works on all four.
+// Four vectors. Each Four holds one coordinate of all of them, so that one operation works on all.
 struct FourVectors {
     Four x{}, y{}, z{};
 
@@ -66,7 +67,7 @@ struct FourVectors {
     }
 };
 
-// Four multiples of one vector.
+// One vector times each of four numbers.
 inline FourVectors operator*(const Four& s, const Vec3& v) {
     return {s * v.x, s * v.y, s * v.z};
 }

@@ -1,4 +1,5 @@
-// The text is read twice: first the points and the MTL files, then the faces, which need them.
+// The text is read twice. The first time reads the points and the MTL files; the second time reads
+// the faces, which need both.
 #include "set/obj/read_obj.h"
 
 #include <charconv>
@@ -16,7 +17,8 @@ namespace dapple {
 
 namespace {
 
-// Grouping, display and level of detail, which change no surface.
+// Statements that are skipped without a note, because they change no surface: groups, lines (l),
+// points (p), display and level of detail.
 constexpr std::string_view kSkipped[] = {
     "o", "g", "l", "p", "mg", "lod", "bevel", "c_interp", "d_interp", "shadow_obj", "trace_obj"};
 
@@ -41,6 +43,7 @@ class ObjReader {
         read_points();
         read_faces();
         check_faces();
+        note_ignored();
         model_.materials = materials_.take(model_.triangles);
         report_.finish();
         return std::move(model_);
@@ -53,12 +56,13 @@ class ObjReader {
                     size_t needed,
                     std::string_view keyword);
     void read_libraries();
-    void skip(std::string_view word);
+    void count_if_ignored(std::string_view word);
 
     void read_faces();
     int32_t read_material_use();
     uint32_t read_smoothing_group();
     void check_faces();
+    void note_ignored();
 
     std::string_view text_;
     ObjReport report_;
@@ -66,8 +70,8 @@ class ObjReader {
     ObjDescription model_;
     ObjScanner scanner_{""};
     size_t face_lines_ = 0;
-    Tally free_form_;
-    Tally unknown_;
+    Tally free_form_;  // ignored statements of kFreeForm
+    Tally unknown_;    // ignored statements that are not of OBJ
 };
 
 void ObjReader::read_points() {
@@ -85,12 +89,13 @@ void ObjReader::read_points() {
         } else if (word == "mtllib") {
             read_libraries();
         } else {
-            skip(word);
+            count_if_ignored(word);
         }
     }
 }
 
-// A point that cannot be read is kept as 0 0 0, so that the indices of later points stay right.
+// Adds a point even if the statement has an error, so that the indices of later points stay right.
+// Numbers that are missing or cannot be read are 0.
 template <size_t N>
 void ObjReader::read_point(std::vector<std::array<float, N>>& points,
                            size_t needed,
@@ -123,10 +128,14 @@ void ObjReader::read_libraries() {
     materials_.read_libraries(names, scanner_.line(), scanner_.column(names));
 }
 
-void ObjReader::skip(std::string_view word) {
+// Counts a statement that the reader ignores with a note. The others, which are s, usemtl and those
+// of kSkipped, are only passed over; read_faces reads s and usemtl.
+void ObjReader::count_if_ignored(std::string_view word) {
     if (word == "s") return;
     if (word == "usemtl" || is_one_of(word, kSkipped)) {
-        scanner_.rest_of_line();  // a backslash at the end of a name joins no lines
+        // Many of these end in a name. A backslash at the end of a name does not join the next line
+        // to this one, so the rest of this line is read here as one name.
+        scanner_.rest_of_line();
     } else {
         Tally& tally = is_one_of(word, kFreeForm) ? free_form_ : unknown_;
         tally.add(scanner_.line(), scanner_.column(word), word);
@@ -179,17 +188,25 @@ uint32_t ObjReader::read_smoothing_group() {
 }
 
 void ObjReader::check_faces() {
+    const Place whole_file = report_.place(0, 0);
+    const std::string no_keyword;
     if (face_lines_ == 0) {
         const size_t count = model_.positions.size();
         const std::string vertices = std::to_string(count) + (count == 1 ? " vertex" : " vertices");
         report_.problem(
-            report_.place(0, 0), "", count > 0 ? "has no faces, only " + vertices : "has no faces");
+            whole_file, no_keyword, count > 0 ? "has no faces, only " + vertices : "has no faces");
     } else if (model_.triangles.empty() && !report_.has_problems()) {
-        report_.problem(report_.place(0, 0), "", "has no face with an area");
+        report_.problem(whole_file, no_keyword, "has no face with an area");
     }
+}
+
+// Adds at most one note for the curves and curved surfaces and one for the unknown statements.
+void ObjReader::note_ignored() {
     report_.note(
         free_form_, free_form_.word, "is ignored; curves and curved surfaces are not read");
-    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an OBJ statement; ignored");
+    const std::string no_keyword;  // the message starts with the word
+    report_.note(
+        unknown_, no_keyword, in_quotes(unknown_.word) + " is not an OBJ statement; ignored");
 }
 
 }  // namespace
