@@ -54,14 +54,15 @@ Scene tank_of_water(const Point& eye, const Point& lamp) {
     return scene;
 }
 
-RenderResult render(const Scene& scene, Transport transport, int passes, uint64_t seed) {
+RenderResult render(
+    const Scene& scene, Transport transport, int passes, uint64_t seed, double footprint_px = 0) {
     const World world(scene);
     RenderOptions options;
     options.transport = transport;
     options.passes = passes;
     options.light_walks_per_pixel = 4;
     options.seed = seed;
-    options.footprint_px = 0;
+    options.footprint_px = footprint_px;
     return render_frame(scene, world, options);
 }
 
@@ -125,5 +126,27 @@ TEST_CASE("light walks and camera walks agree where lens or lamp or both are und
             CHECK(std::abs(x.mean - y.mean) < 3.3 * se);
             CHECK(se < 0.03 * x.mean);
         }
+    }
+}
+
+TEST_CASE("a lens under water sees the same light when dispersed wavelengths stay together" *
+          doctest::test_suite("slow")) {
+    // Camera walks alone; footprints let dispersed wavelengths stay together (E68). What the lens
+    // passes of the radiance in water (E62) must count for all of them.
+    const Point eye(0, -0.5F, 0.6F);
+    Scene scene = tank_of_water(eye, Point(0, 0.6F, 0));
+    scene.camera = camera_at(eye, Point(0, 0.6F, -0.3F), 24, 16);  // up through the surface
+    const RenderResult apart = render(scene, Transport::kCamera, 2000, 1);
+    const RenderResult together = render(scene, Transport::kCamera, 2000, 2, 2.5);
+    for (size_t r = 0; r < scene.regions.size(); ++r) {
+        const auto x = apart.film.region_luminance(r);
+        const auto y = together.film.region_luminance(r);
+        const double se = std::hypot(x.stderr_of_mean, y.stderr_of_mean);
+        CAPTURE(scene.regions[r].name);
+        CAPTURE(x.mean);
+        CAPTURE(y.mean);
+        CAPTURE(se);
+        CHECK(std::abs(x.mean - y.mean) < 3.3 * se);
+        CHECK(se < 0.03 * x.mean);
     }
 }
