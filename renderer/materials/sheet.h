@@ -26,7 +26,11 @@ inline Sheet make_sheet(const Spectrum& reflectance,
                         float direct) {
     const float mean = reflectance.mean();
     const float both = mean + forward;
-    return {reflectance, &lobe, forward, direct, both > 0.0F ? mean / both : 0.5F};
+    return {.reflectance = reflectance,
+            .lobe = &lobe,
+            .forward = forward,
+            .direct = direct,
+            .reflected_share = both > 0.0F ? mean / both : 0.5F};
 }
 
 inline Spectrum eval(const Sheet& m, const Direction& wo, const Direction& wi, Carrying) {

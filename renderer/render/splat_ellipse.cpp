@@ -14,7 +14,7 @@ constexpr float kMostWidening = 4;  // of the short axis
 
 SplatEllipse SplatEllipse::disc(float radius_px) {
     const float inverse = 1.0F / square(radius_px);
-    return {inverse, 0, inverse, Vec2(radius_px), radius_px};
+    return {.xx = inverse, .yy = inverse, .reach = Vec2(radius_px), .longest = radius_px};
 }
 
 // If the long axis is shortened, the short axis is lengthened, within limits. The walk then stands
@@ -41,7 +41,11 @@ SplatEllipse SplatEllipse::spanned_by(const Footprint& footprint, float least, f
     const float middle2 = 0.5F * (long2 + short2);
     const float differs2 = 0.5F * (long2 - short2) * c2;
     const Vec2 reach(std::sqrt(middle2 + differs2), std::sqrt(middle2 - differs2));
-    return {mean + half * c2, half * s2, mean - half * c2, reach, std::sqrt(long2)};
+    return {.xx = mean + half * c2,
+            .xy = half * s2,
+            .yy = mean - half * c2,
+            .reach = reach,
+            .longest = std::sqrt(long2)};
 }
 
 std::optional<SplatEllipse> splat_ellipse(const Footprint& footprint, const SplatRadii& radii) {

@@ -128,7 +128,7 @@ Outline full_body(const Vessel& vessel) {
     Outline body = reversed_outline(offset_outline(vessel.cavity, -0.5 * vessel.wall));
     const OutlinePiece& side = body.back();
     const glm::dvec2 top = position_at(side, side.length);
-    body.push_back({top, kPi, top.x, 0, false});
+    body.push_back({.start = top, .heading = kPi, .length = top.x});
     return body;
 }
 

@@ -38,7 +38,11 @@ glm::dvec2 normal_at(const OutlinePiece& piece, double s) {
 
 void OutlinePen::add(double length, double curvature, bool patterned) {
     if (length <= kNoLength) return;
-    outline_.push_back({at_, heading_, length, curvature, patterned});
+    outline_.push_back({.start = at_,
+                        .heading = heading_,
+                        .length = length,
+                        .curvature = curvature,
+                        .patterned = patterned});
     at_ = position_at(outline_.back(), length);
     heading_ = heading_at(outline_.back(), length);
 }

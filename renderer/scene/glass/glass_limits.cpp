@@ -21,15 +21,40 @@ struct VesselLimits {
 VesselLimits vessel_limits(GlassForm form) {
     switch (form) {
         case GlassForm::kBottle:
-            return {"bottle", 0.1F, "a tenth", 1.5F, 0.8F, kInfinity};
+            return {.name = "bottle",
+                    .side = 0.1F,
+                    .side_words = "a tenth",
+                    .base = 1.5F,
+                    .lowest = 0.8F,
+                    .highest = kInfinity};
         case GlassForm::kDemijohn:
-            return {"demijohn", 0.05F, "a twentieth", 1.5F, 1.0F, 10};
+            return {.name = "demijohn",
+                    .side = 0.05F,
+                    .side_words = "a twentieth",
+                    .base = 1.5F,
+                    .lowest = 1.0F,
+                    .highest = 10};
         case GlassForm::kCarafe:
-            return {"carafe", 0.06F, "6 %", 2, 1.1F, 4};
+            return {.name = "carafe",
+                    .side = 0.06F,
+                    .side_words = "6 %",
+                    .base = 2,
+                    .lowest = 1.1F,
+                    .highest = 4};
         case GlassForm::kTumbler:
-            return {"tumbler", 0.2F, "a fifth", 3, 0, kInfinity};
+            return {.name = "tumbler",
+                    .side = 0.2F,
+                    .side_words = "a fifth",
+                    .base = 3,
+                    .lowest = 0,
+                    .highest = kInfinity};
         default:
-            return {"jar", 0.2F, "a fifth", 1.5F, 0, kInfinity};
+            return {.name = "jar",
+                    .side = 0.2F,
+                    .side_words = "a fifth",
+                    .base = 1.5F,
+                    .lowest = 0,
+                    .highest = kInfinity};
     }
 }
 
