@@ -11,7 +11,7 @@ using namespace dapple;
 
 namespace {
 
-Mesh mesh_of(const std::string& obj_text) {
+Mesh mesh_from(const std::string& obj_text) {
     Problems problems;
     const ObjDescription obj = read_obj_text(obj_text, "test.obj", problems);
     for (const Problem& problem : problems.all()) FAIL_CHECK(to_string(problem));
@@ -19,7 +19,7 @@ Mesh mesh_of(const std::string& obj_text) {
 }
 
 double outward_volume(const std::string& obj_text) {
-    Mesh mesh = mesh_of(obj_text);
+    Mesh mesh = mesh_from(obj_text);
     orient_outward(mesh);
     return signed_volume(mesh);
 }
@@ -29,18 +29,18 @@ const std::string kMoved = "v 10 0 0\nv 11 0 0\nv 10 1 0\nv 10 0 1\n";  // a cor
 }  // namespace
 
 TEST_CASE("a cube is closed and has its volume") {
-    const Mesh cube = mesh_of(cube_obj());
+    const Mesh cube = mesh_from(cube_obj());
     CHECK(problem_as_glass(cube).empty());
     CHECK(signed_volume(cube) == doctest::Approx(1));
 }
 
 TEST_CASE("a cube is closed even if its faces do not share vertices") {
     // A normal for each face gives 24 vertices.
-    const Mesh cube = mesh_of("s 1\n" + cube_obj() + "vn 0 0 1\ns off\nf 1//1 2//1 3//1\n");
-    CHECK(check_edges(mesh_of(cube_obj())).open == 0);
+    const Mesh cube = mesh_from("s 1\n" + cube_obj() + "vn 0 0 1\ns off\nf 1//1 2//1 3//1\n");
+    CHECK(check_edges(mesh_from(cube_obj())).open == 0);
     CHECK(check_edges(cube).twisted + check_edges(cube).open >
           0);  // because of the additional triangle
-    Mesh apart = mesh_of(cube_obj());
+    Mesh apart = mesh_from(cube_obj());
     std::vector<Point> positions;
     for (glm::uvec3& t : apart.triangles) {
         for (int k = 0; k < 3; ++k) {
@@ -53,7 +53,7 @@ TEST_CASE("a cube is closed even if its faces do not share vertices") {
 }
 
 TEST_CASE("a missing triangle leaves three open edges, reported with their place") {
-    Mesh cube = mesh_of(cube_obj());
+    Mesh cube = mesh_from(cube_obj());
     cube.triangles.pop_back();
     const EdgeReport report = check_edges(cube);
     CHECK(report.open == 3);
@@ -62,7 +62,7 @@ TEST_CASE("a missing triangle leaves three open edges, reported with their place
 }
 
 TEST_CASE("a triangle that is turned over makes three twisted edges and no open ones") {
-    Mesh cube = mesh_of(cube_obj());
+    Mesh cube = mesh_from(cube_obj());
     std::swap(cube.triangles[0].y, cube.triangles[0].z);
     const EdgeReport report = check_edges(cube);
     CHECK(report.open == 0);
@@ -74,7 +74,7 @@ TEST_CASE("two solids that touch along an edge are closed") {
     const std::string text =
         "v 0 0 0\nv 0 1 0\nv 1 0 0\nv 0 0 1\nv -1 0 0\nv 0 0 -1\n"
         "f 1 2 3\nf 1 4 2\nf 1 3 4\nf 2 4 3\nf 1 2 5\nf 1 6 2\nf 1 5 6\nf 2 6 5\n";
-    CHECK(problem_as_glass(mesh_of(text)).empty());
+    CHECK(problem_as_glass(mesh_from(text)).empty());
 }
 
 TEST_CASE("outer shells are turned outward, hollows inward, solids in hollows outward") {
@@ -97,7 +97,7 @@ TEST_CASE("solids beside each other are both turned outward") {
 }
 
 TEST_CASE("normals turn with their triangles") {
-    Mesh mesh = mesh_of("s 1\n" + cube_obj(1, 1, true));
+    Mesh mesh = mesh_from("s 1\n" + cube_obj(1, 1, true));
     orient_outward(mesh);
     REQUIRE(mesh.normals.size() == mesh.positions.size());
     for (size_t i = 0; i < mesh.positions.size(); ++i) {
