@@ -29,7 +29,7 @@ bool pass_see_through(const Stage& stage,
                       int hero,
                       Ray ray,
                       Connection& connection) {
-    for (int passed = 0; passed < kMostPassedOnEdge; ++passed) {
+    for (int passed = 0; passed < kMostPassed; ++passed) {
         Hit hit;
         ray.t_max = glm::dot(target.point - ray.origin, target.direction) - shorter;
         if (ray.t_max <= 0.0F || !stage.world.closest_see_through(ray, hit)) return true;

@@ -33,7 +33,7 @@ bool make_vertex(const Stage& stage, const Walk& walk, const MediumSides& sides,
 }  // namespace
 
 bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
-    for (int boundary = 0; boundary < kMostPassedOnEdge; ++boundary) {
+    for (int boundary = 0; boundary < kMostPassed; ++boundary) {
         Hit hit;
         ++walk.rays;
         if (!stage.world.closest(walk.ray, hit)) {

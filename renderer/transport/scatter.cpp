@@ -13,7 +13,7 @@ ScatterResult pass_straight(Walk& walk, const Vertex& vertex, float probability)
     walk.weights = walk.weights_at_edge_start;
     walk.weights.pass_straight(probability);
     walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
-    return ++walk.passed < kMostPassedOnEdge ? ScatterResult::kPassed : ScatterResult::kEnded;
+    return ++walk.passed < kMostPassed ? ScatterResult::kPassed : ScatterResult::kEnded;
 }
 
 // The event that was sampled at a vertex.

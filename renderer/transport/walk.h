@@ -18,7 +18,8 @@
 
 namespace dapple {
 
-inline constexpr int kMostPassedOnEdge = 64;  // surfaces that one edge may pass straight through
+// Surfaces that a connection, or a walk on all its edges together, may pass straight through.
+inline constexpr int kMostPassed = 64;
 
 struct Walk {
     Ray ray;

@@ -106,8 +106,7 @@ class CountedWalk {
         if (scatter(stage_, walk_, vertex, Carrying::kFlux, numbers, random_) !=
             ScatterResult::kEnded)
             return true;
-        const bool is_cut =
-            walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMostPassedOnEdge;
+        const bool is_cut = walk_.edge > stage_.max_bounces + 1 || walk_.passed >= kMostPassed;
         if (is_cut) add(Account::kCut, walk_.light.throughput);
         return false;
     }
