@@ -2,8 +2,8 @@
 //
 //   χ² = Σ (count - expected)² / expected,  k = bins - 1 degrees of freedom
 //   z  = ((χ²/k)^(1/3) - (1 - 2/(9k))) / sqrt(2/(9k))          Wilson and Hilferty 1931
-// z is a standard normal number when the expectations are right. Bins that expect fewer than
-// five are thrown together first, as the approximation wants.
+// z is a standard normal number when the expectations are right. The approximation is poor for
+// bins that expect fewer than five, so these are merged first.
 #pragma once
 
 #include <cmath>
