@@ -38,6 +38,8 @@ enum class Purpose : uint32_t {
     kMeterJoin,
     kPilot,
     kKeepPhoton,
+    kAskPilot,
+    kConnect,
     kGlass = 100,  // fixed, so that a seed always makes the same glass
 };
 

@@ -45,6 +45,7 @@ FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
     set_schedule(frame, wavelengths, stage);
     if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);
     stage.merge_cells = &frame.merge_cells;
+    if (frame.asked) stage.asked = &*frame.asked;
 }
 
 }  // namespace dapple

@@ -74,6 +74,19 @@ void weigh_first_edge(const Stage& stage, const Vertex& vertex, LightWalk& light
     if (stage.sheets) light.sheet_density = stage.sheets->density(fixture, vertex.at);
 }
 
+// The probability with which a sensor walk's vertex here would ask for the light that came over the
+// present edge: on the first edge for the lamp's, on the second edge for that of lit cloth.
+float asked_over_edge(const Stage& stage,
+                      const Vertex& vertex,
+                      const LightWalk& light,
+                      bool seen_first) {
+    const int edge = light.walk.edge;
+    if (!stage.asked || edge > 2 || !(light.walk.weights.per_join > 0)) return 1;
+    const Asked asked = stage.asked_at(vertex.at, seen_first);
+    const auto fixture = static_cast<size_t>(light.start.fixture);
+    return edge == 1 ? asked.lamp(fixture) : asked.sheet(fixture);
+}
+
 Footprint footprint_of(const Stage& stage,
                        const Vertex& vertex,
                        const PhotonDifferential& differential) {
@@ -96,6 +109,7 @@ void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, Li
     SensorView lens;
     lens.target = {seen.lens_point, seen.to_lens, seen.distance};
     lens.weights = walk.weights;
+    lens.weights.per_join *= asked_over_edge(stage, vertex, light, true);
     lens.soft_weight = walk.history.only_smooth() ? 1.0F : soft_splat_weight(stage, vertex.bsdf);
     lens.response = lens.pdf_direction = seen.pdf_direction;
     const DispersedSplat splat(stage, walk, vertex, light.differential);
@@ -148,7 +162,7 @@ bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     const Vec3 u = next_three(light.random);
     const bool is_first = walk.edge == 1;
     // Connections of the second edge by sheet sampling (E75).
-    const float by_sheet = walk.weights.per_join * walk.weights.join * light.sheet_density;
+    const float by_sheet = walk.weights.join * light.sheet_density;
     const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
     if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;
     light.differential.leave(stage, vertex, walk);
@@ -165,6 +179,7 @@ void use_vertex(const Stage& stage,
                 PhotonList* photons) {
     if (photons && stage.merge_cells) stage.merge_cells->prefetch(vertex.at.position);
     if (stage.makes_frame) join_to_lens(stage, vertex, light, sink);
+    light.walk.weights.per_join *= asked_over_edge(stage, vertex, light, false);
     if (photons) keep_photon(stage, vertex, light, *photons);
     if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sink);
 }

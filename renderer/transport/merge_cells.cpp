@@ -30,7 +30,7 @@ void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gath
     walk.media = stage.start.lens;
     walk.light.hero = static_cast<int>(name % kSpectrumSize);
     Vertex vertex;
-    while (walk.history.only_smooth() && find_next_vertex(stage, walk, vertex) &&
+    while (walk.history.only_shiny() && find_next_vertex(stage, walk, vertex) &&
            !vertex.is_lamp()) {
         if (walk.edge > 1 && may_merge(stage, vertex)) gather_points.push_back(vertex.at.position);
         const Vec3 event_numbers = next_three(random);

@@ -17,6 +17,16 @@ Vec3 SensorNumbers::scatter(int edge) {
     return next_three(random);
 }
 
+std::array<float, 2> SensorNumbers::ask(int edge) {
+    if (edge > 1) {
+        const float u = random.next();
+        return {u, random.next()};
+    }
+    constexpr uint32_t kAfterSheets = 1U << 17U;
+    const auto s = set(kAfterSheets);
+    return {s[0], s[1]};
+}
+
 std::array<float, 2> SensorNumbers::lamp(int edge, size_t fixture) {
     if (edge > 1) {
         const float u = random.next();

@@ -20,6 +20,8 @@ class SensorNumbers {
     // Edge 0 is the receptor itself, edge 1 the first surface.
     std::array<float, 4> start() const { return set(0); }
     Vec3 scatter(int edge);
+    // Two numbers that choose the lamps and the cloths that a vertex asks.
+    std::array<float, 2> ask(int edge);
     std::array<float, 2> lamp(int edge, size_t fixture);
     SheetNumbers sheet(int edge, size_t fixture);
 

@@ -14,13 +14,15 @@ float SensorVisit::light_walks(size_t fixture, bool only_smooth) const {
 float SensorVisit::sheet_density_here(size_t fixture) const {
     // Sheet sampling does not sample the point that the lens sees first.
     if (!stage_.sheets || (sensor_.walk.edge == 1 && sensor_.from_lens())) return 0;
-    return stage_.sheets->density(fixture, vertex_.at) * sensor_.walk.weights.join;
+    return stage_.sheets->density(fixture, vertex_.at) * sensor_.walk.weights.join *
+           sensor_.asked_before.sheet(fixture);
 }
 
 float SensorVisit::sheet_density_before(size_t fixture) const {
     const LastSheet& last = sensor_.last_sheet;
     if (!stage_.sheets || last.sheet < 0) return 0;
-    return stage_.sheets->density(fixture, last.sheet, last.barycentric) * last.join;
+    return stage_.sheets->density(fixture, last.sheet, last.barycentric) * last.join *
+           last.asked.sheet(fixture);
 }
 
 void SensorVisit::add_emission() const {
@@ -37,7 +39,7 @@ void SensorVisit::add_emission() const {
         MetLamp lamp;
         lamp.pdf_lamp_point =
             emitter.pdf_towards(walk.last_position, light.position, light.normal) *
-            (1.0F + sheet_density_before(fixture));
+            (sensor_.asked_before.lamp(fixture) + sheet_density_before(fixture));
         lamp.emitted =
             light_walks(fixture, walk.history.only_smooth()) * light.pdf_area * light.pdf_direction;
         weight = 1.0F / balance_of_met_lamp(sensor_.sums(), lamp);
@@ -45,7 +47,9 @@ void SensorVisit::add_emission() const {
     by_fixture_[fixture] += walk.light.throughput * (light.luminance * weight);
 }
 
-void SensorVisit::add_direct_light(size_t fixture, const std::array<float, 2>& u) const {
+void SensorVisit::add_direct_light(size_t fixture,
+                                   float asked,
+                                   const std::array<float, 2>& u) const {
     Walk& walk = sensor_.walk;
     const std::optional<DirectLight> lamp = sample_direct_light(stage_, walk, vertex_, fixture, u);
     if (!lamp) return;
@@ -62,14 +66,15 @@ void SensorVisit::add_direct_light(size_t fixture, const std::array<float, 2>& u
         sampled.pdf_to_sensor = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
         sampled.passes = lamp->way.probability;
         sampled.by_sheet = sheet_density_here(fixture);
+        sampled.asked = asked;
         balance = balance_of_sampled_lamp(sensor_.sums(), sampled);
     }
     by_fixture_[fixture] +=
         walk.light.throughput * lamp->f * lamp->way.transmittance *
-        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * balance));
+        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * asked * balance));
 }
 
-void SensorVisit::add_sheet_light(size_t fixture, const SheetNumbers& u) const {
+void SensorVisit::add_sheet_light(size_t fixture, float asked, const SheetNumbers& u) const {
     Walk& walk = sensor_.walk;
     const Point& here = vertex_.at.position;
     const std::optional<SheetPoint> y =
@@ -90,8 +95,9 @@ void SensorVisit::add_sheet_light(size_t fixture, const SheetNumbers& u) const {
     sheet.pdf_to_cloth = pdf(vertex_.bsdf, vertex_.wo(), wi);
     sheet.by_light_walk = light_walks(fixture, false) * by_sheet->walked * per_area;
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
+    sheet.asked = asked;
     by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
-                            (std::abs(wi.z) / balance_of_sampled_sheet(sensor_.sums(), sheet));
+                            (std::abs(wi.z) / (asked * balance_of_sampled_sheet(sensor_.sums(), sheet)));
 }
 
 Spectrum SensorVisit::merged(const Photon& photon) const {
@@ -141,17 +147,24 @@ void SensorVisit::add_merged_photons() const {
     stage_.photons->gather(vertex_.at.position, visit);
 }
 
-void SensorVisit::add_light(SensorNumbers& numbers) const {
+void SensorVisit::add_light(const Asked& asked, SensorNumbers& numbers) const {
     const int edge = sensor_.walk.edge;
+    const auto u = asked.lamps ? numbers.ask(edge) : std::array<float, 2>{};
+    SystematicChoice lamp_choice(u[0]);
     for (size_t f = 0; f < stage_.emitters.size(); ++f) {
+        const float probability = asked.lamp(f);
+        if (!lamp_choice.takes(probability)) continue;
         if (!stage_.emitters[f].may_reach(vertex_.at.position)) continue;
-        add_direct_light(f, numbers.lamp(edge, f));
+        add_direct_light(f, probability, numbers.lamp(edge, f));
     }
     // A path by way of cloth has one more bounce.
     const bool samples_sheets = stage_.sheets && edge < stage_.max_bounces;
+    SystematicChoice sheet_choice(u[1]);
     for (size_t f = 0; samples_sheets && f < stage_.emitters.size(); ++f) {
         if (!stage_.sheets->lit_by(f)) continue;
-        add_sheet_light(f, numbers.sheet(edge, f));
+        const float probability = asked.sheet(f);
+        if (!sheet_choice.takes(probability)) continue;
+        add_sheet_light(f, probability, numbers.sheet(edge, f));
     }
     add_merged_photons();
 }

@@ -72,8 +72,13 @@ void follow_sensor_walk(const Stage& stage,
         }
         const bool seen_first = walk.edge == 1 && sensor.from_lens();
         if (seen_first) sensor.soft_weight = soft_splat_weight(stage, vertex.bsdf);
-        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) visit.add_light(numbers);
-        LastSheet here{vertex.at.sheet, vertex.at.barycentric, walk.weights.join};
+        Asked asked;
+        if (!is_delta(vertex.bsdf)) asked = stage.asked_at(vertex.at, seen_first);
+        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
+            visit.add_light(asked, numbers);
+        }
+        LastSheet here{
+            vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.asked_before};
         if (seen_first) here.sheet = -1;
         const Vec3 u = numbers.scatter(walk.edge);
         const ScatterResult result =
@@ -81,6 +86,7 @@ void follow_sensor_walk(const Stage& stage,
         if (result == ScatterResult::kEnded) break;
         if (result == ScatterResult::kScattered) {
             sensor.last_sheet = here;
+            sensor.asked_before = asked;
             dispersal.leave(vertex, walk);
             length_before = 0;
         }

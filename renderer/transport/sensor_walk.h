@@ -19,12 +19,15 @@ struct LastSheet {
     int sheet = -1;  // -1: that vertex is not on cloth, or the lens sees it first
     Vec2 barycentric{0};
     float join = 0;  // the sum `join` at that vertex
+    Asked asked;     // what the vertex before that one asks
 };
 
 struct SensorWalk {
     SensorEnd end = SensorEnd::kLens;
     Walk walk;
     LastSheet last_sheet;
+    // What the vertex where the present edge began asks. A receptor asks all lamps.
+    Asked asked_before;
     // Of a camera walk: how many times a light walk counts if it was scattered before it is joined
     // to the lens at the camera walk's first vertex (soft_splat.h).
     float soft_weight = 1;

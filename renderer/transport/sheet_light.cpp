@@ -51,7 +51,9 @@ std::optional<SheetLight> sample_sheet_light(const Stage& stage,
         lamp->f * to_sheet->transmittance * lamp->way.transmittance *
         (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / pt_d2 * y.per_area / y.density);
     answer.met =
-        to_sheet->probability * (1.0F + lamp->way.probability * meets) * y.per_area / y.density;
+        to_sheet->probability *
+                 (stage.asked_at(vertex.at, false).lamp(fixture) + lamp->way.probability * meets) *
+                 y.per_area / y.density;
     answer.reached =
         lamp->way.probability * light.pdf_area * light.pdf_direction * cos_y / (pt_d2 * y.density);
     answer.walked =

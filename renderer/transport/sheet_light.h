@@ -33,8 +33,8 @@ std::optional<SheetPoint> sample_sheet_point(
 // over ps pt.
 struct SheetLight {
     Spectrum light;  // radiance times per_area over ps, with the transmittances of both edges
-    // A sensor walk itself reaches y, and then the lamp's point is sampled or met; without the
-    // density of the step from z, per sr.
+    // A sensor walk itself reaches y, and then the lamp is asked or met; without the density of the
+    // step from z, per sr.
     float met = 0;
     // One light walk reaches y.
     float reached = 0;

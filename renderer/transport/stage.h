@@ -10,6 +10,7 @@
 #include "materials/bsdf.h"
 #include "scene/scene.h"
 #include "spectrum/wavelengths.h"
+#include "transport/asked_lamps.h"
 #include "transport/lens.h"
 #include "transport/lit_sheets.h"
 #include "transport/merge_cells.h"
@@ -87,6 +88,11 @@ struct Stage {
 
     bool partition = false;             // each path is made by one technique alone (partition.h)
     const LitSheets* sheets = nullptr;  // nullptr: no sheet sampling
+    const AskedLamps* asked = nullptr;  // nullptr: every vertex asks all lamps
+    // What a sensor walk's vertex asks. `seen_first`: the lens sees the vertex first.
+    Asked asked_at(const SurfacePoint& at, bool seen_first) const {
+        return asked ? asked->at(at.position, at.geometric, seen_first) : Asked{};
+    }
 
     float light_walks(size_t fixture) const { return static_cast<float>(walks.light[fixture]); }
     // Light walks that can make the same path as a meter walk, for each meter walk. If only smooth

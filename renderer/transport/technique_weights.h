@@ -32,7 +32,8 @@ struct SensorSums {
 
 // A sensor walk met a lamp (E73).
 struct MetLamp {
-    // Density with which this point of the lamp is sampled from the vertex before, per m².
+    // Density with which this point of the lamp is sampled from the vertex before, per m²; times
+    // the probability that the vertex asks the lamp.
     float pdf_lamp_point = 0;
     float emitted = 0;  // density of the light walk's first ray, N pA pω
 };
@@ -53,6 +54,7 @@ struct SampledLamp {
     float pdf_to_sensor = 0;   // of the light walk
     float passes = 1;          // probability with which a walk passes straight over the new edge
     float by_sheet = 0;        // sheet sampling samples the vertex, over the sensor walk's density
+    float asked = 1;           // probability with which the vertex asks the lamp (E106)
 };
 inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp& lamp) {
     const PartialWeights& w = sensor.weights;
@@ -63,7 +65,7 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
         lamp.passes *
             (lamp.by_sensor_walk +
              lamp.by_light_walk * (w.per_join * w.join + sensor.scattered() * lamp.pdf_to_sensor));
-    return 1.0F + others;
+    return 1.0F + others / lamp.asked;
 }
 
 // A point on lit cloth was sampled for a vertex of a sensor walk, and a lamp's point was sampled
@@ -73,6 +75,7 @@ struct SampledSheet {
     float pdf_to_cloth = 0;    // of the sensor walk's step from the vertex to the cloth, per sr
     float by_light_walk = 0;   // the light walk reaches the vertex by way of the cloth
     float pdf_to_sensor = 0;   // of the light walk
+    float asked = 1;           // probability with which the vertex asks the cloth (E106)
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
     const PartialWeights& w = sensor.weights;
@@ -81,7 +84,7 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
                          sheet.by_light_walk * (sensor.soft_weight * w.per_join * w.join +
                                                 sensor.scattered() * sheet.pdf_to_sensor);
-    return 1.0F + others;
+    return 1.0F + others / sheet.asked;
 }
 
 // A vertex of a light walk was joined to a sensor (E76).
@@ -100,7 +103,8 @@ struct SensorJoin {
 };
 inline float balance_of_sensor_join(const SensorJoin& join) {
     const PartialWeights& w = join.weights;
-    const float joins = w.per_join * w.join * join.light_walks_per_joined;
+    const float connected = w.join * join.light_walks_per_joined;
+    const float joins = w.per_join * connected;
     float others =
         join.by_sensor_walk * (joins + (w.reversed + (join.vertex_is_shiny ? w.shiny : 0.0F)) *
                                            join.light_walks_per_joined * join.pdf_to_lamp);
@@ -108,7 +112,7 @@ inline float balance_of_sensor_join(const SensorJoin& join) {
     others /= join.soft_weight;
     // Sheet sampling also connects over the new edge, so `passes` is not part of its density. Only
     // meters have sheet samples of their own, and their soft_weight is 1.
-    return 1.0F + join.passes * others + joins * join.by_sheet;
+    return 1.0F + join.passes * others + connected * join.by_sheet;
 }
 
 // A photon was merged with a camera walk (E79).

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "render/prepare/find_asked_lamps.h"
 #include "render/prepare/find_merge_cells.h"
 #include "render/prepare/pixel_walks.h"
 
@@ -75,6 +76,7 @@ FrameSetup::FrameSetup(const Scene& scene, const World& world, const RenderOptio
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
     setup.max_bounces = options.max_bounces;
     setup.partition = options.transport == Transport::kPartition;
+    asked = find_asked_lamps(setup);
     if (first_merge_radius > 0) {
         merge_cells = find_merge_cells(setup, first_hits, first_merge_radius);
     }
