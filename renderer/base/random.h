@@ -39,7 +39,8 @@ enum class Purpose : uint32_t {
     kPilot,
     kKeepPhoton,
     kAskPilot,
-    kConnect,
+    kStoreVertex,
+    kConnectionPilot,
     kGlass = 100,  // fixed, so that a seed always makes the same glass
 };
 

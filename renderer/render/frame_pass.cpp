@@ -46,6 +46,8 @@ FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
     if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);
     stage.merge_cells = &frame.merge_cells;
     if (frame.asked) stage.asked = &*frame.asked;
+    if (frame.connections) stage.connections = &*frame.connections;
+    stage.usual_light_walks = usual_light_walks_per(pass);
 }
 
 }  // namespace dapple

@@ -18,6 +18,10 @@ int light_walks_in_pass(int usual, uint32_t pass) {
     return pass == 0 ? (usual + kDivisor - 1) / kDivisor : usual;
 }
 
+float usual_light_walks_per(uint32_t pass) {
+    return pass == 0 ? static_cast<float>(kFirstPassDivisor) : 1.0F;
+}
+
 WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass) {
     const uint32_t in_first = (usual + kFirstPassDivisor - 1) / kFirstPassDivisor;
     if (pass == 0) return {0, in_first};

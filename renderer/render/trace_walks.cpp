@@ -16,30 +16,37 @@ constexpr int64_t kMeterWalksPerBlock = 128;
 
 }  // namespace
 
+size_t KeptVertices::add_blocks(size_t blocks) {
+    const size_t first = blocks_;
+    blocks_ += blocks;
+    if (photons) photons->resize(blocks_);
+    if (stored) stored->resize(blocks_);
+    return first;
+}
+
 void trace_light_walks(const Stage& stage,
                        LightSink& sink,
-                       std::vector<PhotonList>* photons,
+                       KeptVertices* kept,
                        TotalCounts& total) {
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
         const int64_t walks = stage.walks.light[f];
         const auto fixture = static_cast<int>(f);
         const SobolOwen4d starts = light_walk_starts(stage, fixture);
         const std::vector<int> order = order_by_direction(starts, stage.walks.light[f]);
-        const size_t first_list = photons ? photons->size() : 0;
-        if (photons) {
-            const int64_t blocks = (walks + kLightWalksPerBlock - 1) / kLightWalksPerBlock;
-            photons->resize(first_list + static_cast<size_t>(blocks));
-        }
+        const auto blocks =
+            static_cast<size_t>((walks + kLightWalksPerBlock - 1) / kLightWalksPerBlock);
+        const size_t first_list = kept ? kept->add_blocks(blocks) : 0;
         parallel_blocks(walks, kLightWalksPerBlock, [&](int64_t first, int64_t last) {
             const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
-            PhotonList* const list = photons ? &(*photons)[block] : nullptr;
-            if (list) list->reserve(kLightWalksPerBlock);
+            PhotonList* const photons = kept && kept->photons ? &(*kept->photons)[block] : nullptr;
+            if (photons) photons->reserve(kLightWalksPerBlock);
+            StoredVertexList* const stored = kept && kept->stored ? &(*kept->stored)[block] : nullptr;
             WalkCounts counts;
             const std::unique_ptr<LightSink> buffered = sink.make_buffered();
             LightSink& block_sink = buffered ? *buffered : sink;
             for (int64_t i = first; i < last; ++i) {
                 const int index = order[static_cast<size_t>(i)];
-                trace_light_walk(stage, {fixture, index}, starts, {block_sink, list}, counts);
+                trace_light_walk(stage, {fixture, index}, starts, {block_sink, photons, stored}, counts);
             }
             total.add(counts);
         });

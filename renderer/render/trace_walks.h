@@ -2,6 +2,8 @@
 #pragma once
 
 #include <atomic>
+#include <optional>
+#include <vector>
 
 #include "film/meter_film.h"
 #include "render/film_sink.h"
@@ -19,11 +21,23 @@ struct TotalCounts {
     }
 };
 
-// All light walks of the stage's pass. If `photons` is not null, their photons are added to it: one
-// list for each block of walks, in the order of tracing (walk_order.h).
+// The vertices of a pass's light walks that camera walks use: one list for each block of walks, in
+// the order of tracing (walk_order.h).
+struct KeptVertices {
+    std::optional<std::vector<PhotonList>> photons;       // nothing: photons are not kept
+    std::optional<std::vector<StoredVertexList>> stored;  // nothing: vertices are not stored
+
+    // Adds empty lists for more blocks. Returns the number of the first.
+    size_t add_blocks(size_t blocks);
+
+  private:
+    size_t blocks_ = 0;
+};
+
+// All light walks of the stage's pass. `kept` may be null.
 void trace_light_walks(const Stage& stage,
                        LightSink& sink,
-                       std::vector<PhotonList>* photons,
+                       KeptVertices* kept,
                        TotalCounts& total);
 
 // Camera walks: `walks` for each pixel, fewer in the first pass (schedule.h). The mean of a pixel's

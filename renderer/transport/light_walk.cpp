@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "transport/dispersed_splat.h"
 #include "transport/light_at_meters.h"
@@ -22,6 +23,9 @@ struct LightWalk {
     PhotonDifferential differential;
     RandomStream random;
     RandomStream photon_random;  // decides which photons are kept
+    RandomStream store_random;   // decides which vertices are stored
+    int light_cell = -1;         // of the present vertex (connection_table.h)
+    int light_cell_before = -1;  // of the vertex where the present edge began
 
     LightWalk(const Stage& stage, int fixture, int index)
         : LightWalk(stage, fixture, index, light_walk_name(fixture, index)) {}
@@ -30,7 +34,8 @@ struct LightWalk {
     LightWalk(const Stage& stage, int fixture, int index, uint64_t name)
         : start{.fixture = fixture, .index = index},
           random(stage.seed, stage.pass, name, Purpose::kLightWalk),
-          photon_random(stage.seed, stage.pass, name, Purpose::kKeepPhoton) {}
+          photon_random(stage.seed, stage.pass, name, Purpose::kKeepPhoton),
+          store_random(stage.seed, stage.pass, name, Purpose::kStoreVertex) {}
 };
 
 // Samples the walk's start on the lamp and its first ray (E59). False if the lamp sends no light in
@@ -87,6 +92,13 @@ float asked_over_edge(const Stage& stage,
     return edge == 1 ? asked.lamp(fixture) : asked.sheet(fixture);
 }
 
+// κ · join: the camera walk that sees this vertex as its first rough one is connected to the vertex
+// before (E107).
+float connected(const Stage& stage, const Vertex& vertex, const LightWalk& light) {
+    if (light.light_cell_before < 0) return 0;
+    return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before);
+}
+
 Footprint footprint_of(const Stage& stage,
                        const Vertex& vertex,
                        const PhotonDifferential& differential) {
@@ -110,6 +122,7 @@ void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, Li
     lens.target = {seen.lens_point, seen.to_lens, seen.distance};
     lens.weights = walk.weights;
     lens.weights.per_join *= asked_over_edge(stage, vertex, light, true);
+    lens.weights.per_join += connected(stage, vertex, light);
     lens.soft_weight = walk.history.only_smooth() ? 1.0F : soft_splat_weight(stage, vertex.bsdf);
     lens.response = lens.pdf_direction = seen.pdf_direction;
     const DispersedSplat splat(stage, walk, vertex, light.differential);
@@ -142,12 +155,44 @@ void keep_photon(const Stage& stage, const Vertex& vertex, LightWalk& light, Pho
         photon.normal[static_cast<size_t>(i)] =
             static_cast<int8_t>(std::lround(127 * vertex.at.geometric[i]));
     }
-    photon.joinable = walk.weights.per_join * walk.weights.join;
+    photon.connected = connected(stage, vertex, light) * walk.weights.join;
     photon.reversed = walk.weights.reversed;
     photon.shiny = is_shiny(vertex.bsdf) ? walk.weights.shiny : 0.0F;
     photon.material = vertex.at.material;
     photon.fixture = static_cast<int16_t>(light.start.fixture);
     photons.push_back(photon);
+}
+
+// Stores the vertex for connections.
+void store_vertex(const Stage& stage,
+                  const Vertex& vertex,
+                  LightWalk& light,
+                  StoredVertexList& stored) {
+    if (vertex.shading_faces_away || !may_merge(stage, vertex)) return;
+    const Walk& walk = light.walk;
+    float share = 1;
+    if (stage.connections) {
+        if (light.light_cell < 0) return;
+        share = stage.connections->kept_share(light.light_cell);
+        if (share < 1.0F && light.store_random.next() >= share) return;
+    }
+    const PartialWeights& w = walk.weights;
+    const bool lands_whole =
+        dispersed_m(stage, walk, light.differential) < stage.dispersion_limit_m;
+    const Spectrum& carried = lands_whole ? walk.light.undispersed : walk.light.throughput;
+    StoredVertex y;
+    y.at = vertex.at;
+    y.flux = PackedSpectrum(carried * (light.start.lumens / share));
+    y.wo = PackedNormal(vertex.wo_world);
+    y.joinable = w.per_join * w.join;
+    y.reversed = w.reversed;
+    y.shiny = is_shiny(vertex.bsdf) ? w.shiny : 0.0F;
+    y.by_sheet = walk.edge == 1 ? w.join * light.sheet_density : 0.0F;
+    y.fixture = static_cast<int16_t>(light.start.fixture);
+    y.edge = static_cast<int16_t>(walk.edge);
+    y.light_cell = static_cast<int16_t>(light.light_cell);
+    y.behind_smooth = walk.history.any_smooth();
+    stored.push_back(y);
 }
 
 // Scatters the walk, or passes straight through. False when it ends.
@@ -166,6 +211,7 @@ bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
     if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;
     light.differential.leave(stage, vertex, walk);
+    light.light_cell_before = std::exchange(light.light_cell, -1);
     if (is_first) walk.weights.per_join = by_sheet;
     return uses_light_walk(stage, walk);
 }
@@ -175,13 +221,15 @@ void use_vertex(const Stage& stage,
                 const Vertex& vertex,
                 LightWalk& light,
                 LightAtMeters& at_meters,
-                LightSink& sink,
-                PhotonList* photons) {
+                const LightWalkSinks& sinks) {
+    PhotonList* const photons = sinks.photons;
+    light.light_cell = light_cell_of(stage, vertex);
     if (photons && stage.merge_cells) stage.merge_cells->prefetch(vertex.at.position);
-    if (stage.makes_frame) join_to_lens(stage, vertex, light, sink);
+    if (stage.makes_frame) join_to_lens(stage, vertex, light, sinks.light);
     light.walk.weights.per_join *= asked_over_edge(stage, vertex, light, false);
     if (photons) keep_photon(stage, vertex, light, *photons);
-    if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sink);
+    if (sinks.stored) store_vertex(stage, vertex, light, *sinks.stored);
+    if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sinks.light);
 }
 
 // Continues the walk to its next vertex. On the way, its light may fall on meters. False if the
@@ -193,6 +241,7 @@ bool reach_vertex(const Stage& stage,
                   LightSink& sink) {
     Walk& walk = light.walk;
     const float length_before = walk.edge_length;
+    light.light_cell = -1;
     bool found = false;
     if (at_meters.may_meet_receptor(walk)) {
         const Walk before = walk;
@@ -230,11 +279,12 @@ void trace_light_walk(const Stage& stage,
         if (walk.edge == 1) weigh_first_edge(stage, vertex, light);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf) &&
             uses_light_walk(stage, walk)) {
-            use_vertex(stage, vertex, light, at_meters, sinks.light, sinks.photons);
+            use_vertex(stage, vertex, light, at_meters, sinks);
         }
         if (!leave_vertex(stage, vertex, light)) break;
         const bool may_add_light =
-            walk.history.only_smooth() || stage.makes_frame || at_meters.is_joined();
+            walk.history.only_smooth() || stage.makes_frame || at_meters.is_joined() ||
+            sinks.stored;
         if (!may_add_light) break;
     }
     counts.rays += walk.rays;

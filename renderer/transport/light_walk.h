@@ -27,7 +27,8 @@ struct LightWalkName {
 // Where a light walk's light and photons go.
 struct LightWalkSinks {
     LightSink& light;
-    PhotonList* photons = nullptr;  // nullptr: photons are not kept
+    PhotonList* photons = nullptr;       // nullptr: photons are not kept
+    StoredVertexList* stored = nullptr;  // nullptr: vertices are not stored for connections
 };
 
 // `starts`: the fixture's light_walk_starts().

@@ -6,15 +6,6 @@
 
 namespace dapple {
 
-namespace {
-
-// The directions of a join, in the frame that a walk from the sensor would use at the vertex.
-struct JoinDirections {
-    Direction wo{0};  // back along the light walk
-    Direction wi{0};  // to the sensor
-};
-
-// Nothing if the light would leak through the surface.
 std::optional<JoinDirections> join_directions(const Vertex& vertex, const Direction& to_sensor) {
     const bool sees_shading =
         glm::dot(vertex.mesh_shading, to_sensor) * glm::dot(vertex.at.geometric, to_sensor) > 0.0F;
@@ -24,8 +15,6 @@ std::optional<JoinDirections> join_directions(const Vertex& vertex, const Direct
     if (!sides_agree(vertex, to_sensor, in.wi.z)) return std::nullopt;
     return in;
 }
-
-}  // namespace
 
 std::optional<Spectrum> join_to_sensor(const Stage& stage,
                                        Walk& walk,

@@ -30,6 +30,15 @@ struct JoinedVertex {
     float lumens = 0;            // per light walk
 };
 
+// The directions of a join, in the frame that a walk from the sensor would use at the vertex.
+struct JoinDirections {
+    Direction wo{0};  // back along the light walk
+    Direction wi{0};  // to the sensor
+};
+
+// Nothing if the light would leak through the surface.
+std::optional<JoinDirections> join_directions(const Vertex& vertex, const Direction& to_sensor);
+
 // The sensor's reading per unit of the group spectra (E76). Nothing if no light reaches the sensor.
 std::optional<Spectrum> join_to_sensor(const Stage& stage,
                                        Walk& walk,

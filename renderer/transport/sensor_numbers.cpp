@@ -5,6 +5,14 @@
 
 namespace dapple {
 
+namespace {
+
+// Numbers of sets, far above those of the lamps.
+constexpr uint32_t kAskSet = 1U << 17U;
+constexpr uint32_t kConnectionSet = kAskSet + 1;
+
+}  // namespace
+
 std::array<float, 4> SensorNumbers::set(uint32_t number) const {
     return sobol_owen_4d(index_, static_cast<uint32_t>(mix_bits(scramble_, number)));
 }
@@ -22,8 +30,12 @@ std::array<float, 2> SensorNumbers::ask(int edge) {
         const float u = random.next();
         return {u, random.next()};
     }
-    constexpr uint32_t kAfterSheets = 1U << 17U;
-    const auto s = set(kAfterSheets);
+    const auto s = set(kAskSet);
+    return {s[0], s[1]};
+}
+
+std::array<float, 2> SensorNumbers::connection() const {
+    const auto s = set(kConnectionSet);
     return {s[0], s[1]};
 }
 

@@ -22,6 +22,8 @@ class SensorNumbers {
     Vec3 scatter(int edge);
     // Two numbers that choose the lamps and the cloths that a vertex asks.
     std::array<float, 2> ask(int edge);
+    // Two numbers that choose the stored vertex to which the walk is connected. Used once a walk.
+    std::array<float, 2> connection() const;
     std::array<float, 2> lamp(int edge, size_t fixture);
     SheetNumbers sheet(int edge, size_t fixture);
 

@@ -1,5 +1,6 @@
 #include "transport/sensor_visit.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "transport/partition.h"
@@ -15,7 +16,7 @@ float SensorVisit::sheet_density_here(size_t fixture) const {
     // Sheet sampling does not sample the point that the lens sees first.
     if (!stage_.sheets || (sensor_.walk.edge == 1 && sensor_.from_lens())) return 0;
     return stage_.sheets->density(fixture, vertex_.at) * sensor_.walk.weights.join *
-           sensor_.asked_before.sheet(fixture);
+           sensor_.before.asked.sheet(fixture);
 }
 
 float SensorVisit::sheet_density_before(size_t fixture) const {
@@ -39,7 +40,7 @@ void SensorVisit::add_emission() const {
         MetLamp lamp;
         lamp.pdf_lamp_point =
             emitter.pdf_towards(walk.last_position, light.position, light.normal) *
-            (sensor_.asked_before.lamp(fixture) + sheet_density_before(fixture));
+            (sensor_.before.asked.lamp(fixture) + sheet_density_before(fixture));
         lamp.emitted =
             light_walks(fixture, walk.history.only_smooth()) * light.pdf_area * light.pdf_direction;
         weight = 1.0F / balance_of_met_lamp(sensor_.sums(), lamp);
@@ -74,7 +75,9 @@ void SensorVisit::add_direct_light(size_t fixture,
         (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * asked * balance));
 }
 
-void SensorVisit::add_sheet_light(size_t fixture, float asked, const SheetNumbers& u) const {
+void SensorVisit::add_sheet_light(size_t fixture,
+                                  const SensorPlace& place,
+                                  const SheetNumbers& u) const {
     Walk& walk = sensor_.walk;
     const Point& here = vertex_.at.position;
     const std::optional<SheetPoint> y =
@@ -95,7 +98,12 @@ void SensorVisit::add_sheet_light(size_t fixture, float asked, const SheetNumber
     sheet.pdf_to_cloth = pdf(vertex_.bsdf, vertex_.wo(), wi);
     sheet.by_light_walk = light_walks(fixture, false) * by_sheet->walked * per_area;
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
-    sheet.asked = asked;
+    const float asked = sheet.asked = place.asked.sheet(fixture);
+    if (place.receiver_cell >= 0) {
+        sheet.by_connection = light_walks(fixture, false) * by_sheet->reached *
+                              stage_.connection_density(place.receiver_cell,
+                                                        light_cell_of(stage_, y->vertex));
+    }
     by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
                             (std::abs(wi.z) / (asked * balance_of_sampled_sheet(sensor_.sums(), sheet)));
 }
@@ -110,8 +118,9 @@ Spectrum SensorVisit::merged(const Photon& photon) const {
     if (f.is_black()) return f;
     float balance = 1;
     if (!stage_.partition) {
+        const float connected = sensor_.walk.history.only_smooth() ? photon.connected : 0.0F;
         balance = balance_of_merged_photon(sensor_.sums(),
-                                           {.joinable = photon.joinable,
+                                           {.connected = connected,
                                             .reversed = photon.reversed,
                                             .shiny = photon.shiny,
                                             .pdf_to_lamp = pdf(vertex_.bsdf, vertex_.wo(), wi),
@@ -147,8 +156,54 @@ void SensorVisit::add_merged_photons() const {
     stage_.photons->gather(vertex_.at.position, visit);
 }
 
-void SensorVisit::add_light(const Asked& asked, SensorNumbers& numbers) const {
+float SensorVisit::balance_of(const StoredVertex& y,
+                              const InnerConnection& inner,
+                              const SensorPlace& place) const {
+    const auto fixture = static_cast<size_t>(y.fixture);
+    const bool z_is_shiny = is_shiny(vertex_.bsdf);
+    ConnectedVertex c;
+    c.density = stage_.connection_density(place.receiver_cell, y.light_cell);
+    c.joinable = y.joinable;
+    c.reversed = y.reversed;
+    c.shiny = z_is_shiny ? y.shiny : 0.0F;
+    c.by_sheet = y.by_sheet * place.asked.sheet(fixture);
+    c.z_to_y = inner.z_to_y;
+    c.y_to_z = inner.y_to_z;
+    c.y_to_lamp = inner.y_to_lamp;
+    if (stage_.merge_area > 0 && y.behind_smooth) {
+        if (z_is_shiny) c.merging_at_y = stage_.merge_area_at(y.at.position);
+        const bool merges_here = merging_may_count(sensor_.walk.history, Carrying::kRadiance);
+        if (merges_here) c.merging_at_z = stage_.merge_area_at(vertex_.at.position);
+    }
+    c.passes = inner.passes;
+    return balance_of_connected_vertex(sensor_.sums(), c);
+}
+
+void SensorVisit::add_connected_light(const SensorPlace& place,
+                                      const SensorNumbers& numbers) const {
+    if (place.receiver_cell < 0 || !stage_.stored) return;
+    Walk& walk = sensor_.walk;
+    const auto u = numbers.connection();
+    float within = 0;
+    const ConnectionTable& table = *stage_.connections;
+    const int light_cell = table.sample(place.receiver_cell, u[0], within);
+    const std::span<const StoredVertex> stored = stage_.stored->in_cell(light_cell);
+    if (stored.empty()) return;
+    const auto count = static_cast<float>(stored.size());
+    const size_t drawn = std::min(stored.size() - 1, static_cast<size_t>(u[1] * count));
+    const StoredVertex& y = stored[drawn];
+    if (walk.edge + y.edge > stage_.max_bounces) return;
+    const std::optional<InnerConnection> inner = connect_to_stored(stage_, walk, vertex_, y);
+    if (!inner) return;
+    const float probability = table.probability(place.receiver_cell, light_cell);
+    by_fixture_[static_cast<size_t>(y.fixture)] +=
+        walk.light.throughput * inner->light *
+        (count / (probability * balance_of(y, *inner, place)));
+}
+
+void SensorVisit::add_light(const SensorPlace& place, SensorNumbers& numbers) const {
     const int edge = sensor_.walk.edge;
+    const Asked& asked = place.asked;
     const auto u = asked.lamps ? numbers.ask(edge) : std::array<float, 2>{};
     SystematicChoice lamp_choice(u[0]);
     for (size_t f = 0; f < stage_.emitters.size(); ++f) {
@@ -162,11 +217,11 @@ void SensorVisit::add_light(const Asked& asked, SensorNumbers& numbers) const {
     SystematicChoice sheet_choice(u[1]);
     for (size_t f = 0; samples_sheets && f < stage_.emitters.size(); ++f) {
         if (!stage_.sheets->lit_by(f)) continue;
-        const float probability = asked.sheet(f);
-        if (!sheet_choice.takes(probability)) continue;
-        add_sheet_light(f, probability, numbers.sheet(edge, f));
+        if (!sheet_choice.takes(asked.sheet(f))) continue;
+        add_sheet_light(f, place, numbers.sheet(edge, f));
     }
     add_merged_photons();
+    add_connected_light(place, numbers);
 }
 
 }  // namespace dapple

@@ -3,6 +3,7 @@
 
 #include <span>
 
+#include "transport/inner_connection.h"
 #include "transport/photon_map.h"
 #include "transport/sensor_walk.h"
 
@@ -19,14 +20,19 @@ class SensorVisit {
 
     // The light of the lamp that the walk has met (E73).
     void add_emission() const;
-    // All light collected at a vertex on a rough surface that asks `asked`.
-    void add_light(const Asked& asked, SensorNumbers& numbers) const;
+    // All light collected at a vertex on a rough surface.
+    void add_light(const SensorPlace& place, SensorNumbers& numbers) const;
 
   private:
     // Next-event estimation of one fixture (E74), which is asked with the probability `asked`.
     void add_direct_light(size_t fixture, float asked, const std::array<float, 2>& u) const;
     // One fixture's light by way of a point sampled on cloth that it lights (E75).
-    void add_sheet_light(size_t fixture, float asked, const SheetNumbers& u) const;
+    void add_sheet_light(size_t fixture, const SensorPlace& place, const SheetNumbers& u) const;
+    // The light of one stored vertex of a light walk (E107).
+    void add_connected_light(const SensorPlace& place, const SensorNumbers& numbers) const;
+    float balance_of(const StoredVertex& y,
+                     const InnerConnection& inner,
+                     const SensorPlace& place) const;
     // Photons within a disc of the merging area in the vertex's plane (E79).
     void add_merged_photons() const;
     bool gathers_photons() const;

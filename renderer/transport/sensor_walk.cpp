@@ -52,6 +52,16 @@ class CameraDispersal {
     PhotonDifferential differential_;
 };
 
+SensorPlace place_of(const Stage& stage, const SensorWalk& sensor, const Vertex& vertex) {
+    SensorPlace place;
+    if (is_delta(vertex.bsdf)) return place;
+    place.asked = stage.asked_at(vertex.at, sensor.walk.edge == 1 && sensor.from_lens());
+    if (sensor.from_lens() && sensor.walk.history.only_smooth()) {
+        place.receiver_cell = receiver_cell_of(stage, vertex);
+    }
+    return place;
+}
+
 }  // namespace
 
 void follow_sensor_walk(const Stage& stage,
@@ -72,13 +82,16 @@ void follow_sensor_walk(const Stage& stage,
         }
         const bool seen_first = walk.edge == 1 && sensor.from_lens();
         if (seen_first) sensor.soft_weight = soft_splat_weight(stage, vertex.bsdf);
-        Asked asked;
-        if (!is_delta(vertex.bsdf)) asked = stage.asked_at(vertex.at, seen_first);
+        if (sensor.before.receiver_cell >= 0) {
+            walk.weights.per_inner = stage.connection_density(sensor.before.receiver_cell,
+                                                              light_cell_of(stage, vertex));
+        }
+        const SensorPlace place = place_of(stage, sensor, vertex);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
-            visit.add_light(asked, numbers);
+            visit.add_light(place, numbers);
         }
         LastSheet here{
-            vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.asked_before};
+            vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.before.asked};
         if (seen_first) here.sheet = -1;
         const Vec3 u = numbers.scatter(walk.edge);
         const ScatterResult result =
@@ -86,7 +99,7 @@ void follow_sensor_walk(const Stage& stage,
         if (result == ScatterResult::kEnded) break;
         if (result == ScatterResult::kScattered) {
             sensor.last_sheet = here;
-            sensor.asked_before = asked;
+            sensor.before = place;
             dispersal.leave(vertex, walk);
             length_before = 0;
         }

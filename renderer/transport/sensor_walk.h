@@ -22,12 +22,18 @@ struct LastSheet {
     Asked asked;     // what the vertex before that one asks
 };
 
+// What the part of the surfaces around a vertex says (surface_cells.h). A receptor's asks all
+// lamps.
+struct SensorPlace {
+    Asked asked;
+    int receiver_cell = -1;  // of a vertex that is connected to stored vertices; else -1
+};
+
 struct SensorWalk {
     SensorEnd end = SensorEnd::kLens;
     Walk walk;
     LastSheet last_sheet;
-    // What the vertex where the present edge began asks. A receptor asks all lamps.
-    Asked asked_before;
+    SensorPlace before;  // of the vertex where the present edge began
     // Of a camera walk: how many times a light walk counts if it was scattered before it is joined
     // to the lens at the camera walk's first vertex (soft_splat.h).
     float soft_weight = 1;

@@ -11,12 +11,14 @@
 #include "scene/scene.h"
 #include "spectrum/wavelengths.h"
 #include "transport/asked_lamps.h"
+#include "transport/connection_table.h"
 #include "transport/lens.h"
 #include "transport/lit_sheets.h"
 #include "transport/merge_cells.h"
 #include "transport/photon_map.h"
 #include "transport/receptor.h"
 #include "transport/start_media.h"
+#include "transport/stored_vertices.h"
 
 namespace dapple {
 
@@ -89,6 +91,16 @@ struct Stage {
     bool partition = false;             // each path is made by one technique alone (partition.h)
     const LitSheets* sheets = nullptr;  // nullptr: no sheet sampling
     const AskedLamps* asked = nullptr;  // nullptr: every vertex asks all lamps
+    // Camera walks are connected to stored vertices of light walks; nullptr: they are not.
+    const ConnectionTable* connections = nullptr;
+    const StoredVertices* stored = nullptr;
+    float usual_light_walks = 1;  // light walks of a usual pass over those of this pass
+    // κ of E107. Cells of -1 are not connected.
+    float connection_density(int receiver_cell, int light_cell) const {
+        return connections
+                   ? usual_light_walks * connections->density(receiver_cell, light_cell)
+                   : 0.0F;
+    }
     // What a sensor walk's vertex asks. `seen_first`: the lens sees the vertex first.
     Asked asked_at(const SurfacePoint& at, bool seen_first) const {
         return asked ? asked->at(at.position, at.geometric, seen_first) : Asked{};

@@ -64,7 +64,8 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
         lamp.by_sheet +
         lamp.passes *
             (lamp.by_sensor_walk +
-             lamp.by_light_walk * (w.per_join * w.join + sensor.scattered() * lamp.pdf_to_sensor));
+             lamp.by_light_walk * ((w.per_join + w.per_inner) * w.join +
+                                   sensor.scattered() * lamp.pdf_to_sensor));
     return 1.0F + others / lamp.asked;
 }
 
@@ -75,6 +76,7 @@ struct SampledSheet {
     float pdf_to_cloth = 0;    // of the sensor walk's step from the vertex to the cloth, per sr
     float by_light_walk = 0;   // the light walk reaches the vertex by way of the cloth
     float pdf_to_sensor = 0;   // of the light walk
+    float by_connection = 0;   // the light walk reaches the cloth and is connected to the vertex
     float asked = 1;           // probability with which the vertex asks the cloth (E106)
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
@@ -82,8 +84,10 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     // A light walk that is joined to the sensor at this vertex was scattered by the cloth, so it
     // counts soft_weight times.
     const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
-                         sheet.by_light_walk * (sensor.soft_weight * w.per_join * w.join +
-                                                sensor.scattered() * sheet.pdf_to_sensor);
+                         sheet.by_light_walk *
+                             ((sensor.soft_weight * w.per_join + w.per_inner) * w.join +
+                              sensor.scattered() * sheet.pdf_to_sensor) +
+                         sheet.by_connection;
     return 1.0F + others / sheet.asked;
 }
 
@@ -117,7 +121,9 @@ inline float balance_of_sensor_join(const SensorJoin& join) {
 
 // A photon was merged with a camera walk (E79).
 struct MergedPhoton {
-    float joinable = 0;       // per_join · join of the light walk's sums
+    // The vertex, if it is the camera walk's first rough one, is connected to the light walk's
+    // vertex before: κ · join of the light walk's sums.
+    float connected = 0;
     float reversed = 0;       // of the light walk's sums
     float shiny = 0;          // of the light walk's sums if the vertex is shiny, else 0
     float pdf_to_lamp = 0;    // of the camera walk
@@ -125,10 +131,39 @@ struct MergedPhoton {
     float area = 0;           // merging area × the share of photons that is kept, m²
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
-    const float others = (photon.joinable + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
-                          (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
+    const PartialWeights& w = camera.weights;
+    const float others = (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
+                          w.per_inner * w.join +
+                          (camera.scattered() + w.waiting) * photon.pdf_to_sensor) /
                          photon.area;
     return 1.0F + others;
+}
+
+// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E107).
+// Only smooth events, or none, are between z and the lens. The fields are over the density of the
+// connection without κ.
+struct ConnectedVertex {
+    float density = 0;    // κ
+    float joinable = 0;   // per_join · join of the light walk's sums at y
+    float reversed = 0;   // of the light walk's sums
+    float shiny = 0;      // of the light walk's sums if y and z are shiny, else 0
+    float by_sheet = 0;   // sheet sampling at z samples y
+    float z_to_y = 0;     // of the camera walk's step, per m²
+    float y_to_z = 0;     // of the light walk's step, per m²
+    float y_to_lamp = 0;  // of the camera walk's step from y, per sr
+    float merging_at_y = 0;  // merging area if photons are merged there, m²
+    float merging_at_z = 0;
+    float passes = 1;  // probability with which a walk passes straight over the new edge
+};
+inline float balance_of_connected_vertex(const SensorSums& camera, const ConnectedVertex& c) {
+    const PartialWeights& w = camera.weights;
+    // A light walk that is joined to the lens at z was scattered at y, so it counts soft_weight
+    // times. The other sums of the camera walk are 0 before its first rough event.
+    const float by_camera_walk =
+        c.z_to_y * (c.joinable + (c.reversed + c.shiny) * c.y_to_lamp + c.merging_at_y);
+    const float by_light_walk =
+        c.y_to_z * (camera.soft_weight * w.per_join * w.join + c.merging_at_z);
+    return 1.0F + (c.passes * (by_camera_walk + by_light_walk) + c.by_sheet) / c.density;
 }
 
 // A lamp's point was sampled from a point of a meter's receptor (E81). Densities are over pt.

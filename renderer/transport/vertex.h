@@ -77,6 +77,18 @@ inline bool may_merge(const Stage& stage, const Vertex& vertex) {
     return !is_delta(vertex.bsdf) && !is_boundary(stage, vertex.at.material);
 }
 
+// The vertex's cell among those with stored vertices; -1 if it cannot be stored.
+inline int light_cell_of(const Stage& stage, const Vertex& vertex) {
+    if (!stage.connections || !may_merge(stage, vertex)) return -1;
+    return stage.connections->light_cell(vertex.at.position, vertex.at.geometric);
+}
+
+// The vertex's cell among those that are connected to stored vertices; -1 if it is not connected.
+inline int receiver_cell_of(const Stage& stage, const Vertex& vertex) {
+    if (!stage.connections || !may_merge(stage, vertex)) return -1;
+    return stage.connections->receiver_cell(vertex.at.position, vertex.at.geometric);
+}
+
 // Probability with which a walk passes straight through the vertex.
 inline float pass_probability(const Vertex& vertex) {
     return vertex.smooth_glass() ? 0.0F : straight_through_probability(vertex.bsdf, vertex.wo());

@@ -7,10 +7,11 @@
 // samples, so that budgets need no separate treatment. technique_weights.h turns the sums of the
 // two ends of a path into the weight of one technique.
 //
-// Six techniques share one set of weights: a sensor walk meets a lamp; a point of a lamp is sampled
+// Seven techniques share one set of weights: a sensor walk meets a lamp; a point of a lamp is sampled
 // from a vertex (next-event estimation); a point of a lamp is sampled by way of a sampled point on
 // lit cloth; a light walk's vertex is joined to a sensor; a light walk falls on a meter's receptor;
-// photons are merged with a camera walk.
+// photons are merged with a camera walk; a camera walk's first rough vertex is connected to a
+// stored vertex of a light walk (connection_table.h).
 //
 // Merging at a vertex has the density of the light walk that reaches it, times the density of the
 // camera walk that reaches it, times the merging area π r² (E78). Photons are merged at a vertex if
@@ -35,7 +36,8 @@ struct PartialWeights {
     // joined to the lens at the first vertex. It is kept apart from `merged` because it can count
     // more than once (E77).
     float reversed = 0;
-    // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
+    // Photons are merged at an earlier vertex, or an earlier edge connects to a stored vertex, and
+    // the present edge is walked from the other end.
     float merged = 0;
     // Of a camera walk: the part of `merged` that counts only if a later event is smooth. At the
     // first smooth event it is added to `merged`.
@@ -43,9 +45,11 @@ struct PartialWeights {
     // Of a light walk: the part of `merged` that counts only if every later vertex is shiny.
     float shiny = 0;
     // Connection samples of the present edge per unit of `join`: 1 on the first edge of a walk; on
-    // the second edge of a light walk from cloth, the density of sheet sampling (E75); else 0,
-    // because inner vertices are not connected.
+    // the second edge of a light walk from cloth, the density of sheet sampling (E75); else 0.
     float per_join = 1;
+    // Of a camera walk on the edge that leaves its first rough vertex: connections of that vertex
+    // to stored vertices, per unit of `join` (κ of E107); else 0.
+    float per_inner = 0;
 
     // The sums as meters use them: photons are not merged with meter walks.
     PartialWeights without_merging() const {
@@ -78,11 +82,11 @@ struct PartialWeights {
     void scatter(float pdf, float pdf_reverse, float cos_out, const Merging& merging) {
         const float step = cos_out / pdf;
         reversed = step * (reversed * pdf_reverse + per_join * join);
-        merged *= step * pdf_reverse;
+        merged = step * (merged * pdf_reverse + per_inner * join);
         waiting = step * (waiting * pdf_reverse + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
         join = 1.0F / pdf;
-        per_join = 0;
+        per_join = per_inner = 0;
     }
     // The walk leaves by a smooth event; `pdf` and `pdf_reverse` are the probabilities of the
     // choice.
@@ -93,7 +97,7 @@ struct PartialWeights {
         shiny *= step;
         waiting = 0;
         join = 0;
-        per_join = 0;
+        per_join = per_inner = 0;
     }
 };
 

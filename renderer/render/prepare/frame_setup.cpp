@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "render/prepare/find_asked_lamps.h"
+#include "render/prepare/find_connections.h"
 #include "render/prepare/find_merge_cells.h"
 #include "render/prepare/pixel_walks.h"
 
@@ -77,6 +78,12 @@ FrameSetup::FrameSetup(const Scene& scene, const World& world, const RenderOptio
     setup.max_bounces = options.max_bounces;
     setup.partition = options.transport == Transport::kPartition;
     asked = find_asked_lamps(setup);
+    const bool connects =
+        options.transport == Transport::kFull || options.transport == Transport::kWalks;
+    if (connects) {
+        const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
+        connections = find_connections(setup, light_walks, pixels);
+    }
     if (first_merge_radius > 0) {
         merge_cells = find_merge_cells(setup, first_hits, first_merge_radius);
     }

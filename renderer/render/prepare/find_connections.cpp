@@ -1,0 +1,206 @@
+#include "render/prepare/find_connections.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/parallel.h"
+#include "transport/connection_pilot.h"
+#include "transport/light_walk.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int kMostLightWalks = 12000;  // of the pilot
+constexpr int kWalksAcross = 80;        // pilot camera walks, spread over the frame
+constexpr int kWalksDown = 56;
+constexpr int kMostLightCells = 160;
+constexpr int kMostReceiverCells = 512;
+constexpr float kCellsAcross = 48;      // of the room's diagonal, for the smallest cells
+constexpr float kGrow = 1.26F;          // of the cells, until there are few enough
+constexpr size_t kReceiversPerCell = 3;
+constexpr int kVerticesPerPair = 2;
+constexpr double kStoredPerPixel = 0.25;
+constexpr int64_t kPerBlock = 64;
+// Shares of P(L|K) that do not rest on what the pilot saw: by light and distance alone, and by the
+// number of vertices.
+constexpr double kUnseenShare = 0.2;
+constexpr double kEvenShare = 0.05;
+
+// Light walks of the pilot: of each fixture its share.
+std::vector<int> pilot_light_walks(const std::vector<int>& usual) {
+    double all = 0;
+    for (const int n : usual) all += n;
+    const double share = std::min(1.0, kMostLightWalks / std::max(1.0, all));
+    std::vector<int> walks;
+    for (const int n : usual) {
+        walks.push_back(n > 0 ? std::max(1, static_cast<int>(std::lround(share * n))) : 0);
+    }
+    return walks;
+}
+
+// Light walks of the pilot join no sensors.
+class NoSink : public LightSink {
+  public:
+    void add_splat(std::span<const SplatPart>, const Footprint&, const SurfacePoint&, int) override {
+    }
+    void add_reading(int, int, const Spectrum&) override {}
+};
+
+StoredVertexList trace_light_pilot(const Stage& stage) {
+    StoredVertexList all;
+    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+        const auto fixture = static_cast<int>(f);
+        const int64_t walks = stage.walks.light[f];
+        const SobolOwen4d starts = light_walk_starts(stage, fixture);
+        std::vector<StoredVertexList> blocks(
+            static_cast<size_t>((walks + kPerBlock - 1) / kPerBlock));
+        parallel_blocks(walks, kPerBlock, [&](int64_t first, int64_t last) {
+            NoSink sink;
+            WalkCounts counts;
+            StoredVertexList& block = blocks[static_cast<size_t>(first / kPerBlock)];
+            for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
+                trace_light_walk(stage, {fixture, i}, starts, {sink, nullptr, &block}, counts);
+            }
+        });
+        for (const StoredVertexList& block : blocks) all.insert(all.end(), block.begin(), block.end());
+    }
+    return all;
+}
+
+std::vector<PilotReceiver> trace_receivers(const Stage& stage) {
+    constexpr int64_t kWalks = int64_t{kWalksAcross} * kWalksDown;
+    std::vector<std::optional<PilotReceiver>> found(kWalks);
+    parallel_blocks(kWalks, kPerBlock, [&](int64_t first, int64_t last) {
+        for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
+            const Camera& camera = stage.scene.camera;
+            const int x = (2 * (i % kWalksAcross) + 1) * camera.width / kWalksAcross / 2;
+            const int y = (2 * (i / kWalksAcross) + 1) * camera.height / kWalksDown / 2;
+            found[static_cast<size_t>(i)] =
+                find_receiver(stage, x, y, static_cast<uint32_t>(i));
+        }
+    });
+    std::vector<PilotReceiver> receivers;
+    for (std::optional<PilotReceiver>& r : found) {
+        if (r) receivers.push_back(std::move(*r));
+    }
+    return receivers;
+}
+
+// Cells that hold all points, at most `most` of them. `at(item)` is the item's surface point.
+template <class Items, class At>
+SurfaceCells make_cells(const Items& items, float cell_m, int most, const At& at) {
+    for (;; cell_m *= kGrow) {
+        SurfaceCells cells(cell_m, most + 1);
+        for (const auto& item : items) cells.add(at(item).position, at(item).geometric);
+        if (cells.size() <= most) return cells;
+    }
+}
+
+// What the pilot knows of the light cells.
+struct LightCells {
+    SurfaceCells cells;
+    std::vector<double> expected;  // vertices in a usual pass
+    std::vector<double> flux;      // lm
+    std::vector<std::vector<const StoredVertex*>> vertices;
+};
+
+LightCells make_light_cells(StoredVertexList& vertices,
+                            const std::vector<int>& usual,
+                            const std::vector<int>& pilot,
+                            float cell_m) {
+    LightCells lights;
+    lights.cells = make_cells(
+        vertices, cell_m, kMostLightCells, [](const StoredVertex& v) { return v.at; });
+    const auto count = static_cast<size_t>(lights.cells.size());
+    lights.expected.resize(count);
+    lights.flux.resize(count);
+    lights.vertices.resize(count);
+    for (StoredVertex& v : vertices) {
+        const int cell = lights.cells.find(v.at.position, v.at.geometric);
+        const auto i = static_cast<size_t>(cell);
+        const auto f = static_cast<size_t>(v.fixture);
+        v.light_cell = static_cast<int16_t>(cell);
+        lights.expected[i] += static_cast<double>(usual[f]) / pilot[f];
+        lights.flux[i] += v.flux.unpacked().mean();
+        lights.vertices[i].push_back(&v);
+    }
+    return lights;
+}
+
+// The light that each light cell brings to a receiver cell. `receivers`: some in the cell.
+std::vector<double> light_at(const Stage& stage,
+                             const LightCells& lights,
+                             std::span<const PilotReceiver* const> receivers,
+                             uint32_t cell) {
+    RandomStream random(stage.seed, stage.pass, cell, Purpose::kConnectionPilot);
+    const size_t count = lights.flux.size();
+    std::vector<double> seen(count);
+    std::vector<double> unseen(count);
+    double all_seen = 0;
+    double all_unseen = 0;
+    double all_expected = 0;
+    for (size_t l = 0; l < count; ++l) {
+        const auto& vertices = lights.vertices[l];
+        for (const PilotReceiver* z : receivers) {
+            for (int i = 0; i < kVerticesPerPair; ++i) {
+                const auto at = static_cast<size_t>(random.next() *
+                                                    static_cast<float>(vertices.size()));
+                const StoredVertex& y = *vertices[std::min(at, vertices.size() - 1)];
+                const auto scale = static_cast<double>(vertices.size());
+                seen[l] += scale * static_cast<double>(connected_light(stage, *z, y));
+                unseen[l] += scale * static_cast<double>(unshadowed_light(*z, y));
+            }
+        }
+        all_seen += seen[l];
+        all_unseen += unseen[l];
+        all_expected += lights.expected[l];
+    }
+    std::vector<double> light(count);
+    for (size_t l = 0; l < count; ++l) {
+        light[l] = kEvenShare * lights.expected[l] / all_expected;
+        if (all_unseen > 0) light[l] += kUnseenShare * unseen[l] / all_unseen;
+        if (all_seen > 0) light[l] += (1 - kUnseenShare - kEvenShare) * seen[l] / all_seen;
+    }
+    return light;
+}
+
+}  // namespace
+
+std::optional<ConnectionTable> find_connections(const Setup& setup,
+                                                const std::vector<int>& light_walks,
+                                                double pixels) {
+    const Bounds& room = setup.world.bounds();
+    const float cell_m = glm::length(room.high - room.low) / kCellsAcross;
+    if (!(cell_m > 0)) return std::nullopt;
+    const Wavelengths wavelengths = make_pass_wavelengths(0, 0);
+    const PassMaterials materials(setup.materials, wavelengths);
+    PassWalks walks = no_light_walks(setup);
+    walks.light = pilot_light_walks(light_walks);
+    Stage stage = setup.stage(materials, walks, 0, 0);
+    stage.makes_frame = false;
+    stage.receptors = {};
+    StoredVertexList vertices = trace_light_pilot(stage);
+    const std::vector<PilotReceiver> receivers = trace_receivers(stage);
+    if (vertices.empty() || receivers.empty()) return std::nullopt;
+
+    const LightCells lights = make_light_cells(vertices, light_walks, walks.light, cell_m);
+    SurfaceCells receiver_cells = make_cells(
+        receivers, cell_m, kMostReceiverCells, [](const PilotReceiver& r) { return r.vertex.at; });
+    std::vector<std::vector<const PilotReceiver*>> in_cell(
+        static_cast<size_t>(receiver_cells.size()));
+    for (const PilotReceiver& r : receivers) {
+        const int cell = receiver_cells.find(r.vertex.at.position, r.vertex.at.geometric);
+        auto& list = in_cell[static_cast<size_t>(cell)];
+        if (list.size() < kReceiversPerCell) list.push_back(&r);
+    }
+    ConnectionTable table(
+        std::move(receiver_cells), lights.cells, lights.expected, kStoredPerPixel * pixels);
+    parallel_blocks(static_cast<int64_t>(in_cell.size()), 1, [&](int64_t first, int64_t) {
+        const auto cell = static_cast<uint32_t>(first);
+        table.set(static_cast<int>(cell), light_at(stage, lights, in_cell[cell], cell));
+    });
+    return table;
+}
+
+}  // namespace dapple
