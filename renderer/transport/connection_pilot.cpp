@@ -10,6 +10,7 @@ namespace {
 
 // Two points that are very near each other do not stand for their cells.
 constexpr float kNearest_m2 = 0.01F;
+constexpr float kBlockedShare = 0.1F;
 
 }  // namespace
 
@@ -34,22 +35,15 @@ std::optional<PilotReceiver> find_receiver(const Stage& stage, int x, int y, uin
     return std::nullopt;
 }
 
-float connected_light(const Stage& stage, const PilotReceiver& z, const StoredVertex& y) {
+double connected_light(const Stage& stage, const PilotReceiver& z, const StoredVertex& y) {
     Walk walk = z.walk;
-    const std::optional<InnerConnection> inner = connect_to_stored(stage, walk, z.vertex, y);
+    std::optional<InnerConnection> inner = prepare_connection(stage, walk, z.vertex, y);
     if (!inner) return 0;
-    const Vec3 way = y.at.position - z.vertex.at.position;
-    const float distance2 = glm::dot(way, way);
-    return inner->light.mean() * distance2 / std::max(distance2, kNearest_m2);
-}
-
-float unshadowed_light(const PilotReceiver& z, const StoredVertex& y) {
-    const Vec3 way = y.at.position - z.vertex.at.position;
-    const float distance2 = std::max(glm::dot(way, way), kNearest_m2);
-    const float cosines = std::abs(glm::dot(way, y.at.geometric) *
-                                   glm::dot(way, z.vertex.at.geometric)) /
-                          distance2;
-    return y.flux.unpacked().mean() * std::max(0.05F, cosines) / distance2;
+    const float clear = inner->light.mean();
+    const bool blocked = !pass_connection(stage, walk, z.vertex, *inner);
+    const float light = blocked ? kBlockedShare * clear : inner->light.mean();
+    const float distance2 = square(inner->target.distance);
+    return static_cast<double>(light * distance2 / std::max(distance2, kNearest_m2));
 }
 
 }  // namespace dapple

@@ -18,10 +18,9 @@ struct PilotReceiver {
 // Nothing if pilot walk `number` through the pixel finds no rough vertex that can be connected.
 std::optional<PilotReceiver> find_receiver(const Stage& stage, int x, int y, uint32_t number);
 
-// The mean over the wavelengths of the light that comes from y, leaves z along the camera walk.
-float connected_light(const Stage& stage, const PilotReceiver& z, const StoredVertex& y);
-
-// The same if nothing were in the way and both surfaces were dull. Any unit.
-float unshadowed_light(const PilotReceiver& z, const StoredVertex& y);
+// The light that comes from y and leaves z along the camera walk; the mean over the wavelengths. A
+// tenth of the light counts if something is in the way, because one point does not stand for its
+// whole cell.
+double connected_light(const Stage& stage, const PilotReceiver& z, const StoredVertex& y);
 
 }  // namespace dapple

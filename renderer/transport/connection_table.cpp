@@ -22,15 +22,18 @@ double most_per_cell(std::vector<double> expected, double kept) {
 
 ConnectionTable::ConnectionTable(SurfaceCells receivers,
                                  SurfaceCells lights,
-                                 std::vector<double> expected,
+                                 std::span<const double> expected,
+                                 std::span<const double> flux,
                                  double kept)
     : receivers_(std::move(receivers)),
       lights_(std::move(lights)),
       expected_(expected.begin(), expected.end()),
       cumulative_(static_cast<size_t>(receivers_.size()) * expected.size()) {
-    const double most = most_per_cell(expected, kept);
-    for (const double vertices : expected) {
-        kept_.push_back(static_cast<float>(std::min(1.0, most / vertices)));
+    const double most = most_per_cell({expected.begin(), expected.end()}, kept);
+    for (size_t i = 0; i < expected.size(); ++i) {
+        const double share = std::min(1.0, most / expected[i]);
+        const double mean_flux = flux[i] / expected[i];
+        kept_.push_back(mean_flux > 0 ? static_cast<float>(share / mean_flux) : 1.0F);
     }
 }
 

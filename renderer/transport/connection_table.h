@@ -12,6 +12,7 @@
 // all techniques compute the same κ. Cells without pilot walks are not connected; there κ = 0.
 #pragma once
 
+#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -22,11 +23,12 @@ namespace dapple {
 class ConnectionTable {
   public:
     ConnectionTable() = default;
-    // `expected`: vertices in each light cell in a usual pass. `kept`: how many of all of them a
-    // pass may store.
+    // `expected`: vertices in each light cell in a usual pass. `flux`: the flux of all of them, lm.
+    // `kept`: how many of all of them a pass may store.
     ConnectionTable(SurfaceCells receivers,
                     SurfaceCells lights,
-                    std::vector<double> expected,
+                    std::span<const double> expected,
+                    std::span<const double> flux,
                     double kept);
 
     int light_cells() const { return lights_.size(); }
@@ -52,8 +54,12 @@ class ConnectionTable {
     // Draws L. `within` becomes a new uniform number.
     int sample(int receiver_cell, float u, float& within) const;
 
-    // The random share of a cell's vertices that is stored.
-    float kept_share(int light_cell) const { return kept_[static_cast<size_t>(light_cell)]; }
+    // The probability with which a vertex is stored. It is proportional to the vertex's flux
+    // (lm, the mean over the wavelengths in a usual pass), so that stored vertices of a cell have
+    // equal flux as far as possible. As Russian roulette, it is not part of the weights.
+    float kept_share(int light_cell, float flux) const {
+        return std::min(1.0F, flux * kept_[static_cast<size_t>(light_cell)]);
+    }
 
   private:
     const float* row(int receiver_cell) const {
@@ -63,7 +69,7 @@ class ConnectionTable {
     SurfaceCells receivers_;
     SurfaceCells lights_;
     std::vector<float> expected_;    // V̄, by light cell
-    std::vector<float> kept_;        // by light cell
+    std::vector<float> kept_;        // by light cell, 1/lm
     std::vector<float> cumulative_;  // [K][L], the last of each row is 1
 };
 

@@ -6,10 +6,10 @@
 
 namespace dapple {
 
-std::optional<InnerConnection> connect_to_stored(const Stage& stage,
-                                                 Walk& walk,
-                                                 const Vertex& z,
-                                                 const StoredVertex& y) {
+std::optional<InnerConnection> prepare_connection(const Stage& stage,
+                                                  const Walk& walk,
+                                                  const Vertex& z,
+                                                  const StoredVertex& y) {
     const Vec3 to_y = y.at.position - z.at.position;
     const float distance2 = glm::dot(to_y, to_y);
     if (!(distance2 > 0)) return std::nullopt;
@@ -25,19 +25,25 @@ std::optional<InnerConnection> connect_to_stored(const Stage& stage,
     if (!in) return std::nullopt;
     const Spectrum f_y = eval(at_y.bsdf, in->wo, in->wi, Carrying::kFlux);
     if (f_y.is_black()) return std::nullopt;
-    const std::optional<Connection> way = connect(stage, walk, z, target);
-    if (!way) return std::nullopt;
     const float y_per_area = std::abs(glm::dot(y.at.geometric, target.direction)) / distance2;
     const float z_per_area = std::abs(glm::dot(z.at.geometric, target.direction)) / distance2;
     const float adjoint = std::abs(in->wo.z) / at_y.cos_geometric;  // as in E76
     InnerConnection inner;
-    inner.light = f_z * f_y * way->transmittance * y.flux.unpacked() *
+    inner.target = target;
+    inner.light = f_z * f_y * y.flux.unpacked() *
                   (std::abs(wi.z) * y_per_area * adjoint);
-    inner.passes = way->probability;
     inner.z_to_y = pdf(z.bsdf, z.wo(), wi) * y_per_area;
     inner.y_to_z = pdf(at_y.bsdf, in->wo, in->wi) * z_per_area;
     inner.y_to_lamp = pdf(at_y.bsdf, in->wi, in->wo);
     return inner;
+}
+
+bool pass_connection(const Stage& stage, Walk& walk, const Vertex& z, InnerConnection& inner) {
+    const std::optional<Connection> way = connect(stage, walk, z, inner.target);
+    if (!way) return false;
+    inner.light *= way->transmittance;
+    inner.passes = way->probability;
+    return true;
 }
 
 }  // namespace dapple

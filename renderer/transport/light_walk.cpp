@@ -170,16 +170,17 @@ void store_vertex(const Stage& stage,
                   StoredVertexList& stored) {
     if (vertex.shading_faces_away || !may_merge(stage, vertex)) return;
     const Walk& walk = light.walk;
-    float share = 1;
-    if (stage.connections) {
-        if (light.light_cell < 0) return;
-        share = stage.connections->kept_share(light.light_cell);
-        if (share < 1.0F && light.store_random.next() >= share) return;
-    }
-    const PartialWeights& w = walk.weights;
     const bool lands_whole =
         dispersed_m(stage, walk, light.differential) < stage.dispersion_limit_m;
     const Spectrum& carried = lands_whole ? walk.light.undispersed : walk.light.throughput;
+    float share = 1;
+    if (stage.connections) {
+        if (light.light_cell < 0) return;
+        const float flux = carried.mean() * light.start.lumens / stage.usual_light_walks;
+        share = stage.connections->kept_share(light.light_cell, flux);
+        if (share < 1.0F && light.store_random.next() >= share) return;
+    }
+    const PartialWeights& w = walk.weights;
     StoredVertex y;
     y.at = vertex.at;
     y.flux = PackedSpectrum(carried * (light.start.lumens / share));

@@ -193,8 +193,8 @@ void SensorVisit::add_connected_light(const SensorPlace& place,
     const size_t drawn = std::min(stored.size() - 1, static_cast<size_t>(u[1] * count));
     const StoredVertex& y = stored[drawn];
     if (walk.edge + y.edge > stage_.max_bounces) return;
-    const std::optional<InnerConnection> inner = connect_to_stored(stage_, walk, vertex_, y);
-    if (!inner) return;
+    std::optional<InnerConnection> inner = prepare_connection(stage_, walk, vertex_, y);
+    if (!inner || !pass_connection(stage_, walk, vertex_, *inner)) return;
     const float probability = table.probability(place.receiver_cell, light_cell);
     by_fixture_[static_cast<size_t>(y.fixture)] +=
         walk.light.throughput * inner->light *

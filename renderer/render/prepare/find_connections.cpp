@@ -14,17 +14,14 @@ namespace {
 constexpr int kMostLightWalks = 12000;  // of the pilot
 constexpr int kWalksAcross = 80;        // pilot camera walks, spread over the frame
 constexpr int kWalksDown = 56;
-constexpr int kMostLightCells = 160;
+constexpr int kMostLightCells = 384;
 constexpr int kMostReceiverCells = 512;
 constexpr float kCellsAcross = 48;      // of the room's diagonal, for the smallest cells
 constexpr float kGrow = 1.26F;          // of the cells, until there are few enough
-constexpr size_t kReceiversPerCell = 3;
-constexpr int kVerticesPerPair = 2;
+constexpr size_t kReceiversPerCell = 2;  // that are connected to each light cell
 constexpr double kStoredPerPixel = 0.25;
 constexpr int64_t kPerBlock = 64;
-// Shares of P(L|K) that do not rest on what the pilot saw: by light and distance alone, and by the
-// number of vertices.
-constexpr double kUnseenShare = 0.2;
+// The share of P(L|K) that is proportional to the number of vertices alone.
 constexpr double kEvenShare = 0.05;
 
 // Light walks of the pilot: of each fixture its share.
@@ -122,7 +119,7 @@ LightCells make_light_cells(StoredVertexList& vertices,
         const auto f = static_cast<size_t>(v.fixture);
         v.light_cell = static_cast<int16_t>(cell);
         lights.expected[i] += static_cast<double>(usual[f]) / pilot[f];
-        lights.flux[i] += v.flux.unpacked().mean();
+        lights.flux[i] += static_cast<double>(v.flux.unpacked().mean());
         lights.vertices[i].push_back(&v);
     }
     return lights;
@@ -134,33 +131,26 @@ std::vector<double> light_at(const Stage& stage,
                              std::span<const PilotReceiver* const> receivers,
                              uint32_t cell) {
     RandomStream random(stage.seed, stage.pass, cell, Purpose::kConnectionPilot);
-    const size_t count = lights.flux.size();
-    std::vector<double> seen(count);
-    std::vector<double> unseen(count);
-    double all_seen = 0;
-    double all_unseen = 0;
+    const size_t count = lights.expected.size();
+    std::vector<double> light(count);
+    double all = 0;
     double all_expected = 0;
     for (size_t l = 0; l < count; ++l) {
         const auto& vertices = lights.vertices[l];
+        const auto vertex_count = static_cast<float>(vertices.size());
         for (const PilotReceiver* z : receivers) {
-            for (int i = 0; i < kVerticesPerPair; ++i) {
-                const auto at = static_cast<size_t>(random.next() *
-                                                    static_cast<float>(vertices.size()));
-                const StoredVertex& y = *vertices[std::min(at, vertices.size() - 1)];
-                const auto scale = static_cast<double>(vertices.size());
-                seen[l] += scale * static_cast<double>(connected_light(stage, *z, y));
-                unseen[l] += scale * static_cast<double>(unshadowed_light(*z, y));
-            }
+            const auto i = static_cast<size_t>(random.next() * vertex_count);
+            const StoredVertex& y = *vertices[std::min(i, vertices.size() - 1)];
+            // The vertices are drawn evenly here, but stored in proportion to their flux.
+            const auto flux = static_cast<double>(y.flux.unpacked().mean());
+            if (flux > 0) light[l] += lights.flux[l] / flux * connected_light(stage, *z, y);
         }
-        all_seen += seen[l];
-        all_unseen += unseen[l];
+        all += light[l];
         all_expected += lights.expected[l];
     }
-    std::vector<double> light(count);
     for (size_t l = 0; l < count; ++l) {
-        light[l] = kEvenShare * lights.expected[l] / all_expected;
-        if (all_unseen > 0) light[l] += kUnseenShare * unseen[l] / all_unseen;
-        if (all_seen > 0) light[l] += (1 - kUnseenShare - kEvenShare) * seen[l] / all_seen;
+        const double even = lights.expected[l] / all_expected;
+        light[l] = all > 0 ? (1 - kEvenShare) * light[l] / all + kEvenShare * even : even;
     }
     return light;
 }
@@ -194,8 +184,11 @@ std::optional<ConnectionTable> find_connections(const Setup& setup,
         auto& list = in_cell[static_cast<size_t>(cell)];
         if (list.size() < kReceiversPerCell) list.push_back(&r);
     }
-    ConnectionTable table(
-        std::move(receiver_cells), lights.cells, lights.expected, kStoredPerPixel * pixels);
+    ConnectionTable table(std::move(receiver_cells),
+                          lights.cells,
+                          lights.expected,
+                          lights.flux,
+                          kStoredPerPixel * pixels);
     parallel_blocks(static_cast<int64_t>(in_cell.size()), 1, [&](int64_t first, int64_t) {
         const auto cell = static_cast<uint32_t>(first);
         table.set(static_cast<int>(cell), light_at(stage, lights, in_cell[cell], cell));
