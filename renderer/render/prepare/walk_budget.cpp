@@ -70,7 +70,7 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
         if (!(emitters[i].lumens() > 0)) continue;
         const double by_flux = emitters[i].lumens() / flux;
         const double n = flux_in_glass > 0
-                             ? total * (0.9 * in_glass[i] / flux_in_glass + 0.1 * by_flux)
+                             ? total * (0.7 * in_glass[i] / flux_in_glass + 0.3 * by_flux)
                              : total * share_without_glass * by_flux;
         budget[i] = std::max(1, static_cast<int>(std::lround(n)));
     }

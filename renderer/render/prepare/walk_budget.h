@@ -1,7 +1,7 @@
 // The number of light walks of each fixture in one pass (E58).
 //
 // Light walks are worth their time where a beam meets glass, because no other technique finds the
-// light behind it well. Nine tenths of the walks are divided among the fixtures by the flux that
+// light behind it well. Seven tenths of the walks are divided among the fixtures by the flux that
 // enters glass, the rest by the whole flux. A fixed set of rays measures the flux in glass, so
 // every process computes the same numbers. If no beam meets glass, only a small share of the walks
 // is used, because camera walks find nearly all of the light.
