@@ -62,8 +62,7 @@ bool LampFaces::add(uint32_t body, const Fixture& f) {
     return true;
 }
 
-// Infinite where the ray does not meet the face in [t_min, t_max].
-void LampFaces::FlatFaces::distances(const Ray& ray, float t_max, Numbers& result) const {
+inline void LampFaces::FlatFaces::distances(const Ray& ray, float t_max, Numbers& result) const {
     const Vec3 o = ray.origin;
     const Vec3 d = ray.direction;
     const float t_min = ray.t_min;
@@ -86,8 +85,7 @@ void LampFaces::FlatFaces::distances(const Ray& ray, float t_max, Numbers& resul
     }
 }
 
-// As above.
-void LampFaces::Balls::distances(const Ray& ray, float t_max, Numbers& result) const {
+inline void LampFaces::Balls::distances(const Ray& ray, float t_max, Numbers& result) const {
     const Vec3 o = ray.origin;
     const Vec3 d = ray.direction;
     const float t_min = ray.t_min;

@@ -38,7 +38,8 @@ class LampFaces {
         Numbers round{};
         std::array<uint32_t, kWidth> body{};
 
-        void distances(const Ray& ray, float t_max, Numbers& result) const;
+        // Infinite where the ray does not meet the face between its t_min and `t_max`.
+        inline void distances(const Ray& ray, float t_max, Numbers& result) const;
     };
     // A place that holds no ball has a radius below zero.
     struct Balls {
@@ -47,7 +48,7 @@ class LampFaces {
         std::array<uint32_t, kWidth> body{};
 
         Balls() { radius2.fill(-1); }
-        void distances(const Ray& ray, float t_max, Numbers& result) const;
+        inline void distances(const Ray& ray, float t_max, Numbers& result) const;
     };
 
     void add_flat(uint32_t body, const Fixture& fixture);
