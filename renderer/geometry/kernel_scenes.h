@@ -2,13 +2,14 @@
 //
 // See-through is what light can pass unscattered and unbent: cloth with an open weave, window
 // panes, cut-outs. One scene holds all bodies. A second one holds the opaque bodies alone, so that
-// most shadow rays end after one query. A third one holds the see-through bodies alone.
-// Lamp faces are exact discs, spheres and rectangles.
+// most shadow rays end after one query. A third one holds the see-through bodies alone. Lamp faces
+// are in none of them (lamp_faces.h).
 #pragma once
 
 #include <vector>
 
 #include "geometry/embree_api.h"
+#include "geometry/lamp_faces.h"
 #include "geometry/surface_point.h"
 
 namespace dapple {
@@ -26,19 +27,24 @@ class KernelScenes {
                        const std::vector<uint32_t>& picked,
                        bool see_through);
     // Adds the lamp's face as body number `body`. False: the lamp is a point, which no ray meets.
-    bool add_lamp_face(uint32_t body, const Fixture& fixture);
+    bool add_lamp_face(uint32_t body, const Fixture& fixture) {
+        return lamp_faces_.add(body, fixture);
+    }
     // Call once, after all bodies have been added and before the first query.
     void commit();
 
     // Each returns whether the ray meets something in [t_min, t_max].
-    bool closest(const Ray& ray, Hit& hit) const { return first_hit(all_, ray, hit); }
+    bool closest(const Ray& ray, Hit& hit) const {
+        const bool on_triangle = first_hit(all_, ray, hit);
+        return lamp_faces_.closest(ray, on_triangle ? hit.t : ray.t_max, hit) || on_triangle;
+    }
     bool closest_see_through(const Ray& ray, Hit& hit) const {
         return any_see_through_ && first_hit(see_through_, ray, hit);
     }
     bool blocked(const Ray& ray) const {
         RTCRay query = embree_ray(ray);
         embree_occluded(opaque_, query);
-        return query.tfar < 0;
+        return query.tfar < 0 || lamp_faces_.blocked(ray);
     }
 
   private:
@@ -57,14 +63,12 @@ class KernelScenes {
         hit.normal = Vec3(query.hit.Ng_x, query.hit.Ng_y, query.hit.Ng_z);
         return true;
     }
-    RTCGeometry make_panel_face(const Fixture& fixture);
-    RTCGeometry make_round_face(const Fixture& fixture);
-    void attach(uint32_t body, RTCGeometry geometry, bool see_through);
 
     RTCDevice device_ = nullptr;
     RTCScene all_ = nullptr;
     RTCScene opaque_ = nullptr;  // the same scene as `all_` where nothing is see-through
     RTCScene see_through_ = nullptr;
+    LampFaces lamp_faces_;
     bool any_see_through_ = false;
 };
 

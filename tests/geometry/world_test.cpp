@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/random.h"
+#include "base/units.h"
 
 namespace dapple {
 
@@ -22,6 +23,33 @@ void add_face(Mesh& mesh, const Frame& frame, float half, float height, bool up)
     mesh.triangles.emplace_back(corner(0), corner(up ? 1 : 2), corner(up ? 2 : 1));
     mesh.triangles.emplace_back(corner(0), corner(up ? 2 : 3), corner(up ? 3 : 2));
     mesh.materials.insert(mesh.materials.end(), 2, 0);
+}
+
+// A ball of radius 1 m made of `rings` by 2 `rings` patches.
+Mesh ball_at(const Point& centre, unsigned rings) {
+    constexpr auto kHalfTurn = static_cast<float>(kPi);
+    Mesh mesh;
+    const unsigned around = 2 * rings;
+    for (unsigned i = 0; i <= rings; ++i) {
+        const float theta = kHalfTurn * static_cast<float>(i) / static_cast<float>(rings);
+        for (unsigned j = 0; j < around; ++j) {
+            const float phi = 2 * kHalfTurn * static_cast<float>(j) / static_cast<float>(around);
+            mesh.positions.push_back(centre + Vec3(std::sin(theta) * std::cos(phi),
+                                                   std::cos(theta),
+                                                   std::sin(theta) * std::sin(phi)));
+        }
+    }
+    for (unsigned i = 0; i < rings; ++i) {
+        for (unsigned j = 0; j < around; ++j) {
+            const auto corner = [&](unsigned di, unsigned dj) {
+                return (i + di) * around + (j + dj) % around;
+            };
+            mesh.triangles.emplace_back(corner(0, 0), corner(1, 0), corner(1, 1));
+            mesh.triangles.emplace_back(corner(0, 0), corner(1, 1), corner(0, 1));
+        }
+    }
+    mesh.materials.assign(mesh.triangles.size(), 0);
+    return mesh;
 }
 
 // Two large faces in two triangles each, aslant, with the world's origin between them.
@@ -104,6 +132,38 @@ TEST_CASE("a hit has the material and the outer side of its surface point") {
         ++met[static_cast<size_t>(at.material + 1)];
     }
     for (const int times : met) CHECK(times > 10);
+}
+
+TEST_CASE("hardly any shadow ray, and no other ray, slips through a closed mesh") {
+    constexpr int kRays = 200000;
+    const Point centre(4, 1, -3);
+    Scene scene;
+    for (int i = 0; i < 2; ++i) scene.materials.emplace_back();
+    scene.materials[1].opacity = 0.5F;
+    scene.room.push_back(ball_at(centre, 150));
+    // With a see-through body, shadow rays have a tree of their own.
+    Mesh sheet;
+    add_face(sheet, Frame(Direction(0, 1, 0)), 0.5F, 8, true);
+    sheet.materials = {1, 1};
+    scene.room.push_back(sheet);
+    const World world(scene);
+    RandomStream random(1, 0, 0, Purpose::kCameraWalk);
+    const auto number = [&] { return 2.0F * random.next() - 1.0F; };
+    int shadows_past = 0;
+    int past = 0;
+    for (int i = 0; i < kRays; ++i) {
+        const Point inside = centre + 0.5F * Vec3(number(), number(), number());
+        const Point outside = 6.0F * Point(number(), number(), number());
+        if (glm::length(outside - centre) < 1.1F) continue;
+        // From outside, where a triangle is small and its corners are far from the ray's origin.
+        const Ray ray{outside, glm::normalize(inside - outside)};
+        Hit hit;
+        if (!world.closest(ray, hit)) ++past;
+        if (!world.blocked(ray)) ++shadows_past;
+    }
+    CHECK(past == 0);
+    // A shadow ray is computed in floats, and errs near the edges of triangles.
+    CHECK(shadows_past <= kRays / 20000);
 }
 
 }  // namespace dapple
