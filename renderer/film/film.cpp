@@ -59,6 +59,7 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
 }
 
 void Film::begin_pass(const Wavelengths& wavelengths) {
+    nonfinite_before_ = state_.nonfinite;
     colours_.clear();
     for (const LightGroup& group : groups_) {
         colours_.push_back(make_group_colour(group, wavelengths));
@@ -162,7 +163,11 @@ void Film::end_pass() {
         const Xyz drawn = drawn_xyz(colours_[g]);
         for (int c = 0; c < 3; ++c) state_.drawn_xyz[3 * g + static_cast<size_t>(c)] += drawn[c];
     }
-    const std::vector<double> luminance = take_pass();
+    keep_means(take_pass());
+}
+
+// Keeps the means of one pass over the frame and over the regions.
+void Film::keep_means(const std::vector<double>& luminance) {
     state_.region_passes.resize(regions_.size());
     for (size_t r = 0; r < regions_.size(); ++r) {
         double sum = 0;
@@ -173,6 +178,27 @@ void Film::end_pass() {
     double frame_sum = 0;
     for (const double y : luminance) frame_sum += y;
     state_.frame_passes.push_back(frame_sum / std::max(1, pixels()));
+}
+
+void Film::drop_pass() {
+    parallel_blocks(static_cast<int64_t>(pass_.bands()), 1, [&](int64_t band, int64_t) {
+        pass_.clear_band(static_cast<size_t>(band));
+    });
+    state_.nonfinite = nonfinite_before_;
+}
+
+void Film::fill_pixels(const std::vector<int32_t>& from) {
+    const auto fill = [&](auto* values) {
+        for (size_t i = 0; i < from.size(); ++i) values[i] = values[static_cast<size_t>(from[i])];
+    };
+    parallel_blocks(static_cast<int64_t>(3 * groups_.size()), 1, [&](int64_t first, int64_t) {
+        fill(&state_.sums[static_cast<size_t>(first) * from.size()]);
+    });
+    fill(state_.luminance_sums.data());
+    fill(state_.luminance_squares.data());
+    state_.frame_passes.clear();
+    state_.region_passes.clear();
+    keep_means(state_.luminance_sums);
 }
 
 // Adds this pass to the film's sums. Returns the pass's luminance by pixel in cd/m², corrected with

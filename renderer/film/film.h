@@ -84,6 +84,10 @@ class Film {
     // As add(), for a pixel to which no other thread adds at the same time.
     void add_alone(int x, int y, int group, const Spectrum& throughput);
     void end_pass();
+    // In place of end_pass: leaves the film as it was before begin_pass.
+    void drop_pass();
+    // After the first pass: pixel i takes the sums of pixel `from[i]`. That pixel keeps its own.
+    void fill_pixels(const std::vector<int32_t>& from);
 
     // Mean over passes, with the ratio correction. Y in cd/m².
     Xyz resolve(int pixel, int group) const;
@@ -118,12 +122,14 @@ class Film {
     void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
     void add_band(size_t band, FilmSums& sums) const;
     std::vector<double> take_pass();
+    void keep_means(const std::vector<double>& luminance);
 
     int width_;
     int height_;
     std::vector<LightGroup> groups_;
     double quantum_;
     FilmState state_;
+    uint64_t nonfinite_before_ = 0;  // the present pass
     PassSums pass_;
     BandLocks locks_;
     std::vector<GroupColour> colours_;  // of this pass

@@ -34,6 +34,7 @@ class MeterFilm {
     // Adds the contribution of one walk, per unit of the fixture's group spectra; from any thread.
     void add(int meter, int fixture, const Spectrum& lux);
     void end_pass() { film_.end_pass(); }
+    void drop_pass() { film_.drop_pass(); }
 
     Reading reading(int meter) const;
     // The largest relative standard error of all readings above 0, in per cent.

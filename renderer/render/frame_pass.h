@@ -1,7 +1,10 @@
 // The data of one pass of a frame.
 #pragma once
 
+#include <optional>
+
 #include "render/film_sink.h"
+#include "render/pixel_lattice.h"
 #include "render/prepare/frame_setup.h"
 
 namespace dapple {
@@ -13,11 +16,16 @@ struct FramePass {
     FramePass(const FramePass&) = delete;  // the stage points into it
     FramePass& operator=(const FramePass&) = delete;
 
+    // Takes the pixels from coarse to fine, so that a part of the pass can be shown.
+    void use_lattice() { lattice.emplace(stage.scene.camera.width, stage.scene.camera.height); }
+
     Wavelengths wavelengths;
     PassMaterials materials;
     float merge_radius;  // m; 0: photons are not merged
     SplatRadii splat_radii;
-    Stage stage;  // its photons are set after the light walks are traced
+    Stage stage;  // without photons and stored vertices
+    // The order of the camera walks; nothing: row by row.
+    std::optional<PixelLattice> lattice;
 };
 
 }  // namespace dapple

@@ -4,17 +4,29 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "render/work_watch.h"
 
 namespace dapple {
+
+namespace {
+
+// All seconds that count towards the limit.
+double seconds_of(const Progress& progress) {
+    return progress.preparing_s + progress.seconds;
+}
+
+}  // namespace
 
 bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
     if (limits.passes > 0 && progress.passes >= limits.passes) return true;
     if (progress.passes_now == 0) return false;
     if (limits.passes <= 0 && limits.seconds <= 0 && limits.noise_percent <= 0) return true;
-    // A pass is started only if at least half of it is expected to be within the limit.
-    if (limits.seconds > 0 &&
-        progress.seconds + 0.5 * progress.seconds / progress.passes_now >= limits.seconds) {
-        return true;
+    // A pass is started only if at least half of it is expected to be within the limit, and if it
+    // is expected to end soon after.
+    if (limits.seconds > 0) {
+        const double per_pass = progress.seconds / progress.passes_now;
+        const double over = std::min(0.5 * per_pass, WorkWatch::kGrace);
+        if (seconds_of(progress) + per_pass - over >= limits.seconds) return true;
     }
     return limits.noise_percent > 0 && progress.noise_percent &&
            *progress.noise_percent <= limits.noise_percent;
@@ -24,7 +36,7 @@ double estimate_seconds_left(const PassLimits& limits, const Progress& progress)
     double left = kInfinity;
     const double per_pass = progress.seconds / progress.passes_now;
     if (limits.passes > 0) left = std::min(left, (limits.passes - progress.passes) * per_pass);
-    if (limits.seconds > 0) left = std::min(left, limits.seconds - progress.seconds);
+    if (limits.seconds > 0) left = std::min(left, limits.seconds - seconds_of(progress));
     if (limits.noise_percent > 0 && progress.noise_percent) {
         const double needed =
             progress.passes * std::pow(*progress.noise_percent / limits.noise_percent, 2);

@@ -14,9 +14,27 @@ struct PassLimits {
     double noise_percent = 0;
 };
 
+// What is being done.
+enum class WorkStep {
+    kAiming,       // lamps at glass
+    kFirstHits,    // what each pixel sees
+    kPilotWalks,
+    kLightWalks,
+    kMeterWalks,
+    kSorting,      // of the light walks' photons and vertices
+    kCameraWalks,
+};
+
+struct WorkPart {
+    int pass = 0;  // from 1; 0: before the first pass
+    WorkStep step = WorkStep::kAiming;
+    double share = 0;  // of the step that is done, 0 to 1
+};
+
 struct Progress {
     int passes = 0;            // on the film
     int passes_now = 0;        // made by this call
+    double preparing_s = 0;    // before the first pass
     double seconds = 0;        // since the first pass started
     double seconds_left = -1;  // until the first limit; negative: not known
     double rays_per_second = 0;

@@ -51,16 +51,20 @@ struct MeterPasses {
     const PassWalks walks;
     MeterFilm& film;
 
-    int trace(TotalCounts& total) const {
+    int trace(TotalCounts& total, WorkWatch& watch) const {
         const auto pass = static_cast<uint32_t>(film.passes());
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
         const PassMaterials materials(setup.materials, wavelengths);
         const Stage stage = setup.stage(materials, walks, options.seed, pass);
         MeterSink sink(film);
         film.begin_pass(wavelengths);
-        trace_light_walks(stage, sink, nullptr, total);
-        trace_meter_walks(stage, film, total);
-        film.end_pass();
+        trace_light_walks(stage, sink, nullptr, total, watch);
+        trace_meter_walks(stage, film, total, watch);
+        if (watch.stopped()) {
+            film.drop_pass();
+        } else {
+            film.end_pass();
+        }
         return film.passes();
     }
 };
@@ -86,18 +90,20 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
     MeterResult result;
     if (scene.meters.empty()) return result;
     const ThreadLimit threads(options.threads);
+    WorkWatch watch(options.on_part);
     const Setup setup = make_setup(scene, world, options);
     MeterFilm film = make_meter_film(setup);
     const MeterPasses passes{options, setup, plan_walks(options, setup), film};
     TotalCounts total;
     PassSteps steps;
-    steps.trace = [&] { return passes.trace(total); };
+    steps.trace = [&] { return passes.trace(total, watch); };
     steps.noise_percent = [&]() -> std::optional<double> {
         if (film.passes() < kPassesToKnowReadings) return std::nullopt;
         return film.worst_noise_percent();
     };
     steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, film); };
-    result.stopped_early = run_passes(options, steps, total, result.progress);
+    result.stopped_early = run_passes(options, steps, total, watch, result.progress);
+    if (film.passes() == 0) throw StoppedWork();
     result.readings = all_readings(film);
     result.rays = total.rays;
     result.nonfinite_samples = total.nonfinite + film.nonfinite_samples();

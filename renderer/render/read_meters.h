@@ -19,6 +19,7 @@ struct MeterResult {
     bool stopped_early = false;
 };
 
+// Throws StoppedWork if the work is stopped within the first pass.
 MeterResult read_meters(const Scene& scene, const World& world, const MeterOptions& options);
 
 // An empty film for the readings of a setup.

@@ -59,7 +59,10 @@ void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResul
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    FrameSetup frame(scene, world, options);
+    WorkWatch watch(options.on_part);
+    const bool may_stop = options.resume_from || !options.finishes_first_pass;
+    if (options.seconds > 0 && may_stop) watch.set_limit(options.seconds);
+    FrameSetup frame(scene, world, options, watch);
     RenderResult result = make_result(scene, frame);
     restore_checkpoint(options.resume_from, result);
     FilmSink sink(
@@ -68,13 +71,18 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     PassSteps steps;
     steps.trace = [&] {
         FramePass pass(frame, static_cast<uint32_t>(result.film.passes()));
+        const bool is_first = result.film.passes() == 0;
+        if (is_first && !options.finishes_first_pass) pass.use_lattice();
         const PassFilms films{result.film, result.meters, sink};
-        trace_pass(pass, frame.pixel_walks, films, total, result.effort);
-        return result.film.passes();
+        const double share =
+            trace_pass(pass, frame.pixel_walks, films, total, result.effort, watch);
+        if (is_first) result.first_pass_share = share;
+        return share < 1 && is_first ? 0 : result.film.passes();
     };
     steps.noise_percent = [&] { return typical_noise_percent(result.film); };
     steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, result); };
-    result.stopped_early = run_passes(options, steps, total, result.progress);
+    result.stopped_early = run_passes(options, steps, total, watch, result.progress);
+    if (!(result.first_pass_share > 0)) throw StoppedWork();
     result.rays = total.rays;
     result.nonfinite_samples =
         total.nonfinite + result.film.nonfinite_samples() + result.meters.nonfinite_samples();

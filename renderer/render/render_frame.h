@@ -20,10 +20,14 @@ struct RenderResult {
     Effort effort{};
     uint64_t rays = 0;
     uint64_t nonfinite_samples = 0;
-    bool stopped_early = false;  // by on_pass
+    bool stopped_early = false;  // by on_pass or on_part
+    // Below 1: no pass is finished. The film has this share of the first pass's camera walks, and
+    // pixels without them show their neighbours.
+    double first_pass_share = 1;
 };
 
 class World;
+// Throws StoppedWork if the work is stopped before the film has anything to show.
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options);
 
 }  // namespace dapple

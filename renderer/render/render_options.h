@@ -31,10 +31,16 @@ struct RenderOptions : PassLimits {
     bool aims_light_walks = true;  // aims some light walks at the glass in their beam
     double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;  // of photon merging in the first pass
+    // With false, the time limit may end the render within its first pass, which may then be on the
+    // film in part or not at all (RenderResult).
+    bool finishes_first_pass = true;
     // A film of the same scene and options to continue. `passes` includes its passes.
     std::optional<Checkpoint> resume_from;
     // Called after every pass with the result so far; false stops the render and keeps the result.
     std::function<bool(const Progress&, const RenderResult&)> on_pass;
+    // Called a few times per second by any thread, one at a time. False stops the render at once; a
+    // pass that is not finished is dropped.
+    std::function<bool(const WorkPart&)> on_part;
 };
 
 // `noise_percent` applies to each meter: passes continue until every reading is that precise.
@@ -51,6 +57,7 @@ struct MeterOptions : PassLimits {
     double light_walks_per_meter_walk = 64;
     // Called after every pass; false stops the passes and keeps the readings so far.
     std::function<bool(const Progress&, const MeterFilm&)> on_pass;
+    std::function<bool(const WorkPart&)> on_part;  // as for a frame
 };
 
 }  // namespace dapple

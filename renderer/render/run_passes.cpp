@@ -5,10 +5,17 @@ namespace dapple {
 bool run_passes(const PassLimits& limits,
                 const PassSteps& steps,
                 const TotalCounts& total,
+                WorkWatch& watch,
                 Progress& progress) {
     const Clock clock;
+    progress.preparing_s = watch.seconds();
     while (!reached_a_limit(limits, progress)) {
+        const double per_pass =
+            progress.passes_now > 0 ? progress.seconds / progress.passes_now : 0;
+        watch.start_pass(progress.passes + 1, per_pass);
         progress.passes = steps.trace();
+        if (watch.stopped()) break;
+        if (limits.seconds > 0) watch.set_limit(limits.seconds);
         ++progress.passes_now;
         progress.seconds = clock.seconds();
         progress.rays_per_second = static_cast<double>(total.rays) / progress.seconds;
@@ -16,7 +23,8 @@ bool run_passes(const PassLimits& limits,
         progress.seconds_left = estimate_seconds_left(limits, progress);
         if (!steps.report()) return true;
     }
-    return false;
+    progress.seconds = clock.seconds();
+    return watch.stopped_by_report();
 }
 
 }  // namespace dapple

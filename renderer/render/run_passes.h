@@ -10,16 +10,19 @@ namespace dapple {
 
 // The steps of the loop, given by its caller.
 struct PassSteps {
-    std::function<int()> trace;  // traces one pass; returns the number of passes on the film
+    // Traces one pass, unless the watch stops it. Returns the number of passes on the film.
+    std::function<int()> trace;
     std::function<std::optional<double>()> noise_percent;  // of the film
     std::function<bool()> report;  // reports the progress; false stops the loop
 };
 
-// Traces passes until a limit is reached or `report` returns false. At the beginning, `progress`
-// holds the passes that are already on the film. Returns true if `report` stopped the loop.
+// Traces passes until a limit is reached, `report` returns false or `watch` stops the work. At the
+// beginning, `progress` holds the passes that are already on the film. After the first pass the
+// watch gets the time limit, if it has none yet. Returns true if a report stopped the loop.
 bool run_passes(const PassLimits& limits,
                 const PassSteps& steps,
                 const TotalCounts& total,
+                WorkWatch& watch,
                 Progress& progress);
 
 }  // namespace dapple

@@ -1,4 +1,8 @@
-// One pass over the frame: light walks, the map of their photons, camera walks, meter walks.
+// One pass over the frame: light walks, meter walks, the map of photons, camera walks.
+//
+// A pass that is stopped leaves the films as they were before. The exception is a pass in the order
+// of a lattice: once it covers the frame, the film keeps what it has traced, and pixels that were
+// not traced take the sums of their nearest one that was.
 #pragma once
 
 #include "film/film.h"
@@ -23,10 +27,13 @@ struct PassFilms {
     FilmSink& sink;  // adds to both films
 };
 
-void trace_pass(FramePass& pass,
-                const std::vector<uint8_t>& pixel_walks,
-                const PassFilms& films,
-                TotalCounts& total,
-                Effort& effort);
+// Returns the share of the pixels whose camera walks are on the film: 1 if the pass is finished, 0 if
+// the films are as before.
+double trace_pass(FramePass& pass,
+                  const std::vector<uint8_t>& pixel_walks,
+                  const PassFilms& films,
+                  TotalCounts& total,
+                  Effort& effort,
+                  WorkWatch& watch);
 
 }  // namespace dapple

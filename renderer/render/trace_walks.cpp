@@ -14,6 +14,48 @@ constexpr int64_t kPixelsPerBlock = 256;
 constexpr int64_t kLightWalksPerBlock = 512;
 constexpr int64_t kMeterWalksPerBlock = 128;
 
+int64_t blocks_of(int64_t count, int64_t per_block) {
+    return (count + per_block - 1) / per_block;
+}
+
+int64_t light_blocks(const Stage& stage) {
+    int64_t blocks = 0;
+    for (const int walks : stage.walks.light) blocks += blocks_of(walks, kLightWalksPerBlock);
+    return blocks;
+}
+
+// Traces the camera walks of pixels, one after the other.
+class PixelTracer {
+  public:
+    PixelTracer(const Stage& stage, const std::vector<uint8_t>& walks, FilmSink& sink)
+        : stage_(stage), walks_(walks), sink_(sink), by_fixture_(stage.emitters.size()) {}
+
+    void trace(int pixel) {
+        const int width = stage_.scene.camera.width;
+        const WalkNumbers numbers =
+            numbers_in_pass(walks_[static_cast<size_t>(pixel)], stage_.pass);
+        for (uint32_t i = 0; i < numbers.count; ++i) {
+            const uint32_t number = numbers.first + i;
+            trace_camera_walk(stage_, pixel % width, pixel / width, number, by_fixture_, counts_);
+        }
+        const float scale = 1.0F / static_cast<float>(numbers.count);
+        for (size_t f = 0; f < by_fixture_.size(); ++f) {
+            // A non-finite sum is not black, so the film counts it.
+            if (by_fixture_[f].is_black()) continue;
+            sink_.add_pixel(pixel, static_cast<int>(f), by_fixture_[f] * scale);
+            by_fixture_[f] = Spectrum(0.0F);
+        }
+    }
+    const WalkCounts& counts() const { return counts_; }
+
+  private:
+    const Stage& stage_;
+    const std::vector<uint8_t>& walks_;
+    FilmSink& sink_;
+    std::vector<Spectrum> by_fixture_;
+    WalkCounts counts_;
+};
+
 }  // namespace
 
 size_t KeptVertices::add_blocks(size_t blocks) {
@@ -27,16 +69,19 @@ size_t KeptVertices::add_blocks(size_t blocks) {
 void trace_light_walks(const Stage& stage,
                        LightSink& sink,
                        KeptVertices* kept,
-                       TotalCounts& total) {
+                       TotalCounts& total,
+                       WorkWatch& watch) {
+    watch.start_step(WorkStep::kLightWalks, light_blocks(stage));
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
         const int64_t walks = stage.walks.light[f];
         const auto fixture = static_cast<int>(f);
+        if (watch.stopped()) return;
         const SobolOwen4d starts = light_walk_starts(stage, fixture);
         const std::vector<int> order = order_by_direction(starts, stage.walks.light[f]);
-        const auto blocks =
-            static_cast<size_t>((walks + kLightWalksPerBlock - 1) / kLightWalksPerBlock);
+        const auto blocks = static_cast<size_t>(blocks_of(walks, kLightWalksPerBlock));
         const size_t first_list = kept ? kept->add_blocks(blocks) : 0;
         parallel_blocks(walks, kLightWalksPerBlock, [&](int64_t first, int64_t last) {
+            if (!watch.next_block()) return;
             const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
             PhotonList* const photons = kept && kept->photons ? &(*kept->photons)[block] : nullptr;
             if (photons) photons->reserve(kLightWalksPerBlock);
@@ -56,38 +101,57 @@ void trace_light_walks(const Stage& stage,
 void trace_camera_walks(const Stage& stage,
                         const std::vector<uint8_t>& walks,
                         FilmSink& sink,
-                        TotalCounts& total) {
-    const int width = stage.scene.camera.width;
-    const int64_t pixels = static_cast<int64_t>(width) * stage.scene.camera.height;
+                        TotalCounts& total,
+                        WorkWatch& watch) {
+    const Camera& camera = stage.scene.camera;
+    const int64_t pixels = static_cast<int64_t>(camera.width) * camera.height;
+    watch.start_step(WorkStep::kCameraWalks, blocks_of(pixels, kPixelsPerBlock));
     parallel_blocks(pixels, kPixelsPerBlock, [&](int64_t first, int64_t last) {
-        WalkCounts counts;
-        std::vector<Spectrum> by_fixture(stage.emitters.size());
-        for (auto pixel = static_cast<int>(first); pixel < static_cast<int>(last); ++pixel) {
-            const WalkNumbers numbers =
-                numbers_in_pass(walks[static_cast<size_t>(pixel)], stage.pass);
-            for (uint32_t i = 0; i < numbers.count; ++i) {
-                const uint32_t number = numbers.first + i;
-                trace_camera_walk(stage, pixel % width, pixel / width, number, by_fixture, counts);
-            }
-            const float scale = 1.0F / static_cast<float>(numbers.count);
-            for (size_t f = 0; f < by_fixture.size(); ++f) {
-                // A non-finite sum is not black, so the film counts it.
-                if (by_fixture[f].is_black()) continue;
-                sink.add_pixel(pixel, static_cast<int>(f), by_fixture[f] * scale);
-                by_fixture[f] = Spectrum(0.0F);
-            }
-        }
-        total.add(counts);
+        if (!watch.next_block()) return;
+        PixelTracer tracer(stage, walks, sink);
+        for (int64_t pixel = first; pixel < last; ++pixel) tracer.trace(static_cast<int>(pixel));
+        total.add(tracer.counts());
     });
 }
 
-void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total) {
+void trace_camera_lattice(const Stage& stage,
+                          const std::vector<uint8_t>& walks,
+                          FilmSink& sink,
+                          TotalCounts& total,
+                          WorkWatch& watch,
+                          PixelLattice& lattice) {
+    int64_t blocks = 0;
+    for (size_t l = 0; l < lattice.levels(); ++l) {
+        blocks += blocks_of(static_cast<int64_t>(lattice.level(l).size()), kPixelsPerBlock);
+    }
+    watch.start_step(WorkStep::kCameraWalks, blocks);
+    for (size_t l = 0; l < lattice.levels(); ++l) {
+        const std::span<const int32_t> pixels = lattice.level(l);
+        const auto count = static_cast<int64_t>(pixels.size());
+        parallel_blocks(count, kPixelsPerBlock, [&](int64_t first, int64_t last) {
+            if (!watch.next_block()) return;
+            PixelTracer tracer(stage, walks, sink);
+            for (int64_t i = first; i < last; ++i) {
+                const int32_t pixel = pixels[static_cast<size_t>(i)];
+                tracer.trace(pixel);
+                lattice.mark(pixel);
+            }
+            total.add(tracer.counts());
+        });
+    }
+}
+
+void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total, WorkWatch& watch) {
     const auto fixtures = stage.emitters.size();
+    const auto meters = static_cast<int64_t>(stage.receptors.size());
+    watch.start_step(WorkStep::kMeterWalks,
+                     meters * blocks_of(stage.walks.per_meter, kMeterWalksPerBlock));
     for (size_t m = 0; m < stage.receptors.size(); ++m) {
         const float scale =
             stage.receptors[m].lux_per_walk() / static_cast<float>(stage.walks.per_meter);
         parallel_blocks(
             stage.walks.per_meter, kMeterWalksPerBlock, [&](int64_t first, int64_t last) {
+                if (!watch.next_block()) return;
                 WalkCounts counts;
                 std::vector<Spectrum> by_fixture(fixtures, Spectrum(0.0F));
                 for (int64_t i = first; i < last; ++i) {

@@ -7,6 +7,8 @@
 
 #include "film/meter_film.h"
 #include "render/film_sink.h"
+#include "render/pixel_lattice.h"
+#include "render/work_watch.h"
 #include "transport/light_walk.h"
 
 namespace dapple {
@@ -34,20 +36,32 @@ struct KeptVertices {
     size_t blocks_ = 0;
 };
 
+// Each function leaves out the blocks of walks that come after `watch` stops the work.
+
 // All light walks of the stage's pass. `kept` may be null.
 void trace_light_walks(const Stage& stage,
                        LightSink& sink,
                        KeptVertices* kept,
-                       TotalCounts& total);
+                       TotalCounts& total,
+                       WorkWatch& watch);
 
 // Camera walks: `walks` for each pixel, fewer in the first pass (schedule.h). The mean of a pixel's
 // walks is added to the film.
 void trace_camera_walks(const Stage& stage,
                         const std::vector<uint8_t>& walks,
                         FilmSink& sink,
-                        TotalCounts& total);
+                        TotalCounts& total,
+                        WorkWatch& watch);
+
+// The same walks in the lattice's order. Marks the pixels that are traced.
+void trace_camera_lattice(const Stage& stage,
+                          const std::vector<uint8_t>& walks,
+                          FilmSink& sink,
+                          TotalCounts& total,
+                          WorkWatch& watch,
+                          PixelLattice& lattice);
 
 // The stage's meter walks of each receptor.
-void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total);
+void trace_meter_walks(const Stage& stage, MeterFilm& film, TotalCounts& total, WorkWatch& watch);
 
 }  // namespace dapple

@@ -71,7 +71,8 @@ class SplatBench {
                setup_.groups.groups,
                sum_quantum(scene_.camera, 26)};
     MeterFilm meters_ = make_meter_film(setup_);
-    FirstHits first_hits_ = find_first_hits(scene_, world_, setup_.lens);
+    WorkWatch watch_;
+    FirstHits first_hits_ = find_first_hits(scene_, world_, setup_.lens, watch_);
     FilmSink sink_{film_, meters_, setup_.groups, first_hits_, setup_.lens};
 };
 

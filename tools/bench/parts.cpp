@@ -17,7 +17,7 @@ Film make_film(const Setup& setup) {
 }  // namespace
 
 Parts::Parts(const Scene& scene, const World& world, const RenderOptions& options, uint32_t pass)
-    : frame_(scene, world, options),
+    : frame_(scene, world, options, watch_),
       pass_(frame_, pass),
       no_groups_{{}, std::vector<int>(frame_.setup.groups.first.size(), 0)},
       film_(make_film(frame_.setup)),
@@ -30,15 +30,15 @@ Parts::Parts(const Scene& scene, const World& world, const RenderOptions& option
     const bool merges = pass_.merge_radius > 0;
     std::vector<PhotonList> photons;
     TotalCounts counts;
-    trace_light_walks(pass_.stage, log_, merges ? &photons : nullptr, counts);
+    trace_light_walks(pass_.stage, log_, merges ? &photons : nullptr, counts, watch_);
     if (merges) photons_.emplace(std::move(photons), pass_.merge_radius);
 }
 
-double Parts::walk_seconds(LightSink& sink) const {
+double Parts::walk_seconds(LightSink& sink) {
     std::vector<PhotonList> photons;
     TotalCounts counts;
     const Clock clock;
-    trace_light_walks(pass_.stage, sink, pass_.merge_radius > 0 ? &photons : nullptr, counts);
+    trace_light_walks(pass_.stage, sink, pass_.merge_radius > 0 ? &photons : nullptr, counts, watch_);
     return clock.seconds();
 }
 
@@ -61,7 +61,7 @@ double Parts::camera_seconds(const PhotonMap* photons) {
     stage.photons = photons;
     TotalCounts counts;
     const Clock clock;
-    trace_camera_walks(stage, frame_.pixel_walks, sink_, counts);
+    trace_camera_walks(stage, frame_.pixel_walks, sink_, counts, watch_);
     return clock.seconds();
 }
 

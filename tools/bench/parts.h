@@ -32,10 +32,11 @@ class Parts {
     PartTimes time();
 
   private:
-    double walk_seconds(LightSink& sink) const;
+    double walk_seconds(LightSink& sink);
     double splat_seconds(FilmSink& sink, const SplatRadii& radii) const;
     double camera_seconds(const PhotonMap* photons);
 
+    WorkWatch watch_;  // stops nothing
     FrameSetup frame_;
     FramePass pass_;
     FixtureGroups no_groups_;

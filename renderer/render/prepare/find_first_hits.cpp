@@ -7,6 +7,8 @@ namespace dapple {
 
 namespace {
 
+constexpr int kRowsPerBlock = 8;
+
 Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Material& m = scene.materials[static_cast<size_t>(id)];
     if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return Rgb(1);
@@ -34,7 +36,10 @@ void look_at_pixel(
 
 }  // namespace
 
-FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& lens) {
+FirstHits find_first_hits(const Scene& scene,
+                          const World& world,
+                          const Lens& lens,
+                          WorkWatch& watch) {
     FirstHits out;
     out.width = scene.camera.width;
     out.height = scene.camera.height;
@@ -44,7 +49,9 @@ FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& le
     out.depth.assign(n, kInfinity);
     out.surface.assign(n, kNoMaterial);
     out.footprint_m.assign(n, 0.0F);
-    parallel_blocks(out.height, 8, [&](int64_t first, int64_t last) {
+    watch.start_step(WorkStep::kFirstHits, (out.height + kRowsPerBlock - 1) / kRowsPerBlock);
+    parallel_blocks(out.height, kRowsPerBlock, [&](int64_t first, int64_t last) {
+        watch.next_block_or_throw();
         const auto end = static_cast<int>(last) * out.width;
         for (auto i = static_cast<int>(first) * out.width; i < end; ++i) {
             look_at_pixel(scene, world, lens, i, out);

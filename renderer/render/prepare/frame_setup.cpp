@@ -66,24 +66,31 @@ float merge_radius_of(const RenderOptions& options, const Setup& setup, float pi
 
 }  // namespace
 
-FrameSetup::FrameSetup(const Scene& scene, const World& world, const RenderOptions& options)
+FrameSetup::FrameSetup(const Scene& scene,
+                       const World& world,
+                       const RenderOptions& options,
+                       WorkWatch& watch)
     : seed(options.seed),
       footprint_px(options.footprint_px),
       setup(scene, world, options.aims_light_walks),
       light_walks(usual_light_walks(options, setup)),
-      first_hits(find_first_hits(scene, world, setup.lens)),
+      first_hits(find_first_hits(scene, world, setup.lens, watch)),
       pixel_walks(count_pixel_walks(scene, first_hits)),
       pixel_m(median_pixel_m(first_hits)),
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
     setup.max_bounces = options.max_bounces;
     setup.partition = options.transport == Transport::kPartition;
+    watch.start_step(WorkStep::kPilotWalks, 3);
+    watch.next_block_or_throw();
     asked = find_asked_lamps(setup);
+    watch.next_block_or_throw();
     const bool connects =
         options.transport == Transport::kFull || options.transport == Transport::kWalks;
     if (connects) {
         const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
         connections = find_connections(setup, light_walks, pixels);
     }
+    watch.next_block_or_throw();
     if (first_merge_radius > 0) {
         merge_cells = find_merge_cells(setup, first_hits, first_merge_radius);
     }

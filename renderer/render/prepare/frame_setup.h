@@ -10,12 +10,17 @@
 #include "render/prepare/find_first_hits.h"
 #include "render/prepare/setup.h"
 #include "render/render_options.h"
+#include "render/work_watch.h"
 #include "transport/merge_cells.h"
 
 namespace dapple {
 
 struct FrameSetup {
-    FrameSetup(const Scene& scene, const World& world, const RenderOptions& options);
+    // Throws StoppedWork if `watch` stops the work.
+    FrameSetup(const Scene& scene,
+               const World& world,
+               const RenderOptions& options,
+               WorkWatch& watch);
     FrameSetup(const FrameSetup&) = delete;  // passes point into it
     FrameSetup& operator=(const FrameSetup&) = delete;
 
