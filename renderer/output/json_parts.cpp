@@ -10,6 +10,13 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+// What the results hold if no pass of the frame is finished; null if one is.
+Json unfinished_json(const RunReport& run) {
+    if (run.draft_width > 0) return {{"draft_width_px", run.draft_width}};
+    if (run.first_pass_share < 1) return {{"first_pass_share", run.first_pass_share}};
+    return nullptr;
+}
+
 }  // namespace
 
 Json json_number(double value) {
@@ -27,6 +34,7 @@ void add_run(Json& file, const RunReport& run) {
     file["seed"] = run.seed;
     file["nonfinite_samples"] = run.nonfinite_samples;
     file["stopped_early"] = run.stopped_early;
+    file["unfinished"] = unfinished_json(run);
     file["transport"] = run.transport;
 }
 

@@ -13,6 +13,9 @@ struct RunReport {
     uint64_t seed = 1;
     uint64_t nonfinite_samples = 0;
     bool stopped_early = false;
+    // Below 1: no pass is finished. The share of the first pass's camera walks that were traced.
+    double first_pass_share = 1;
+    int draft_width = 0;  // px, of a draft in place of the frame; 0: of the frame
     std::string transport = "full";
     int threads = 0;
 };

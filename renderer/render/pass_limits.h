@@ -16,12 +16,12 @@ struct PassLimits {
 
 // What is being done.
 enum class WorkStep {
-    kAiming,       // lamps at glass
-    kFirstHits,    // what each pixel sees
+    kAiming,     // lamps at glass
+    kFirstHits,  // what each pixel sees
     kPilotWalks,
     kLightWalks,
     kMeterWalks,
-    kSorting,      // of the light walks' photons and vertices
+    kSorting,  // of the light walks' photons and vertices
     kCameraWalks,
 };
 

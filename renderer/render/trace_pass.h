@@ -27,8 +27,8 @@ struct PassFilms {
     FilmSink& sink;  // adds to both films
 };
 
-// Returns the share of the pixels whose camera walks are on the film: 1 if the pass is finished, 0 if
-// the films are as before.
+// Returns the share of the pixels whose camera walks are on the film: 1 if the pass is finished, 0
+// if the films are as before.
 double trace_pass(FramePass& pass,
                   const std::vector<uint8_t>& pixel_walks,
                   const PassFilms& films,

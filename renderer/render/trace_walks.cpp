@@ -66,11 +66,8 @@ size_t KeptVertices::add_blocks(size_t blocks) {
     return first;
 }
 
-void trace_light_walks(const Stage& stage,
-                       LightSink& sink,
-                       KeptVertices* kept,
-                       TotalCounts& total,
-                       WorkWatch& watch) {
+void trace_light_walks(
+    const Stage& stage, LightSink& sink, KeptVertices* kept, TotalCounts& total, WorkWatch& watch) {
     watch.start_step(WorkStep::kLightWalks, light_blocks(stage));
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
         const int64_t walks = stage.walks.light[f];
@@ -85,13 +82,15 @@ void trace_light_walks(const Stage& stage,
             const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
             PhotonList* const photons = kept && kept->photons ? &(*kept->photons)[block] : nullptr;
             if (photons) photons->reserve(kLightWalksPerBlock);
-            StoredVertexList* const stored = kept && kept->stored ? &(*kept->stored)[block] : nullptr;
+            StoredVertexList* const stored =
+                kept && kept->stored ? &(*kept->stored)[block] : nullptr;
             WalkCounts counts;
             const std::unique_ptr<LightSink> buffered = sink.make_buffered();
             LightSink& block_sink = buffered ? *buffered : sink;
             for (int64_t i = first; i < last; ++i) {
                 const int index = order[static_cast<size_t>(i)];
-                trace_light_walk(stage, {fixture, index}, starts, {block_sink, photons, stored}, counts);
+                trace_light_walk(
+                    stage, {fixture, index}, starts, {block_sink, photons, stored}, counts);
             }
             total.add(counts);
         });

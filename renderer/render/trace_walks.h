@@ -39,11 +39,8 @@ struct KeptVertices {
 // Each function leaves out the blocks of walks that come after `watch` stops the work.
 
 // All light walks of the stage's pass. `kept` may be null.
-void trace_light_walks(const Stage& stage,
-                       LightSink& sink,
-                       KeptVertices* kept,
-                       TotalCounts& total,
-                       WorkWatch& watch);
+void trace_light_walks(
+    const Stage& stage, LightSink& sink, KeptVertices* kept, TotalCounts& total, WorkWatch& watch);
 
 // Camera walks: `walks` for each pixel, fewer in the first pass (schedule.h). The mean of a pixel's
 // walks is added to the film.

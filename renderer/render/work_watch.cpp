@@ -24,8 +24,8 @@ bool WorkWatch::next_block() {
     if (stopped_) return false;
     const int64_t done = begun_.fetch_add(1, std::memory_order_relaxed);
     const double now = clock_.seconds();
-    const bool goes_on = (now < limit_ || may_go_on(now, done)) &&
-                         (now < next_report_ || report(now, done));
+    const bool goes_on =
+        (now < limit_ || may_go_on(now, done)) && (now < next_report_ || report(now, done));
     if (!goes_on) stopped_ = true;
     return goes_on;
 }

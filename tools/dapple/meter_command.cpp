@@ -35,16 +35,19 @@ void set_default_limits(MeterOptions& options) {
 MeterResult read_with_progress(const LoadedSet& set, MeterOptions options) {
     watch_for_interrupt();
     ProgressLine line;
+    options.on_part = [&](const WorkPart& part) {
+        line.show(part);
+        return !interrupted();
+    };
     options.on_pass = [&](const Progress& progress, const MeterFilm&) {
         line.show(progress);
         return !interrupted();
     };
-    MeterResult result = read_meters(set.scene, set.world, options);
-    line.end();
-    return result;
+    return read_meters(set.scene, set.world, options);
 }
 
 int run_meter(const MeterArguments& arguments) {
+    end_at_interrupt();
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
     print_problems(problems);
@@ -54,7 +57,13 @@ int run_meter(const MeterArguments& arguments) {
         return kBadInput;
     }
     if (!arguments.folder.empty()) check_writable_folder(arguments.folder);
-    const MeterResult result = read_with_progress(*set, arguments.options);
+    MeterResult result;
+    try {
+        result = read_with_progress(*set, arguments.options);
+    } catch (const StoppedWork&) {
+        std::cerr << "stopped before there was a reading\n";
+        return kStoppedEarly;
+    }
     const std::vector<MeterJudgement> meters = judge_meters(result.readings, set->scene);
     const RunReport report =
         make_run_report(arguments.options, arguments.transport, result.progress.passes, result);

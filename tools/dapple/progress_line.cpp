@@ -2,6 +2,7 @@
 
 #include <unistd.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <string>
@@ -42,23 +43,66 @@ std::string progress_text(const Progress& p) {
     return line;
 }
 
+const char* step_name(WorkStep step) {
+    switch (step) {
+        case WorkStep::kAiming:
+            return "preparing: aiming lamps at glass";
+        case WorkStep::kFirstHits:
+            return "preparing: what each pixel sees";
+        case WorkStep::kPilotWalks:
+            return "preparing: pilot walks";
+        case WorkStep::kLightWalks:
+            return "light walks";
+        case WorkStep::kMeterWalks:
+            return "meter walks";
+        case WorkStep::kSorting:
+            return "sorting photons";
+        case WorkStep::kCameraWalks:
+            return "camera walks";
+    }
+    return "";
+}
+
+// "pass 3: camera walks 40 %"
+std::string part_text(const WorkPart& part) {
+    std::string text = part.pass > 0 ? "pass " + std::to_string(part.pass) + ": " : "";
+    text += step_name(part.step);
+    const auto percent = static_cast<int>(100 * part.share);
+    return percent > 0 ? text + " " + std::to_string(percent) + " %" : text;
+}
+
 }  // namespace
 
 ProgressLine::ProgressLine() : terminal_(isatty(STDERR_FILENO) != 0) {}
 
-void ProgressLine::show(const Progress& progress) {
+void ProgressLine::put(const std::string& text, double due) {
     if (terminal_) {
-        std::fprintf(stderr, "\r%s\033[K", progress_text(progress).c_str());
+        std::fprintf(stderr, "\r%s\033[K", text.c_str());
         shown_ = true;
-    } else if (progress.seconds >= next_) {
-        std::fprintf(stderr, "%s\n", progress_text(progress).c_str());
-        next_ = progress.seconds + kLineEvery;
+    } else if (clock_.seconds() >= due) {
+        std::fprintf(stderr, "%s\n", text.c_str());
+        next_ = clock_.seconds() + kLineEvery;
     }
     std::fflush(stderr);
 }
 
+void ProgressLine::show(const Progress& progress) {
+    passes_ = progress_text(progress);
+    put(work_ + passes_, next_);
+}
+
+void ProgressLine::show(const WorkPart& part) {
+    const std::string text = work_ + part_text(part);
+    put(passes_.empty() ? text : text + "; " + passes_, std::max(next_, kLineEvery));
+}
+
+void ProgressLine::show_step(const std::string& step) {
+    put(step, std::max(next_, kLineEvery));
+}
+
 void ProgressLine::end() {
     if (terminal_ && shown_) std::fprintf(stderr, "\n");
+    shown_ = false;
 }
 
 }  // namespace dapple

@@ -1,10 +1,12 @@
 // dapple render SET: the frame, its linear EXR and its statistics.
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
 
 #include "commands.h"
 #include "develop/judge_film.h"
+#include "drafts.h"
 #include "film/checkpoint.h"
 #include "fingerprint.h"
 #include "interrupt.h"
@@ -63,26 +65,6 @@ void write_picture(const Film& film, const Camera& camera, const std::string& pa
     write_png(path, develop_display(develop_linear(film, camera)));
 }
 
-// Writes a picture within the first moments: one pass of a frame of half the size.
-void write_first_picture(LoadedSet& set, const RenderOptions& options, const std::string& path) {
-    constexpr int kSmallFrame = 250'000;  // px; the first pass of such a frame is as quick
-    const Camera camera = set.scene.camera;
-    const std::vector<Region> regions = set.scene.regions;
-    const std::vector<Meter> meters = set.scene.meters;
-    if (camera.width * camera.height <= kSmallFrame) return;
-    scale_frame(set.scene, camera.width / 2);
-    set.scene.regions.clear();
-    set.scene.meters.clear();
-    RenderOptions one_pass = options;
-    one_pass.passes = 1;
-    one_pass.seconds = one_pass.noise_percent = 0;
-    const RenderResult result = render_frame(set.scene, set.world, one_pass);
-    write_picture(result.film, set.scene.camera, path);
-    set.scene.camera = camera;
-    set.scene.regions = regions;
-    set.scene.meters = meters;
-}
-
 // When to write a picture: after the first pass, then at growing intervals.
 class PictureSchedule {
   public:
@@ -120,21 +102,74 @@ void write_kept_passes(const std::string& path, const RenderResult& result, uint
     file.commit();
 }
 
-RenderResult render_with_progress(LoadedSet& set,
-                                  RenderOptions options,
-                                  const std::string& picture_path) {
-    if (!options.resume_from) write_first_picture(set, options, picture_path);
-    const Camera& camera = set.scene.camera;
-    ProgressLine line;
+// The result of the frame, or of its last draft.
+struct Rendered {
+    RenderResult result;
+    int draft_width = 0;  // px; 0: of the frame
+};
+
+// Renders the frame. `seconds` is the time that its drafts have taken.
+RenderResult render_whole_frame(const LoadedSet& set,
+                                RenderOptions options,
+                                double seconds,
+                                const std::string& picture_path,
+                                ProgressLine& line) {
+    if (options.seconds > 0) {
+        options.seconds -= seconds;
+        if (options.seconds <= 0) throw StoppedWork();
+    }
     PictureSchedule pictures;
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
-        if (pictures.due(progress.seconds)) write_picture(so_far.film, camera, picture_path);
+        // The last picture is written with the other results.
+        const bool is_last = progress.seconds_left == 0 || interrupted();
+        if (!is_last && pictures.due(progress.seconds)) {
+            line.show_step("writing " + picture_path);
+            write_picture(so_far.film, set.scene.camera, picture_path);
+        }
         line.show(progress);
         return !interrupted();
     };
-    RenderResult result = render_frame(set.scene, set.world, options);
-    line.end();
-    return result;
+    return render_frame(set.scene, set.world, options);
+}
+
+// Throws StoppedWork if there is nothing to show. If the result is that of a draft, the scene is
+// left with the draft's size.
+Rendered render_with_progress(LoadedSet& set,
+                              RenderOptions options,
+                              const std::string& picture_path) {
+    ProgressLine line;
+    options.on_part = [&](const WorkPart& part) {
+        line.show(part);
+        return !interrupted();
+    };
+    const Clock clock;
+    std::optional<Draft> draft;
+    if (!options.resume_from) {
+        draft = render_drafts(set, options, line, [&](const RenderResult& result) {
+            write_picture(result.film, set.scene.camera, picture_path);
+        });
+    }
+    options.finishes_first_pass = !draft;
+    try {
+        return {render_whole_frame(set, options, clock.seconds(), picture_path, line)};
+    } catch (const StoppedWork&) {
+        if (!draft) throw;
+        scale_frame(set.scene, draft->width);
+        draft->result.stopped_early = interrupted();
+        return {std::move(draft->result), draft->width};
+    }
+}
+
+// Says what the results hold if no pass of the frame is finished.
+void print_unfinished(const Rendered& rendered, const Scene& scene) {
+    if (rendered.draft_width > 0) {
+        std::cerr << "note: stopped before the first pass had a picture; the files hold a draft of "
+                  << scene.camera.width << " x " << scene.camera.height << " pixels\n";
+    } else if (rendered.result.first_pass_share < 1) {
+        std::cerr << "note: stopped in the first pass; "
+                  << std::lround(100 * rendered.result.first_pass_share)
+                  << " % of the pixels are traced, the others show their nearest neighbour\n";
+    }
 }
 
 void write_results(const Outputs& outputs,
@@ -147,35 +182,67 @@ void write_results(const Outputs& outputs,
     write_stats(outputs.stats, statistics, scene, report);
 }
 
+// Writes the results and prints their names.
+void write_rendered(const RenderArguments& arguments,
+                    const Outputs& outputs,
+                    const Scene& scene,
+                    const Rendered& rendered) {
+    const RenderResult& result = rendered.result;
+    const FilmStatistics statistics =
+        judge_film(result.film, all_readings(result.meters), scene, result.first_hits);
+    const int passes = result.first_pass_share < 1 ? 0 : result.film.passes();
+    RunReport report = make_run_report(arguments.options, arguments.transport, passes, result);
+    report.first_pass_share = result.first_pass_share;
+    report.draft_width = rendered.draft_width;
+    write_results(outputs, scene, result, statistics, report);
+    if (arguments.csv) write_luminance_csv(outputs.csv, result.film);
+    if (arguments.json) {
+        std::cout << stats_json_text(statistics, scene, report) << '\n';
+    } else {
+        std::cout << outputs.png << '\n' << outputs.exr << '\n' << outputs.stats << '\n';
+    }
+}
+
+// Renders and writes the results. Throws StoppedWork if there is nothing to show.
+int render_and_write(const RenderArguments& arguments, const Outputs& outputs, LoadedSet& set) {
+    RenderOptions options = arguments.options;
+    const uint64_t fingerprint = fingerprint_of(arguments.set, set.scene, options);
+    if (arguments.resume) options.resume_from = read_kept_passes(outputs.passes, fingerprint);
+    const Rendered rendered = render_with_progress(set, options, outputs.png);
+    const RenderResult& result = rendered.result;
+    print_unfinished(rendered, set.scene);
+    {
+        ProgressLine line;
+        line.show_step("writing the results");
+        write_rendered(arguments, outputs, set.scene, rendered);
+        const bool has_passes = rendered.draft_width == 0 && result.first_pass_share == 1;
+        if (has_passes && (arguments.resume || result.stopped_early)) {
+            write_kept_passes(outputs.passes, result, fingerprint);
+        }
+    }
+    return result.stopped_early ? kStoppedEarly : kDone;
+}
+
 int run_render(const RenderArguments& arguments) {
+    end_at_interrupt();
     Problems problems;
-    std::optional<LoadedSet> set = load_set(arguments.set, arguments.width, problems);
+    std::optional<LoadedSet> set;
+    {
+        ProgressLine line;
+        line.show_step("preparing: reading " + arguments.set);
+        set = load_set(arguments.set, arguments.width, problems);
+    }
     print_problems(problems);
     if (!set) return kBadInput;
     const Outputs outputs(arguments.folder, set_stem(arguments.set));
     check_writable(arguments.folder, outputs);
     watch_for_interrupt();
-
-    RenderOptions options = arguments.options;
-    const uint64_t fingerprint = fingerprint_of(arguments.set, set->scene, options);
-    if (arguments.resume) options.resume_from = read_kept_passes(outputs.passes, fingerprint);
-    const RenderResult result = render_with_progress(*set, options, outputs.png);
-
-    const FilmStatistics statistics =
-        judge_film(result.film, all_readings(result.meters), set->scene, result.first_hits);
-    const RunReport report =
-        make_run_report(arguments.options, arguments.transport, result.film.passes(), result);
-    write_results(outputs, set->scene, result, statistics, report);
-    if (arguments.resume || result.stopped_early) {
-        write_kept_passes(outputs.passes, result, fingerprint);
+    try {
+        return render_and_write(arguments, outputs, *set);
+    } catch (const StoppedWork&) {
+        std::cerr << "stopped before there was a picture; no file was written\n";
+        return kStoppedEarly;
     }
-    if (arguments.csv) write_luminance_csv(outputs.csv, result.film);
-    if (arguments.json) {
-        std::cout << stats_json_text(statistics, set->scene, report) << '\n';
-    } else {
-        std::cout << outputs.png << '\n' << outputs.exr << '\n' << outputs.stats << '\n';
-    }
-    return result.stopped_early ? kStoppedEarly : kDone;
 }
 
 void add_options(CLI::App& command, RenderArguments& arguments) {
