@@ -21,15 +21,17 @@ std::optional<RenderResult> render_draft(const LoadedSet& set,
     options.finishes_first_pass = !(seconds > 0);
     options.on_pass = nullptr;
     try {
-        RenderResult result = render_frame(set.scene, set.world, options);
-        if (result.first_pass_share < 1) return std::nullopt;
-        return result;
+        return render_frame(set.scene, set.world, options);
     } catch (const StoppedWork&) {
         return std::nullopt;
     }
 }
 
 }  // namespace
+
+double traced_pixels(const RenderResult& result) {
+    return result.first_pass_share * result.film.pixels();
+}
 
 std::vector<int> draft_widths(const Camera& camera) {
     const double pixels = static_cast<double>(camera.width) * camera.height;
@@ -58,6 +60,7 @@ std::optional<Draft> render_drafts(LoadedSet& set,
         scale_frame(set.scene, width);
         const double limit = last && options.seconds > 0 ? left : 0;
         std::optional<RenderResult> result = render_draft(set, options, limit);
+        if (result && last && traced_pixels(*result) < traced_pixels(last->result)) result.reset();
         if (result) on_draft(*result);
         size.restore(set.scene);
         if (!result && !last) throw StoppedWork();

@@ -151,13 +151,16 @@ Rendered render_with_progress(LoadedSet& set,
     }
     options.finishes_first_pass = !draft;
     try {
-        return {render_whole_frame(set, options, clock.seconds(), picture_path, line)};
+        RenderResult result =
+            render_whole_frame(set, options, clock.seconds(), picture_path, line);
+        const bool shows_more = !draft || traced_pixels(result) >= traced_pixels(draft->result);
+        if (shows_more) return {std::move(result)};
     } catch (const StoppedWork&) {
         if (!draft) throw;
-        scale_frame(set.scene, draft->width);
-        draft->result.stopped_early = interrupted();
-        return {std::move(draft->result), draft->width};
     }
+    scale_frame(set.scene, draft->width);
+    draft->result.stopped_early = interrupted();
+    return {std::move(draft->result), draft->width};
 }
 
 // Says what the results hold if no pass of the frame is finished.
