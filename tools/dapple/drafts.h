@@ -37,9 +37,9 @@ double traced_pixels(const RenderResult& result);
 // The widths of the drafts of a frame, each three times the one before. None for a small frame.
 std::vector<int> draft_widths(const Camera& camera);
 
-// Renders the drafts of a frame and returns the last one with anything to show. The scene has its size while `on_draft` is
-// called. `options` are those of the frame: drafts keep to its time limit, except the first one.
-// Throws StoppedWork if `on_part` stops the first one.
+// Renders the drafts of a frame and returns the last one with anything to show. The scene has its
+// size while `on_draft` is called. `options` are those of the frame: drafts keep to its time limit,
+// except the first one. Throws StoppedWork if `on_part` stops the first one.
 std::optional<Draft> render_drafts(LoadedSet& set,
                                    const RenderOptions& options,
                                    ProgressLine& line,

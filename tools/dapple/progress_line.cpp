@@ -87,13 +87,21 @@ void ProgressLine::put(const std::string& text, double due) {
 }
 
 void ProgressLine::show(const Progress& progress) {
-    passes_ = progress_text(progress);
-    put(work_ + passes_, next_);
+    last_ = progress;
+    last_at_ = clock_.seconds();
+    put(work_ + progress_text(progress), next_);
 }
 
 void ProgressLine::show(const WorkPart& part) {
-    const std::string text = work_ + part_text(part);
-    put(passes_.empty() ? text : text + "; " + passes_, std::max(next_, kLineEvery));
+    std::string text = work_ + part_text(part);
+    if (last_) {
+        Progress now = *last_;
+        if (now.seconds_left >= 0) {
+            now.seconds_left = std::max(0.0, now.seconds_left - (clock_.seconds() - last_at_));
+        }
+        text += "; " + progress_text(now);
+    }
+    put(text, std::max(next_, kLineEvery));
 }
 
 void ProgressLine::show_step(const std::string& step) {

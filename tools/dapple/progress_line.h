@@ -2,6 +2,7 @@
 // noise and time left.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "render/render_frame.h"
@@ -31,7 +32,8 @@ class ProgressLine {
     bool shown_ = false;
     double next_ = 0;  // s, when the next line is due
     std::string work_;
-    std::string passes_;  // what was last shown about passes
+    std::optional<Progress> last_;  // of the passes
+    double last_at_ = 0;            // s, when it was shown
 };
 
 }  // namespace dapple

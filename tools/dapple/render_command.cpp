@@ -114,6 +114,7 @@ RenderResult render_whole_frame(const LoadedSet& set,
                                 double seconds,
                                 const std::string& picture_path,
                                 ProgressLine& line) {
+    if (interrupted()) throw StoppedWork();
     if (options.seconds > 0) {
         options.seconds -= seconds;
         if (options.seconds <= 0) throw StoppedWork();
@@ -121,7 +122,7 @@ RenderResult render_whole_frame(const LoadedSet& set,
     PictureSchedule pictures;
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
         // The last picture is written with the other results.
-        const bool is_last = progress.seconds_left == 0 || interrupted();
+        const bool is_last = reached_a_limit(options, progress) || interrupted();
         if (!is_last && pictures.due(progress.seconds)) {
             line.show_step("writing " + picture_path);
             write_picture(so_far.film, set.scene.camera, picture_path);
@@ -151,8 +152,7 @@ Rendered render_with_progress(LoadedSet& set,
     }
     options.finishes_first_pass = !draft;
     try {
-        RenderResult result =
-            render_whole_frame(set, options, clock.seconds(), picture_path, line);
+        RenderResult result = render_whole_frame(set, options, clock.seconds(), picture_path, line);
         const bool shows_more = !draft || traced_pixels(result) >= traced_pixels(draft->result);
         if (shows_more) return {std::move(result)};
     } catch (const StoppedWork&) {
