@@ -59,7 +59,7 @@ void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResul
 
 RenderResult render_frame(const Scene& scene, const World& world, const RenderOptions& options) {
     const ThreadLimit threads(options.threads);
-    WorkWatch watch(options.on_part);
+    WorkWatch watch(options.on_part, options.part_every_s);
     const bool may_stop = options.resume_from || !options.finishes_first_pass;
     if (options.seconds > 0 && may_stop) watch.set_limit(options.seconds);
     FrameSetup frame(scene, world, options, watch);

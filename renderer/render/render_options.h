@@ -7,6 +7,7 @@
 
 #include "film/checkpoint.h"
 #include "render/pass_limits.h"
+#include "render/work_watch.h"
 
 namespace dapple {
 
@@ -41,6 +42,7 @@ struct RenderOptions : PassLimits {
     // Called a few times per second by any thread, one at a time. False stops the render at once; a
     // pass that is not finished is dropped.
     std::function<bool(const WorkPart&)> on_part;
+    double part_every_s = WorkWatch::kReportEvery;  // between calls of on_part
 };
 
 // `noise_percent` applies to each meter: passes continue until every reading is that precise.

@@ -5,7 +5,8 @@
 
 namespace dapple {
 
-WorkWatch::WorkWatch(std::function<bool(const WorkPart&)> report) : report_(std::move(report)) {}
+WorkWatch::WorkWatch(std::function<bool(const WorkPart&)> report, double report_every_s)
+    : report_(std::move(report)), report_every_(report_every_s) {}
 
 void WorkWatch::start_pass(int pass, double seconds) {
     part_.pass = pass;
@@ -45,7 +46,7 @@ bool WorkWatch::report(double now, int64_t done) {
     if (!report_) return true;
     const std::unique_lock lock(reporting_, std::try_to_lock);
     if (!lock || now < next_report_) return true;  // another thread reports, or has just done it
-    next_report_ = now + kReportEvery;
+    next_report_ = now + report_every_;
     WorkPart part = part_;
     part.share = static_cast<double>(done) / static_cast<double>(blocks_);
     if (report_(part)) return true;

@@ -25,7 +25,8 @@ struct StoppedWork {};
 class WorkWatch {
   public:
     // `report` is called a few times per second, by one thread at a time. It may be empty.
-    explicit WorkWatch(std::function<bool(const WorkPart&)> report = {});
+    explicit WorkWatch(std::function<bool(const WorkPart&)> report = {},
+                       double report_every_s = kReportEvery);
 
     double seconds() const { return clock_.seconds(); }
 
@@ -48,15 +49,15 @@ class WorkWatch {
 
     // s after the limit in which a pass may be finished
     static constexpr double kGrace = 1.5;
-
-  private:
     static constexpr double kReportEvery = 0.25;  // s
 
+  private:
     bool may_go_on(double now, int64_t done) const;
     bool report(double now, int64_t done);
 
     Clock clock_;
     std::function<bool(const WorkPart&)> report_;
+    double report_every_;
     double limit_ = std::numeric_limits<double>::infinity();
     double expected_end_ = 0;  // of the pass, s; 0: not known
     WorkPart part_;

@@ -44,6 +44,36 @@ expect "an uninterrupted render makes the same pixels" "$(pixels whole/set.exr)"
     "$(pixels out/set.exr)"
 expect "and the same picture" "$(cksum <whole/set.png)" "$(cksum <out/set.png)"
 
+# ---- Stopped in the first pass -------------------------------------------------------------------
+
+"$dapple" render set.toml -o short --width 1500 --seconds 0.01 --resume >stdout 2>stderr
+expect "a time limit in the first pass: done" 0 $?
+expect "a time limit in the first pass: a draft is the result, and a note says so" \
+    "note: stopped before the first pass had a picture; the files hold a draft of 273 x 182 pixels" \
+    "$(grep '^note: stopped' stderr)"
+expect "a time limit in the first pass: the statistics say so" '    "draft_width_px": 273' \
+    "$(grep draft short/set.stats.json)"
+expect "a time limit in the first pass: the files, without passes" "short/set.exr
+short/set.png
+short/set.stats.json" "$(find short -type f | sort)"
+
+"$dapple" render set.toml -o early --width 4000 --passes 1 >stdout 2>stderr &
+program=$!
+waited=0
+while [ ! -s early/set.png ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/null; do
+    sleep 0.1
+    waited=$((waited + 1))
+done
+kill -INT $program
+wait $program
+expect "Ctrl-C in the first pass: stopped early" 3 $?
+expect "Ctrl-C in the first pass: a note says so" 1 "$(grep -c '^note: stopped' stderr)"
+expect "Ctrl-C in the first pass: the files, without passes" "early/set.exr
+early/set.png
+early/set.stats.json" "$(find early -type f | sort)"
+expect "Ctrl-C in the first pass: the statistics say that it is unfinished" 0 \
+    "$(grep -c '"unfinished": null' early/set.stats.json)"
+
 # ---- Passes of another render --------------------------------------------------------------------
 
 "$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
