@@ -242,6 +242,40 @@ TEST_CASE("samples that are not finite are counted and leave the film as it was"
     CHECK(film.resolve(0).y == doctest::Approx(1.0).epsilon(1e-6));
 }
 
+TEST_CASE("a pass that is dropped leaves the film as it was") {
+    Film film = film_of_passes(3, 2, {2, 4});
+    const FilmSums before = film.sums();
+    film.begin_pass(make_pass_wavelengths(1, 2));
+    for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(5.0F));
+    film.add(0, 0, Spectrum(1e4F));  // more than 32 bits hold: put aside
+    film.add(0, 0, Spectrum(std::numeric_limits<float>::infinity()));
+    film.drop_pass();
+    CHECK(film.sums() == before);
+    CHECK(film.passes() == 2);
+    CHECK(film.nonfinite_samples() == 0);
+    CHECK(film.frame_luminance().mean == doctest::Approx(3.0).epsilon(1e-5));
+    film.begin_pass(make_pass_wavelengths(1, 2));
+    for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(9.0F));
+    film.end_pass();
+    CHECK(film.sums() == film_of_passes(3, 2, {2, 4, 9}).sums());
+}
+
+TEST_CASE("pixels that are filled have the light of other pixels, and so have the means") {
+    Film film(4, 1, {{"key", normalised_to_lumen(daylight_d65()), 0}}, kQuantum);
+    film.set_regions({{"right", {2, 3}}});
+    film.begin_pass(make_pass_wavelengths(1, 0));
+    film.add(0, 0, Spectrum(1.0F));
+    film.add(1, 0, Spectrum(100.0F));  // not whole, so it is replaced
+    film.add(2, 0, Spectrum(3.0F));
+    film.end_pass();
+    film.fill_pixels({0, 0, 2, 2});
+    for (const auto& [pixel, light] : {std::pair(0, 1.0), {1, 1.0}, {2, 3.0}, {3, 3.0}}) {
+        CHECK(film.resolve(pixel).y == doctest::Approx(light).epsilon(1e-6));
+    }
+    CHECK(film.frame_luminance().mean == doctest::Approx(2.0).epsilon(1e-5));
+    CHECK(film.region_luminance(0).mean == doctest::Approx(3.0).epsilon(1e-5));
+}
+
 TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond 32 bits") {
     const auto films = [] { return Film(12, 1, warm_and_cool(), kQuantum); };
     Film by_runs = films();

@@ -38,7 +38,8 @@ double Parts::walk_seconds(LightSink& sink) {
     std::vector<PhotonList> photons;
     TotalCounts counts;
     const Clock clock;
-    trace_light_walks(pass_.stage, sink, pass_.merge_radius > 0 ? &photons : nullptr, counts, watch_);
+    trace_light_walks(
+        pass_.stage, sink, pass_.merge_radius > 0 ? &photons : nullptr, counts, watch_);
     return clock.seconds();
 }
 
