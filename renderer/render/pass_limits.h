@@ -19,6 +19,7 @@ enum class WorkStep {
     kAiming,     // lamps at glass
     kFirstHits,  // what each pixel sees
     kPilotWalks,
+    kFilm,  // memory for the film, and the planes that its pixels see
     kLightWalks,
     kMeterWalks,
     kSorting,  // of the light walks' photons and vertices

@@ -63,8 +63,11 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     const bool may_stop = options.resume_from || !options.finishes_first_pass;
     if (options.seconds > 0 && may_stop) watch.set_limit(options.seconds);
     FrameSetup frame(scene, world, options, watch);
+    watch.start_step(WorkStep::kFilm, 2);
+    watch.next_block_or_throw();
     RenderResult result = make_result(scene, frame);
     restore_checkpoint(options.resume_from, result);
+    watch.next_block_or_throw();
     FilmSink sink(
         result.film, result.meters, frame.setup.groups, result.first_hits, frame.setup.lens);
     TotalCounts total;

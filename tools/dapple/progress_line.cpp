@@ -51,6 +51,8 @@ const char* step_name(WorkStep step) {
             return "preparing: what each pixel sees";
         case WorkStep::kPilotWalks:
             return "preparing: pilot walks";
+        case WorkStep::kFilm:
+            return "preparing: the film";
         case WorkStep::kLightWalks:
             return "light walks";
         case WorkStep::kMeterWalks:
