@@ -112,7 +112,8 @@ done
     exec "$dapple" render set.toml -o out --passes 1 --width 200 >"$work/stdout" 2>"$work/stderr"
 )
 expect "a full disk: exit code" 2 $?
-expect "a full disk" "out/set.png: cannot be written: File too large" "$(cat "$work/stderr")"
+expect "a full disk" "out/set.png: cannot be written: File too large" \
+    "$(tail -n 1 "$work/stderr")"
 expect "a full disk: the earlier picture is as it was" before "$(cat out/set.png)"
 
 # ---- Options -------------------------------------------------------------------------------------
