@@ -53,8 +53,13 @@ void trace_pass(FramePass& pass,
     effort.light_rays += part.take_rays();
 
     std::optional<PhotonMap> map;
-    if (kept.photons) map.emplace(std::move(*kept.photons), pass.merge_radius);
-    pass.stage.photons = map ? &*map : nullptr;
+    std::optional<PhotonMap> wide_map;
+    if (kept.photons) {
+        map.emplace(*kept.photons, pass.merge_radius);
+        wide_map.emplace(*kept.photons, MergeCells::kWide * pass.merge_radius);
+        pass.stage.photons = &*map;
+        pass.stage.wide_photons = &*wide_map;
+    }
     std::optional<StoredVertices> stored;
     if (kept.stored) stored.emplace(*kept.stored, pass.stage.connections->light_cells());
     pass.stage.stored = stored ? &*stored : nullptr;
@@ -64,7 +69,7 @@ void trace_pass(FramePass& pass,
     trace_camera_walks(pass.stage, pixel_walks, films.sink, total);
     effort.camera_s += part.take_seconds();
     effort.camera_rays += part.take_rays();
-    pass.stage.photons = nullptr;  // the map and the stored vertices end with this function
+    pass.stage.photons = pass.stage.wide_photons = nullptr;  // the map and the stored vertices end with this function
     pass.stage.stored = nullptr;
 
     trace_meter_walks(pass.stage, films.meters, total);
