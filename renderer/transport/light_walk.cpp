@@ -96,7 +96,8 @@ float asked_over_edge(const Stage& stage,
 // before (E107).
 float connected(const Stage& stage, const Vertex& vertex, const LightWalk& light) {
     if (light.light_cell_before < 0) return 0;
-    return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before);
+    return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before) *
+           stage.stored_flux(static_cast<size_t>(light.start.fixture));
 }
 
 Footprint footprint_of(const Stage& stage,

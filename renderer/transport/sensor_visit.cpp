@@ -43,7 +43,7 @@ void SensorVisit::add_emission() const {
             (sensor_.before.asked.lamp(fixture) + sheet_density_before(fixture));
         lamp.emitted =
             light_walks(fixture, walk.history.only_smooth()) * light.pdf_area * light.pdf_direction;
-        weight = 1.0F / balance_of_met_lamp(sensor_.sums(), lamp);
+        weight = 1.0F / balance_of_met_lamp(sums(fixture), lamp);
     }
     by_fixture_[fixture] += walk.light.throughput * (light.luminance * weight);
 }
@@ -68,7 +68,7 @@ void SensorVisit::add_direct_light(size_t fixture,
         sampled.passes = lamp->way.probability;
         sampled.by_sheet = sheet_density_here(fixture);
         sampled.asked = place.asked.lamp(fixture);
-        balance = balance_of_sampled_lamp(sensor_.sums(), sampled);
+        balance = balance_of_sampled_lamp(sums(fixture), sampled);
     }
     by_fixture_[fixture] +=
         walk.light.throughput * lamp->f * lamp->way.transmittance *
@@ -102,11 +102,12 @@ void SensorVisit::add_sheet_light(size_t fixture,
     if (place.receiver_cell >= 0) {
         sheet.by_connection = light_walks(fixture, false) * by_sheet->reached *
                               stage_.connection_density(place.receiver_cell,
-                                                        light_cell_of(stage_, y->vertex));
+                                                        light_cell_of(stage_, y->vertex)) *
+                              stage_.stored_flux(fixture);
     }
     by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
                             (std::abs(wi.z) / (place.asks.sheet(fixture) *
-                                               balance_of_sampled_sheet(sensor_.sums(), sheet)));
+                                               balance_of_sampled_sheet(sums(fixture), sheet)));
 }
 
 Spectrum SensorVisit::merged(const Photon& photon) const {
@@ -120,7 +121,7 @@ Spectrum SensorVisit::merged(const Photon& photon) const {
     float balance = 1;
     if (!stage_.partition) {
         const float connected = sensor_.walk.history.only_smooth() ? photon.connected : 0.0F;
-        balance = balance_of_merged_photon(sensor_.sums(),
+        balance = balance_of_merged_photon(sums(static_cast<size_t>(photon.fixture)),
                                            {.connected = connected,
                                             .reversed = photon.reversed,
                                             .shiny = photon.shiny,
@@ -165,7 +166,8 @@ float SensorVisit::balance_of(const StoredVertex& y,
     const auto fixture = static_cast<size_t>(y.fixture);
     const bool z_is_shiny = is_shiny(vertex_.bsdf);
     ConnectedVertex c;
-    c.density = stage_.connection_density(place.receiver_cell, y.light_cell);
+    c.density = stage_.connection_density(place.receiver_cell, y.light_cell) *
+                stage_.stored_flux(fixture);
     c.joinable = y.joinable;
     c.reversed = y.reversed;
     c.shiny = z_is_shiny ? y.shiny : 0.0F;
@@ -179,7 +181,7 @@ float SensorVisit::balance_of(const StoredVertex& y,
         if (merges_here) c.merging_at_z = stage_.merge_area_at(vertex_.at.position);
     }
     c.passes = inner.passes;
-    return balance_of_connected_vertex(sensor_.sums(), c);
+    return balance_of_connected_vertex(sums(fixture), c);
 }
 
 void SensorVisit::add_connected_light(const SensorPlace& place,

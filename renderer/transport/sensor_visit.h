@@ -41,6 +41,7 @@ class SensorVisit {
     // The contribution of one photon, without its flux and the kernel; its weight is included.
     Spectrum merged(const Photon& photon) const;
 
+    SensorSums sums(size_t fixture) const { return sensor_.sums(stage_.stored_flux(fixture)); }
     // Light walks of the fixture that can make the same path, for each sensor walk.
     float light_walks(size_t fixture, bool only_smooth) const;
     // Density with which sheet sampling samples the present vertex, or the vertex where the present

@@ -100,11 +100,12 @@ struct Stage {
     const ConnectionTable* connections = nullptr;
     const StoredVertices* stored = nullptr;
     float usual_light_walks = 1;  // light walks of a usual pass over those of this pass
-    // κ of E107. Cells of -1 are not connected.
+    // κ of E107 per lm of stored_flux(). Cells of -1 are not connected.
     float connection_density(int receiver_cell, int light_cell) const {
-        return connections
-                   ? usual_light_walks * connections->density(receiver_cell, light_cell)
-                   : 0.0F;
+        return connections ? connections->density(receiver_cell, light_cell) : 0.0F;
+    }
+    float stored_flux(size_t fixture) const {
+        return connections ? usual_light_walks * connections->stored_flux(fixture) : 0.0F;
     }
     // What a sensor walk's vertex asks. `seen_first`: the lens sees the vertex first.
     Asked asked_at(const SurfacePoint& at, bool seen_first) const {

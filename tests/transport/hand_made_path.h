@@ -56,6 +56,7 @@ struct HandMadePath {
     double merge_area = 1e-4;  // times the share of photons that is kept, m²
     double soft_weight = 1;    // how many times a scattered light walk counts
     double inner_density = 0;  // κ of the connection of the first rough vertex; 0: not connected
+    double stored_flux = 1;    // of the fixture's stored vertices, lm
 
     // n.
     int surfaces() const { return static_cast<int>(vertices.size()); }

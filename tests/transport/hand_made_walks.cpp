@@ -86,7 +86,7 @@ HandMadeWalk sensor_walk_at(const HandMadePath& path, int vertex) {
         const HandMadeEdge& in = path.edge(i);
         w.pass_straight(as_float(in.passes));
         w.arrive(as_float(in.distance2()), as_float(in.cos_from));
-        if (i < n) w.per_inner = as_float(path.connects(i + 1));
+        if (i < n) w.per_inner = as_float(path.connects(i + 1) / path.stored_flux);
         if (i == vertex) break;
         const HandMadeVertex& v = path.vertex(i);
         const bool seen_first = i == n && !path.at_meter;
@@ -101,7 +101,8 @@ SensorSums sums_of(const HandMadePath& path, const HandMadeWalk& sensor_walk) {
     const PartialWeights& w = sensor_walk.weights;
     return {.weights = path.at_meter ? w.without_merging() : w,
             .soft_weight = path.at_meter ? 1.0F : as_float(path.soft_weight),
-            .rough_after_first = sensor_walk.history.rough_after_first()};
+            .rough_after_first = sensor_walk.history.rough_after_first(),
+            .stored_flux = as_float(path.stored_flux)};
 }
 
 }  // namespace dapple::test

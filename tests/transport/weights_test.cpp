@@ -123,6 +123,7 @@ std::vector<HandMadePath> with_variants(const std::vector<HandMadePath>& paths) 
         HandMadePath connected = asking;
         connected.name += ", with connections to stored vertices";
         connected.inner_density = 0.03;
+        connected.stored_flux = 2.7;
         all.push_back(connected);
         for (size_t i = 0; i < connected.edges.size(); ++i) {
             connected.edges[i].passes = 0.35 + 0.1 * static_cast<double>(i);

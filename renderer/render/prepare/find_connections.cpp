@@ -51,39 +51,48 @@ SurfaceCells make_cells(const Items& items, float cell_m, int most, const At& at
     }
 }
 
-// What the pilot knows of the light cells.
-struct LightCells {
-    SurfaceCells cells;
-    std::vector<double> expected;  // vertices in a usual pass
-    std::vector<double> flux;      // lm
-    std::vector<std::vector<const StoredVertex*>> vertices;
+struct PilotLights {
+    ConnectionTable::LightCells known;
+    std::vector<std::vector<const StoredVertex*>> vertices;  // by cell
 };
 
-LightCells make_light_cells(const LightPilot& pilot, float cell_m) {
-    LightCells lights;
-    lights.cells = make_cells(
+PilotLights make_light_cells(const LightPilot& pilot, float cell_m) {
+    PilotLights lights;
+    ConnectionTable::LightCells& known = lights.known;
+    known.cells = make_cells(
         pilot.vertices, cell_m, kMostLightCells, [](const StoredVertex& v) { return v.at; });
-    const auto count = static_cast<size_t>(lights.cells.size());
-    lights.expected.resize(count);
-    lights.flux.resize(count);
+    const auto count = static_cast<size_t>(known.cells.size());
+    const size_t fixtures = pilot.usual_walks_per_walk.size();
+    constexpr double kLeastFlux = 1e-20;  // lm, of a cell
+    known.expected.resize(count);
+    known.flux.resize(count, kLeastFlux);
+    known.fixture_flux.resize(fixtures);
     lights.vertices.resize(count);
+    std::vector<double> vertices_of(fixtures);
     for (const StoredVertex& v : pilot.vertices) {
-        const int cell = lights.cells.find(v.at.position, v.at.geometric);
+        const int cell = known.cells.find(v.at.position, v.at.geometric);
         const auto i = static_cast<size_t>(cell);
-        lights.expected[i] += pilot.usual_walks_per_walk[static_cast<size_t>(v.fixture)];
-        lights.flux[i] += static_cast<double>(v.flux.unpacked().mean());
+        const auto f = static_cast<size_t>(v.fixture);
+        const auto flux = static_cast<double>(v.flux.unpacked().mean());
+        known.expected[i] += pilot.usual_walks_per_walk[f];
+        known.flux[i] += flux;
+        known.fixture_flux[f] += flux;
+        vertices_of[f] += pilot.usual_walks_per_walk[f];
         lights.vertices[i].push_back(&v);
+    }
+    for (size_t f = 0; f < fixtures; ++f) {
+        if (vertices_of[f] > 0) known.fixture_flux[f] /= vertices_of[f];
     }
     return lights;
 }
 
 // The light that each light cell brings to a receiver cell. `receivers`: some in the cell.
 std::vector<double> light_at(const Stage& stage,
-                             const LightCells& lights,
+                             const PilotLights& lights,
                              std::span<const PilotReceiver* const> receivers,
                              uint32_t cell) {
     RandomStream random(stage.seed, stage.pass, cell, Purpose::kConnectionPilot);
-    const size_t count = lights.expected.size();
+    const size_t count = lights.known.expected.size();
     std::vector<double> light(count);
     double all = 0;
     double all_expected = 0;
@@ -95,13 +104,13 @@ std::vector<double> light_at(const Stage& stage,
             const StoredVertex& y = *vertices[std::min(i, vertices.size() - 1)];
             // The vertices are drawn evenly here, but stored in proportion to their flux.
             const auto flux = static_cast<double>(y.flux.unpacked().mean());
-            if (flux > 0) light[l] += lights.flux[l] / flux * connected_light(stage, *z, y);
+            if (flux > 0) light[l] += lights.known.flux[l] / flux * connected_light(stage, *z, y);
         }
         all += light[l];
-        all_expected += lights.expected[l];
+        all_expected += lights.known.expected[l];
     }
     for (size_t l = 0; l < count; ++l) {
-        const double even = lights.expected[l] / all_expected;
+        const double even = lights.known.expected[l] / all_expected;
         light[l] = all > 0 ? (1 - kEvenShare) * light[l] / all + kEvenShare * even : even;
     }
     return light;
@@ -121,7 +130,7 @@ std::optional<ConnectionTable> find_connections(const Setup& setup,
     const std::vector<PilotReceiver> receivers = trace_receivers(stage);
     if (pilot.vertices.empty() || receivers.empty()) return std::nullopt;
 
-    const LightCells lights = make_light_cells(pilot, cell_m);
+    const PilotLights lights = make_light_cells(pilot, cell_m);
     SurfaceCells receiver_cells = make_cells(
         receivers, cell_m, kMostReceiverCells, [](const PilotReceiver& r) { return r.vertex.at; });
     std::vector<std::vector<const PilotReceiver*>> in_cell(
@@ -131,11 +140,7 @@ std::optional<ConnectionTable> find_connections(const Setup& setup,
         auto& list = in_cell[static_cast<size_t>(cell)];
         if (list.size() < kReceiversPerCell) list.push_back(&r);
     }
-    ConnectionTable table(std::move(receiver_cells),
-                          lights.cells,
-                          lights.expected,
-                          lights.flux,
-                          kStoredPerPixel * pixels);
+    ConnectionTable table(std::move(receiver_cells), lights.known, kStoredPerPixel * pixels);
     parallel_blocks(static_cast<int64_t>(in_cell.size()), 1, [&](int64_t first, int64_t) {
         const auto cell = static_cast<uint32_t>(first);
         table.set(static_cast<int>(cell), light_at(stage, lights, in_cell[cell], cell));
