@@ -256,7 +256,11 @@ TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond
     // 2^29 quanta are 32 cd/m².
     for (const float value : {0.5F, 20.0F, 3000.0F, 20.0F}) {
         const Spectrum light(value);
-        by_runs.add_spread(runs, weights, 0, 2, {&light, 1});
+        by_runs.add_spread({.runs = runs,
+                            .weights = weights,
+                            .first_group = 0,
+                            .groups = 2,
+                            .throughputs = {&light, 1}});
         for (int i = 0; i < 12; ++i) {
             for (int g = 0; g < 2; ++g) by_pixels.add(i, g, light * weight(i));
         }
