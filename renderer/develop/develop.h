@@ -20,6 +20,7 @@
 
 #include <vector>
 
+#include "clean/clean_film.h"
 #include "film/film.h"
 #include "math/vec.h"
 #include "scene/scene.h"
@@ -43,6 +44,7 @@ DMat3 develop_matrix(const Camera& camera);
 // Linear Rec.709 in exposure units, of all light or of one light group.
 Picture develop_linear(const Film& film, const Camera& camera);
 Picture develop_linear(const Film& film, const Camera& camera, int group);
+Picture develop_linear(const CleanFrame& frame, const Camera& camera);
 
 float shoulder(float x);                // E97
 Rgb display_colour(const Rgb& linear);  // steps 1 to 4 for one colour; each channel in [0, 1]

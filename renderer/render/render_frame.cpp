@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "base/parallel.h"
+#include "clean/clean_film.h"
 #include "geometry/world.h"
 #include "render/prepare/frame_setup.h"
 #include "render/read_meters.h"
@@ -32,6 +33,23 @@ std::optional<double> typical_noise_percent(const Film& film) {
     std::nth_element(noise.begin(), middle, noise.end());
     return 100 * *middle;
 }
+
+// The error of the clean frame, estimated anew each time that the passes have grown by a fifth.
+class CleanNoise {
+  public:
+    std::optional<double> of(const RenderResult& result) {
+        const int passes = result.film.passes();
+        if (passes >= next_) {
+            percent_ = typical_error_percent(clean_film(result.film, result.first_hits));
+            next_ = passes + 1 + passes / 5;
+        }
+        return percent_;
+    }
+
+  private:
+    int next_ = 0;
+    std::optional<double> percent_;
+};
 
 // Takes the first hits out of the frame's setup.
 RenderResult make_result(const Scene& scene, FrameSetup& frame) {
@@ -73,6 +91,10 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         return result.film.passes();
     };
     steps.noise_percent = [&] { return typical_noise_percent(result.film); };
+    CleanNoise clean_noise;
+    if (options.clean_noise_percent > 0) {
+        steps.clean_noise_percent = [&] { return clean_noise.of(result); };
+    }
     steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, result); };
     result.stopped_early = run_passes(options, steps, total, result.progress);
     result.rays = total.rays;

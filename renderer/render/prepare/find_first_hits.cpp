@@ -26,6 +26,7 @@ void look_at_pixel(
     const SurfacePoint at = world.surface_at(ray, hit);
     const float towards = glm::dot(at.shading, ray.direction) < 0.0F ? 1.0F : -1.0F;
     out.normal[i] = towards * at.shading;
+    out.position[i] = at.position;
     out.depth[i] = glm::dot(at.position - lens.position(), lens.frame().n);
     out.footprint_m[i] = lens.pixel_width_at(out.depth[i]);
     out.surface[i] = at.material;
@@ -41,6 +42,7 @@ FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& le
     const auto n = static_cast<size_t>(out.width) * static_cast<size_t>(out.height);
     out.albedo.assign(n, Rgb(0));
     out.normal.assign(n, Normal(0));
+    out.position.assign(n, Point(0));
     out.depth.assign(n, kInfinity);
     out.surface.assign(n, kNoMaterial);
     out.footprint_m.assign(n, 0.0F);
