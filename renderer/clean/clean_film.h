@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "film/film.h"
-#include "film/first_hits.h"
+#include "film/seen_points.h"
 
 namespace dapple {
 
@@ -16,7 +16,7 @@ struct CleanFrame {
     std::vector<std::vector<Xyz>> layers;  // by light group
 };
 
-CleanFrame clean_film(const Film& film, const FirstHits& first_hits, bool with_layers = false);
+CleanFrame clean_film(const Film& film, const SeenPoints& seen, double white_luminance, bool with_layers = false);
 
 // Median over pixels of the standard error over the mean, in per cent, on a lattice as for E88.
 double typical_error_percent(const CleanFrame& frame);

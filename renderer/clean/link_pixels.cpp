@@ -7,24 +7,7 @@ namespace dapple {
 
 Tuning tuning;
 
-namespace {
-
-float likeness(const FirstHits& hits, size_t i, size_t j) {
-    if (hits.surface[i] != hits.surface[j] || !std::isfinite(hits.depth[i])) return 0;
-    if (!std::isfinite(hits.depth[j])) return 0;
-    const float turn = 1 - glm::dot(hits.normal[i], hits.normal[j]);
-    const float w_normal = std::max(0.0F, 1 - turn / 0.08F);
-    const Vec3 d = hits.position[j] - hits.position[i];
-    const float off = std::max(std::abs(glm::dot(d, hits.normal[i])),
-                               std::abs(glm::dot(d, hits.normal[j])));
-    const float tolerance = 0.12F * glm::length(d) + 0.7F * std::min(hits.footprint_m[i], hits.footprint_m[j]);
-    const float w_plane = std::max(0.0F, 1 - off / std::max(tolerance, 1e-9F));
-    return w_normal * std::min(1.0F, 2 * w_plane);
-}
-
-}  // namespace
-
-std::vector<Links> make_feature_links(const FirstHits& hits, int step) {
+std::vector<Links> make_feature_links(const SeenPoints& seen, const std::vector<char>& alone, int step) {
     std::vector<Links> links;
     const float k3[2] = {1, 0.5F};
     const float k5[3] = {1, 4.0F/6, 1.0F/6};
@@ -35,13 +18,14 @@ std::vector<Links> make_feature_links(const FirstHits& hits, int step) {
             l.dx = dx * step;
             l.dy = dy * step;
             l.kernel = tuning.wide ? k5[std::abs(dx)] * k5[dy] : k3[std::abs(dx)] * k3[dy];
-            l.weights = Plane(hits.width, hits.height);
-            for_each_row(hits.height, [&](int y) {
-                if (y + l.dy >= hits.height) return;
-                for (int x = std::max(0, -l.dx); x < std::min(hits.width, hits.width - l.dx); ++x) {
-                    const auto i = static_cast<size_t>(y * hits.width + x);
-                    const auto j = static_cast<size_t>((y + l.dy) * hits.width + x + l.dx);
-                    l.weights[i] = likeness(hits, i, j);
+            l.weights = Plane(seen.width, seen.height);
+            for_each_row(seen.height, [&](int y) {
+                if (y + l.dy >= seen.height) return;
+                for (int x = std::max(0, -l.dx); x < std::min(seen.width, seen.width - l.dx); ++x) {
+                    const auto i = static_cast<size_t>(y * seen.width + x);
+                    const auto j = static_cast<size_t>((y + l.dy) * seen.width + x + l.dx);
+                    if (alone[i] != 0 || alone[j] != 0) continue;
+                    l.weights[i] = likeness(seen.pixels[i], seen.pixels[j]);
                 }
             });
             links.push_back(std::move(l));

@@ -3,16 +3,16 @@
 #include <vector>
 
 #include "clean/plane.h"
-#include "film/first_hits.h"
+#include "film/seen_points.h"
 
 namespace dapple {
 
 struct Tuning {
-    float kappa = 1, power = 1, free = 1.0F;
+    float kappa = 0.5F, power = 2, free = 1.0F;
     int levels = 5;
     float box[8] = {2, 2, 3, 5, 8, 12, 16, 16};
     bool wide = false;
-    float extra = 0;
+    float extra = 9, cap = 0.1F, high = 4, white = 1e9F;
 };
 extern Tuning tuning;
 
@@ -29,7 +29,7 @@ struct GuideImages {
     Plane light, noise;
 };
 
-std::vector<Links> make_feature_links(const FirstHits& hits, int step);
+std::vector<Links> make_feature_links(const SeenPoints& seen, const std::vector<char>& alone, int step);
 void test_links(const GuideImages& guide, int level, std::vector<Links>& links);
 
 }  // namespace dapple

@@ -11,7 +11,7 @@ namespace {
 // Noise of the light other than light walks after a single pass. That light is independent from
 // pixel to pixel, so the pixel's difference from its neighbours on the same surface has its noise.
 // A random sign keeps the noise of neighbours independent.
-double noise_of_single_pass(const Film& film, const FirstHits& hits, int pixel) {
+double noise_of_single_pass(const Film& film, const SeenPoints& seen, int pixel) {
     const int width = film.width();
     const std::vector<double>& light = film.state().other_light;
     const auto i = static_cast<size_t>(pixel);
@@ -20,7 +20,7 @@ double noise_of_single_pass(const Film& film, const FirstHits& hits, int pixel) 
     const auto look = [&](int x, int y) {
         if (x < 0 || y < 0 || x >= width || y >= film.height()) return;
         const auto j = static_cast<size_t>(y * width + x);
-        if (!hits.empty() && hits.surface[j] != hits.surface[i]) return;
+        if (seen.pixels[j].surface != seen.pixels[i].surface) return;
         sum += light[j];
         ++count;
     };
@@ -36,9 +36,9 @@ double noise_of_single_pass(const Film& film, const FirstHits& hits, int pixel) 
     return sign * difference / std::sqrt(1 + 1.0 / count);
 }
 
-double noise_of_other_light(const Film& film, const FirstHits& hits, int pixel) {
+double noise_of_other_light(const Film& film, const SeenPoints& seen, int pixel) {
     const double n = film.passes();
-    if (n < 2) return noise_of_single_pass(film, hits, pixel);
+    if (n < 2) return noise_of_single_pass(film, seen, pixel);
     const auto i = static_cast<size_t>(pixel);
     const double odd = film.state().odd_other_light[i];
     const double even = film.state().other_light[i] - odd;
@@ -49,7 +49,7 @@ double noise_of_other_light(const Film& film, const FirstHits& hits, int pixel) 
 
 }  // namespace
 
-Plane make_noise_image(const Film& film, const FirstHits& first_hits) {
+Plane make_noise_image(const Film& film, const SeenPoints& seen) {
     Plane noise(film.width(), film.height());
     if (film.passes() == 0) return noise;
     const double n = film.passes();
@@ -58,7 +58,7 @@ Plane make_noise_image(const Film& film, const FirstHits& first_hits) {
             const int pixel = y * film.width() + x;
             const auto i = static_cast<size_t>(pixel);
             noise[i] = static_cast<float>(film.state().walk_differences[i] / n +
-                                          noise_of_other_light(film, first_hits, pixel));
+                                          noise_of_other_light(film, seen, pixel));
         }
     });
     return noise;

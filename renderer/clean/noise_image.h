@@ -3,12 +3,12 @@
 
 #include "clean/plane.h"
 #include "film/film.h"
-#include "film/first_hits.h"
+#include "film/seen_points.h"
 
 namespace dapple {
 
 // An image that has no signal and the noise of the film's luminance, in cd/m². Neighbouring pixels
 // share noise in it as they do on the film.
-Plane make_noise_image(const Film& film, const FirstHits& first_hits);
+Plane make_noise_image(const Film& film, const SeenPoints& seen);
 
 }  // namespace dapple

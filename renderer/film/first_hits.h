@@ -13,7 +13,6 @@ struct FirstHits {
     int width = 0, height = 0;       // 0: not made
     std::vector<Rgb> albedo;         // linear Rec.709; black where nothing
     std::vector<Normal> normal;      // world frame, towards the camera; zero where nothing
-    std::vector<Point> position;     // world frame; zero where nothing
     std::vector<float> depth;        // m along the view axis; infinity where nothing
     std::vector<int32_t> surface;    // material, -1 where nothing
     std::vector<float> footprint_m;  // width of a pixel on the surface, m; 0 where nothing

@@ -6,6 +6,7 @@
 #include "base/parallel.h"
 #include "clean/clean_film.h"
 #include "commands.h"
+#include "develop/exposure.h"
 #include "develop/judge_film.h"
 #include "film/checkpoint.h"
 #include "fingerprint.h"
@@ -74,6 +75,10 @@ struct PictureFile {
     }
 };
 
+CleanFrame clean_frame_of(const RenderResult& result, const LoadedSet& set) {
+    return clean_film(result.film, result.seen, white_luminance(set.scene.camera));
+}
+
 // Writes a picture within the first moments: one pass of a frame of half the size.
 void write_first_picture(LoadedSet& set, const RenderOptions& options, const PictureFile& picture) {
     constexpr int kSmallFrame = 250'000;  // px; the first pass of such a frame is as quick
@@ -88,7 +93,7 @@ void write_first_picture(LoadedSet& set, const RenderOptions& options, const Pic
     one_pass.passes = 1;
     one_pass.seconds = one_pass.noise_percent = one_pass.clean_noise_percent = 0;
     const RenderResult result = render_frame(set.scene, set.world, one_pass);
-    picture.write(result, clean_film(result.film, result.first_hits), set.scene.camera);
+    picture.write(result, clean_frame_of(result, set), set.scene.camera);
     set.scene.camera = camera;
     set.scene.regions = regions;
     set.scene.meters = meters;
@@ -141,7 +146,7 @@ RenderResult render_with_progress(LoadedSet& set,
     std::optional<double> clean_noise;  // of the last picture
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
         if (pictures.due(progress.seconds)) {
-            const CleanFrame clean = clean_film(so_far.film, so_far.first_hits);
+            const CleanFrame clean = clean_frame_of(so_far, set);
             clean_noise = typical_error_percent(clean);
             picture.write(so_far, clean, camera);
         }
@@ -183,7 +188,7 @@ int run_render(const RenderArguments& arguments) {
     const FilmStatistics statistics =
         judge_film(result.film, all_readings(result.meters), set->scene, result.first_hits);
     const ThreadLimit threads(options.threads);
-    const CleanFrame clean = clean_film(result.film, result.first_hits);
+    const CleanFrame clean = clean_frame_of(result, *set);
     RunReport report =
         make_run_report(arguments.options, arguments.transport, result.film.passes(), result);
     report.clean_noise_percent = typical_error_percent(clean);

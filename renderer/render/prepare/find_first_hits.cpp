@@ -5,8 +5,6 @@
 
 namespace dapple {
 
-namespace {
-
 Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Material& m = scene.materials[static_cast<size_t>(id)];
     if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return Rgb(1);
@@ -14,6 +12,8 @@ Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Texture& texture = scene.textures[static_cast<size_t>(m.reflectance_texture)];
     return m.reflectance * texture_colour(texture, uv);
 }
+
+namespace {
 
 void look_at_pixel(
     const Scene& scene, const World& world, const Lens& lens, int pixel, FirstHits& out) {
@@ -26,7 +26,6 @@ void look_at_pixel(
     const SurfacePoint at = world.surface_at(ray, hit);
     const float towards = glm::dot(at.shading, ray.direction) < 0.0F ? 1.0F : -1.0F;
     out.normal[i] = towards * at.shading;
-    out.position[i] = at.position;
     out.depth[i] = glm::dot(at.position - lens.position(), lens.frame().n);
     out.footprint_m[i] = lens.pixel_width_at(out.depth[i]);
     out.surface[i] = at.material;
@@ -42,7 +41,6 @@ FirstHits find_first_hits(const Scene& scene, const World& world, const Lens& le
     const auto n = static_cast<size_t>(out.width) * static_cast<size_t>(out.height);
     out.albedo.assign(n, Rgb(0));
     out.normal.assign(n, Normal(0));
-    out.position.assign(n, Point(0));
     out.depth.assign(n, kInfinity);
     out.surface.assign(n, kNoMaterial);
     out.footprint_m.assign(n, 0.0F);
