@@ -12,7 +12,7 @@ struct Tuning {
     int levels = 5;
     float box[8] = {2, 2, 3, 5, 8, 12, 16, 16};
     bool wide = false;
-    float extra = 9, cap = 0.1F, high = 4, white = 1e9F;
+    float extra = 9, cap = 0.1F, high = 2, white = 1e9F;
 };
 extern Tuning tuning;
 

@@ -16,7 +16,6 @@ struct SeenPoint {
     Normal normal{0};       // world frame, towards the camera
     int32_t surface = -1;   // -1 where nothing is seen; different behind glass
     Rgb albedo{0};          // linear Rec.709
-    bool through_glass = false;
 };
 
 // A pixel at the rim of a surface. Its area shows the surfaces that its 3 × 3 pixels see at their

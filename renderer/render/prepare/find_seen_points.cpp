@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "render/prepare/find_first_hits.h"
+#include "transport/walk.h"
 
 namespace dapple {
 
@@ -25,6 +26,66 @@ SeenPoint look_at(const Setup& setup, const Vec2& raster) {
         seen.albedo = surface_colour(setup.scene, at.material, at.uv);
     }
     return seen;
+}
+
+// Looks on through smooth glass and in mirrors: at each smooth surface to where light passes, or
+// where none passes, to where it is reflected.
+class SmoothPath {
+  public:
+    explicit SmoothPath(const Setup& setup)
+        : setup_(setup),
+          wavelengths_(make_pass_wavelengths(0, 0)),
+          materials_(setup.materials, wavelengths_),
+          stage_(setup.stage(materials_, no_light_walks(setup), 0, 0)) {}
+
+    // Replaces what is seen at a raster position by what is seen behind its smooth surfaces.
+    void look_on(const Vec2& raster, SeenPoint& seen) const {
+        RandomStream random(0, 0, 0, Purpose::kPilot);
+        Walk walk;
+        walk.ray = setup_.lens.sample_ray(raster, 0.5F, 0.5F).ray;
+        walk.media = stage_.start.lens;
+        walk.light.hero = kSpectrumSize / 2;
+        Vertex vertex;
+        float length = 0;
+        uint64_t way = 0;  // the surfaces on the way
+        while (find_next_vertex(stage_, walk, vertex)) {
+            if (!vertex.is_lamp() && is_delta(vertex.bsdf)) {
+                length += walk.edge_length;
+                way = mix_bits(way, static_cast<uint64_t>(vertex.at.material));
+                const ScatterResult result = scatter(
+                    stage_, walk, vertex, Carrying::kRadiance, Vec3(0.5F, 0.5F, kPass), random);
+                if (result == ScatterResult::kEnded) return;
+                continue;
+            }
+            if (way == 0) return;  // nothing smooth on the way
+            length += walk.edge_length;
+            seen.position = vertex.at.position;
+            seen.normal = glm::dot(vertex.at.shading, vertex.wo_world) > 0.0F ? vertex.at.shading
+                                                                              : -vertex.at.shading;
+            seen.footprint_m = setup_.lens.pixel_width_at(length);
+            way = mix_bits(way, static_cast<uint64_t>(vertex.at.material + 2));
+            seen.surface = static_cast<int32_t>((way & 0x3FFFFFFFU) | 0x40000000U);
+            if (!vertex.is_lamp()) {
+                seen.albedo = surface_colour(setup_.scene, vertex.at.material, vertex.at.uv);
+            }
+            return;
+        }
+    }
+
+  private:
+    static constexpr float kPass = 0.9999F;  // as a random number: chooses refraction
+
+    const Setup& setup_;
+    Wavelengths wavelengths_;
+    PassMaterials materials_;
+    Stage stage_;
+};
+
+bool may_look_on(const Scene& scene, MaterialId id) {
+    if (id == kNoMaterial) return false;
+    const MaterialKind kind = scene.materials[static_cast<size_t>(id)].kind;
+    return kind == MaterialKind::kGlass || kind == MaterialKind::kThinGlass ||
+           kind == MaterialKind::kConductor;
 }
 
 // The pixel of the 3 × 3 around (x, y) that sees the surface of `seen` best, row by row; the middle
@@ -56,19 +117,21 @@ bool is_at_rim(const SeenPoints& points, int x, int y) {
     return false;
 }
 
-SharedPixel share_out(const Setup& setup, const SeenPoints& points, int x, int y) {
+SharedPixel share_out(
+    const Setup& setup, const SmoothPath& path, const SeenPoints& points, int x, int y) {
     SharedPixel shared;
     shared.pixel = y * points.width + x;
     constexpr float kShare = 1.0F / (kGrid * kGrid);
     for (int place = 0; place < kGrid * kGrid; ++place) {
         const Vec2 at((static_cast<float>(place % kGrid) + 0.5F) / kGrid,
                       (static_cast<float>(place / kGrid) + 0.5F) / kGrid);
-        const bool centre = place == kGrid * kGrid / 2;
-        const size_t k = centre ? 4
-                                : best_match(points,
-                                             x,
-                                             y,
-                                             look_at(setup, Vec2(x, y) + at));
+        size_t k = 4;
+        if (place != kGrid * kGrid / 2) {
+            const Vec2 raster = Vec2(x, y) + at;
+            SeenPoint seen = look_at(setup, raster);
+            if (may_look_on(setup.scene, seen.surface)) path.look_on(raster, seen);
+            k = best_match(points, x, y, seen);
+        }
         shared.shares[k] += kShare;
     }
     return shared;
@@ -79,11 +142,14 @@ SharedPixel share_out(const Setup& setup, const SeenPoints& points, int x, int y
 SeenPoints find_seen_points(const Setup& setup, const FirstHits& first_hits) {
     SeenPoints points{first_hits.width, first_hits.height, {}, {}};
     points.pixels.resize(first_hits.surface.size());
+    const SmoothPath path(setup);
     parallel_blocks(points.height, 4, [&](int64_t first, int64_t last) {
         for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
             for (int x = 0; x < points.width; ++x) {
-                points.pixels[static_cast<size_t>(y * points.width + x)] =
-                    look_at(setup, Vec2(x, y) + Vec2(0.5F));
+                const Vec2 raster = Vec2(x, y) + Vec2(0.5F);
+                SeenPoint& seen = points.pixels[static_cast<size_t>(y * points.width + x)];
+                seen = look_at(setup, raster);
+                if (may_look_on(setup.scene, seen.surface)) path.look_on(raster, seen);
             }
         }
     });
@@ -92,7 +158,7 @@ SeenPoints find_seen_points(const Setup& setup, const FirstHits& first_hits) {
         for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
             for (int x = 0; x < points.width; ++x) {
                 if (!is_at_rim(points, x, y)) continue;
-                rows[static_cast<size_t>(y)].push_back(share_out(setup, points, x, y));
+                rows[static_cast<size_t>(y)].push_back(share_out(setup, path, points, x, y));
             }
         }
     });
