@@ -1,16 +1,21 @@
-// The error of the clean frame, estimated from the film.
-//
-//   e² = ⟨h²⟩ + max(0, ⟨(L - l)²⟩ - ⟨(H - h)²⟩)
-// L, H: the film's light and its noise image; l, h: the same after cleaning with the same weights;
-// ⟨ ⟩: mean over 7 × 7 pixels. The first term is the noise that is left. The second is what
-// cleaning has changed beyond the noise that it has removed: its blur.
+// The error of the clean frame, estimated from the film:
+//   e² = ⟨h²⟩ + max(0, ⟨(F - f)²⟩ - ⟨(H - h)²⟩)                                           (D16)
+// F, H: the film's luminance and its noise image (D11); f, h: both after cleaning with the same
+// weights; ⟨ ⟩: mean over 7 × 7 pixels. H is the difference between two halves of the walks, so h
+// is the difference between the two halves cleaned apart. ⟨h²⟩ is the noise that is left. The rest
+// is what cleaning has changed beyond the noise that it has removed: its blur.
 #pragma once
 
-#include "clean/link_pixels.h"
+#include "clean/plane.h"
 
 namespace dapple {
 
+struct LightAndNoise {
+    const Plane& light;
+    const Plane& noise;
+};
+
 // Standard error of each pixel's luminance, in the unit of the images.
-Plane estimate_error(const GuideImages& film, const GuideImages& clean);
+Plane estimate_error(const LightAndNoise& film, const LightAndNoise& clean);
 
 }  // namespace dapple

@@ -1,3 +1,10 @@
+// Exchanges light between linked pixels.
+//
+//   l_i = L_i + (1/A_i) Σ_j c_ij (L_j - L_i),   c_ij = w_ij min(A_i/W_i, A_j/W_j)         (D13)
+// L: light over reflectance, A: reflectance times the area that shows the surface, w: weights of
+// the links (D12), W_i = 1 + Σ_j w_ij. Since c is symmetric, Σ A L stays: no light is lost. Since
+// Σ_j c_ij < A_i, each l_i is a weighted mean of L with weights above 0: even light stays even.
+// The same c for every layer, so layers that add up still do.
 #pragma once
 
 #include <vector>
@@ -6,13 +13,16 @@
 
 namespace dapple {
 
-// For each pixel a0 + the weights of all its links.
-Plane sum_weights(const std::vector<Links>& links);
+class Exchange {
+  public:
+    explicit Exchange(const std::vector<Links>& links);
 
-// `light` divided by `reflectance` is exchanged. Σ reflectance · light stays.
-void exchange_light(const std::vector<Links>& links,
-                    const Plane& weight_sums,
-                    const Plane& reflectance,
-                    Plane& light);
+    // Cleans `light`. `amounts`: A.
+    void apply(const Plane& amounts, Plane& light) const;
+
+  private:
+    const std::vector<Links>& links_;
+    Plane weight_sums_;  // W
+};
 
 }  // namespace dapple

@@ -1,73 +1,78 @@
 #include "clean/link_pixels.h"
 
 #include <algorithm>
-#include <cmath>
+#include <array>
+#include <cstdlib>
+
+#include "math/vec.h"
 
 namespace dapple {
 
-Tuning tuning;
+namespace {
 
-std::vector<Links> make_feature_links(const SeenPoints& seen, const std::vector<char>& alone, int step) {
-    std::vector<Links> links;
-    const float k3[2] = {1, 0.5F};
-    const float k5[3] = {1, 4.0F/6, 1.0F/6};
-    const int reach = tuning.wide ? 2 : 1;
-    for (int dy = 0; dy <= reach; ++dy) {
-        for (int dx = dy == 0 ? 1 : -reach; dx <= reach; ++dx) {
-            Links l;
-            l.dx = dx * step;
-            l.dy = dy * step;
-            l.kernel = tuning.wide ? k5[std::abs(dx)] * k5[dy] : k3[std::abs(dx)] * k3[dy];
-            l.weights = Plane(seen.width, seen.height);
-            for_each_row(seen.height, [&](int y) {
-                if (y + l.dy >= seen.height) return;
-                for (int x = std::max(0, -l.dx); x < std::min(seen.width, seen.width - l.dx); ++x) {
-                    const auto i = static_cast<size_t>(y * seen.width + x);
-                    const auto j = static_cast<size_t>((y + l.dy) * seen.width + x + l.dx);
-                    if (alone[i] != 0 || alone[j] != 0) continue;
-                    l.weights[i] = likeness(seen.pixels[i], seen.pixels[j]);
-                }
-            });
-            links.push_back(std::move(l));
+constexpr std::array<int, kLevels> kTestRadius = {2, 2, 3, 5, 8};  // px, of ⟨ ⟩
+
+// Calls body(row of i, row of j, first x, last x + 1) for the rows that have a partner.
+template <class Body>
+void for_each_pair_row(const Links& links, const Body& body) {
+    const int width = links.weights.width;
+    const int rows = links.weights.height - links.dy;
+    for_each_row(std::max(0, rows), [&](int y) {
+        body(y, y + links.dy, std::max(0, -links.dx), std::min(width, width - links.dx));
+    });
+}
+
+void link_alike(const SeenPoints& seen, const std::vector<char>& alone, Links& links) {
+    const float across = links.dx == 0 || links.dy == 0 ? 1.0F : 0.5F;
+    const float kernel = 0.5F * across;  // the pixel itself counts as 1
+    for_each_pair_row(links, [&](int row, int partner_row, int begin, int end) {
+        for (int x = begin; x < end; ++x) {
+            const auto i = static_cast<size_t>(row * seen.width + x);
+            const auto j = static_cast<size_t>(partner_row * seen.width + x + links.dx);
+            if (alone[i] != 0 || alone[j] != 0) continue;
+            links.weights[i] = kernel * likeness(seen.pixels[i], seen.pixels[j]);
         }
+    });
+}
+
+// w (a_i - a_j)² for each pair.
+Plane weighted_squares(const Links& links, const Plane& image) {
+    Plane squares(image.width, image.height);
+    for_each_pair_row(links, [&](int row, int partner_row, int begin, int end) {
+        const float* const weights = links.weights.row(row);
+        const float* const own = image.row(row);
+        const float* const other = image.row(partner_row) + links.dx;
+        float* const out = squares.row(row);
+        for (int x = begin; x < end; ++x) out[x] = weights[x] * square(own[x] - other[x]);
+    });
+    return squares;
+}
+
+}  // namespace
+
+std::vector<Links> make_links(const SeenPoints& seen, const std::vector<char>& alone, int level) {
+    const int step = 1 << level;
+    std::vector<Links> all;
+    for (const glm::ivec2 offset : {glm::ivec2(1, 0), {-1, 1}, {0, 1}, {1, 1}}) {
+        all.push_back({offset.x * step, offset.y * step, Plane(seen.width, seen.height)});
+        link_alike(seen, alone, all.back());
     }
-    return links;
+    return all;
 }
 
 void test_links(const GuideImages& guide, int level, std::vector<Links>& links) {
-    const int width = guide.light.width;
-    const int height = guide.light.height;
-    Plane light(width, height), noise(width, height), light_sums(width, height), noise_sums(width, height);
+    const int radius = kTestRadius[static_cast<size_t>(level)];
     for (Links& l : links) {
-        for_each_row(height, [&](int y) {
-            float* a = light.row(y);
-            float* b = noise.row(y);
-            std::fill(a, a + width, 0.0F);
-            std::fill(b, b + width, 0.0F);
-            if (y + l.dy >= height) return;
-            const float* w = l.weights.row(y);
-            const float* f = guide.light.row(y);
-            const float* h = guide.noise.row(y);
-            const float* f2 = guide.light.row(y + l.dy) + l.dx;
-            const float* h2 = guide.noise.row(y + l.dy) + l.dx;
-            for (int x = std::max(0, -l.dx); x < std::min(width, width - l.dx); ++x) {
-                const float df = f[x] - f2[x];
-                const float dh = h[x] - h2[x];
-                a[x] = w[x] * df * df;
-                b[x] = w[x] * dh * dh;
-            }
-        });
-        const int radius = static_cast<int>(tuning.box[level]);
-        make_box_sums(light, radius, light_sums);
-        make_box_sums(noise, radius, noise_sums);
-        for_each_row(height, [&](int y) {
-            float* w = l.weights.row(y);
-            const float* a = light_sums.row(y);
-            const float* b = noise_sums.row(y);
-            for (int x = 0; x < width; ++x) {
-                const float ratio = a[x] / (b[x] + 1e-20F);
-                const float over = std::max(0.0F, ratio - tuning.free) * tuning.kappa;
-                w[x] *= 1 / (1 + (tuning.power > 1 ? over * over : over));
+        const Plane light = box_sums(weighted_squares(l, guide.light), radius);
+        const Plane noise = box_sums(weighted_squares(l, guide.noise), radius);
+        for_each_row(light.height, [&](int y) {
+            float* const weights = l.weights.row(y);
+            const float* const signal = light.row(y);
+            const float* const expected = noise.row(y);
+            for (int x = 0; x < light.width; ++x) {
+                constexpr float kTiny = 1e-30F;  // both sums may be 0
+                const float ratio = (signal[x] + kTiny) / (expected[x] + kTiny);
+                weights[x] /= 1 + square(0.5F * std::max(0.0F, ratio - 1));
             }
         });
     }

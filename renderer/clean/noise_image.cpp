@@ -1,6 +1,7 @@
 #include "clean/noise_image.h"
 
 #include <cmath>
+#include <utility>
 
 #include "base/random.h"
 
@@ -8,32 +9,23 @@ namespace dapple {
 
 namespace {
 
-// Noise of the light other than light walks after a single pass. That light is independent from
-// pixel to pixel, so the pixel's difference from its neighbours on the same surface has its noise.
-// A random sign keeps the noise of neighbours independent.
 double noise_of_single_pass(const Film& film, const SeenPoints& seen, int pixel) {
-    const int width = film.width();
     const std::vector<double>& light = film.state().other_light;
     const auto i = static_cast<size_t>(pixel);
     double sum = 0;
     int count = 0;
-    const auto look = [&](int x, int y) {
-        if (x < 0 || y < 0 || x >= width || y >= film.height()) return;
-        const auto j = static_cast<size_t>(y * width + x);
-        if (seen.pixels[j].surface != seen.pixels[i].surface) return;
+    for (const auto& [dx, dy] : {std::pair{-1, 0}, {1, 0}, {0, -1}, {0, 1}}) {
+        const int x = pixel % film.width() + dx;
+        const int y = pixel / film.width() + dy;
+        if (x < 0 || y < 0 || x >= film.width() || y >= film.height()) continue;
+        const auto j = static_cast<size_t>(y * film.width() + x);
+        if (seen.pixels[j].surface != seen.pixels[i].surface) continue;
         sum += light[j];
         ++count;
-    };
-    const int x = pixel % width;
-    const int y = pixel / width;
-    look(x - 1, y);
-    look(x + 1, y);
-    look(x, y - 1);
-    look(x, y + 1);
+    }
     if (count == 0) return 0;
-    const double difference = light[i] - sum / count;
     const double sign = (mix_bits(static_cast<uint64_t>(pixel), 1) & 1U) != 0 ? 1 : -1;
-    return sign * difference / std::sqrt(1 + 1.0 / count);
+    return sign * (light[i] - sum / count) / std::sqrt(1 + 1.0 / count);
 }
 
 double noise_of_other_light(const Film& film, const SeenPoints& seen, int pixel) {
@@ -50,18 +42,12 @@ double noise_of_other_light(const Film& film, const SeenPoints& seen, int pixel)
 }  // namespace
 
 Plane make_noise_image(const Film& film, const SeenPoints& seen) {
-    Plane noise(film.width(), film.height());
-    if (film.passes() == 0) return noise;
     const double n = film.passes();
-    for_each_row(film.height(), [&](int y) {
-        for (int x = 0; x < film.width(); ++x) {
-            const int pixel = y * film.width() + x;
-            const auto i = static_cast<size_t>(pixel);
-            noise[i] = static_cast<float>(film.state().walk_differences[i] / n +
-                                          noise_of_other_light(film, seen, pixel));
-        }
+    if (!(n > 0)) return {film.width(), film.height()};
+    return make_plane(film.width(), film.height(), [&](size_t i) {
+        return film.state().walk_differences[i] / n +
+               noise_of_other_light(film, seen, static_cast<int>(i));
     });
-    return noise;
 }
 
 }  // namespace dapple

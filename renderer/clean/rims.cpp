@@ -2,16 +2,21 @@
 
 #include <algorithm>
 
-#include "clean/link_pixels.h"
+#include "math/vec.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr int kReach = 2;  // px
+constexpr int kReach = 2;  // px, of the first estimate
+constexpr float kMostErrors = 3;
+constexpr float kTiny = 1e-12F;  // so that light is divided by area where all estimates are 0
 
-// Mean light of the pixels around `k` that are not at a rim and see the same surface.
-float first_estimate(const SeenPoints& seen, const std::vector<char>& at_rim, const Plane& light, int k) {
+// g_k.
+float estimate_light(const SeenPoints& seen,
+                     const std::vector<char>& at_rim,
+                     const Plane& light,
+                     int k) {
     const int x = k % seen.width;
     const int y = k / seen.width;
     float sum = 0;
@@ -25,64 +30,76 @@ float first_estimate(const SeenPoints& seen, const std::vector<char>& at_rim, co
             weights += like;
         }
     }
-    return weights > 0 ? sum / weights : light[static_cast<size_t>(k)];
+    return std::max(kTiny, weights > 0 ? sum / weights : light[static_cast<size_t>(k)]);
+}
+
+// Variance of the noise, over 3 × 3 pixels.
+Plane local_variance(const Plane& noise) {
+    const Plane squares = make_plane(
+        noise.width, noise.height, [&](size_t i) { return square(noise[i]); });
+    Plane variances = box_sums(squares, 1);
+    for (float& v : variances.values) v /= 9;
+    return variances;
 }
 
 }  // namespace
 
+// `light_share` is S_ik g_k, not yet divided by its sum.
+std::vector<Rims::Part> Rims::parts_of(const SharedPixel& shared,
+                                       const SeenPoints& seen,
+                                       const std::vector<char>& at_rim,
+                                       const Plane& light) const {
+    std::vector<Part> parts;
+    for (int n = 0; n < 9; ++n) {
+        const float area = shared.shares[static_cast<size_t>(n)];
+        if (!(area > 0)) continue;
+        const int32_t k = shared.pixel + (n / 3 - 1) * seen.width + n % 3 - 1;
+        parts.push_back({shared.pixel, k, area, area * estimate_light(seen, at_rim, light, k)});
+    }
+    return parts;
+}
+
 Rims::Rims(const SeenPoints& seen, const Plane& light, const Plane& noise)
     : alone_(seen.pixels.size(), 0), areas_(seen.width, seen.height, 1.0F) {
-    Plane squares(seen.width, seen.height), variances(seen.width, seen.height);
-    for (size_t i = 0; i < squares.values.size(); ++i) squares[i] = noise[i] * noise[i];
-    make_box_sums(squares, 1, variances);
     std::vector<char> at_rim(seen.pixels.size(), 0);
-    for (const SharedPixel& s : seen.shared) {
-        at_rim[static_cast<size_t>(s.pixel)] = 1;
+    for (const SharedPixel& shared : seen.shared) {
+        at_rim[static_cast<size_t>(shared.pixel)] = 1;
+        areas_[static_cast<size_t>(shared.pixel)] = 0;
     }
-    for (const SharedPixel& s : seen.shared) areas_[static_cast<size_t>(s.pixel)] = 0;
-    for (const SharedPixel& s : seen.shared) {
-        const size_t first = parts_.size();
-        float sum = 0;
-        for (int k = 0; k < 9; ++k) {
-            const float share = s.shares[static_cast<size_t>(k)];
-            if (!(share > 0)) continue;
-            const int element = s.pixel + (k / 3 - 1) * seen.width + k % 3 - 1;
-            const float g = std::max(1e-12F, first_estimate(seen, at_rim, light, element));
-            parts_.push_back({s.pixel, element, share, share * g});
-            areas_[static_cast<size_t>(element)] += share;
-            sum += share * g;
-        }
-        const auto i = static_cast<size_t>(s.pixel);
-        const float off = light[i] - sum;
-        if (off * off > tuning.extra * variances[i] / 9) {
-            for (size_t p = first; p < parts_.size(); ++p) areas_[static_cast<size_t>(parts_[p].element)] -= parts_[p].share;
-            parts_.resize(first);
-            areas_[i] += 1;
+    const Plane variances = local_variance(noise);
+    for (const SharedPixel& shared : seen.shared) {
+        const auto i = static_cast<size_t>(shared.pixel);
+        std::vector<Part> parts = parts_of(shared, seen, at_rim, light);
+        float expected = 0;
+        for (const Part& p : parts) expected += p.light_share;
+        if (square(light[i] - expected) > square(kMostErrors) * variances[i]) {
             alone_[i] = 1;
-            parts_.push_back({s.pixel, s.pixel, 1, 1});
-            pixels_.push_back(s.pixel);
-            continue;
+            parts = {{shared.pixel, shared.pixel, 1, expected}};
         }
-        pixels_.push_back(s.pixel);
-        for (size_t p = first; p < parts_.size(); ++p) parts_[p].of_light /= sum;
+        for (Part& p : parts) {
+            areas_[static_cast<size_t>(p.surface)] += p.area;
+            p.light_share /= expected;
+            parts_.push_back(p);
+        }
     }
 }
 
 Plane Rims::divided(const Plane& light) const {
     Plane result = light;
-    for (const int32_t i : pixels_) result[static_cast<size_t>(i)] = 0;
+    for (const Part& p : parts_) result[static_cast<size_t>(p.pixel)] = 0;
     for (const Part& p : parts_) {
-        result[static_cast<size_t>(p.element)] += p.of_light * light[static_cast<size_t>(p.pixel)];
+        result[static_cast<size_t>(p.surface)] +=
+            p.light_share * light[static_cast<size_t>(p.pixel)];
     }
-    for (size_t k = 0; k < result.values.size(); ++k) result[k] /= areas_[k];
     return result;
 }
 
-Plane Rims::joined(const Plane& light) const {
-    Plane result = light;
-    for (const int32_t i : pixels_) result[static_cast<size_t>(i)] = 0;
+Plane Rims::joined(const Plane& light_per_area) const {
+    Plane result = light_per_area;
+    for (const Part& p : parts_) result[static_cast<size_t>(p.pixel)] = 0;
     for (const Part& p : parts_) {
-        result[static_cast<size_t>(p.pixel)] += p.share * light[static_cast<size_t>(p.element)];
+        result[static_cast<size_t>(p.pixel)] +=
+            p.area * light_per_area[static_cast<size_t>(p.surface)];
     }
     return result;
 }

@@ -6,7 +6,7 @@ namespace dapple {
 
 namespace {
 
-constexpr float kMostTurn = 0.08F;        // 1 - cos of 23°
+constexpr float kMostTurn = 0.2F;        // 1 - cos of 23°
 constexpr float kMostSlope = 0.12F;       // off the tangent plane, over the distance
 constexpr float kMostOffPixels = 0.7F;    // off the tangent plane, in widths of a pixel
 
