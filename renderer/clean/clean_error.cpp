@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kRadius = 3;  // px
+constexpr int kRadius = 6;  // px
 
 Plane sums_of_squares(const Plane& a) {
     return box_sums(make_plane(a.width, a.height, [&](size_t i) { return square(a[i]); }), kRadius);

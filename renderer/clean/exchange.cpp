@@ -26,8 +26,7 @@ void for_each_link(const std::vector<Links>& links, int y, const Visit& visit) {
 }  // namespace
 
 Exchange::Exchange(const std::vector<Links>& links)
-    : links_(links),
-      weight_sums_(links.front().weights.width, links.front().weights.height, 1.0F) {
+    : links_(links), weight_sums_(links.front().weights.width, links.front().weights.height, 1.0F) {
     for_each_row(weight_sums_.height, [&](int y) {
         float* const sums = weight_sums_.row(y);
         for_each_link(links, y, [&](int begin, int end, const float* weights, std::ptrdiff_t) {

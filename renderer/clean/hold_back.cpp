@@ -7,11 +7,11 @@ namespace dapple {
 namespace {
 
 constexpr double kMostOverWhite = 2;
-constexpr int kRadius = 12;          // px
-constexpr float kMostAdded = 0.1F;   // by one pixel to the light around it
-constexpr int kRounds = 4;           // bright pixels raise the mean that limits them
-constexpr int kSpeckRadius = 24;     // px, how far cleaning spreads light
-constexpr float kMostSpecks = 0.05F; // of the light around them
+constexpr int kRadius = 12;           // px
+constexpr float kMostAdded = 0.1F;    // by one pixel to the light around it
+constexpr int kRounds = 4;            // bright pixels raise the mean that limits them
+constexpr int kSpeckRadius = 24;      // px, how far cleaning spreads light
+constexpr float kMostSpecks = 0.05F;  // of the light around them
 
 // The light that may be cleaned.
 Plane limit_to_surroundings(const Plane& light, double white_luminance) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
 
 #include "math/vec.h"
 
@@ -10,7 +9,9 @@ namespace dapple {
 
 namespace {
 
-constexpr std::array<int, kLevels> kTestRadius = {2, 2, 3, 5, 8};  // px, of ⟨ ⟩
+constexpr std::array<int, kLevels> kTestRadius = {6, 8, 10, 14, 20};  // px, of ⟨ ⟩
+constexpr float kFree = 1.1F;                                         // ratios below this are noise
+constexpr float kSteepness = 1.3F;
 
 // Calls body(row of i, row of j, first x, last x + 1) for the rows that have a partner.
 template <class Body>
@@ -72,7 +73,8 @@ void test_links(const GuideImages& guide, int level, std::vector<Links>& links) 
             for (int x = 0; x < light.width; ++x) {
                 constexpr float kTiny = 1e-30F;  // both sums may be 0
                 const float ratio = (signal[x] + kTiny) / (expected[x] + kTiny);
-                weights[x] /= 1 + square(0.5F * std::max(0.0F, ratio - 1));
+                const float over = kSteepness * std::max(0.0F, ratio - kFree);
+                weights[x] /= square(1 + square(over));
             }
         });
     }

@@ -21,7 +21,9 @@ struct Plane {
           values(static_cast<size_t>(columns) * static_cast<size_t>(rows), value) {}
 
     size_t size() const { return values.size(); }
-    float* row(int y) { return values.data() + static_cast<size_t>(y) * static_cast<size_t>(width); }
+    float* row(int y) {
+        return values.data() + static_cast<size_t>(y) * static_cast<size_t>(width);
+    }
     const float* row(int y) const {
         return values.data() + static_cast<size_t>(y) * static_cast<size_t>(width);
     }

@@ -35,8 +35,8 @@ float estimate_light(const SeenPoints& seen,
 
 // Variance of the noise, over 3 × 3 pixels.
 Plane local_variance(const Plane& noise) {
-    const Plane squares = make_plane(
-        noise.width, noise.height, [&](size_t i) { return square(noise[i]); });
+    const Plane squares =
+        make_plane(noise.width, noise.height, [&](size_t i) { return square(noise[i]); });
     Plane variances = box_sums(squares, 1);
     for (float& v : variances.values) v /= 9;
     return variances;

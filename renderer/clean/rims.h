@@ -2,7 +2,7 @@
 // divided among the surfaces; afterwards it is put together again.
 //
 //   divided: X_k = Σ_i F_i S_ik g_k / Σ_l S_il g_l,   a_k = Σ_i S_ik
-//   joined:  F_i = Σ_k S_ik X_k / a_k                                                      (D15)
+//   joined:  F_i = Σ_k S_ik X_k / a_k                                                      (E93)
 // S_ik: share of pixel i that shows the surface at the centre of pixel k (SharedPixel); g: a first
 // estimate of that surface's light, the mean of the pixels around k that see it and are not at a
 // rim. Both steps keep Σ F. A pixel whose light is more than three standard errors from Σ_k S_ik
@@ -30,9 +30,9 @@ class Rims {
 
   private:
     struct Part {
-        int32_t pixel = 0;     // i
-        int32_t surface = 0;   // k
-        float area = 0;        // S_ik
+        int32_t pixel = 0;      // i
+        int32_t surface = 0;    // k
+        float area = 0;         // S_ik
         float light_share = 0;  // S_ik g_k / Σ_l S_il g_l
     };
     std::vector<Part> parts_of(const SharedPixel& shared,

@@ -13,9 +13,8 @@ namespace {
 constexpr float kLeastReflectance = 0.02F;  // gloss on black is not divided by almost nothing
 
 Plane film_luminance(const Film& film) {
-    return make_plane(film.width(), film.height(), [&](size_t i) {
-        return film.resolve(static_cast<int>(i)).y;
-    });
+    return make_plane(
+        film.width(), film.height(), [&](size_t i) { return film.resolve(static_cast<int>(i)).y; });
 }
 
 std::array<float, 4> reflectances(const SeenPoint& seen) {

@@ -66,15 +66,13 @@ DMat3 develop_matrix(const Camera& camera) {
 }
 
 Picture develop_linear(const Film& film, const Camera& camera) {
-    return develop_pixels(film.width(), film.height(), camera, [&](int pixel) {
-        return film.resolve(pixel);
-    });
+    return develop_pixels(
+        film.width(), film.height(), camera, [&](int pixel) { return film.resolve(pixel); });
 }
 
 Picture develop_linear(const Film& film, const Camera& camera, int group) {
-    return develop_pixels(film.width(), film.height(), camera, [&](int pixel) {
-        return film.resolve(pixel, group);
-    });
+    return develop_pixels(
+        film.width(), film.height(), camera, [&](int pixel) { return film.resolve(pixel, group); });
 }
 
 Picture develop_linear(const CleanFrame& frame, const Camera& camera) {

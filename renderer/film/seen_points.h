@@ -27,7 +27,7 @@ struct SharedPixel {
 
 struct SeenPoints {
     int width = 0, height = 0;
-    std::vector<SeenPoint> pixels;  // at the centre of each pixel, rows from the top
+    std::vector<SeenPoint> pixels;    // at the centre of each pixel, rows from the top
     std::vector<SharedPixel> shared;  // by pixel
 };
 

@@ -82,7 +82,8 @@ class FilmSink::LateSplats final : public LightSink {
                  const SurfacePoint& at,
                  int fixture) {
         const FixtureGroups& groups = sink_.groups_;
-        const SplatLayout::Target target{at, groups.first_of(fixture), groups.count_of(fixture), half_};
+        const SplatLayout::Target target{
+            at, groups.first_of(fixture), groups.count_of(fixture), half_};
         if (!free_layout().lay_out(parts, ellipse, target, sink_.seen_, sink_.film_)) return false;
         ++next_;
         ++waiting_;

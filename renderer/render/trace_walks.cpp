@@ -37,7 +37,8 @@ void trace_light_walks(const Stage& stage,
             PhotonList* const list = photons ? &(*photons)[block] : nullptr;
             if (list) list->reserve(kLightWalksPerBlock);
             WalkCounts counts;
-            // The first half of the indices and the second half each fill the space of walks evenly.
+            // The first half of the indices and the second half each fill the space of walks
+            // evenly.
             const std::array<std::unique_ptr<LightSink>, 2> halves = {sink.make_buffered(0),
                                                                       sink.make_buffered(1)};
             for (int64_t i = first; i < last; ++i) {

@@ -120,12 +120,14 @@ void print_row(std::FILE* to, const SetRow& row) {
 
 void print_worst(std::FILE* to, const std::vector<SetRow>& rows) {
     if (rows.empty()) return;
-    const auto noisiest = std::max_element(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
-        return a.film.rel_mse < b.film.rel_mse;
-    });
-    const auto wrongest = std::max_element(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
-        return a.clean.wrong_share < b.clean.wrong_share;
-    });
+    const auto noisiest =
+        std::max_element(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
+            return a.film.rel_mse < b.film.rel_mse;
+        });
+    const auto wrongest =
+        std::max_element(rows.begin(), rows.end(), [](const auto& a, const auto& b) {
+            return a.clean.wrong_share < b.clean.wrong_share;
+        });
     std::fprintf(to, "worst relMSE: %s\n", noisiest->set.c_str());
     std::fprintf(to, "worst clean frame: %s\n", wrongest->set.c_str());
 }

@@ -27,8 +27,8 @@ struct SetRow {
     int passes = 0;
     double seconds = 0;
     double rays_per_second = 0;
-    PictureError film;   // as measured
-    PictureError clean;  // the clean frame
+    PictureError film;                 // as measured
+    PictureError clean;                // the clean frame
     double reference_wrong_share = 0;  // the same share for one reference against the other
 };
 

@@ -252,9 +252,8 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command->callback([arguments, &exit_code] {
         RenderOptions& options = arguments->options;
         options.transport = transport_named(arguments->transport);
-        const bool has_limit =
-            options.passes > 0 || options.seconds > 0 || options.noise_percent > 0 ||
-            options.clean_noise_percent > 0;
+        const bool has_limit = options.passes > 0 || options.seconds > 0 ||
+                               options.noise_percent > 0 || options.clean_noise_percent > 0;
         if (!has_limit) options.seconds = 60;
         exit_code = run_render(*arguments);
     });
