@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-constexpr std::array<int, kLevels> kTestRadius = {6, 8, 10, 14, 20};  // px, of ⟨ ⟩
+constexpr std::array<int, kLevels> kTestRadius = {6, 8, 10, 14, 20, 28};  // px, of ⟨ ⟩
 constexpr float kFree = 1.1F;                                         // ratios below this are noise
 constexpr float kSteepness = 1.3F;
 

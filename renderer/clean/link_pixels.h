@@ -20,7 +20,7 @@
 namespace dapple {
 
 // Levels of cleaning, from the finest. Pixels `1 << level` apart are linked.
-inline constexpr int kLevels = 5;
+inline constexpr int kLevels = 6;
 
 // The links at one offset: `weights[i]` is that of pixel i and of the pixel (dx, dy) from it, and 0
 // where that pixel is outside the frame.
