@@ -10,7 +10,7 @@ namespace dapple {
 namespace {
 
 constexpr std::array<int, kLevels> kTestRadius = {6, 8, 10, 14, 20, 28};  // px, of ⟨ ⟩
-constexpr float kFree = 1.1F;                                         // ratios below this are noise
+constexpr float kFree = 1.1F;  // ratios below this are noise
 constexpr float kSteepness = 1.3F;
 
 // Calls body(row of i, row of j, first x, last x + 1) for the rows that have a partner.

@@ -136,4 +136,3 @@ TEST_CASE("a highlight of one pixel that every pass has found stays") {
         CHECK(luminance(clean, 60, 40) > 0.8 * highlight);
     }
 }
-

@@ -26,9 +26,8 @@ RegionImage whole_frame(const std::function<double(int)>& value_at,
 }
 
 double texture(const Film& film) {
-    const auto pattern =
-        measure_pattern(whole_frame([&](int i) { return film.resolve(i).y; },
-                                    [&](int i) { return film.luminance_stderr(i); }));
+    const auto pattern = measure_pattern(whole_frame(
+        [&](int i) { return film.resolve(i).y; }, [&](int i) { return film.luminance_stderr(i); }));
     return pattern ? pattern->texture_stops : 0;
 }
 
@@ -135,8 +134,8 @@ TEST_CASE("stripes stay where the passes can tell them from noise") {
     // With 16 passes the film's noise is 0.25, half of the stripes' contrast.
     const SeenPoints seen = plain_wall(kSide, kSide);
     for (const double period_px : {4.0, 8.0, 16.0, 32.0}) {
-        const double kept = contrast_of(clean_film(stripes(period_px, 0.5, 16), seen, kWhite),
-                                        period_px) / 0.5;
+        const double kept =
+            contrast_of(clean_film(stripes(period_px, 0.5, 16), seen, kWhite), period_px) / 0.5;
         MESSAGE("period ", period_px, " px: kept ", kept);
         CHECK(kept > 0.88);
         CHECK(kept < 1.05);
@@ -162,12 +161,14 @@ TEST_CASE("the clean frame is within two of its estimated errors of the truth") 
         int within = 0;
         for (int i = 0; i < kSide * kSide; ++i) {
             const double truth = 10 * (1 + 0.4 * std::sin(2 * kPi * (i % kSide) / 16));
-            const double error = static_cast<double>(clean.luminance_stderr[static_cast<size_t>(i)]);
+            const double error =
+                static_cast<double>(clean.luminance_stderr[static_cast<size_t>(i)]);
             within += std::abs(clean.total[static_cast<size_t>(i)].y - truth) < 2 * error ? 1 : 0;
         }
-        // 95 % would be right. With few passes the links follow the noise a little, which the
-        // estimate does not see.
-        CHECK(within > (passes < 16 ? 0.8 : 0.9) * kSide * kSide);
+        MESSAGE("passes ", passes, ": within ", static_cast<double>(within) / (kSide * kSide));
+        // 95 % would be right. The error is a mean over 13 × 13 pixels, and a stripe's blur is not
+        // even there.
+        CHECK(within > 0.85 * kSide * kSide);
         CHECK(typical_error_percent(clean) < 100.0 / std::sqrt(passes));
     }
 }

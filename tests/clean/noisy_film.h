@@ -119,7 +119,8 @@ inline double relative_error(const CleanFrame& frame, double truth) {
 }
 
 inline double relative_error(const Film& film, double truth) {
-    return relative_error(film.pixels(), [&](int i) { return film.resolve(i).y; }, truth);
+    return relative_error(
+        film.pixels(), [&](int i) { return film.resolve(i).y; }, truth);
 }
 
 }  // namespace dapple::test
