@@ -290,4 +290,27 @@ TEST_CASE("an empty film is black") {
     CHECK(film.frame_luminance().mean == 0);
 }
 
+TEST_CASE("the film keeps the halves of light walks and other light apart") {
+    Film film(3, 1, warm_and_cool(), kQuantum);
+    const float lit[2] = {3, 5};
+    for (uint32_t pass = 0; pass < 3; ++pass) {
+        film.begin_pass(make_pass_wavelengths(1, pass));
+        for (int g = 0; g < 2; ++g) {
+            film.add(0, 0, g, Spectrum(lit[0]), 0);
+            film.add(0, 0, g, Spectrum(lit[1]), 1);
+            film.add(1, g, Spectrum(lit[0] + static_cast<float>(pass)));
+        }
+        film.end_pass();
+    }
+    const FilmState& state = film.state();
+    // The groups' luminances of one unit add up to 1.
+    CHECK(state.walk_differences[0] == doctest::Approx(-2 + 2 - 2));
+    CHECK(std::abs(state.other_light[0]) < 1e-5);
+    CHECK(state.walk_differences[1] == 0);
+    CHECK(state.other_light[1] == doctest::Approx(3 + 4 + 5));
+    CHECK(state.odd_other_light[1] == doctest::Approx(4));
+    CHECK(state.brightest_pass[1] == doctest::Approx(5));
+    CHECK(state.brightest_pass[0] == doctest::Approx(8));
+}
+
 }  // namespace dapple
