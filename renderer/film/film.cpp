@@ -46,12 +46,19 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
       groups_(std::move(groups)),
       quantum_(quantum),
       pass_(width, height, static_cast<int>(groups_.size())),
+      halves_(width, height),
       locks_(pass_.bands()) {
     const auto n = static_cast<size_t>(pixels());
     reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
     state_.luminance_squares.resize(n);
-    state_.luminance_sums.resize(n);
+    for (std::vector<double>* plane : {&state_.luminance_sums,
+                                       &state_.walk_differences,
+                                       &state_.other_light,
+                                       &state_.odd_other_light,
+                                       &state_.brightest_pass}) {
+        plane->resize(n);
+    }
     state_.drawn_xyz.resize(groups_.size() * 3);
     for (const LightGroup& group : groups_) {
         exact_xyz_.push_back(kLuminousEfficacy * integrate_xyz(group.spectrum));
@@ -106,20 +113,19 @@ std::optional<Film::PartQuanta> Film::in_quanta(int group, std::span<const Spect
     return parts;
 }
 
-void Film::add_spread(std::span<const PixelRun> runs,
-                      std::span<const RunWeights> weights,
-                      int first_group,
-                      int groups,
-                      std::span<const Spectrum> throughputs) {
-    const size_t parts = throughputs.size();
-    for (int g = first_group; g < first_group + groups; ++g) {
-        const std::optional<PartQuanta> quanta = in_quanta(g, throughputs);
+void Film::add_spread(const Splat& splat) {
+    const std::span<const PixelRun> runs = splat.runs;
+    const size_t parts = splat.throughputs.size();
+    for (int g = splat.first_group; g < splat.first_group + splat.groups; ++g) {
+        const std::optional<PartQuanta> quanta = in_quanta(g, splat.throughputs);
         if (!quanta) return;
+        const float ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
         for (size_t i = 0; i < runs.size();) {
             const size_t band = PassSums::band_of(runs[i].y);
             const BandLocks::Guard guard = locks_.hold(band);
             for (; i < runs.size() && PassSums::band_of(runs[i].y) == band; ++i) {
-                const RunQuanta sum = quanta->weighted(&weights[i * parts], parts);
+                const RunQuanta sum = quanta->weighted(&splat.weights[i * parts], parts);
+                halves_.add(sum.xyz[1] * ratio, runs[i], splat.half);
                 if (quanta->is_small) {
                     pass_.add(sum, runs[i], g);
                 } else {
@@ -139,12 +145,15 @@ void Film::add_large(const RunQuanta& quanta, const PixelRun& run, int group) {
     }
 }
 
-void Film::add(int x, int y, int group, const Spectrum& throughput) {
+void Film::add(int x, int y, int group, const Spectrum& throughput, int half) {
     const std::optional<ExactQuanta> q = in_quanta(group, throughput);
     if (!q) return;
     const PixelQuanta whole = rounded(*q);
     const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     if (!pass_.add_if_fits(whole, x, y, group)) pass_.put_aside(whole, x, y, group);
+    if (half == kNoHalf) return;
+    const double ratio = colours_[static_cast<size_t>(group)].luminance_ratio;
+    halves_.add(static_cast<float>((*q)[1] * ratio), x, y, half);
 }
 
 void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
@@ -180,24 +189,42 @@ void Film::end_pass() {
 std::vector<double> Film::take_pass() {
     std::vector<double> luminance(static_cast<size_t>(pixels()));
     parallel_blocks(static_cast<int64_t>(pass_.bands()), 1, [&](int64_t begin, int64_t) {
-        const auto band = static_cast<size_t>(begin);
-        const auto first = static_cast<size_t>(pass_.first_row(band) * width_);
-        const auto last = static_cast<size_t>(pass_.first_row(band + 1) * width_);
-        add_band(band, state_.sums);
-        for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
-            const double ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
-            const std::vector<int64_t> y = pass_.band_sums(band, g, 1);
-            for (size_t i = first; i < last; ++i) {
-                luminance[i] += static_cast<double>(y[i - first]) * (quantum_ * ratio);
-            }
-        }
-        pass_.clear_band(band);
-        for (size_t i = first; i < last; ++i) {
-            state_.luminance_sums[i] += luminance[i];
-            state_.luminance_squares[i] += luminance[i] * luminance[i];
-        }
+        take_band(static_cast<size_t>(begin), luminance);
     });
     return luminance;
+}
+
+void Film::take_band(size_t band, std::vector<double>& luminance) {
+    const int first = pass_.first_row(band) * width_;
+    const int last = pass_.first_row(band + 1) * width_;
+    add_band(band, state_.sums);
+    for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
+        const double ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
+        const std::vector<int64_t> y = pass_.band_sums(band, g, 1);
+        for (int i = first; i < last; ++i) {
+            luminance[static_cast<size_t>(i)] +=
+                static_cast<double>(y[static_cast<size_t>(i - first)]) * (quantum_ * ratio);
+        }
+    }
+    pass_.clear_band(band);
+    for (int i = first; i < last; ++i) take_pixel(i, luminance[static_cast<size_t>(i)]);
+    halves_.clear_rows(pass_.first_row(band), pass_.first_row(band + 1));
+}
+
+// Adds a pixel's luminance in this pass to what is kept by pixel.
+void Film::take_pixel(int pixel, double luminance) {
+    const auto i = static_cast<size_t>(pixel);
+    const bool is_odd = state_.passes % 2 == 0;  // the passes include this one, counted from 0
+    const auto half = [&](int h) {
+        return static_cast<double>(halves_.sum(pixel % width_, pixel / width_, h)) * quantum_;
+    };
+    const double other = luminance - half(0) - half(1);
+    state_.luminance_sums[i] += luminance;
+    state_.luminance_squares[i] += luminance * luminance;
+    state_.walk_differences[i] += is_odd ? half(1) - half(0) : half(0) - half(1);
+    state_.other_light[i] += other;
+    if (is_odd) state_.odd_other_light[i] += other;
+    state_.brightest_pass[i] = std::max(state_.brightest_pass[i], luminance);
 }
 
 // Adds what the pass has summed so far in a band to `sums`.
@@ -258,6 +285,10 @@ bool Film::restore(FilmState state) {
     const bool same = state.sums.size() == state_.sums.size() &&
                       state.luminance_sums.size() == state_.luminance_sums.size() &&
                       state.luminance_squares.size() == state_.luminance_squares.size() &&
+                      state.walk_differences.size() == state_.walk_differences.size() &&
+                      state.other_light.size() == state_.other_light.size() &&
+                      state.odd_other_light.size() == state_.odd_other_light.size() &&
+                      state.brightest_pass.size() == state_.brightest_pass.size() &&
                       state.drawn_xyz.size() == state_.drawn_xyz.size() &&
                       state.region_passes.size() == regions_.size();
     if (!same) return false;

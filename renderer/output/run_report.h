@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 
 namespace dapple {
@@ -15,6 +16,8 @@ struct RunReport {
     bool stopped_early = false;
     std::string transport = "full";
     int threads = 0;
+    // Error of the typical pixel, %: of the measured film and of the clean frame.
+    std::optional<double> noise_percent, clean_noise_percent;
 };
 
 }  // namespace dapple

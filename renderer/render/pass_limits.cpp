@@ -7,17 +7,28 @@
 
 namespace dapple {
 
+namespace {
+
+bool is_below(double limit, const std::optional<double>& noise) {
+    return limit > 0 && noise && *noise <= limit;
+}
+
+}  // namespace
+
 bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
     if (limits.passes > 0 && progress.passes >= limits.passes) return true;
     if (progress.passes_now == 0) return false;
-    if (limits.passes <= 0 && limits.seconds <= 0 && limits.noise_percent <= 0) return true;
+    if (limits.passes <= 0 && limits.seconds <= 0 && limits.noise_percent <= 0 &&
+        limits.clean_noise_percent <= 0) {
+        return true;
+    }
     // A pass is started only if at least half of it is expected to be within the limit.
     if (limits.seconds > 0 &&
         progress.seconds + 0.5 * progress.seconds / progress.passes_now >= limits.seconds) {
         return true;
     }
-    return limits.noise_percent > 0 && progress.noise_percent &&
-           *progress.noise_percent <= limits.noise_percent;
+    return is_below(limits.noise_percent, progress.noise_percent) ||
+           is_below(limits.clean_noise_percent, progress.clean_noise_percent);
 }
 
 double estimate_seconds_left(const PassLimits& limits, const Progress& progress) {

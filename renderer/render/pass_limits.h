@@ -12,6 +12,7 @@ struct PassLimits {
     int passes = 0;
     double seconds = 0;
     double noise_percent = 0;
+    double clean_noise_percent = 0;  // of the clean frame
 };
 
 struct Progress {
@@ -23,6 +24,8 @@ struct Progress {
     // Standard error over the mean, of the typical pixel or of the worst meter. Nothing until there
     // are enough passes.
     std::optional<double> noise_percent;
+    // The same of the clean frame, as far as it was last made.
+    std::optional<double> clean_noise_percent;
 };
 
 class Clock {

@@ -11,7 +11,8 @@ namespace dapple {
 // The steps of the loop, given by its caller.
 struct PassSteps {
     std::function<int()> trace;  // traces one pass; returns the number of passes on the film
-    std::function<std::optional<double>()> noise_percent;  // of the film
+    std::function<std::optional<double>()> noise_percent;        // of the film
+    std::function<std::optional<double>()> clean_noise_percent;  // the same of the clean frame
     std::function<bool()> report;  // reports the progress; false stops the loop
 };
 

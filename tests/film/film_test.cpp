@@ -256,7 +256,11 @@ TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond
     // 2^29 quanta are 32 cd/m².
     for (const float value : {0.5F, 20.0F, 3000.0F, 20.0F}) {
         const Spectrum light(value);
-        by_runs.add_spread(runs, weights, 0, 2, {&light, 1});
+        by_runs.add_spread({.runs = runs,
+                            .weights = weights,
+                            .first_group = 0,
+                            .groups = 2,
+                            .throughputs = {&light, 1}});
         for (int i = 0; i < 12; ++i) {
             for (int g = 0; g < 2; ++g) by_pixels.add(i, g, light * weight(i));
         }
@@ -284,6 +288,29 @@ TEST_CASE("an empty film is black") {
     CHECK(film.resolve(0) == Xyz(0.0));
     CHECK(film.luminance_stderr(0) == 0);
     CHECK(film.frame_luminance().mean == 0);
+}
+
+TEST_CASE("the film keeps the halves of light walks and other light apart") {
+    Film film(3, 1, warm_and_cool(), kQuantum);
+    const float lit[2] = {3, 5};
+    for (uint32_t pass = 0; pass < 3; ++pass) {
+        film.begin_pass(make_pass_wavelengths(1, pass));
+        for (int g = 0; g < 2; ++g) {
+            film.add(0, 0, g, Spectrum(lit[0]), 0);
+            film.add(0, 0, g, Spectrum(lit[1]), 1);
+            film.add(1, g, Spectrum(lit[0] + static_cast<float>(pass)));
+        }
+        film.end_pass();
+    }
+    const FilmState& state = film.state();
+    // The groups' luminances of one unit add up to 1.
+    CHECK(state.walk_differences[0] == doctest::Approx(-2 + 2 - 2));
+    CHECK(std::abs(state.other_light[0]) < 1e-5);
+    CHECK(state.walk_differences[1] == 0);
+    CHECK(state.other_light[1] == doctest::Approx(3 + 4 + 5));
+    CHECK(state.odd_other_light[1] == doctest::Approx(4));
+    CHECK(state.brightest_pass[1] == doctest::Approx(5));
+    CHECK(state.brightest_pass[0] == doctest::Approx(8));
 }
 
 }  // namespace dapple

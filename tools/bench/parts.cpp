@@ -46,7 +46,7 @@ double Parts::splat_seconds(FilmSink& sink, const SplatRadii& radii) const {
     sink.set_radii(radii);
     const Clock clock;
     {
-        const std::unique_ptr<LightSink> buffered = sink.make_buffered();
+        const std::unique_ptr<LightSink> buffered = sink.make_buffered(0);
         for (const Splat& s : log_.kept()) {
             buffered->add_splat({s.parts.data(), s.count}, s.footprint, s.at, s.fixture);
         }

@@ -38,6 +38,10 @@ std::string progress_text(const Progress& p) {
         std::snprintf(text, sizeof text, ", noise %.1f %%", *p.noise_percent);
         line += text;
     }
+    if (p.clean_noise_percent) {
+        std::snprintf(text, sizeof text, ", clean %.1f %%", *p.clean_noise_percent);
+        line += text;
+    }
     if (p.seconds_left >= 0) line += ", " + duration_text(p.seconds_left) + " left";
     return line;
 }

@@ -3,7 +3,10 @@
 #include <fstream>
 #include <iostream>
 
+#include "base/parallel.h"
+#include "clean/clean_film.h"
 #include "commands.h"
+#include "develop/exposure.h"
 #include "develop/judge_film.h"
 #include "film/checkpoint.h"
 #include "fingerprint.h"
@@ -31,6 +34,7 @@ struct RenderArguments {
     RenderOptions options;
     int width = 0;
     std::string transport = "full";
+    bool raw = false;
     bool json = false;
     bool csv = false;
     bool resume = false;
@@ -59,12 +63,24 @@ void check_writable(const std::string& folder, const Outputs& outputs) {
     }
 }
 
-void write_picture(const Film& film, const Camera& camera, const std::string& path) {
-    write_png(path, develop_display(develop_linear(film, camera)));
+// The picture of a set: the clean frame, or with --raw the film as measured.
+struct PictureFile {
+    std::string path;
+    bool raw = false;
+
+    void write(const RenderResult& result, const CleanFrame& clean, const Camera& camera) const {
+        write_png(path,
+                  develop_display(raw ? develop_linear(result.film, camera)
+                                      : develop_linear(clean, camera)));
+    }
+};
+
+CleanFrame clean_frame_of(const RenderResult& result, const LoadedSet& set) {
+    return clean_film(result.film, result.seen, white_luminance(set.scene.camera));
 }
 
 // Writes a picture within the first moments: one pass of a frame of half the size.
-void write_first_picture(LoadedSet& set, const RenderOptions& options, const std::string& path) {
+void write_first_picture(LoadedSet& set, const RenderOptions& options, const PictureFile& picture) {
     constexpr int kSmallFrame = 250'000;  // px; the first pass of such a frame is as quick
     const Camera camera = set.scene.camera;
     const std::vector<Region> regions = set.scene.regions;
@@ -75,9 +91,9 @@ void write_first_picture(LoadedSet& set, const RenderOptions& options, const std
     set.scene.meters.clear();
     RenderOptions one_pass = options;
     one_pass.passes = 1;
-    one_pass.seconds = one_pass.noise_percent = 0;
+    one_pass.seconds = one_pass.noise_percent = one_pass.clean_noise_percent = 0;
     const RenderResult result = render_frame(set.scene, set.world, one_pass);
-    write_picture(result.film, set.scene.camera, path);
+    picture.write(result, clean_frame_of(result, set), set.scene.camera);
     set.scene.camera = camera;
     set.scene.regions = regions;
     set.scene.meters = meters;
@@ -122,14 +138,21 @@ void write_kept_passes(const std::string& path, const RenderResult& result, uint
 
 RenderResult render_with_progress(LoadedSet& set,
                                   RenderOptions options,
-                                  const std::string& picture_path) {
-    if (!options.resume_from) write_first_picture(set, options, picture_path);
+                                  const PictureFile& picture) {
+    if (!options.resume_from) write_first_picture(set, options, picture);
     const Camera& camera = set.scene.camera;
     ProgressLine line;
     PictureSchedule pictures;
+    std::optional<double> clean_noise;  // of the last picture
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
-        if (pictures.due(progress.seconds)) write_picture(so_far.film, camera, picture_path);
-        line.show(progress);
+        if (pictures.due(progress.seconds)) {
+            const CleanFrame clean = clean_frame_of(so_far, set);
+            clean_noise = typical_error_percent(clean);
+            picture.write(so_far, clean, camera);
+        }
+        Progress shown = progress;
+        if (!shown.clean_noise_percent) shown.clean_noise_percent = clean_noise;
+        line.show(shown);
         return !interrupted();
     };
     RenderResult result = render_frame(set.scene, set.world, options);
@@ -140,10 +163,10 @@ RenderResult render_with_progress(LoadedSet& set,
 void write_results(const Outputs& outputs,
                    const Scene& scene,
                    const RenderResult& result,
+                   const CleanFrame& clean,
                    const FilmStatistics& statistics,
                    const RunReport& report) {
-    write_picture(result.film, scene.camera, outputs.png);
-    write_exr(outputs.exr, result.film, scene, result.first_hits);
+    write_exr(outputs.exr, result.film, scene, result.first_hits, &clean);
     write_stats(outputs.stats, statistics, scene, report);
 }
 
@@ -159,13 +182,18 @@ int run_render(const RenderArguments& arguments) {
     RenderOptions options = arguments.options;
     const uint64_t fingerprint = fingerprint_of(arguments.set, set->scene, options);
     if (arguments.resume) options.resume_from = read_kept_passes(outputs.passes, fingerprint);
-    const RenderResult result = render_with_progress(*set, options, outputs.png);
+    const PictureFile picture{outputs.png, arguments.raw};
+    const RenderResult result = render_with_progress(*set, options, picture);
 
     const FilmStatistics statistics =
         judge_film(result.film, all_readings(result.meters), set->scene, result.first_hits);
-    const RunReport report =
+    const ThreadLimit threads(options.threads);
+    const CleanFrame clean = clean_frame_of(result, *set);
+    RunReport report =
         make_run_report(arguments.options, arguments.transport, result.film.passes(), result);
-    write_results(outputs, set->scene, result, statistics, report);
+    report.clean_noise_percent = typical_error_percent(clean);
+    picture.write(result, clean, set->scene.camera);
+    write_results(outputs, set->scene, result, clean, statistics, report);
     if (arguments.resume || result.stopped_early) {
         write_kept_passes(outputs.passes, result, fingerprint);
     }
@@ -188,6 +216,12 @@ void add_options(CLI::App& command, RenderArguments& arguments) {
                     options.noise_percent,
                     "Stop when the typical pixel's error is below this, in per cent")
         ->check(number_above_zero());
+    command
+        .add_option("--clean-noise",
+                    options.clean_noise_percent,
+                    "Stop when the clean frame's estimated error is below this, in per cent")
+        ->check(number_above_zero());
+    command.add_flag("--raw", arguments.raw, "The picture shows the film as measured, not cleaned");
     command.add_option("--width", arguments.width, "Frame width in pixels, in place of the set's")
         ->check(whole_number(1, 16384));
     add_threads_option(command, options.threads);
@@ -218,8 +252,8 @@ void add_render_command(CLI::App& app, int& exit_code) {
     command->callback([arguments, &exit_code] {
         RenderOptions& options = arguments->options;
         options.transport = transport_named(arguments->transport);
-        const bool has_limit =
-            options.passes > 0 || options.seconds > 0 || options.noise_percent > 0;
+        const bool has_limit = options.passes > 0 || options.seconds > 0 ||
+                               options.noise_percent > 0 || options.clean_noise_percent > 0;
         if (!has_limit) options.seconds = 60;
         exit_code = run_render(*arguments);
     });

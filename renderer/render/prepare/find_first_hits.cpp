@@ -5,8 +5,6 @@
 
 namespace dapple {
 
-namespace {
-
 Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Material& m = scene.materials[static_cast<size_t>(id)];
     if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return Rgb(1);
@@ -14,6 +12,8 @@ Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Texture& texture = scene.textures[static_cast<size_t>(m.reflectance_texture)];
     return m.reflectance * texture_colour(texture, uv);
 }
+
+namespace {
 
 void look_at_pixel(
     const Scene& scene, const World& world, const Lens& lens, int pixel, FirstHits& out) {

@@ -72,6 +72,7 @@ FrameSetup::FrameSetup(const Scene& scene, const World& world, const RenderOptio
       setup(scene, world, options.aims_light_walks),
       light_walks(usual_light_walks(options, setup)),
       first_hits(find_first_hits(scene, world, setup.lens)),
+      seen(find_seen_points(setup, first_hits)),
       pixel_walks(count_pixel_walks(scene, first_hits)),
       pixel_m(median_pixel_m(first_hits)),
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
