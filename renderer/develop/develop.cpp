@@ -11,11 +11,11 @@ namespace dapple {
 namespace {
 
 template <typename XyzAt>
-Picture develop_pixels(const Film& film, const Camera& camera, const XyzAt& xyz_at) {
-    Picture picture{film.width(), film.height(), {}};
-    picture.pixels.resize(static_cast<size_t>(film.pixels()));
+Picture develop_pixels(int width, int height, const Camera& camera, const XyzAt& xyz_at) {
+    Picture picture{width, height, {}};
+    picture.pixels.resize(static_cast<size_t>(width) * static_cast<size_t>(height));
     const DMat3 develop = develop_matrix(camera);
-    parallel_blocks(film.pixels(), 4096, [&](int64_t first, int64_t last) {
+    parallel_blocks(static_cast<int64_t>(width) * height, 4096, [&](int64_t first, int64_t last) {
         for (int64_t i = first; i < last; ++i) {
             picture.pixels[static_cast<size_t>(i)] = Rgb(develop * xyz_at(static_cast<int>(i)));
         }
@@ -66,11 +66,19 @@ DMat3 develop_matrix(const Camera& camera) {
 }
 
 Picture develop_linear(const Film& film, const Camera& camera) {
-    return develop_pixels(film, camera, [&](int pixel) { return film.resolve(pixel); });
+    return develop_pixels(
+        film.width(), film.height(), camera, [&](int pixel) { return film.resolve(pixel); });
 }
 
 Picture develop_linear(const Film& film, const Camera& camera, int group) {
-    return develop_pixels(film, camera, [&](int pixel) { return film.resolve(pixel, group); });
+    return develop_pixels(
+        film.width(), film.height(), camera, [&](int pixel) { return film.resolve(pixel, group); });
+}
+
+Picture develop_linear(const CleanFrame& frame, const Camera& camera) {
+    return develop_pixels(frame.width, frame.height, camera, [&](int pixel) {
+        return frame.total[static_cast<size_t>(pixel)];
+    });
 }
 
 float shoulder(float x) {

@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-constexpr char kMagic[] = "dapple film 3\n";
+constexpr char kMagic[] = "dapple film 4\n";
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
 template <class T>
@@ -54,6 +54,10 @@ void put(const ByteSink& sink, const FilmState& state) {
     put(sink, state.luminance_squares);
     put(sink, state.drawn_xyz);
     put(sink, state.frame_passes);
+    put(sink, state.walk_differences);
+    put(sink, state.other_light);
+    put(sink, state.odd_other_light);
+    put(sink, state.brightest_pass);
     put(sink, static_cast<uint64_t>(state.region_passes.size()));
     for (const std::vector<double>& passes : state.region_passes) put(sink, passes);
 }
@@ -62,7 +66,10 @@ bool get(std::istream& in, FilmState& state) {
     uint64_t regions = 0;
     const bool body = get(in, state.passes) && get(in, state.nonfinite) && get(in, state.sums) &&
                       get(in, state.luminance_sums) && get(in, state.luminance_squares) &&
-                      get(in, state.drawn_xyz) && get(in, state.frame_passes) && get(in, regions);
+                      get(in, state.drawn_xyz) && get(in, state.frame_passes) &&
+                      get(in, state.walk_differences) && get(in, state.other_light) &&
+                      get(in, state.odd_other_light) && get(in, state.brightest_pass) &&
+                      get(in, regions);
     if (!body || regions > kMostValues) return false;
     for (uint64_t r = 0; r < regions; ++r) {
         state.region_passes.emplace_back();

@@ -5,17 +5,11 @@
 #include <cmath>
 
 #include "base/large_memory.h"
-#include "base/parallel.h"
 #include "spectrum/observer.h"
 
 namespace dapple {
 
 namespace {
-
-// XYZ that the pass's wavelengths give the group's source.
-Xyz drawn_xyz(const GroupColour& colour) {
-    return Xyz(colour.x.sum(), colour.y.sum(), colour.z.sum());
-}
 
 // To the nearest integer; halves away from zero.
 PixelQuanta rounded(const std::array<double, 3>& xyz) {
@@ -46,12 +40,19 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
       groups_(std::move(groups)),
       quantum_(quantum),
       pass_(width, height, static_cast<int>(groups_.size())),
+      halves_(width, height),
       locks_(pass_.bands()) {
     const auto n = static_cast<size_t>(pixels());
     reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
     state_.luminance_squares.resize(n);
-    state_.luminance_sums.resize(n);
+    for (std::vector<double>* plane : {&state_.luminance_sums,
+                                       &state_.walk_differences,
+                                       &state_.other_light,
+                                       &state_.odd_other_light,
+                                       &state_.brightest_pass}) {
+        plane->resize(n);
+    }
     state_.drawn_xyz.resize(groups_.size() * 3);
     for (const LightGroup& group : groups_) {
         exact_xyz_.push_back(kLuminousEfficacy * integrate_xyz(group.spectrum));
@@ -107,20 +108,19 @@ std::optional<Film::PartQuanta> Film::in_quanta(int group, std::span<const Spect
     return parts;
 }
 
-void Film::add_spread(std::span<const PixelRun> runs,
-                      std::span<const RunWeights> weights,
-                      int first_group,
-                      int groups,
-                      std::span<const Spectrum> throughputs) {
-    const size_t parts = throughputs.size();
-    for (int g = first_group; g < first_group + groups; ++g) {
-        const std::optional<PartQuanta> quanta = in_quanta(g, throughputs);
+void Film::add_spread(const Splat& splat) {
+    const std::span<const PixelRun> runs = splat.runs;
+    const size_t parts = splat.throughputs.size();
+    for (int g = splat.first_group; g < splat.first_group + splat.groups; ++g) {
+        const std::optional<PartQuanta> quanta = in_quanta(g, splat.throughputs);
         if (!quanta) return;
+        const float ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
         for (size_t i = 0; i < runs.size();) {
             const size_t band = PassSums::band_of(runs[i].y);
             const BandLocks::Guard guard = locks_.hold(band);
             for (; i < runs.size() && PassSums::band_of(runs[i].y) == band; ++i) {
-                const RunQuanta sum = quanta->weighted(&weights[i * parts], parts);
+                const RunQuanta sum = quanta->weighted(&splat.weights[i * parts], parts);
+                halves_.add(sum.xyz[1] * ratio, runs[i], splat.half);
                 if (quanta->is_small) {
                     pass_.add(sum, runs[i], g);
                 } else {
@@ -140,12 +140,15 @@ void Film::add_large(const RunQuanta& quanta, const PixelRun& run, int group) {
     }
 }
 
-void Film::add(int x, int y, int group, const Spectrum& throughput) {
+void Film::add(int x, int y, int group, const Spectrum& throughput, int half) {
     const std::optional<ExactQuanta> q = in_quanta(group, throughput);
     if (!q) return;
     const PixelQuanta whole = rounded(*q);
     const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     if (!pass_.add_if_fits(whole, x, y, group)) pass_.put_aside(whole, x, y, group);
+    if (half == kNoHalf) return;
+    const double ratio = colours_[static_cast<size_t>(group)].luminance_ratio;
+    halves_.add(static_cast<float>((*q)[1] * ratio), x, y, half);
 }
 
 void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
@@ -155,74 +158,6 @@ void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
     if (pass_.add_if_fits(whole, x, y, group)) return;
     const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     pass_.put_aside(whole, x, y, group);
-}
-
-void Film::end_pass() {
-    ++state_.passes;
-    for (size_t g = 0; g < groups_.size(); ++g) {
-        const Xyz drawn = drawn_xyz(colours_[g]);
-        for (int c = 0; c < 3; ++c) state_.drawn_xyz[3 * g + static_cast<size_t>(c)] += drawn[c];
-    }
-    keep_means(take_pass());
-}
-
-// Keeps the means of one pass over the frame and over the regions.
-void Film::keep_means(const std::vector<double>& luminance) {
-    state_.region_passes.resize(regions_.size());
-    for (size_t r = 0; r < regions_.size(); ++r) {
-        double sum = 0;
-        for (const int32_t pixel : regions_[r].pixels) sum += luminance[static_cast<size_t>(pixel)];
-        const auto count = static_cast<double>(std::max<size_t>(1, regions_[r].pixels.size()));
-        state_.region_passes[r].push_back(sum / count);
-    }
-    double frame_sum = 0;
-    for (const double y : luminance) frame_sum += y;
-    state_.frame_passes.push_back(frame_sum / std::max(1, pixels()));
-}
-
-void Film::drop_pass() {
-    // New memory is there at once; clearing gigabytes takes seconds.
-    pass_ = PassSums(width_, height_, static_cast<int>(groups_.size()));
-    state_.nonfinite = nonfinite_before_;
-}
-
-void Film::fill_pixels(const std::vector<int32_t>& from) {
-    const auto fill = [&](auto* values) {
-        for (size_t i = 0; i < from.size(); ++i) values[i] = values[static_cast<size_t>(from[i])];
-    };
-    parallel_blocks(static_cast<int64_t>(3 * groups_.size()), 1, [&](int64_t first, int64_t) {
-        fill(&state_.sums[static_cast<size_t>(first) * from.size()]);
-    });
-    fill(state_.luminance_sums.data());
-    fill(state_.luminance_squares.data());
-    state_.frame_passes.clear();
-    state_.region_passes.clear();
-    keep_means(state_.luminance_sums);
-}
-
-// Adds this pass to the film's sums. Returns the pass's luminance by pixel in cd/m², corrected with
-// the pass's own ratio; the sums of luminance and of its squares get it too.
-std::vector<double> Film::take_pass() {
-    std::vector<double> luminance(static_cast<size_t>(pixels()));
-    parallel_blocks(static_cast<int64_t>(pass_.bands()), 1, [&](int64_t begin, int64_t) {
-        const auto band = static_cast<size_t>(begin);
-        const auto first = static_cast<size_t>(pass_.first_row(band) * width_);
-        const auto last = static_cast<size_t>(pass_.first_row(band + 1) * width_);
-        add_band(band, state_.sums);
-        for (int g = 0; g < static_cast<int>(groups_.size()); ++g) {
-            const double ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
-            const std::vector<int64_t> y = pass_.band_sums(band, g, 1);
-            for (size_t i = first; i < last; ++i) {
-                luminance[i] += static_cast<double>(y[i - first]) * (quantum_ * ratio);
-            }
-        }
-        pass_.clear_band(band);
-        for (size_t i = first; i < last; ++i) {
-            state_.luminance_sums[i] += luminance[i];
-            state_.luminance_squares[i] += luminance[i] * luminance[i];
-        }
-    });
-    return luminance;
 }
 
 // Adds what the pass has summed so far in a band to `sums`.
@@ -283,6 +218,10 @@ bool Film::restore(FilmState state) {
     const bool same = state.sums.size() == state_.sums.size() &&
                       state.luminance_sums.size() == state_.luminance_sums.size() &&
                       state.luminance_squares.size() == state_.luminance_squares.size() &&
+                      state.walk_differences.size() == state_.walk_differences.size() &&
+                      state.other_light.size() == state_.other_light.size() &&
+                      state.odd_other_light.size() == state_.odd_other_light.size() &&
+                      state.brightest_pass.size() == state_.brightest_pass.size() &&
                       state.drawn_xyz.size() == state_.drawn_xyz.size() &&
                       state.region_passes.size() == regions_.size();
     if (!same) return false;

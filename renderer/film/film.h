@@ -7,6 +7,10 @@
 // The few wavelengths drawn in the first passes would tint the picture. So each layer is corrected
 // by the ratio of its source's exact XYZ to the XYZ that those wavelengths give it: a ratio
 // estimator, consistent (Cochran 1977, chapter 6) (E85). Words: pixel_run.h.
+//
+// For the clean frame (clean/) the film also keeps, per pixel, what separates light from its noise:
+// the difference between the two halves of each pass's light walks, all other light of all passes
+// and of every second pass, and the luminance of the brightest pass.
 #pragma once
 
 #include <array>
@@ -17,6 +21,7 @@
 #include <vector>
 
 #include "film/band_locks.h"
+#include "film/half_sums.h"
 #include "film/light_group.h"
 #include "film/pass_sums.h"
 #include "math/vec.h"
@@ -40,6 +45,11 @@ struct FilmState {
     std::vector<double> drawn_xyz;                   // [group][xyz], over passes
     std::vector<double> frame_passes;                // mean luminance of each pass
     std::vector<std::vector<double>> region_passes;  // [region][pass]
+    // By pixel, luminance over passes:
+    std::vector<double> walk_differences;  // of light walks: ±(first half less second half)
+    std::vector<double> other_light;       // of all but light walks
+    std::vector<double> odd_other_light;   // the same, of passes 1, 3, 5 …
+    std::vector<double> brightest_pass;
 };
 
 class Film {
@@ -64,17 +74,23 @@ class Film {
     // A pass: begin_pass, then any number of additions from any thread, then end_pass.
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
-    void add(int x, int y, int group, const Spectrum& throughput);
+    // `half`: 0 or 1 for a light walk, the half of the pass's light walks that it belongs to.
+    static constexpr int kNoHalf = -1;
+    void add(int x, int y, int group, const Spectrum& throughput, int half = kNoHalf);
     void add(int pixel, int group, const Spectrum& throughput) {
         add(pixel % width_, pixel / width_, group, throughput);
     }
-    // Adds a splat to `groups` groups from `first_group` on. Part k of run i has the weights
+    // A splat for `groups` groups from `first_group` on. Part k of run i has the weights
     // `weights[i * throughputs.size() + k]` and the throughput `throughputs[k]`.
-    void add_spread(std::span<const PixelRun> runs,
-                    std::span<const RunWeights> weights,
-                    int first_group,
-                    int groups,
-                    std::span<const Spectrum> throughputs);
+    struct Splat {
+        std::span<const PixelRun> runs;
+        std::span<const RunWeights> weights;
+        int first_group = 0;
+        int groups = 1;
+        std::span<const Spectrum> throughputs;
+        int half = 0;  // of the pass's light walks
+    };
+    void add_spread(const Splat& splat);
     // Prefetches the memory of a run for add() and add_spread().
     void fetch(const PixelRun& run, int first_group, int groups) const {
         for (int g = first_group; g < first_group + groups; ++g) {
@@ -122,6 +138,8 @@ class Film {
     void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
     void add_band(size_t band, FilmSums& sums) const;
     std::vector<double> take_pass();
+    void take_band(size_t band, std::vector<double>& luminance);
+    void take_pixel(int pixel, double luminance);
     void keep_means(const std::vector<double>& luminance);
 
     int width_;
@@ -131,6 +149,7 @@ class Film {
     FilmState state_;
     uint64_t nonfinite_before_ = 0;  // the present pass
     PassSums pass_;
+    HalfSums halves_;  // of this pass
     BandLocks locks_;
     std::vector<GroupColour> colours_;  // of this pass
     std::vector<Xyz> exact_xyz_;        // per group

@@ -196,6 +196,16 @@ bool is_shiny(const Bsdf& bsdf) {
     return is_delta(bsdf) || narrowest_lobe(bsdf) <= kWidestAlpha;
 }
 
+float gloss_share(const Bsdf& bsdf, float cos_o) {
+    if (const auto* coated = std::get_if<Coated>(&bsdf.kind)) {
+        return coat_share(*coated, coat_albedo(*coated, std::abs(cos_o)));
+    }
+    if (const auto* glass = std::get_if<SmoothGlass>(&bsdf.kind)) {
+        return fresnel_dielectric(std::abs(cos_o), eta_from(glass->eta, glass->hero, cos_o));
+    }
+    return 0;
+}
+
 Spectrum albedo(const Bsdf& bsdf) {
     return std::visit([&](const auto& kind) { return own_colour(kind); }, bsdf.kind);
 }

@@ -67,6 +67,10 @@ bool is_shiny(const Bsdf& bsdf);
 // 1 without a glossy lobe.
 float narrowest_lobe(const Bsdf& bsdf);
 
+// sample() draws either in a gloss or in another way: the mirror direction or the coat's lobe where
+// u.z is below this share, else the refracted direction or the base. 0 for other kinds.
+float gloss_share(const Bsdf& bsdf, float cos_o);
+
 // The surface's own colour, for the albedo picture; 1 for glass.
 Spectrum albedo(const Bsdf& bsdf);
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 
 namespace dapple {
@@ -18,6 +19,8 @@ struct RunReport {
     int draft_width = 0;  // px, of a draft in place of the frame; 0: of the frame
     std::string transport = "full";
     int threads = 0;
+    // Error of the typical pixel, %: of the measured film and of the clean frame.
+    std::optional<double> noise_percent, clean_noise_percent;
 };
 
 }  // namespace dapple

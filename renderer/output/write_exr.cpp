@@ -55,6 +55,17 @@ void add_light(Channels& channels, const Film& film, const Scene& scene) {
     });
 }
 
+void add_clean(Channels& channels, const CleanFrame& clean, const Scene& scene) {
+    const DMat3 develop = develop_matrix(scene.camera);
+    channels.add_rgb("clean", [&clean, develop](int pixel, float* out) {
+        return put(out, Rgb(develop * clean.total[static_cast<size_t>(pixel)]));
+    });
+    channels.add({"clean.stderr"}, [&clean](int pixel, float* out) {
+        *out++ = clean.luminance_stderr[static_cast<size_t>(pixel)];
+        return out;
+    });
+}
+
 void add_first_hits(Channels& channels, const FirstHits& hits) {
     if (hits.empty()) return;
     channels.add_rgb("albedo", [&hits](int pixel, float* out) {
@@ -136,7 +147,7 @@ std::string make_different(const std::string& name, std::set<std::string>& taken
 }  // namespace
 
 std::vector<std::string> layer_names(const Film& film, const Scene& scene) {
-    std::set<std::string> taken = {"luminance", "albedo", "normal", "depth", "surface"};
+    std::set<std::string> taken = {"luminance", "clean", "albedo", "normal", "depth", "surface"};
     std::vector<std::string> fixtures;
     for (const Fixture& fixture : scene.fixtures) {
         fixtures.push_back(make_different(safe_name(fixture.name), taken));
@@ -157,9 +168,11 @@ std::vector<std::string> layer_names(const Film& film, const Scene& scene) {
 void write_exr(const std::string& path,
                const Film& film,
                const Scene& scene,
-               const FirstHits& first_hits) {
+               const FirstHits& first_hits,
+               const CleanFrame* clean) {
     Channels channels;
     add_light(channels, film, scene);
+    if (clean) add_clean(channels, *clean, scene);
     add_first_hits(channels, first_hits);
     ImageFile file(path, "openexr", make_spec(film, scene, channels));
     // Written in bands of rows, so that a large frame needs no second copy in memory.

@@ -5,6 +5,8 @@
 //   <fixture>.R .G .B         one fixture's light, in the same units; all add up to R G B
 //   <fixture>.warm.R …, <fixture>.cool.R …    the channels of an LED
 //   luminance.Y, luminance.stderr             cd/m², before white balance
+//   clean.R .G .B             the clean frame, in the units of R G B
+//   clean.stderr              its luminance's estimated error, cd/m²
 //   albedo.R .G .B, normal.X .Y .Z (world), depth.Z (m along the view axis, infinity where there
 //   is nothing), surface.id (-1 where there is nothing)   what the centre of the pixel sees first
 // Attributes: chromaticities (Rec.709), whiteLuminance (cd/m² at R = G = B = 1), expTime (s),
@@ -16,17 +18,20 @@
 #include <string>
 #include <vector>
 
+#include "clean/clean_film.h"
 #include "film/film.h"
 #include "film/first_hits.h"
 #include "scene/scene.h"
 
 namespace dapple {
 
-// If `first_hits` is empty its channels are left out. Throws FileError.
+// If `first_hits` is empty or `clean` is null, the channels of that part are left out. Throws
+// FileError.
 void write_exr(const std::string& path,
                const Film& film,
                const Scene& scene,
-               const FirstHits& first_hits);
+               const FirstHits& first_hits,
+               const CleanFrame* clean = nullptr);
 
 // The layer name of every light group: the fixture's name, in which any character but letters,
 // digits, - and _ is replaced by _, then ".warm" or ".cool". A number makes names different from

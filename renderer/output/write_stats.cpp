@@ -88,6 +88,9 @@ std::string stats_json_text(const FilmStatistics& statistics,
         {"title", scene.title}, {"width", scene.camera.width}, {"height", scene.camera.height}};
     add_run(file, report);
     file["threads"] = report.threads;
+    file["statistics_of"] = "measured film";  // the clean frame changes none of them
+    file["typical_noise_percent"] = {{"measured", json_number(report.noise_percent)},
+                                     {"clean", json_number(report.clean_noise_percent)}};
     file["exposure"] = exposure_json(scene.camera);
     file["luminance"] = luminance_json(statistics.luminance);
     file["stops"] = stops_json(statistics.stops);

@@ -23,17 +23,17 @@ void FilmSink::fetch_point(const SplatPart& part, int fixture) const {
     film_.fetch({at.x, at.y}, groups_.first_of(fixture), groups_.count_of(fixture));
 }
 
-void FilmSink::add_point(const SplatPart& part, int fixture) {
+void FilmSink::add_point(const SplatPart& part, int fixture, int half) {
     const glm::ivec2 at = pixel_of(part);
     for (int g = groups_.first_of(fixture); g < groups_.first_of(fixture + 1); ++g) {
-        film_.add(at.x, at.y, g, part.luminance);
+        film_.add(at.x, at.y, g, part.luminance, half);
     }
 }
 
 // Adds each splat to the film two splats later, when its prefetched memory has arrived.
 class FilmSink::LateSplats final : public LightSink {
   public:
-    explicit LateSplats(FilmSink& sink) : sink_(sink) {}
+    LateSplats(FilmSink& sink, int half) : sink_(sink), half_(half) {}
     LateSplats(const LateSplats&) = delete;
     LateSplats& operator=(const LateSplats&) = delete;
     ~LateSplats() override {
@@ -73,7 +73,7 @@ class FilmSink::LateSplats final : public LightSink {
         }
         for (const SplatPart& part : parts) {
             if (!ellipse || !lay_out({&part, 1}, *ellipse, at, fixture)) {
-                sink_.add_point(part, fixture);
+                sink_.add_point(part, fixture, half_);
             }
         }
     }
@@ -82,7 +82,8 @@ class FilmSink::LateSplats final : public LightSink {
                  const SurfacePoint& at,
                  int fixture) {
         const FixtureGroups& groups = sink_.groups_;
-        const SplatLayout::Target target{at, groups.first_of(fixture), groups.count_of(fixture)};
+        const SplatLayout::Target target{
+            at, groups.first_of(fixture), groups.count_of(fixture), half_};
         if (!free_layout().lay_out(parts, ellipse, target, sink_.seen_, sink_.film_)) return false;
         ++next_;
         ++waiting_;
@@ -99,6 +100,7 @@ class FilmSink::LateSplats final : public LightSink {
     }
 
     FilmSink& sink_;
+    int half_;
     std::array<SplatLayout, kLate> layouts_;
     size_t next_ = 0;     // number of splats laid out so far
     size_t waiting_ = 0;  // number of these that are not yet on the film
@@ -108,11 +110,11 @@ void FilmSink::add_splat(std::span<const SplatPart> parts,
                          const Footprint& footprint,
                          const SurfacePoint& at,
                          int fixture) {
-    LateSplats(*this).add_splat(parts, footprint, at, fixture);
+    LateSplats(*this, 0).add_splat(parts, footprint, at, fixture);
 }
 
-std::unique_ptr<LightSink> FilmSink::make_buffered() {
-    return std::make_unique<LateSplats>(*this);
+std::unique_ptr<LightSink> FilmSink::make_buffered(int half) {
+    return std::make_unique<LateSplats>(*this, half);
 }
 
 void FilmSink::add_pixel(int pixel, int fixture, const Spectrum& luminance) {

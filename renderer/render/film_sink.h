@@ -31,7 +31,7 @@ class FilmSink final : public LightSink {
     void add_reading(int meter, int fixture, const Spectrum& lux) override {
         meters_.add(meter, fixture, lux);
     }
-    std::unique_ptr<LightSink> make_buffered() override;
+    std::unique_ptr<LightSink> make_buffered(int half) override;
 
     // Adds the light of a pixel's camera walks. No other thread may add to this pixel meanwhile.
     void add_pixel(int pixel, int fixture, const Spectrum& luminance);
@@ -46,7 +46,7 @@ class FilmSink final : public LightSink {
     // The pixel of a part that is added as a point.
     glm::ivec2 pixel_of(const SplatPart& part) const;
     void fetch_point(const SplatPart& part, int fixture) const;
-    void add_point(const SplatPart& part, int fixture);
+    void add_point(const SplatPart& part, int fixture, int half);
 
     Film& film_;
     MeterFilm& meters_;

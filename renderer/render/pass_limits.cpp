@@ -15,12 +15,21 @@ double seconds_of(const Progress& progress) {
     return progress.preparing_s + progress.seconds;
 }
 
+bool has_limit(const PassLimits& limits) {
+    return limits.passes > 0 || limits.seconds > 0 || limits.noise_percent > 0 ||
+           limits.clean_noise_percent > 0;
+}
+
+bool is_below(double limit, const std::optional<double>& noise) {
+    return limit > 0 && noise && *noise <= limit;
+}
+
 }  // namespace
 
 bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
     if (limits.passes > 0 && progress.passes >= limits.passes) return true;
     if (progress.passes_now == 0) return false;
-    if (limits.passes <= 0 && limits.seconds <= 0 && limits.noise_percent <= 0) return true;
+    if (!has_limit(limits)) return true;
     // A pass is started only if at least half of it is expected to be within the limit, and if it
     // is expected to end soon after.
     if (limits.seconds > 0) {
@@ -28,8 +37,8 @@ bool reached_a_limit(const PassLimits& limits, const Progress& progress) {
         const double over = std::min(0.5 * per_pass, WorkWatch::kGrace);
         if (seconds_of(progress) + per_pass - over >= limits.seconds) return true;
     }
-    return limits.noise_percent > 0 && progress.noise_percent &&
-           *progress.noise_percent <= limits.noise_percent;
+    return is_below(limits.noise_percent, progress.noise_percent) ||
+           is_below(limits.clean_noise_percent, progress.clean_noise_percent);
 }
 
 double estimate_seconds_left(const PassLimits& limits, const Progress& progress) {

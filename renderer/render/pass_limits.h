@@ -12,12 +12,14 @@ struct PassLimits {
     int passes = 0;
     double seconds = 0;
     double noise_percent = 0;
+    double clean_noise_percent = 0;  // of the clean frame
 };
 
 // What is being done.
 enum class WorkStep {
-    kAiming,     // lamps at glass
-    kFirstHits,  // what each pixel sees
+    kAiming,      // lamps at glass
+    kFirstHits,   // what each pixel sees
+    kSeenPoints,  // the same behind smooth glass, and within the pixels at rims
     kPilotWalks,
     kFilm,  // memory for the film, and the planes that its pixels see
     kLightWalks,
@@ -42,6 +44,8 @@ struct Progress {
     // Standard error over the mean, of the typical pixel or of the worst meter. Nothing until there
     // are enough passes.
     std::optional<double> noise_percent;
+    // The same of the clean frame, as far as it was last made.
+    std::optional<double> clean_noise_percent;
 };
 
 class Clock {

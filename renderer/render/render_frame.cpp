@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "base/parallel.h"
+#include "clean/clean_film.h"
 #include "geometry/world.h"
 #include "render/prepare/frame_setup.h"
 #include "render/read_meters.h"
@@ -33,6 +34,25 @@ std::optional<double> typical_noise_percent(const Film& film) {
     return 100 * *middle;
 }
 
+// The error of the clean frame, estimated anew each time that the passes have grown by a fifth.
+class CleanNoise {
+  public:
+    explicit CleanNoise(double white_luminance) : white_(white_luminance) {}
+    std::optional<double> of(const RenderResult& result) {
+        const int passes = result.film.passes();
+        if (passes >= next_) {
+            percent_ = typical_error_percent(clean_film(result.film, result.seen, white_));
+            next_ = passes + 1 + passes / 5;
+        }
+        return percent_;
+    }
+
+  private:
+    double white_;  // cd/m²
+    int next_ = 0;
+    std::optional<double> percent_;
+};
+
 // Takes the first hits out of the frame's setup.
 RenderResult make_result(const Scene& scene, FrameSetup& frame) {
     // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E86).
@@ -43,7 +63,8 @@ RenderResult make_result(const Scene& scene, FrameSetup& frame) {
     film.set_regions(find_region_pixels(scene, frame.first_hits));
     return {.film = std::move(film),
             .meters = make_meter_film(frame.setup),
-            .first_hits = std::move(frame.first_hits)};
+            .first_hits = std::move(frame.first_hits),
+            .seen = std::move(frame.seen)};
 }
 
 void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
@@ -83,6 +104,10 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         return share < 1 && is_first ? 0 : result.film.passes();
     };
     steps.noise_percent = [&] { return typical_noise_percent(result.film); };
+    CleanNoise clean_noise(white_of(scene.camera));
+    if (options.clean_noise_percent > 0) {
+        steps.clean_noise_percent = [&] { return clean_noise.of(result); };
+    }
     steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, result); };
     result.stopped_early = run_passes(options, steps, total, watch, result.progress);
     if (!(result.first_pass_share > 0)) throw StoppedWork();

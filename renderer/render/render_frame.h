@@ -6,6 +6,7 @@
 #include "film/film.h"
 #include "film/first_hits.h"
 #include "film/meter_film.h"
+#include "film/seen_points.h"
 #include "render/render_options.h"
 #include "render/trace_pass.h"
 #include "scene/scene.h"
@@ -16,6 +17,7 @@ struct RenderResult {
     Film film;
     MeterFilm meters;
     FirstHits first_hits;
+    SeenPoints seen;  // for the clean frame
     Progress progress{};
     Effort effort{};
     uint64_t rays = 0;

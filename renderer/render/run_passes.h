@@ -12,7 +12,8 @@ namespace dapple {
 struct PassSteps {
     // Traces one pass, unless the watch stops it. Returns the number of passes on the film.
     std::function<int()> trace;
-    std::function<std::optional<double>()> noise_percent;  // of the film
+    std::function<std::optional<double>()> noise_percent;        // of the film
+    std::function<std::optional<double>()> clean_noise_percent;  // the same of the clean frame
     std::function<bool()> report;  // reports the progress; false stops the loop
 };
 

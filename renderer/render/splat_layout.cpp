@@ -8,6 +8,7 @@ namespace dapple {
 void SplatLayout::begin(std::span<const SplatPart> parts, const Target& target) {
     first_group_ = target.first_group;
     groups_ = target.groups;
+    half_ = target.half;
     parts_ = parts.size();
     for (size_t k = 0; k < parts_; ++k) {
         middles_[k] = parts[k].raster;
@@ -108,11 +109,12 @@ bool SplatLayout::lay_out(std::span<const SplatPart> parts,
 }
 
 void SplatLayout::add_to(Film& film) const {
-    film.add_spread({runs_.data(), run_count_},
-                    {weights_.data(), run_count_ * parts_},
-                    first_group_,
-                    groups_,
-                    {luminances_.data(), parts_});
+    film.add_spread({.runs = {runs_.data(), run_count_},
+                     .weights = {weights_.data(), run_count_ * parts_},
+                     .first_group = first_group_,
+                     .groups = groups_,
+                     .throughputs = {luminances_.data(), parts_},
+                     .half = half_});
 }
 
 }  // namespace dapple

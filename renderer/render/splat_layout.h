@@ -23,6 +23,7 @@ class SplatLayout {
         const SurfacePoint& at;
         int first_group = 0;
         int groups = 0;  // number of light groups
+        int half = 0;    // of the pass's light walks
     };
     // Lays a splat out and prefetches the film's memory for it. False if the layout has no room for
     // the splat, or if one of its parts falls on no pixel that sees the surface. The layout is then
@@ -66,6 +67,7 @@ class SplatLayout {
 
     int first_group_ = 0;
     int groups_ = 0;
+    int half_ = 0;
     size_t parts_ = 0;
     std::array<Vec2, kSpectrumSize> middles_;            // per part
     std::array<Spectrum, kSpectrumSize> luminances_;     // per part; a pixel gets this × weight

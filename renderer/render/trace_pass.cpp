@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "render/pass_limits.h"
+#include "render/pass_vertices.h"
 
 namespace dapple {
 
@@ -33,28 +34,15 @@ class PartTimer {
     uint64_t last_rays_;
 };
 
-// What the camera walks of a pass find from its light walks.
-struct SortedVertices {
-    std::optional<PhotonMap> photons;
-    std::optional<StoredVertices> stored;
-
-    SortedVertices(KeptVertices& kept, const FramePass& pass) {
-        if (kept.photons) photons.emplace(std::move(*kept.photons), pass.merge_radius);
-        if (kept.stored) stored.emplace(*kept.stored, pass.stage.connections->light_cells());
-    }
-};
-
-void trace_camera(FramePass& pass,
-                  const SortedVertices& vertices,
+// `stage`: the pass's, with the vertices of its light walks.
+void trace_camera(const Stage& stage,
+                  std::optional<PixelLattice>& lattice,
                   const std::vector<uint8_t>& pixel_walks,
                   FilmSink& sink,
                   TotalCounts& total,
                   WorkWatch& watch) {
-    Stage stage = pass.stage;
-    stage.photons = vertices.photons ? &*vertices.photons : nullptr;
-    stage.stored = vertices.stored ? &*vertices.stored : nullptr;
-    if (pass.lattice) {
-        trace_camera_lattice(stage, pixel_walks, sink, total, watch, *pass.lattice);
+    if (lattice) {
+        trace_camera_lattice(stage, pixel_walks, sink, total, watch, *lattice);
     } else {
         trace_camera_walks(stage, pixel_walks, sink, total, watch);
     }
@@ -89,10 +77,8 @@ double trace_pass(FramePass& pass,
     films.meters.begin_pass(pass.wavelengths);
     films.sink.set_radii(pass.splat_radii);
 
-    KeptVertices kept;
-    if (pass.merge_radius > 0) kept.photons.emplace();
-    if (pass.stage.connections) kept.stored.emplace();
-    trace_light_walks(pass.stage, films.sink, &kept, total, watch);
+    PassVertices vertices(pass);
+    trace_light_walks(pass.stage, films.sink, &vertices.kept(), total, watch);
     effort.light_s += part.take_seconds();
     effort.light_rays += part.take_rays();
 
@@ -103,12 +89,11 @@ double trace_pass(FramePass& pass,
 
     watch.start_step(WorkStep::kSorting);
     if (watch.next_block()) {
-        const SortedVertices vertices(kept, pass);
+        Stage stage = pass.stage;
+        vertices.index(pass, stage);
         effort.photon_map_s += part.take_seconds();
-        if (vertices.photons) {
-            effort.photon_bytes = std::max(effort.photon_bytes, vertices.photons->bytes());
-        }
-        trace_camera(pass, vertices, pixel_walks, films.sink, total, watch);
+        effort.photon_bytes = std::max(effort.photon_bytes, vertices.photon_bytes());
+        trace_camera(stage, pass.lattice, pixel_walks, films.sink, total, watch);
         effort.camera_s += part.take_seconds();
         effort.camera_rays += part.take_rays();
     }

@@ -1,5 +1,7 @@
 #include "render/trace_walks.h"
 
+#include <array>
+
 #include "base/parallel.h"
 #include "render/schedule.h"
 #include "render/walk_order.h"
@@ -85,12 +87,16 @@ void trace_light_walks(
             StoredVertexList* const stored =
                 kept && kept->stored ? &(*kept->stored)[block] : nullptr;
             WalkCounts counts;
-            const std::unique_ptr<LightSink> buffered = sink.make_buffered();
-            LightSink& block_sink = buffered ? *buffered : sink;
+            // The first half of the indices and the second half each fill the space of walks
+            // evenly.
+            const std::array<std::unique_ptr<LightSink>, 2> halves = {sink.make_buffered(0),
+                                                                      sink.make_buffered(1)};
             for (int64_t i = first; i < last; ++i) {
                 const int index = order[static_cast<size_t>(i)];
+                const auto& half = halves[2 * index < walks ? 0 : 1];
+                LightSink& walk_sink = half ? *half : sink;
                 trace_light_walk(
-                    stage, {fixture, index}, starts, {block_sink, photons, stored}, counts);
+                    stage, {fixture, index}, starts, {walk_sink, photons, stored}, counts);
             }
             total.add(counts);
         });

@@ -20,20 +20,16 @@ double most_per_cell(std::vector<double> expected, double kept) {
 
 }  // namespace
 
-ConnectionTable::ConnectionTable(SurfaceCells receivers,
-                                 SurfaceCells lights,
-                                 std::span<const double> expected,
-                                 std::span<const double> flux,
-                                 double kept)
+ConnectionTable::ConnectionTable(SurfaceCells receivers, const LightCells& lights, double kept)
     : receivers_(std::move(receivers)),
-      lights_(std::move(lights)),
-      expected_(expected.begin(), expected.end()),
-      cumulative_(static_cast<size_t>(receivers_.size()) * expected.size()) {
-    const double most = most_per_cell({expected.begin(), expected.end()}, kept);
-    for (size_t i = 0; i < expected.size(); ++i) {
-        const double share = std::min(1.0, most / expected[i]);
-        const double mean_flux = flux[i] / expected[i];
-        kept_.push_back(mean_flux > 0 ? static_cast<float>(share / mean_flux) : 1.0F);
+      lights_(lights.cells),
+      flux_(lights.flux.begin(), lights.flux.end()),
+      fixture_flux_(lights.fixture_flux.begin(), lights.fixture_flux.end()),
+      cumulative_(static_cast<size_t>(receivers_.size()) * flux_.size()) {
+    const double most = most_per_cell(lights.expected, kept);
+    for (size_t i = 0; i < flux_.size(); ++i) {
+        const double share = std::min(1.0, most / lights.expected[i]);
+        kept_.push_back(static_cast<float>(share * lights.expected[i] / lights.flux[i]));
     }
 }
 
@@ -41,7 +37,7 @@ void ConnectionTable::set(int receiver_cell, std::span<const double> light) {
     double all = 0;
     for (const double l : light) all += l;
     float* const row =
-        &cumulative_[static_cast<size_t>(receiver_cell) * expected_.size()];
+        &cumulative_[static_cast<size_t>(receiver_cell) * flux_.size()];
     double sum = 0;
     for (size_t i = 0; i < light.size(); ++i) {
         sum += light[i];
@@ -52,7 +48,7 @@ void ConnectionTable::set(int receiver_cell, std::span<const double> light) {
 
 int ConnectionTable::sample(int receiver_cell, float u, float& within) const {
     const float* const begin = row(receiver_cell);
-    const float* const end = begin + expected_.size();
+    const float* const end = begin + flux_.size();
     const float* const found = std::min(std::upper_bound(begin, end, u), end - 1);
     const float before = found == begin ? 0.0F : found[-1];
     const float probability = *found - before;

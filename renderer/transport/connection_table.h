@@ -6,10 +6,13 @@
 // set from pilot walks, in proportion to the light that comes from L to K, so that connections go
 // where the light is.
 //
-//   κ(z, y) = P(L|K) / V̄(L)
-// is the density of the technique: how many connections of z go to one vertex stored in L. V̄(L) is
-// the number of light walk vertices that the pilot expects in L in one pass. It is fixed, so that
-// all techniques compute the same κ. Cells without pilot walks are not connected; there κ = 0.
+// Vertices are stored with a probability proportional to their flux, so that the stored ones of a
+// cell have about equal flux. So the density of the technique, how many connections of z go to one
+// light walk vertex of fixture f in L, is
+//   κ = P(L|K) φ_f / Φ(L)
+// φ_f is the mean flux of a vertex of the fixture, and Φ(L) the flux of all vertices in L, both as
+// the pilot found them. They are fixed, so that all techniques compute the same κ; they affect
+// only the noise. Cells without pilot walks are not connected; there κ = 0.
 #pragma once
 
 #include <algorithm>
@@ -23,13 +26,15 @@ namespace dapple {
 class ConnectionTable {
   public:
     ConnectionTable() = default;
-    // `expected`: vertices in each light cell in a usual pass. `flux`: the flux of all of them, lm.
-    // `kept`: how many of all of them a pass may store.
-    ConnectionTable(SurfaceCells receivers,
-                    SurfaceCells lights,
-                    std::span<const double> expected,
-                    std::span<const double> flux,
-                    double kept);
+    // What a pilot knows of the light cells in a usual pass.
+    struct LightCells {
+        SurfaceCells cells;
+        std::vector<double> expected;  // vertices, by cell
+        std::vector<double> flux;      // of all of them, lm, above 0
+        std::vector<double> fixture_flux;  // mean of a vertex, lm, by fixture
+    };
+    // `kept`: how many of all vertices a pass may store.
+    ConnectionTable(SurfaceCells receivers, const LightCells& lights, double kept);
 
     int light_cells() const { return lights_.size(); }
     int receiver_cells() const { return receivers_.size(); }
@@ -40,12 +45,13 @@ class ConnectionTable {
     // Sets P(L|K) for one K, in proportion to `light`; one of them is above 0.
     void set(int receiver_cell, std::span<const double> light);
 
-    // κ in a usual pass; 0 if one of the cells is -1.
+    // P/Φ, 1/lm; 0 if one of the cells is -1.
     float density(int receiver_cell, int light_cell) const {
         if (receiver_cell < 0 || light_cell < 0) return 0;
-        return probability(receiver_cell, light_cell) /
-               expected_[static_cast<size_t>(light_cell)];
+        return probability(receiver_cell, light_cell) / flux_[static_cast<size_t>(light_cell)];
     }
+    // φ in a usual pass, lm.
+    float stored_flux(size_t fixture) const { return fixture_flux_[fixture]; }
     // P(L|K).
     float probability(int receiver_cell, int light_cell) const {
         const float* const c = row(receiver_cell) + light_cell;
@@ -63,12 +69,13 @@ class ConnectionTable {
 
   private:
     const float* row(int receiver_cell) const {
-        return &cumulative_[static_cast<size_t>(receiver_cell) * expected_.size()];
+        return &cumulative_[static_cast<size_t>(receiver_cell) * flux_.size()];
     }
 
     SurfaceCells receivers_;
     SurfaceCells lights_;
-    std::vector<float> expected_;    // V̄, by light cell
+    std::vector<float> flux_;        // Φ, by light cell, lm
+    std::vector<float> fixture_flux_;  // φ, lm
     std::vector<float> kept_;        // by light cell, 1/lm
     std::vector<float> cumulative_;  // [K][L], the last of each row is 1
 };

@@ -35,8 +35,8 @@ class LightSink {
     // Adds to a meter's reading in lx.
     virtual void add_reading(int meter, int fixture, const Spectrum& lux) = 0;
     // A sink for a block of walks on one thread. It may delay splats until it is destroyed.
-    // nullptr: the walks use this sink.
-    virtual std::unique_ptr<LightSink> make_buffered() { return nullptr; }
+    // nullptr: the walks use this sink. `half`: 0 or 1, the half of the pass's walks.
+    virtual std::unique_ptr<LightSink> make_buffered(int /*half*/) { return nullptr; }
 
     virtual ~LightSink() = default;
 };

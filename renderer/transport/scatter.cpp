@@ -95,11 +95,18 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
 // Russian roulette on the walk's remaining light (E64). A monochromatic walk carries its light in
 // one wavelength of eight. The weights leave roulette out, so that they are the same function of
 // the path for every technique.
-bool survives_roulette(Walk& walk, RandomStream& random) {
+//
+// A sensor walk always survives its first event, and its light is compared with what it has then:
+// on a dark floor, the walks that are left would be specks.
+bool survives_roulette(Walk& walk, Carrying carrying, RandomStream& random) {
     const float remaining =
         walk.light.throughput.max() * (walk.light.monochromatic ? 1.0F / kSpectrumSize : 1.0F);
+    if (carrying == Carrying::kRadiance && walk.edge == 2) {
+        walk.full_light = std::min(1.0F, remaining);
+        return remaining > 0;
+    }
     constexpr float kSurvivalPerLight = 3;  // a walk with a third of its light left always survives
-    const float survival = std::min(1.0F, kSurvivalPerLight * remaining);
+    const float survival = std::min(1.0F, kSurvivalPerLight * remaining / walk.full_light);
     if (survival < 1.0F) {
         if (random.next() >= survival) return false;
         walk.light.multiply(Spectrum(1.0F / survival));
@@ -131,7 +138,7 @@ ScatterResult scatter(const Stage& stage,
     // After its last permitted event a walk still follows one edge, on which it can meet lamps and
     // receptors.
     if (walk.edge > stage.max_bounces + 1) return ScatterResult::kEnded;
-    return survives_roulette(walk, random) ? ScatterResult::kScattered : ScatterResult::kEnded;
+    return survives_roulette(walk, carrying, random) ? ScatterResult::kScattered : ScatterResult::kEnded;
 }
 
 }  // namespace dapple

@@ -55,12 +55,133 @@ class CameraDispersal {
 SensorPlace place_of(const Stage& stage, const SensorWalk& sensor, const Vertex& vertex) {
     SensorPlace place;
     if (is_delta(vertex.bsdf)) return place;
-    place.asked = stage.asked_at(vertex.at, sensor.walk.edge == 1 && sensor.from_lens());
+    const bool seen_first = sensor.walk.edge == 1 && sensor.from_lens();
+    place.asked = stage.asked_at(vertex.at, seen_first);
+    // A light walk that comes here cannot know whether the lens sees it in a gloss, so the weights
+    // take it for any later vertex. They still sum to 1.
+    const bool more = seen_first || (sensor.from_lens() && sensor.walk.history.only_shiny());
+    place.asks = more ? stage.asked_at(vertex.at, true) : place.asked;
     if (sensor.from_lens() && sensor.walk.history.only_smooth()) {
         place.receiver_cell = receiver_cell_of(stage, vertex);
     }
     return place;
 }
+
+// Follows one walk, which can split in two.
+class Follower {
+  public:
+    Follower(const Stage& stage, SensorNumbers& numbers, std::span<Spectrum> by_fixture)
+        : stage_(stage), numbers_(numbers), by_fixture_(by_fixture) {}
+
+    void follow(SensorWalk& sensor, CameraDispersal dispersal, int splits) {
+        Walk& walk = sensor.walk;
+        Vertex vertex;
+        float length_before = 0;  // m, length of the edge before its last ray
+        while (find_next_vertex(stage_, walk, vertex)) {
+            dispersal.arrive(vertex, walk.edge_length - length_before, walk);
+            length_before = walk.edge_length;
+            if (vertex.is_lamp()) {
+                SensorVisit{stage_, sensor, vertex, by_fixture_}.add_emission();
+                return;
+            }
+            const Places places = collect_light(sensor, vertex);
+            const Vec3 u = numbers_.scatter(walk.edge);
+            const float gloss = splits > 0 ? split_share(sensor, vertex) : 0.0F;
+            if (gloss > 0.0F && gloss < 1.0F) {
+                split(sensor, vertex, places, dispersal, {gloss, u, splits});
+                return;
+            }
+            const ScatterResult result = leave(sensor, vertex, places, dispersal, u);
+            if (result == ScatterResult::kEnded) return;
+            if (result == ScatterResult::kScattered) length_before = 0;
+        }
+    }
+
+  private:
+    // What the next vertex must know of the present one.
+    struct Places {
+        SensorPlace place;
+        LastSheet sheet;
+    };
+    struct Split {
+        float gloss = 0;  // probability of the first branch
+        Vec3 u{0};
+        int splits = 0;
+    };
+
+    Places collect_light(SensorWalk& sensor, const Vertex& vertex) {
+        Walk& walk = sensor.walk;
+        const bool seen_first = walk.edge == 1 && sensor.from_lens();
+        if (seen_first) sensor.soft_weight = soft_splat_weight(stage_, vertex.bsdf);
+        if (sensor.before.receiver_cell >= 0) {
+            walk.weights.per_inner = stage_.connection_density(sensor.before.receiver_cell,
+                                                               light_cell_of(stage_, vertex));
+        }
+        const SensorPlace place = place_of(stage_, sensor, vertex);
+        if (walk.edge <= stage_.max_bounces && !is_delta(vertex.bsdf)) {
+            SensorVisit{stage_, sensor, vertex, by_fixture_}.add_light(place, numbers_);
+        }
+        LastSheet here{
+            vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.before.asked};
+        if (seen_first) here.sheet = -1;
+        return {place, here};
+    }
+
+    ScatterResult leave(SensorWalk& sensor,
+                        const Vertex& vertex,
+                        const Places& places,
+                        CameraDispersal& dispersal,
+                        const Vec3& u) {
+        const ScatterResult result =
+            scatter(stage_, sensor.walk, vertex, Carrying::kRadiance, u, numbers_.random);
+        if (result == ScatterResult::kScattered) {
+            sensor.last_sheet = places.sheet;
+            sensor.before = places.place;
+            dispersal.leave(vertex, sensor.walk);
+        }
+        return result;
+    }
+
+    // The share of the gloss where the walk splits; 0 where it does not. A walk splits while it has
+    // met only shiny surfaces: what the lens sees in a gloss or through glass is then free of the
+    // noise of that choice.
+    static float split_share(const SensorWalk& sensor, const Vertex& vertex) {
+        if (!sensor.from_lens() || !sensor.walk.history.only_shiny()) return 0;
+        if (pass_probability(vertex) > 0.0F) return 0;
+        return gloss_share(vertex.bsdf, glm::dot(vertex.at.shading, vertex.wo_world));
+    }
+
+    // Follows both branches, each with its probability as its share of the light. This is
+    // stratified sampling of the choice between them, so no weight changes.
+    void split(SensorWalk& sensor,
+               const Vertex& vertex,
+               const Places& places,
+               const CameraDispersal& dispersal,
+               const Split& split) {
+        for (const bool is_gloss : {true, false}) {
+            const float probability = is_gloss ? split.gloss : 1.0F - split.gloss;
+            const float z = is_gloss ? split.gloss * split.u.z
+                                     : split.gloss + probability * split.u.z;
+            SensorWalk branch = sensor;
+            branch.walk.rays = branch.walk.nonfinite = 0;
+            branch.walk.light.multiply(Spectrum(probability));
+            CameraDispersal branch_dispersal = dispersal;
+            const Vec3 u(split.u.x, split.u.y, std::min(z, kOneMinusEpsilon));
+            const ScatterResult result = leave(branch, vertex, places, branch_dispersal, u);
+            if (result != ScatterResult::kEnded) {
+                follow(branch, branch_dispersal, split.splits - 1);
+            }
+            sensor.walk.rays += branch.walk.rays;
+            sensor.walk.nonfinite += branch.walk.nonfinite;
+        }
+    }
+
+    const Stage& stage_;
+    SensorNumbers& numbers_;
+    std::span<Spectrum> by_fixture_;
+};
+
+constexpr int kSplits = 2;  // of a walk, one after the other
 
 }  // namespace
 
@@ -68,42 +189,7 @@ void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
                         std::span<Spectrum> by_fixture) {
-    Walk& walk = sensor.walk;
-    Vertex vertex;
-    CameraDispersal dispersal(stage, sensor);
-    float length_before = 0;  // m, length of the edge before its last ray
-    while (find_next_vertex(stage, walk, vertex)) {
-        dispersal.arrive(vertex, walk.edge_length - length_before, walk);
-        length_before = walk.edge_length;
-        SensorVisit visit{stage, sensor, vertex, by_fixture};
-        if (vertex.is_lamp()) {
-            visit.add_emission();
-            break;
-        }
-        const bool seen_first = walk.edge == 1 && sensor.from_lens();
-        if (seen_first) sensor.soft_weight = soft_splat_weight(stage, vertex.bsdf);
-        if (sensor.before.receiver_cell >= 0) {
-            walk.weights.per_inner = stage.connection_density(sensor.before.receiver_cell,
-                                                              light_cell_of(stage, vertex));
-        }
-        const SensorPlace place = place_of(stage, sensor, vertex);
-        if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf)) {
-            visit.add_light(place, numbers);
-        }
-        LastSheet here{
-            vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.before.asked};
-        if (seen_first) here.sheet = -1;
-        const Vec3 u = numbers.scatter(walk.edge);
-        const ScatterResult result =
-            scatter(stage, walk, vertex, Carrying::kRadiance, u, numbers.random);
-        if (result == ScatterResult::kEnded) break;
-        if (result == ScatterResult::kScattered) {
-            sensor.last_sheet = here;
-            sensor.before = place;
-            dispersal.leave(vertex, walk);
-            length_before = 0;
-        }
-    }
+    Follower(stage, numbers, by_fixture).follow(sensor, CameraDispersal(stage, sensor), kSplits);
 }
 
 }  // namespace dapple

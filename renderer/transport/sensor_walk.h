@@ -25,7 +25,8 @@ struct LastSheet {
 // What the part of the surfaces around a vertex says (surface_cells.h). A receptor's asks all
 // lamps.
 struct SensorPlace {
-    Asked asked;
+    Asked asked;     // the probabilities in the weights
+    Asked asks;      // those that are used: more where only shiny vertices are before this one
     int receiver_cell = -1;  // of a vertex that is connected to stored vertices; else -1
 };
 
@@ -39,11 +40,12 @@ struct SensorWalk {
     float soft_weight = 1;
 
     bool from_lens() const { return end == SensorEnd::kLens; }
-    // The sums at the present vertex.
-    SensorSums sums() const {
+    // The sums at the present vertex, for light of a fixture whose stored vertices have this flux.
+    SensorSums sums(float stored_flux) const {
         return {.weights = from_lens() ? walk.weights : walk.weights.without_merging(),
                 .soft_weight = soft_weight,
-                .rough_after_first = walk.history.rough_after_first()};
+                .rough_after_first = walk.history.rough_after_first(),
+                .stored_flux = stored_flux};
     }
 };
 

@@ -25,9 +25,14 @@ struct SensorSums {
     // A light walk that is joined to the lens after it was scattered counts this many times (E77).
     float soft_weight = 1;
     bool rough_after_first = false;  // PathHistory::rough_after_first()
+    float stored_flux = 0;  // of the fixture's stored vertices, lm (E107); 0: not connected
 
     // Densities of all techniques whose light walk is scattered at the present vertex or later.
-    float scattered() const { return soft_weight * weights.reversed + weights.merged; }
+    float scattered() const {
+        return soft_weight * weights.reversed + weights.merged + stored_flux * weights.inner;
+    }
+    // The light walk reaches the present vertex, and there it is connected to the vertex before.
+    float connected() const { return stored_flux * weights.per_inner * weights.join; }
 };
 
 // A sensor walk met a lamp (E73).
@@ -64,7 +69,7 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
         lamp.by_sheet +
         lamp.passes *
             (lamp.by_sensor_walk +
-             lamp.by_light_walk * ((w.per_join + w.per_inner) * w.join +
+             lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
                                    sensor.scattered() * lamp.pdf_to_sensor));
     return 1.0F + others / lamp.asked;
 }
@@ -85,7 +90,7 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     // counts soft_weight times.
     const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
                          sheet.by_light_walk *
-                             ((sensor.soft_weight * w.per_join + w.per_inner) * w.join +
+                             (sensor.soft_weight * w.per_join * w.join + sensor.connected() +
                               sensor.scattered() * sheet.pdf_to_sensor) +
                          sheet.by_connection;
     return 1.0F + others / sheet.asked;
@@ -131,11 +136,11 @@ struct MergedPhoton {
     float area = 0;           // merging area × the share of photons that is kept, m²
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
-    const PartialWeights& w = camera.weights;
-    const float others = (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
-                          w.per_inner * w.join +
-                          (camera.scattered() + w.waiting) * photon.pdf_to_sensor) /
-                         photon.area;
+    const float others =
+        (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
+         camera.connected() +
+         (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
+        photon.area;
     return 1.0F + others;
 }
 

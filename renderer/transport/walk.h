@@ -31,6 +31,7 @@ struct Walk {
     Point last_position{0};  // where the present edge began
     float edge_length = 0;   // m, of the present edge so far
     int passed = 0;          // surfaces passed straight through, on all edges
+    float full_light = 1;    // the light that Russian roulette compares with
     int edge = 1;            // number of the present edge; the walk's own end point is vertex 0
     uint32_t rays = 0;
     uint32_t nonfinite = 0;

@@ -36,8 +36,7 @@ struct PartialWeights {
     // joined to the lens at the first vertex. It is kept apart from `merged` because it can count
     // more than once (E77).
     float reversed = 0;
-    // Photons are merged at an earlier vertex, or an earlier edge connects to a stored vertex, and
-    // the present edge is walked from the other end.
+    // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
     float merged = 0;
     // Of a camera walk: the part of `merged` that counts only if a later event is smooth. At the
     // first smooth event it is added to `merged`.
@@ -48,8 +47,11 @@ struct PartialWeights {
     // the second edge of a light walk from cloth, the density of sheet sampling (E75); else 0.
     float per_join = 1;
     // Of a camera walk on the edge that leaves its first rough vertex: connections of that vertex
-    // to stored vertices, per unit of `join` (κ of E107); else 0.
+    // to stored vertices, per unit of `join` and of the fixture's flux (E107), 1/lm; else 0.
     float per_inner = 0;
+    // Of a camera walk: that edge is such a connection, and the present edge is walked from the
+    // other end. Per unit of the fixture's flux, 1/lm.
+    float inner = 0;
 
     // The sums as meters use them: photons are not merged with meter walks.
     PartialWeights without_merging() const {
@@ -62,6 +64,7 @@ struct PartialWeights {
         join *= distance2 * per_cos;
         reversed *= per_cos;
         merged *= per_cos;
+        inner *= per_cos;
         waiting *= per_cos;
         shiny *= per_cos;
     }
@@ -82,7 +85,8 @@ struct PartialWeights {
     void scatter(float pdf, float pdf_reverse, float cos_out, const Merging& merging) {
         const float step = cos_out / pdf;
         reversed = step * (reversed * pdf_reverse + per_join * join);
-        merged = step * (merged * pdf_reverse + per_inner * join);
+        merged *= step * pdf_reverse;
+        inner = step * (inner * pdf_reverse + per_inner * join);
         waiting = step * (waiting * pdf_reverse + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
         join = 1.0F / pdf;
@@ -94,6 +98,7 @@ struct PartialWeights {
         const float step = cos_out * pdf_reverse / pdf;
         reversed *= step;
         merged = (merged + waiting) * step;
+        inner *= step;
         shiny *= step;
         waiting = 0;
         join = 0;

@@ -35,13 +35,16 @@ out/set.stats.json" "$(find out -type f | sort)"
 expect "the picture has the frame's size" "48 x 32" "$(frame_of out/set.png)"
 expect "the EXR too" "48 x 32" "$(frame_of out/set.exr)"
 iinfo -v out/set.exr >exr
-expect "channels of the EXR" "R, G, B, albedo.R, albedo.G, albedo.B, depth.Z, \
+expect "channels of the EXR" "R, G, B, albedo.R, albedo.G, albedo.B, clean.R, clean.G, \
+clean.B, clean.stderr, depth.Z, \
 key.cool.R, key.cool.G, key.cool.B, key.warm.R, key.warm.G, key.warm.B, luminance.Y, \
 luminance.stderr, normal.X, normal.Y, normal.Z, surface.id" \
     "$(sed -n 's/ *channel list: //p' exr)"
 expect "the EXR is compressed with ZIP" '"zip"' "$(sed -n 's/ *compression: //p' exr)"
 expect "its numbers are floats" 1 "$(grep -c 'float openexr' exr)"
 expect "the statistics have the passes" '  "passes": 2,' "$(grep '"passes"' out/set.stats.json)"
+expect "the statistics say what they are of" '  "statistics_of": "measured film",' \
+    "$(grep statistics_of out/set.stats.json)"
 expect "no sample was lost" '  "nonfinite_samples": 0,' "$(grep nonfinite out/set.stats.json)"
 first=$(pixels out/set.exr)
 
@@ -54,6 +57,15 @@ if command -v python3 >/dev/null; then
     expect "the output of --json is JSON" "" "$(python3 -m json.tool stdout.json 2>&1 >/dev/null)"
 fi
 expect "the same set, seed and passes: the same pixels" "$first" "$(pixels json/set.exr)"
+
+render set.toml -o raw --passes 2 --raw >/dev/null
+expect "--raw keeps the EXR" "$first" "$(pixels raw/set.exr)"
+[ "$(pixels raw/set.png)" != "$(pixels out/set.png)" ]
+expect "--raw writes another picture" 0 $?
+render set.toml -o clean --clean-noise 50 --passes 40 >/dev/null
+noise=$(sed -n 's/ *"clean": \([0-9]*\).*/\1/p' clean/set.stats.json)
+[ "${noise:-100}" -lt 50 ] && [ "$(sed -n 's/ *"passes": \([0-9]*\),/\1/p' clean/set.stats.json)" -lt 40 ]
+expect "--clean-noise stops at the estimated error" 0 $?
 
 render set.toml -o csv --passes 1 --csv >/dev/null
 expect "--csv: a line for each row of pixels" 32 "$(wc -l <csv/set.luminance.csv)"

@@ -249,6 +249,7 @@ TEST_CASE("a pass that is dropped leaves the film as it was") {
     for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(5.0F));
     film.add(0, 0, Spectrum(1e4F));  // more than 32 bits hold: put aside
     film.add(0, 0, Spectrum(std::numeric_limits<float>::infinity()));
+    film.add(1, 0, 0, Spectrum(5.0F), 0);
     film.drop_pass();
     CHECK(film.sums() == before);
     CHECK(film.passes() == 2);
@@ -257,7 +258,12 @@ TEST_CASE("a pass that is dropped leaves the film as it was") {
     film.begin_pass(make_pass_wavelengths(1, 2));
     for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(9.0F));
     film.end_pass();
-    CHECK(film.sums() == film_of_passes(3, 2, {2, 4, 9}).sums());
+    const Film three = film_of_passes(3, 2, {2, 4, 9});
+    CHECK(film.sums() == three.sums());
+    CHECK(film.state().walk_differences == three.state().walk_differences);
+    CHECK(film.state().other_light == three.state().other_light);
+    CHECK(film.state().odd_other_light == three.state().odd_other_light);
+    CHECK(film.state().brightest_pass == three.state().brightest_pass);
 }
 
 TEST_CASE("pixels that are filled have the light of other pixels, and so have the means") {
@@ -266,7 +272,8 @@ TEST_CASE("pixels that are filled have the light of other pixels, and so have th
     film.begin_pass(make_pass_wavelengths(1, 0));
     film.add(0, 0, Spectrum(1.0F));
     film.add(1, 0, Spectrum(100.0F));  // not whole, so it is replaced
-    film.add(2, 0, Spectrum(3.0F));
+    film.add(2, 0, Spectrum(2.0F));
+    film.add(2, 0, 0, Spectrum(1.0F), 0);
     film.end_pass();
     film.fill_pixels({0, 0, 2, 2});
     for (const auto& [pixel, light] : {std::pair(0, 1.0), {1, 1.0}, {2, 3.0}, {3, 3.0}}) {
@@ -274,6 +281,17 @@ TEST_CASE("pixels that are filled have the light of other pixels, and so have th
     }
     CHECK(film.frame_luminance().mean == doctest::Approx(2.0).epsilon(1e-5));
     CHECK(film.region_luminance(0).mean == doctest::Approx(3.0).epsilon(1e-5));
+    const FilmState& state = film.state();
+    for (const std::vector<double>* plane : {&state.luminance_sums,
+                                             &state.luminance_squares,
+                                             &state.walk_differences,
+                                             &state.other_light,
+                                             &state.odd_other_light,
+                                             &state.brightest_pass}) {
+        CHECK((*plane)[1] == (*plane)[0]);
+        CHECK((*plane)[3] == (*plane)[2]);
+    }
+    CHECK(std::abs(state.walk_differences[3]) == doctest::Approx(1.0).epsilon(1e-5));
 }
 
 TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond 32 bits") {
@@ -290,7 +308,11 @@ TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond
     // 2^29 quanta are 32 cd/m².
     for (const float value : {0.5F, 20.0F, 3000.0F, 20.0F}) {
         const Spectrum light(value);
-        by_runs.add_spread(runs, weights, 0, 2, {&light, 1});
+        by_runs.add_spread({.runs = runs,
+                            .weights = weights,
+                            .first_group = 0,
+                            .groups = 2,
+                            .throughputs = {&light, 1}});
         for (int i = 0; i < 12; ++i) {
             for (int g = 0; g < 2; ++g) by_pixels.add(i, g, light * weight(i));
         }
@@ -318,6 +340,29 @@ TEST_CASE("an empty film is black") {
     CHECK(film.resolve(0) == Xyz(0.0));
     CHECK(film.luminance_stderr(0) == 0);
     CHECK(film.frame_luminance().mean == 0);
+}
+
+TEST_CASE("the film keeps the halves of light walks and other light apart") {
+    Film film(3, 1, warm_and_cool(), kQuantum);
+    const float lit[2] = {3, 5};
+    for (uint32_t pass = 0; pass < 3; ++pass) {
+        film.begin_pass(make_pass_wavelengths(1, pass));
+        for (int g = 0; g < 2; ++g) {
+            film.add(0, 0, g, Spectrum(lit[0]), 0);
+            film.add(0, 0, g, Spectrum(lit[1]), 1);
+            film.add(1, g, Spectrum(lit[0] + static_cast<float>(pass)));
+        }
+        film.end_pass();
+    }
+    const FilmState& state = film.state();
+    // The groups' luminances of one unit add up to 1.
+    CHECK(state.walk_differences[0] == doctest::Approx(-2 + 2 - 2));
+    CHECK(std::abs(state.other_light[0]) < 1e-5);
+    CHECK(state.walk_differences[1] == 0);
+    CHECK(state.other_light[1] == doctest::Approx(3 + 4 + 5));
+    CHECK(state.odd_other_light[1] == doctest::Approx(4));
+    CHECK(state.brightest_pass[1] == doctest::Approx(5));
+    CHECK(state.brightest_pass[0] == doctest::Approx(8));
 }
 
 }  // namespace dapple

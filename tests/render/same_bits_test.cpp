@@ -20,6 +20,14 @@ RenderOptions options_for(int passes, int threads) {
     return options;
 }
 
+// What the film keeps for the clean frame.
+void check_same_noise(const Film& a, const Film& b) {
+    CHECK(a.state().walk_differences == b.state().walk_differences);
+    CHECK(a.state().other_light == b.state().other_light);
+    CHECK(a.state().odd_other_light == b.state().odd_other_light);
+    CHECK(a.state().brightest_pass == b.state().brightest_pass);
+}
+
 }  // namespace
 
 TEST_CASE("one, two and three threads make the same film") {
@@ -30,6 +38,7 @@ TEST_CASE("one, two and three threads make the same film") {
         const RenderResult more = render_frame(scene, world, options_for(3, threads));
         CHECK(more.film.sums() == one.film.sums());
         CHECK(more.film.state().luminance_squares == one.film.state().luminance_squares);
+        check_same_noise(more.film, one.film);
         CHECK(more.rays == one.rays);
     }
 }
@@ -62,6 +71,7 @@ TEST_CASE("a film that is saved and resumed equals the film of one run") {
     REQUIRE(options.resume_from);
     const RenderResult resumed = render_frame(scene, world, options);
     CHECK(resumed.film.sums() == whole.film.sums());
+    check_same_noise(resumed.film, whole.film);
     CHECK(resumed.film.frame_luminance().stderr_of_mean ==
           whole.film.frame_luminance().stderr_of_mean);
 

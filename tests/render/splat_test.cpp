@@ -174,7 +174,7 @@ TEST_CASE("buffered splats make the same film") {
     const SplatRadii radii{6, 1.25F, 15};
     direct.sink().set_radii(radii);
     buffered.sink().set_radii(radii);
-    std::unique_ptr<LightSink> buffer = buffered.sink().make_buffered();
+    std::unique_ptr<LightSink> buffer = buffered.sink().make_buffered(0);
     REQUIRE(buffer);
     for (int i = 0; i < 7; ++i) {
         const Vec2 raster(3.0F + 2.1F * static_cast<float>(i), 5.0F + static_cast<float>(i));

@@ -5,6 +5,9 @@
 #include <ctime>
 #include <limits>
 
+#include "clean/clean_film.h"
+#include "develop/exposure.h"
+
 namespace dapple {
 
 namespace {
@@ -22,12 +25,16 @@ Run run(const LoadedSet& set, const RenderOptions& options) {
     const std::clock_t begin = std::clock();
     const RenderResult result = render_frame(set.scene, set.world, options);
     const std::clock_t end = std::clock();
+    const CleanFrame clean =
+        clean_film(result.film, result.seen, white_luminance(set.scene.camera));
     Run out;
     const std::vector<PixelSet>& regions = result.film.regions();
     for (size_t r = 0; r < regions.size(); ++r) {
         out.luminance.emplace_back();
+        out.clean.emplace_back();
         for (const int32_t pixel : regions[r].pixels) {
             out.luminance.back().push_back(result.film.resolve(pixel).y);
+            out.clean.back().push_back(clean.total[static_cast<size_t>(pixel)].y);
         }
         out.relative_se.push_back(relative_se(result.film, r));
     }
@@ -59,6 +66,7 @@ double load_average() {
 
 const std::vector<Mode>& all_modes() {
     static const std::vector<Mode> modes = {{"full", Transport::kFull, true, true},
+                                            {"clean", Transport::kFull, true, true, true},
                                             {"unaimed", Transport::kFull, true, false},
                                             {"walks", Transport::kWalks, true, true},
                                             {"points", Transport::kWalks, false, true},
@@ -74,7 +82,9 @@ Run run_mode(const LoadedSet& set, const Mode& mode, double seconds, uint64_t se
     options.transport = mode.transport;
     options.aims_light_walks = mode.aimed;
     if (!mode.footprints) options.footprint_px = 0;
-    return run(set, options);
+    Run result = run(set, options);
+    if (mode.cleaned) result.luminance = result.clean;
+    return result;
 }
 
 std::vector<References> make_references(const LoadedSet& set, double seconds) {

@@ -18,8 +18,10 @@ struct Mode {
     Transport transport = Transport::kFull;
     bool footprints = true;
     bool aimed = true;
+    bool cleaned = false;  // the clean frame is judged
 };
-// full, unaimed, walks, points (walks without footprints), partition, camera.
+// full, clean (the clean frame of full), unaimed, walks, points (walks without footprints),
+// partition, camera.
 const std::vector<Mode>& all_modes();
 
 // The error of a run in one region.
@@ -35,6 +37,7 @@ double load_average();
 
 struct Run {
     std::vector<std::vector<double>> luminance;  // by region and pixel, cd/m²
+    std::vector<std::vector<double>> clean;      // the same of the clean frame
     std::vector<double> relative_se;             // of each region's mean
     int passes = 0;
     double seconds = 0;

@@ -59,6 +59,12 @@ nlohmann::json bench_rates(const Options& options, LoadedSet& set, std::FILE* to
             {"camera_pass_over_pass", camera_pass}};
 }
 
+nlohmann::json picture_json(const PictureError& error) {
+    return {{"rel_mse", error.rel_mse},
+            {"wrong_share", error.wrong_share},
+            {"specks_per_million", error.specks_per_million}};
+}
+
 nlohmann::json table_json(const std::vector<SetRow>& rows) {
     nlohmann::json table = nlohmann::json::array();
     for (const SetRow& row : rows) {
@@ -67,9 +73,8 @@ nlohmann::json table_json(const std::vector<SetRow>& rows) {
                          {"passes", row.passes},
                          {"seconds", row.seconds},
                          {"rays_per_second", row.rays_per_second},
-                         {"rel_mse", row.rel_mse},
-                         {"wrong_share", row.wrong_share},
-                         {"specks_per_million", row.specks_per_million},
+                         {"film", picture_json(row.film)},
+                         {"clean", picture_json(row.clean)},
                          {"reference_wrong_share", row.reference_wrong_share}});
     }
     return table;

@@ -10,12 +10,8 @@
 
 namespace dapple {
 
-struct SetRow {
-    std::string set;
-    int fixtures = 0;
-    int passes = 0;
-    double seconds = 0;
-    double rays_per_second = 0;
+// How far one picture is from the truth.
+struct PictureError {
     double rel_mse = 0;  // compare.h
     // Share of pixels whose display value is more than 1/16 of the display's range from the mean of
     // the references.
@@ -23,6 +19,16 @@ struct SetRow {
     // Pixels brighter than three times the median of the 5 × 5 pixels around them where the mean of
     // the references has no such pixel, per million.
     double specks_per_million = 0;
+};
+
+struct SetRow {
+    std::string set;
+    int fixtures = 0;
+    int passes = 0;
+    double seconds = 0;
+    double rays_per_second = 0;
+    PictureError film;                 // as measured
+    PictureError clean;                // the clean frame
     double reference_wrong_share = 0;  // the same share for one reference against the other
 };
 

@@ -16,7 +16,7 @@ std::optional<RenderResult> render_draft(const LoadedSet& set,
                                          double seconds) {
     RenderOptions options = frame;
     options.passes = 1;
-    options.noise_percent = 0;
+    options.noise_percent = options.clean_noise_percent = 0;
     options.seconds = seconds;
     options.finishes_first_pass = !(seconds > 0);
     options.on_pass = nullptr;

@@ -22,6 +22,7 @@ RunReport make_run_report(const Options& options,
     report.stopped_early = result.stopped_early;
     report.transport = transport;
     report.threads = options.threads;
+    report.noise_percent = result.progress.noise_percent;
     return report;
 }
 

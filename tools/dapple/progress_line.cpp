@@ -39,6 +39,10 @@ std::string progress_text(const Progress& p) {
         std::snprintf(text, sizeof text, ", noise %.1f %%", *p.noise_percent);
         line += text;
     }
+    if (p.clean_noise_percent) {
+        std::snprintf(text, sizeof text, ", clean %.1f %%", *p.clean_noise_percent);
+        line += text;
+    }
     if (p.seconds_left >= 0) line += ", " + duration_text(p.seconds_left) + " left";
     return line;
 }
@@ -49,6 +53,8 @@ const char* step_name(WorkStep step) {
             return "preparing: aiming lamps at glass";
         case WorkStep::kFirstHits:
             return "preparing: what each pixel sees";
+        case WorkStep::kSeenPoints:
+            return "preparing: surfaces behind glass and at rims";
         case WorkStep::kPilotWalks:
             return "preparing: pilot walks";
         case WorkStep::kFilm:

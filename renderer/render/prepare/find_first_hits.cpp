@@ -5,10 +5,6 @@
 
 namespace dapple {
 
-namespace {
-
-constexpr int kRowsPerBlock = 8;
-
 Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Material& m = scene.materials[static_cast<size_t>(id)];
     if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return Rgb(1);
@@ -16,6 +12,10 @@ Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
     const Texture& texture = scene.textures[static_cast<size_t>(m.reflectance_texture)];
     return m.reflectance * texture_colour(texture, uv);
 }
+
+namespace {
+
+constexpr int kRowsPerBlock = 8;
 
 void look_at_pixel(
     const Scene& scene, const World& world, const Lens& lens, int pixel, FirstHits& out) {

@@ -75,6 +75,7 @@ FrameSetup::FrameSetup(const Scene& scene,
       setup(scene, world, options.aims_light_walks),
       light_walks(usual_light_walks(options, setup)),
       first_hits(find_first_hits(scene, world, setup.lens, watch)),
+      seen(find_seen_points(setup, first_hits, watch)),
       pixel_walks(count_pixel_walks(scene, first_hits)),
       pixel_m(median_pixel_m(first_hits)),
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
@@ -86,13 +87,15 @@ FrameSetup::FrameSetup(const Scene& scene,
     watch.next_block_or_throw();
     const bool connects =
         options.transport == Transport::kFull || options.transport == Transport::kWalks;
+    LightPilot pilot;
+    if (connects || first_merge_radius > 0) pilot = trace_light_pilot(setup, light_walks);
     if (connects) {
         const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
-        connections = find_connections(setup, light_walks, pixels);
+        connections = find_connections(setup, pilot, pixels);
     }
     watch.next_block_or_throw();
     if (first_merge_radius > 0) {
-        merge_cells = find_merge_cells(setup, first_hits, first_merge_radius);
+        merge_cells = find_merge_cells(setup, first_hits, pilot, first_merge_radius);
     }
 }
 

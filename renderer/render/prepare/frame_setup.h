@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "render/prepare/find_first_hits.h"
+#include "render/prepare/find_seen_points.h"
 #include "render/prepare/setup.h"
 #include "render/render_options.h"
 #include "render/work_watch.h"
@@ -29,6 +30,7 @@ struct FrameSetup {
     Setup setup;
     std::vector<int> light_walks;  // per fixture, in every pass but the first
     FirstHits first_hits;
+    SeenPoints seen;
     std::vector<uint8_t> pixel_walks;  // camera walks per pixel
     float pixel_m = 0;                 // median width of a pixel on the surface that it sees
     float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged

@@ -53,10 +53,13 @@ std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double sh
         setup.emitters, setup.world, static_cast<int64_t>(walks), share_without_glass);
 }
 
+double white_of(const Camera& camera) {
+    return 250.0 / kPi * static_cast<double>(camera.f_number) * camera.f_number /
+           (static_cast<double>(camera.shutter) * camera.iso);
+}
+
 double sum_quantum(const Camera& camera, int bits) {
-    const double white = 250.0 / kPi * static_cast<double>(camera.f_number) * camera.f_number /
-                         (static_cast<double>(camera.shutter) * camera.iso);
-    return std::exp2(std::floor(std::log2(white)) - bits);
+    return std::exp2(std::floor(std::log2(white_of(camera))) - bits);
 }
 
 }  // namespace dapple

@@ -1,0 +1,59 @@
+#include "clean/exchange.h"
+
+#include <algorithm>
+
+namespace dapple {
+
+namespace {
+
+// Calls visit(first x, last x + 1, weights, offset) for the links of row y in both directions: the
+// pixels x and x + offset have the link weights[x].
+template <class Visit>
+void for_each_link(const std::vector<Links>& links, int y, const Visit& visit) {
+    for (const Links& l : links) {
+        const int width = l.weights.width;
+        const std::ptrdiff_t offset = static_cast<std::ptrdiff_t>(l.dy) * width + l.dx;
+        const float* const weights = l.weights.row(y);
+        if (y + l.dy < l.weights.height) {
+            visit(std::max(0, -l.dx), std::min(width, width - l.dx), weights, offset);
+        }
+        if (y - l.dy >= 0) {
+            visit(std::max(0, l.dx), std::min(width, width + l.dx), weights - offset, -offset);
+        }
+    }
+}
+
+}  // namespace
+
+Exchange::Exchange(const std::vector<Links>& links)
+    : links_(links), weight_sums_(links.front().weights.width, links.front().weights.height, 1.0F) {
+    for_each_row(weight_sums_.height, [&](int y) {
+        float* const sums = weight_sums_.row(y);
+        for_each_link(links, y, [&](int begin, int end, const float* weights, std::ptrdiff_t) {
+            for (int x = begin; x < end; ++x) sums[x] += weights[x];
+        });
+    });
+}
+
+void Exchange::apply(const Plane& amounts, Plane& light) const {
+    const Plane shares = make_plane(
+        light.width, light.height, [&](size_t i) { return amounts[i] / weight_sums_[i]; });
+    Plane result(light.width, light.height);
+    for_each_row(light.height, [&](int y) {
+        const float* const own = light.row(y);
+        const float* const share = shares.row(y);
+        float* const out = result.row(y);
+        for_each_link(
+            links_, y, [&](int begin, int end, const float* weights, std::ptrdiff_t offset) {
+                for (int x = begin; x < end; ++x) {
+                    const float exchanged = weights[x] * std::min(share[x], share[x + offset]);
+                    out[x] += exchanged * (own[x + offset] - own[x]);
+                }
+            });
+        const float* const amount = amounts.row(y);
+        for (int x = 0; x < light.width; ++x) out[x] = own[x] + out[x] / amount[x];
+    });
+    light = std::move(result);
+}
+
+}  // namespace dapple

@@ -1,0 +1,60 @@
+#include "clean/hold_back.h"
+
+#include <algorithm>
+
+namespace dapple {
+
+namespace {
+
+constexpr double kMostOverWhite = 2;
+constexpr int kRadius = 12;           // px
+constexpr float kMostAdded = 0.1F;    // by one pixel to the light around it
+constexpr int kRounds = 4;            // bright pixels raise the mean that limits them
+constexpr int kSpeckRadius = 24;      // px, how far cleaning spreads light
+constexpr float kMostSpecks = 0.05F;  // of the light around them
+
+// The light that may be cleaned.
+Plane limit_to_surroundings(const Plane& light, double white_luminance) {
+    const auto most = static_cast<float>(kMostOverWhite * white_luminance);
+    Plane limited = light;
+    for (float& v : limited.values) v = std::clamp(v, 0.0F, most);
+    const Plane counts = box_sums(Plane(light.width, light.height, 1), kRadius);
+    for (int round = 0; round < kRounds; ++round) {
+        const Plane sums = box_sums(limited, kRadius);
+        limited = make_plane(light.width, light.height, [&](size_t i) {
+            const float others = (sums[i] - limited[i]) / std::max(1.0F, counts[i] - 1);
+            return std::min(limited[i], std::max(0.0F, others) * (1 + kMostAdded * counts[i]));
+        });
+    }
+    return limited;
+}
+
+// Adds to the limited light the specks that can be spread unseen.
+void release_specks(const Film& film, const Plane& light, Plane& limited) {
+    const double other_passes = film.passes() - 1;
+    if (other_passes < 1) return;
+    const FilmState& sums = film.state();
+    const Plane specks = make_plane(light.width, light.height, [&](size_t i) {
+        const double steady = (sums.luminance_sums[i] - sums.brightest_pass[i]) / other_passes;
+        return std::clamp(light[i] - static_cast<float>(steady), 0.0F, light[i] - limited[i]);
+    });
+    const Plane specks_around = box_sums(specks, kSpeckRadius);
+    const Plane light_around = box_sums(limited, kSpeckRadius);
+    for (size_t i = 0; i < limited.size(); ++i) {
+        if (!(specks[i] > 0)) continue;
+        const float share = kMostSpecks * light_around[i] / specks_around[i];
+        limited[i] += std::min(1.0F, share) * specks[i];
+    }
+}
+
+}  // namespace
+
+Plane hold_back(const Film& film, const Plane& light, double white_luminance) {
+    Plane limited = limit_to_surroundings(light, white_luminance);
+    release_specks(film, light, limited);
+    return make_plane(light.width, light.height, [&](size_t i) {
+        return light[i] > 0 ? std::max(0.0F, 1 - limited[i] / light[i]) : 0.0F;
+    });
+}
+
+}  // namespace dapple

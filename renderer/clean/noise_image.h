@@ -1,0 +1,22 @@
+// An image without signal, with the noise of the film's luminance in cd/m²:
+//   H = (1/n) Σ ±(W_1 - W_2)_p + (O_odd - O_even) √(n_odd n_even)/n                       (E89)
+// W_1, W_2: light of the two halves of pass p's light walks, with the sign of the pass's parity;
+// O_odd, O_even: mean of all other light over the odd and the even passes, n = n_odd + n_even.
+// Both terms are differences of two independent samples of the same light, so their mean is 0
+// whatever the scene. Neighbouring pixels share noise in H as they do on the film, and nothing has
+// to be assumed about the splats.
+//
+// After one pass there is no odd pass. The other light comes from camera walks, which are
+// independent from pixel to pixel. So its noise is taken from the difference of a pixel from its k
+// neighbours on the same surface, ±(O - mean)/√(1 + 1/k), with a random sign.
+#pragma once
+
+#include "clean/plane.h"
+#include "film/film.h"
+#include "film/seen_points.h"
+
+namespace dapple {
+
+Plane make_noise_image(const Film& film, const SeenPoints& seen);
+
+}  // namespace dapple

@@ -1,0 +1,49 @@
+// The film's light as light on surfaces: what may be cleaned, divided among the surfaces of rims
+// and divided by reflectance. And back.
+#pragma once
+
+#include <array>
+
+#include "clean/plane.h"
+#include "clean/rims.h"
+#include "film/film.h"
+#include "film/seen_points.h"
+
+namespace dapple {
+
+// Linear Rec.709, one plane for each channel, in cd/m².
+using ColourPlanes = std::array<Plane, 3>;
+
+// All light of the film, or that of one light group.
+ColourPlanes film_colours(const Film& film);
+ColourPlanes film_colours(const Film& film, int group);
+// XYZ in cd/m², by pixel.
+std::vector<Xyz> xyz_of(const ColourPlanes& colours);
+
+class SurfaceLight {
+  public:
+    SurfaceLight(const Film& film, const SeenPoints& seen, double white_luminance);
+
+    const Plane& luminance() const { return luminance_; }  // of the film, cd/m²
+    const Plane& noise() const { return noise_; }          // its noise image
+    const std::vector<char>& alone() const { return rims_.alone(); }
+
+    // Reflectance times area, of a channel (0 to 2) or of luminance.
+    static constexpr size_t kLuminance = 3;
+    const Plane& amounts(size_t channel) const { return amounts_[channel]; }
+
+    Plane to_surfaces(const Plane& light, size_t channel) const;
+    // `light`: as it was on the film. What was held back of it is added again.
+    Plane to_pixels(const Plane& on_surfaces, size_t channel, const Plane& light) const;
+
+  private:
+    Plane released(const Plane& light) const;
+
+    Plane luminance_;
+    Plane noise_;
+    Plane held_;  // share of the light
+    Rims rims_;
+    std::array<Plane, 4> amounts_;
+};
+
+}  // namespace dapple

@@ -1,0 +1,85 @@
+#include "render_with_progress.h"
+
+#include <algorithm>
+
+#include "drafts.h"
+#include "interrupt.h"
+#include "progress_line.h"
+#include "scene/camera_and_measures/scale_frame.h"
+
+namespace dapple {
+
+namespace {
+
+// When to write a picture: after the first pass, then at growing intervals.
+class PictureSchedule {
+  public:
+    bool due(double seconds) {
+        if (seconds < next_) return false;
+        next_ = seconds + std::clamp(seconds, 2.0, 15.0);
+        return true;
+    }
+
+  private:
+    double next_ = 0;
+};
+
+// Renders the frame. `seconds` is the time that its drafts have taken.
+RenderResult render_whole_frame(const LoadedSet& set,
+                                RenderOptions options,
+                                double seconds,
+                                const PictureFile& picture,
+                                ProgressLine& line) {
+    if (interrupted()) throw StoppedWork();
+    if (options.seconds > 0) {
+        options.seconds -= seconds;
+        if (options.seconds <= 0) throw StoppedWork();
+    }
+    PictureSchedule pictures;
+    std::optional<double> clean_noise;  // of the last picture
+    options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
+        // The last picture is written with the other results.
+        const bool is_last = reached_a_limit(options, progress) || interrupted();
+        if (!is_last && pictures.due(progress.seconds)) {
+            line.show_step("writing " + picture.path);
+            const CleanFrame clean = clean_frame_of(so_far, set.scene);
+            clean_noise = typical_error_percent(clean);
+            picture.write(so_far, clean, set.scene.camera);
+        }
+        Progress shown = progress;
+        if (!shown.clean_noise_percent) shown.clean_noise_percent = clean_noise;
+        line.show(shown);
+        return !interrupted();
+    };
+    return render_frame(set.scene, set.world, options);
+}
+
+}  // namespace
+
+Rendered render_with_progress(LoadedSet& set, RenderOptions options, const PictureFile& picture) {
+    ProgressLine line;
+    options.on_part = [&](const WorkPart& part) {
+        line.show(part);
+        return !interrupted();
+    };
+    const Clock clock;
+    std::optional<Draft> draft;
+    if (!options.resume_from) {
+        draft = render_drafts(set, options, line, [&](const RenderResult& result) {
+            picture.write(result, clean_frame_of(result, set.scene), set.scene.camera);
+        });
+    }
+    options.finishes_first_pass = !draft;
+    try {
+        RenderResult result = render_whole_frame(set, options, clock.seconds(), picture, line);
+        const bool shows_more = !draft || traced_pixels(result) >= traced_pixels(draft->result);
+        if (shows_more) return {std::move(result)};
+    } catch (const StoppedWork&) {
+        if (!draft) throw;
+    }
+    scale_frame(set.scene, draft->width);
+    draft->result.stopped_early = interrupted();
+    return {std::move(draft->result), draft->width};
+}
+
+}  // namespace dapple
