@@ -25,7 +25,7 @@ struct SensorSums {
     // A light walk that is joined to the lens after it was scattered counts this many times (E77).
     float soft_weight = 1;
     bool rough_after_first = false;  // PathHistory::rough_after_first()
-    float stored_flux = 0;  // of the fixture's stored vertices, lm (E107); 0: not connected
+    float stored_flux = 0;  // of the fixture's stored vertices, lm (E212); 0: not connected
 
     // Densities of all techniques whose light walk is scattered at the present vertex or later.
     float scattered() const {
@@ -59,7 +59,7 @@ struct SampledLamp {
     float pdf_to_sensor = 0;   // of the light walk
     float passes = 1;          // probability with which a walk passes straight over the new edge
     float by_sheet = 0;        // sheet sampling samples the vertex, over the sensor walk's density
-    float asked = 1;           // probability with which the vertex asks the lamp (E106)
+    float asked = 1;           // probability with which the vertex asks the lamp (E211)
 };
 inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp& lamp) {
     const PartialWeights& w = sensor.weights;
@@ -82,7 +82,7 @@ struct SampledSheet {
     float by_light_walk = 0;   // the light walk reaches the vertex by way of the cloth
     float pdf_to_sensor = 0;   // of the light walk
     float by_connection = 0;   // the light walk reaches the cloth and is connected to the vertex
-    float asked = 1;           // probability with which the vertex asks the cloth (E106)
+    float asked = 1;           // probability with which the vertex asks the cloth (E211)
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
     const PartialWeights& w = sensor.weights;
@@ -144,7 +144,7 @@ inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhot
     return 1.0F + others;
 }
 
-// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E107).
+// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E212).
 // Only smooth events, or none, are between z and the lens. The fields are over the density of the
 // connection without κ.
 struct ConnectedVertex {

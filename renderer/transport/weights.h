@@ -47,7 +47,7 @@ struct PartialWeights {
     // the second edge of a light walk from cloth, the density of sheet sampling (E75); else 0.
     float per_join = 1;
     // Of a camera walk on the edge that leaves its first rough vertex: connections of that vertex
-    // to stored vertices, per unit of `join` and of the fixture's flux (E107), 1/lm; else 0.
+    // to stored vertices, per unit of `join` and of the fixture's flux (E212), 1/lm; else 0.
     float per_inner = 0;
     // Of a camera walk: that edge is such a connection, and the present edge is walked from the
     // other end. Per unit of the fixture's flux, 1/lm.
