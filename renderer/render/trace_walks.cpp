@@ -42,7 +42,8 @@ void trace_light_walks(const Stage& stage,
             const size_t block = first_list + static_cast<size_t>(first / kLightWalksPerBlock);
             PhotonList* const photons = kept && kept->photons ? &(*kept->photons)[block] : nullptr;
             if (photons) photons->reserve(kLightWalksPerBlock);
-            StoredVertexList* const stored = kept && kept->stored ? &(*kept->stored)[block] : nullptr;
+            StoredVertexList* const stored =
+                kept && kept->stored ? &(*kept->stored)[block] : nullptr;
             WalkCounts counts;
             // The first half of the indices and the second half each fill the space of walks
             // evenly.

@@ -35,10 +35,7 @@ struct KeptVertices {
 };
 
 // All light walks of the stage's pass. `kept` may be null.
-void trace_light_walks(const Stage& stage,
-                       LightSink& sink,
-                       KeptVertices* kept,
-                       TotalCounts& total);
+void trace_light_walks(const Stage& stage, LightSink& sink, KeptVertices* kept, TotalCounts& total);
 
 // Camera walks: `walks` for each pixel, fewer in the first pass (schedule.h). The mean of a pixel's
 // walks is added to the film.

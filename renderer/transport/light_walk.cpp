@@ -285,9 +285,8 @@ void trace_light_walk(const Stage& stage,
             use_vertex(stage, vertex, light, at_meters, sinks);
         }
         if (!leave_vertex(stage, vertex, light)) break;
-        const bool may_add_light =
-            walk.history.only_smooth() || stage.makes_frame || at_meters.is_joined() ||
-            sinks.stored;
+        const bool may_add_light = walk.history.only_smooth() || stage.makes_frame ||
+                                   at_meters.is_joined() || sinks.stored;
         if (!may_add_light) break;
     }
     counts.rays += walk.rays;

@@ -68,9 +68,8 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
     const float others =
         lamp.by_sheet +
         lamp.passes *
-            (lamp.by_sensor_walk +
-             lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
-                                   sensor.scattered() * lamp.pdf_to_sensor));
+            (lamp.by_sensor_walk + lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
+                                                         sensor.scattered() * lamp.pdf_to_sensor));
     return 1.0F + others / lamp.asked;
 }
 
@@ -88,11 +87,11 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     const PartialWeights& w = sensor.weights;
     // A light walk that is joined to the sensor at this vertex was scattered by the cloth, so it
     // counts soft_weight times.
-    const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
-                         sheet.by_light_walk *
-                             (sensor.soft_weight * w.per_join * w.join + sensor.connected() +
-                              sensor.scattered() * sheet.pdf_to_sensor) +
-                         sheet.by_connection;
+    const float others =
+        sheet.by_sensor_walk * sheet.pdf_to_cloth +
+        sheet.by_light_walk * (sensor.soft_weight * w.per_join * w.join + sensor.connected() +
+                               sensor.scattered() * sheet.pdf_to_sensor) +
+        sheet.by_connection;
     return 1.0F + others / sheet.asked;
 }
 
@@ -136,11 +135,10 @@ struct MergedPhoton {
     float area = 0;           // merging area × the share of photons that is kept, m²
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
-    const float others =
-        (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
-         camera.connected() +
-         (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
-        photon.area;
+    const float others = (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
+                          camera.connected() +
+                          (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
+                         photon.area;
     return 1.0F + others;
 }
 
@@ -148,14 +146,14 @@ inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhot
 // Only smooth events, or none, are between z and the lens. The fields are over the density of the
 // connection without κ.
 struct ConnectedVertex {
-    float density = 0;    // κ
-    float joinable = 0;   // per_join · join of the light walk's sums at y
-    float reversed = 0;   // of the light walk's sums
-    float shiny = 0;      // of the light walk's sums if y and z are shiny, else 0
-    float by_sheet = 0;   // sheet sampling at z samples y
-    float z_to_y = 0;     // of the camera walk's step, per m²
-    float y_to_z = 0;     // of the light walk's step, per m²
-    float y_to_lamp = 0;  // of the camera walk's step from y, per sr
+    float density = 0;       // κ
+    float joinable = 0;      // per_join · join of the light walk's sums at y
+    float reversed = 0;      // of the light walk's sums
+    float shiny = 0;         // of the light walk's sums if y and z are shiny, else 0
+    float by_sheet = 0;      // sheet sampling at z samples y
+    float z_to_y = 0;        // of the camera walk's step, per m²
+    float y_to_z = 0;        // of the light walk's step, per m²
+    float y_to_lamp = 0;     // of the camera walk's step from y, per sr
     float merging_at_y = 0;  // merging area if photons are merged there, m²
     float merging_at_z = 0;
     float passes = 1;  // probability with which a walk passes straight over the new edge

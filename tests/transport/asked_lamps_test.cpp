@@ -27,7 +27,8 @@ TEST_CASE("systematic sampling takes each candidate with its probability") {
     }
 }
 
-TEST_CASE("probabilities are proportional to the light, at most 1, and have the sum that is asked") {
+TEST_CASE(
+    "probabilities are proportional to the light, at most 1, and have the sum that is asked") {
     const std::array<float, 6> light{8, 4, 2, 1, 0.9F, 0.1F};
     std::array<float, 6> n{};
     set_ask_probabilities(light, 3, n);

@@ -13,9 +13,10 @@ namespace {
 ConnectionTable make_table(double kept) {
     SurfaceCells receivers(1, 4);
     receivers.add(Point(0, 0, 0), {0, 1, 0});
-    ConnectionTable::LightCells lights{
-        .cells = SurfaceCells(1, 4), .expected = {100, 10, 1}, .flux = {50, 20, 4},
-        .fixture_flux = {0.5, 2}};
+    ConnectionTable::LightCells lights{.cells = SurfaceCells(1, 4),
+                                       .expected = {100, 10, 1},
+                                       .flux = {50, 20, 4},
+                                       .fixture_flux = {0.5, 2}};
     for (int i = 0; i < 3; ++i) {
         lights.cells.add(Point(static_cast<float>(3 * i), 2, 0), {0, 1, 0});
     }
@@ -57,14 +58,15 @@ TEST_CASE("the density of a connection is P / Φ, and 0 where there is no cell")
     CHECK(table.receiver_cell(Point(3, 2, 0), {0, 1, 0}) == -1);
 }
 
-TEST_CASE("vertices are stored in proportion to their flux, as many in each cell as there is room") {
+TEST_CASE(
+    "vertices are stored in proportion to their flux, as many in each cell as there is room") {
     // 21 for three cells: 1 of the third, 10 of each other.
     const ConnectionTable table = make_table(21);
-    CHECK(table.kept_share(0, 0.5F) == doctest::Approx(0.1));   // the mean flux, 100 vertices
+    CHECK(table.kept_share(0, 0.5F) == doctest::Approx(0.1));  // the mean flux, 100 vertices
     CHECK(table.kept_share(0, 1.0F) == doctest::Approx(0.2));
     CHECK(table.kept_share(0, 50.0F) == 1);
-    CHECK(table.kept_share(1, 2.0F) == doctest::Approx(1));     // the mean flux, 10 vertices
-    CHECK(table.kept_share(2, 2.0F) == doctest::Approx(0.5));   // half the mean flux
+    CHECK(table.kept_share(1, 2.0F) == doctest::Approx(1));    // the mean flux, 10 vertices
+    CHECK(table.kept_share(2, 2.0F) == doctest::Approx(0.5));  // half the mean flux
 }
 
 TEST_CASE("stored vertices are sorted by cell and keep their order within it") {

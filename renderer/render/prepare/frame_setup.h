@@ -31,7 +31,7 @@ struct FrameSetup {
     float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged
     MergeCells merge_cells;
     std::optional<ConnectionTable> connections;  // nothing: no stored vertices
-    std::optional<AskedLamps> asked;  // nothing: every vertex asks all lamps
+    std::optional<AskedLamps> asked;             // nothing: every vertex asks all lamps
 };
 
 }  // namespace dapple
