@@ -1,0 +1,23 @@
+// Aims light walks at the glass through which a lamp's light reaches the meters.
+//
+// Few of a beam's rays fall on a receptor of some millimetres. Pilot walks find the cells of the
+// glass windows (glass_windows.h) from which they start. The first pilots have larger receptors,
+// and each pilot is aimed by the result of the one before. A cell gets the share
+//   P(cell) ∝ √(A_cell Σ Σ (c/R)² N pA pω)                                                  (E108)
+// of the aimed walks, the sums over pilot walks through the cell and over meters: c what the walk
+// adds to a reading, R the reading. That is the choice with the least variance. Its sum over the
+// cells gives each fixture its number of walks. Both change only the noise, because the density of
+// a light walk's start stays exact (E60).
+#pragma once
+
+#include <vector>
+
+#include "render/prepare/setup.h"
+
+namespace dapple {
+
+// Changes the aims of the setup's emitters, and the number of light walks in `walks`. Walks that
+// are joined to meters stay enough to find the other light.
+void aim_at_meters(Setup& setup, PassWalks& walks);
+
+}  // namespace dapple
