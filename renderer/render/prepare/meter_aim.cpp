@@ -1,0 +1,164 @@
+#include "render/prepare/meter_aim.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <utility>
+
+#include "transport/light_walk.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr double kAimedInPilot = 0.9;  // share of a pilot's walks that is aimed at glass
+constexpr double kExploring = 0.4;     // share of those that is spread over all glass
+constexpr double kRemembered = 0.3;    // share of the pilots before in what was learnt
+constexpr double kFromSiblings = 0.25; // of a split cell's share, spread evenly over its children
+constexpr double kToNeighbours = 0.1;  // of a window's own cell's share, to the cells around it
+constexpr int kStartsToSplit = 12;     // a cell with more starts is split
+constexpr float kLeastCell = 1.0F / 64;
+
+void normalize(std::vector<double>& weights) {
+    const double sum = std::accumulate(weights.begin(), weights.end(), 0.0);
+    for (double& w : weights) w /= sum;
+}
+
+// (1 - share) a + share b; both have the sum 1.
+std::vector<double> mixed(const std::vector<double>& a,
+                          const std::vector<double>& b,
+                          double share) {
+    std::vector<double> out(a.size());
+    for (size_t i = 0; i < a.size(); ++i) out[i] = (1 - share) * a[i] + share * b[i];
+    return out;
+}
+
+// Spreads a part of each cell's share over its siblings, because few pilot walks start from a cell,
+// and a part of a window's own cell over its neighbours.
+void spread(const AimCells& cells, size_t windows, std::vector<double>& shares) {
+    std::vector<double> sums = shares;  // with the children's
+    for (int i = cells.size() - 1; i >= 0; --i) {
+        if (cells[i].first_child < 0) continue;
+        const auto child = sums.begin() + cells[i].first_child;
+        sums[static_cast<size_t>(i)] = std::accumulate(child, child + 4, 0.0);
+    }
+    const size_t roots = windows * AimWindow::kCells;
+    const std::vector<double> blurred = blur_cells({sums.begin(), sums.begin() + static_cast<std::ptrdiff_t>(roots)});
+    for (size_t i = 0; i < roots; ++i) {
+        shares[i] = (1 - kToNeighbours) * sums[i] + kToNeighbours * blurred[i];
+    }
+    for (int i = 0; i < cells.size(); ++i) {
+        const int first = cells[i].first_child;
+        if (first < 0) continue;
+        const double share = std::exchange(shares[static_cast<size_t>(i)], 0.0);
+        const double sum = sums[static_cast<size_t>(i)];
+        for (auto c = static_cast<size_t>(first); c < static_cast<size_t>(first) + 4; ++c) {
+            const double own = sum > 0 ? sums[c] / sum : 0.25;
+            shares[c] = share * ((1 - kFromSiblings) * own + 0.25 * kFromSiblings);
+        }
+    }
+}
+
+}  // namespace
+
+MeterAim::MeterAim(int fixture, GlassWindows glass)
+    : fixture_(fixture),
+      glass_(std::move(glass)),
+      cells_(glass_.windows.size()),
+      over_glass_(glass_.cells) {
+    normalize(over_glass_);
+}
+
+Aim MeterAim::pilot_aim() const {
+    const std::vector<double> shares =
+        at_meters_.empty() ? over_glass_ : mixed(over_glass_, at_meters_, 1 - kExploring);
+    return {glass_.windows, cells_, shares, static_cast<float>(kAimedInPilot)};
+}
+
+Aim MeterAim::added_to(const Aim& own, double share_at_meters) const {
+    const double over_glass = (1 - share_at_meters) * static_cast<double>(own.share());
+    const double share = over_glass + share_at_meters;
+    return {glass_.windows,
+            cells_,
+            mixed(over_glass_, at_meters_, share_at_meters / share),
+            static_cast<float>(share)};
+}
+
+std::vector<MeterAim::Start> MeterAim::find_starts(const Stage& stage,
+                                                   const std::vector<FallenWalk>& fallen,
+                                                   const std::vector<double>& readings) const {
+    const auto f = static_cast<size_t>(fixture_);
+    const SobolOwen4d numbers = light_walk_starts(stage, fixture_);
+    std::vector<Start> starts;
+    for (const FallenWalk& walk : fallen) {
+        const auto u = numbers.point(static_cast<uint32_t>(walk.index));
+        const LampLight light = stage.emitters[f].sample_emission(u[0], u[1], u[2], u[3]);
+        const double relative = walk.lux / readings[static_cast<size_t>(walk.meter)];
+        const double density = stage.light_walks(f) * light.pdf_area * light.pdf_direction;
+        for (int w = 0; w < static_cast<int>(glass_.windows.size()); ++w) {
+            const AimWindow::Crossing crossing =
+                glass_.windows[static_cast<size_t>(w)].crossed_by(light.position, light.direction);
+            if (crossing.cell < 0) continue;
+            starts.push_back({cells_.find(w, crossing), crossing.at, relative * relative * density});
+            break;
+        }
+    }
+    return starts;
+}
+
+// Splits one cell. Its shares go to its children.
+void MeterAim::split(int cell) {
+    cells_.split(cell);
+    for (std::vector<double>* const shares : {&over_glass_, &at_meters_}) {
+        if (shares->empty()) continue;
+        double& parent = shares->at(static_cast<size_t>(cell));
+        const double each = 0.25 * std::exchange(parent, 0.0);
+        shares->insert(shares->end(), 4, each);
+    }
+}
+
+void MeterAim::split_cells(std::vector<Start>& starts) {
+    for (bool any_split = true; any_split;) {
+        std::vector<int> count(static_cast<size_t>(cells_.size()), 0);
+        for (const Start& s : starts) ++count[static_cast<size_t>(s.cell)];
+        any_split = false;
+        for (int i = 0; i < static_cast<int>(count.size()); ++i) {
+            if (count[static_cast<size_t>(i)] <= kStartsToSplit || cells_[i].size <= kLeastCell) {
+                continue;
+            }
+            split(i);
+            any_split = true;
+        }
+        for (Start& s : starts) {
+            if (cells_[s.cell].first_child >= 0) s.cell = cells_.child_at(s.cell, s.at);
+        }
+    }
+}
+
+// Sets the need, too.
+std::vector<double> MeterAim::find_shares(const std::vector<Start>& starts) {
+    std::vector<double> shares(static_cast<size_t>(cells_.size()), 0.0);
+    for (const Start& s : starts) shares[static_cast<size_t>(s.cell)] += s.square;
+    for (size_t i = 0; i < shares.size(); ++i) {
+        const AimCells::Cell& cell = cells_[static_cast<int>(i)];
+        const AimWindow& window = glass_.windows[static_cast<size_t>(cell.window)];
+        shares[i] = std::sqrt(shares[i] * static_cast<double>(window.cell_area())) *
+                    static_cast<double>(cell.size);
+    }
+    need_ = std::accumulate(shares.begin(), shares.end(), 0.0);
+    spread(cells_, glass_.windows.size(), shares);
+    return shares;
+}
+
+void MeterAim::learn(const Stage& stage,
+                     const std::vector<FallenWalk>& fallen,
+                     const std::vector<double>& readings) {
+    std::vector<Start> starts = find_starts(stage, fallen, readings);
+    split_cells(starts);
+    std::vector<double> shares = find_shares(starts);
+    if (!(need_ > 0)) return;
+    normalize(shares);
+    at_meters_ = at_meters_.empty() ? std::move(shares) : mixed(shares, at_meters_, kRemembered);
+}
+
+}  // namespace dapple
