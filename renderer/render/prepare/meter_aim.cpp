@@ -14,8 +14,7 @@ namespace {
 constexpr double kAimedInPilot = 0.9;  // share of a pilot's walks that is aimed at glass
 constexpr double kExploring = 0.4;     // share of those that is spread over all glass
 constexpr double kRemembered = 0.3;    // share of the pilots before in what was learnt
-constexpr double kFromSiblings = 0.25; // of a split cell's share, spread evenly over its children
-constexpr double kToNeighbours = 0.1;  // of a window's own cell's share, to the cells around it
+constexpr double kToNeighbour = 0.02;  // of a start's term, to each of eight cells around it
 constexpr int kStartsToSplit = 12;     // a cell with more starts is split
 constexpr float kLeastCell = 1.0F / 64;
 
@@ -31,32 +30,6 @@ std::vector<double> mixed(const std::vector<double>& a,
     std::vector<double> out(a.size());
     for (size_t i = 0; i < a.size(); ++i) out[i] = (1 - share) * a[i] + share * b[i];
     return out;
-}
-
-// Spreads a part of each cell's share over its siblings, because few pilot walks start from a cell,
-// and a part of a window's own cell over its neighbours.
-void spread(const AimCells& cells, size_t windows, std::vector<double>& shares) {
-    std::vector<double> sums = shares;  // with the children's
-    for (int i = cells.size() - 1; i >= 0; --i) {
-        if (cells[i].first_child < 0) continue;
-        const auto child = sums.begin() + cells[i].first_child;
-        sums[static_cast<size_t>(i)] = std::accumulate(child, child + 4, 0.0);
-    }
-    const size_t roots = windows * AimWindow::kCells;
-    const std::vector<double> blurred = blur_cells({sums.begin(), sums.begin() + static_cast<std::ptrdiff_t>(roots)});
-    for (size_t i = 0; i < roots; ++i) {
-        shares[i] = (1 - kToNeighbours) * sums[i] + kToNeighbours * blurred[i];
-    }
-    for (int i = 0; i < cells.size(); ++i) {
-        const int first = cells[i].first_child;
-        if (first < 0) continue;
-        const double share = std::exchange(shares[static_cast<size_t>(i)], 0.0);
-        const double sum = sums[static_cast<size_t>(i)];
-        for (auto c = static_cast<size_t>(first); c < static_cast<size_t>(first) + 4; ++c) {
-            const double own = sum > 0 ? sums[c] / sum : 0.25;
-            shares[c] = share * ((1 - kFromSiblings) * own + 0.25 * kFromSiblings);
-        }
-    }
 }
 
 }  // namespace
@@ -99,7 +72,7 @@ std::vector<MeterAim::Start> MeterAim::find_starts(const Stage& stage,
             const AimWindow::Crossing crossing =
                 glass_.windows[static_cast<size_t>(w)].crossed_by(light.position, light.direction);
             if (crossing.cell < 0) continue;
-            starts.push_back({cells_.find(w, crossing), crossing.at, relative * relative * density});
+            starts.push_back({cells_.find(w, crossing.at), crossing.at, relative * relative * density});
             break;
         }
     }
@@ -135,10 +108,26 @@ void MeterAim::split_cells(std::vector<Start>& starts) {
     }
 }
 
+// The sum of E108 of each cell. Few pilot walks start from a cell, so a small part of each term goes
+// to the cells around it.
+std::vector<double> MeterAim::sum_squares(const std::vector<Start>& starts) const {
+    std::vector<double> sums(static_cast<size_t>(cells_.size()), 0.0);
+    for (const Start& s : starts) {
+        const AimCells::Cell cell = cells_[s.cell];
+        for (int i = 0; i < 9; ++i) {
+            const Vec2 at = s.at + cell.size * Vec2(i % 3 - 1, i / 3 - 1);
+            const int there = i == 4 ? s.cell : cells_.find(cell.window, at);
+            if (there < 0) continue;
+            const double part = i == 4 ? 1 - 8 * kToNeighbour : kToNeighbour;
+            sums[static_cast<size_t>(there)] += part * s.square;
+        }
+    }
+    return sums;
+}
+
 // Sets the need, too.
 std::vector<double> MeterAim::find_shares(const std::vector<Start>& starts) {
-    std::vector<double> shares(static_cast<size_t>(cells_.size()), 0.0);
-    for (const Start& s : starts) shares[static_cast<size_t>(s.cell)] += s.square;
+    std::vector<double> shares = sum_squares(starts);
     for (size_t i = 0; i < shares.size(); ++i) {
         const AimCells::Cell& cell = cells_[static_cast<int>(i)];
         const AimWindow& window = glass_.windows[static_cast<size_t>(cell.window)];
@@ -146,7 +135,6 @@ std::vector<double> MeterAim::find_shares(const std::vector<Start>& starts) {
                     static_cast<double>(cell.size);
     }
     need_ = std::accumulate(shares.begin(), shares.end(), 0.0);
-    spread(cells_, glass_.windows.size(), shares);
     return shares;
 }
 
