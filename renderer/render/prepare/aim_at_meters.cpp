@@ -16,8 +16,8 @@ constexpr int kPilotMeterWalks = 1024;  // of each meter
 constexpr float kReceptorScales[] = {16, 8, 4, 2, 1};
 constexpr float kLargestReceptor = 0.5F;  // m, of a receptor that is larger in a pilot
 constexpr double kLeastNeed = 1e-4;       // of all fixtures' need
-constexpr double kMostAtMeters = 0.9;     // of a fixture's light walks
-constexpr double kWalksForMeters = 0.7;   // of all light walks
+constexpr double kMostAtMeters = 0.8;     // of a fixture's light walks
+constexpr double kWalksForMeters = 0.6;   // of all light walks
 constexpr uint64_t kPilotSeed = 0x70696c6f74;
 
 std::vector<Receptor> make_receptors(const Scene& scene, float scale) {
@@ -45,7 +45,7 @@ class Pilots {
     void run_one(uint32_t number);
 
     Setup setup_;
-    std::vector<MeterAim> aims_;  // of the lamps whose light enters glass
+    std::vector<MeterAim> aims_;       // of the lamps whose light enters glass
     std::vector<double> other_light_;  // readings without most of the light through glass, lx
 };
 
@@ -113,8 +113,8 @@ void aim_at_meters(Setup& setup, PassWalks& walks) {
         // Enough walks of the lamp's own beam are still joined to the meters.
         const double joined = walks.joined_to_meters[f] / (1 - share);
         walks.joined_to_meters[f] = static_cast<int>(std::lround(joined));
-        walks.light[f] = std::max(static_cast<int>(std::lround(at_meters + others)),
-                                  walks.joined_to_meters[f]);
+        walks.light[f] =
+            std::max(static_cast<int>(std::lround(at_meters + others)), walks.joined_to_meters[f]);
         Emitter& emitter = setup.emitters[f];
         emitter.aim(aim.added_to(emitter.aim(), share));
     }

@@ -72,7 +72,8 @@ std::vector<MeterAim::Start> MeterAim::find_starts(const Stage& stage,
             const AimWindow::Crossing crossing =
                 glass_.windows[static_cast<size_t>(w)].crossed_by(light.position, light.direction);
             if (crossing.cell < 0) continue;
-            starts.push_back({cells_.find(w, crossing.at), crossing.at, relative * relative * density});
+            starts.push_back(
+                {cells_.find(w, crossing.at), crossing.at, relative * relative * density});
             break;
         }
     }
@@ -108,8 +109,8 @@ void MeterAim::split_cells(std::vector<Start>& starts) {
     }
 }
 
-// The sum of E108 of each cell. Few pilot walks start from a cell, so a small part of each term goes
-// to the cells around it.
+// The sum of E108 of each cell. Few pilot walks start from a cell, so a small part of each term
+// goes to the cells around it.
 std::vector<double> MeterAim::sum_squares(const std::vector<Start>& starts) const {
     std::vector<double> sums(static_cast<size_t>(cells_.size()), 0.0);
     for (const Start& s : starts) {

@@ -16,7 +16,7 @@ class FallenSink final : public LightSink {
                    const SurfacePoint&,
                    int) override {}
     void add_reading(int meter, int, const Spectrum& lux) override {
-        fallen.push_back({index, meter, static_cast<double>(lux.mean())});
+        if (lux.is_finite()) fallen.push_back({index, meter, static_cast<double>(lux.mean())});
     }
 
     int index = 0;  // of the light walk that is traced
@@ -55,7 +55,9 @@ std::vector<double> read_by_meter_walks(const Stage& stage, int walks) {
             trace_meter_walk(stage, static_cast<int>(meter), i, by_fixture, counts);
         }
         double sum = 0;
-        for (const Spectrum& s : by_fixture) sum += static_cast<double>(s.mean());
+        for (const Spectrum& s : by_fixture) {
+            if (s.is_finite()) sum += static_cast<double>(s.mean());
+        }
         lux[meter] = sum / walks * static_cast<double>(stage.receptors[meter].lux_per_walk());
     });
     return lux;
