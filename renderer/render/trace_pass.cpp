@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "render/pass_limits.h"
+#include "render/pass_vertices.h"
 
 namespace dapple {
 
@@ -45,27 +46,19 @@ void trace_pass(FramePass& pass,
     films.meters.begin_pass(pass.wavelengths);
     films.sink.set_radii(pass.splat_radii);
 
-    KeptVertices kept;
-    if (pass.merge_radius > 0) kept.photons.emplace();
-    if (pass.stage.connections) kept.stored.emplace();
-    trace_light_walks(pass.stage, films.sink, &kept, total);
+    PassVertices vertices(pass);
+    trace_light_walks(pass.stage, films.sink, &vertices.kept(), total);
     effort.light_s += part.take_seconds();
     effort.light_rays += part.take_rays();
 
-    std::optional<PhotonMap> map;
-    if (kept.photons) map.emplace(std::move(*kept.photons), pass.merge_radius);
-    pass.stage.photons = map ? &*map : nullptr;
-    std::optional<StoredVertices> stored;
-    if (kept.stored) stored.emplace(*kept.stored, pass.stage.connections->light_cells());
-    pass.stage.stored = stored ? &*stored : nullptr;
+    vertices.index(pass, pass.stage);
     effort.photon_map_s += part.take_seconds();
-    if (map) effort.photon_bytes = std::max(effort.photon_bytes, map->bytes());
+    effort.photon_bytes = std::max(effort.photon_bytes, vertices.photon_bytes());
 
     trace_camera_walks(pass.stage, pixel_walks, films.sink, total);
     effort.camera_s += part.take_seconds();
     effort.camera_rays += part.take_rays();
-    pass.stage.photons = nullptr;  // the map and the stored vertices end with this function
-    pass.stage.stored = nullptr;
+    PassVertices::release(pass.stage);
 
     trace_meter_walks(pass.stage, films.meters, total);
     effort.meter_s += part.take_seconds();

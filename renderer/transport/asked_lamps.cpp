@@ -8,9 +8,9 @@ namespace dapple {
 namespace {
 
 // Lamps and cloths asked by a vertex, in expectation.
-constexpr float kAskedFirst = 5;
-constexpr float kAskedFirstPerFixture = 0.1F;
-constexpr float kAskedLater = 1.5F;
+constexpr float kAskedFirst = 3;
+constexpr float kAskedFirstPerFixture = 0.06F;
+constexpr float kAskedLater = 1.0F;
 // A cloth costs two rays and more, so it must bring more light for the same probability.
 constexpr float kSheetShare = 0.6F;
 constexpr float kLeast = 0.06F;

@@ -144,8 +144,9 @@ void keep_photon(const Stage& stage, const Vertex& vertex, LightWalk& light, Pho
     if (vertex.shading_faces_away) return;
     const float share = stage.merge_cells ? stage.merge_cells->share(vertex.at.position) : 1.0F;
     if (share < 1.0F && light.photon_random.next() >= share) return;
+    const float wide = stage.merges_wide(vertex.at.position) ? MergeCells::kWide : 1.0F;
     const bool lands_whole =
-        dispersed_m(stage, walk, light.differential) < stage.photon_dispersion_limit_m;
+        dispersed_m(stage, walk, light.differential) < wide * stage.photon_dispersion_limit_m;
     const Spectrum& carried = lands_whole ? walk.light.undispersed : walk.light.throughput;
     Photon photon;
     photon.flux = PackedSpectrum(carried * (light.start.lumens / share));

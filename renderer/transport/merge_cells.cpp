@@ -4,7 +4,7 @@
 
 namespace dapple {
 
-MergeCells::MergeCells(float cell_m) : cells_{1 / cell_m}, bits_(kWords, 0) {}
+MergeCells::MergeCells(float cell_m) : cells_{1 / cell_m}, bits_(kWords, 0), wide_(kWords, 0) {}
 
 void MergeCells::mark_around(const Point& p) {
     const glm::ivec3 middle = cells_.at(p);
@@ -13,6 +13,7 @@ void MergeCells::mark_around(const Point& p) {
             for (int x = -1; x <= 1; ++x) {
                 const glm::ivec3 cell = middle + glm::ivec3(x, y, z);
                 bits_[word_of(cell)] |= bit_of(cell);
+                wide_[word_of(cell)] |= bit_of(cell);
             }
         }
     }

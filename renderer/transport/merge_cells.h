@@ -4,6 +4,9 @@
 // Pilot walks from the camera, the same for every seed and pass, mark the cells of a hashed grid in
 // which they would gather photons, and the cells around them. Elsewhere only a random share of the
 // photons is kept. The weights of merging include the share (E78), so that no light is lost.
+//
+// In marked cells where few photons fall, photons are gathered from a wider disc. Else the few
+// would be specks.
 #pragma once
 
 #include <cstdint>
@@ -22,12 +25,25 @@ class MergeCells {
     MergeCells() = default;
     explicit MergeCells(float cell_m);
 
+    // The radius of the wide disc, over the usual radius.
+    static constexpr float kWide = 3;
+
     void mark_around(const Point& p);
     float share(const Point& p) const {
         if (bits_.empty()) return 1;
         const glm::ivec3 cell = cells_.at(p);
         return (bits_[word_of(cell)] & bit_of(cell)) != 0 ? 1.0F : kShareElsewhere;
     }
+
+    // Marks the cell as one where many photons fall.
+    void mark_dense(const Point& p) { wide_[word_of(cells_.at(p))] &= ~bit_of(cells_.at(p)); }
+    // Whether photons at `p` are gathered from the wide disc.
+    bool is_wide(const Point& p) const {
+        if (wide_.empty()) return false;
+        const glm::ivec3 cell = cells_.at(p);
+        return (wide_[word_of(cell)] & bit_of(cell)) != 0;
+    }
+    glm::ivec3 cell_at(const Point& p) const { return cells_.at(p); }
 
     // Prefetches the memory that share() reads.
     void prefetch(const Point& p) const {
@@ -47,7 +63,8 @@ class MergeCells {
     }
 
     Cells cells_;
-    std::vector<uint64_t> bits_;
+    std::vector<uint64_t> bits_;  // marked cells
+    std::vector<uint64_t> wide_;  // those where few photons fall
 };
 
 // Traces one pilot walk through a pixel. Adds the points at which it would gather photons to

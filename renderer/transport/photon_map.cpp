@@ -2,10 +2,9 @@
 
 namespace dapple {
 
-PhotonMap::PhotonMap(std::vector<PhotonList> blocks, float radius)
-    : blocks_(std::move(blocks)), radius_(radius) {
+PhotonMap::PhotonMap(const std::vector<PhotonList>& blocks, float radius) : radius_(radius) {
     size_t photons = 0;
-    for (const PhotonList& block : blocks_) photons += block.size();
+    for (const PhotonList& block : blocks) photons += block.size();
     if (photons == 0) return;
     cells_.per_cell = 0.5F / radius;
     uint32_t buckets = 1;
@@ -15,7 +14,7 @@ PhotonMap::PhotonMap(std::vector<PhotonList> blocks, float radius)
     std::vector<uint32_t> bucket_of_photon;
     bucket_of_photon.reserve(photons);
     first_.assign(buckets + 1, 0);
-    for (const PhotonList& block : blocks_) {
+    for (const PhotonList& block : blocks) {
         for (const Photon& photon : block) {
             bucket_of_photon.push_back(bucket_of(cells_.at(photon.position)));
             ++first_[bucket_of_photon.back() + 1];
@@ -25,7 +24,7 @@ PhotonMap::PhotonMap(std::vector<PhotonList> blocks, float radius)
     std::vector<uint32_t> next(first_.begin(), first_.end() - 1);
     order_.resize(photons);
     auto bucket = bucket_of_photon.begin();
-    for (const PhotonList& block : blocks_) {
+    for (const PhotonList& block : blocks) {
         for (const Photon& photon : block) order_[next[*bucket++]++] = &photon;
     }
 }

@@ -36,9 +36,9 @@ using PhotonList = std::vector<Photon>;
 
 class PhotonMap {
   public:
-    // `blocks`: the photons of a pass, in the order in which light walks are traced. `radius`: of
-    // the disc in which photons are gathered, m.
-    PhotonMap(std::vector<PhotonList> blocks, float radius);
+    // `blocks`: the photons of a pass, in the order in which light walks are traced. They must
+    // outlive the map. `radius`: of the disc in which photons are gathered, m.
+    PhotonMap(const std::vector<PhotonList>& blocks, float radius);
     PhotonMap(PhotonMap&&) = default;
     PhotonMap& operator=(PhotonMap&&) = default;
 
@@ -55,7 +55,6 @@ class PhotonMap {
   private:
     uint32_t bucket_of(const glm::ivec3& cell) const;
 
-    std::vector<PhotonList> blocks_;
     std::vector<uint32_t> first_;       // into order_, by bucket; one more at the end
     std::vector<const Photon*> order_;  // photons, sorted by bucket
     float radius_;

@@ -49,7 +49,7 @@ void SensorVisit::add_emission() const {
 }
 
 void SensorVisit::add_direct_light(size_t fixture,
-                                   float asked,
+                                   const SensorPlace& place,
                                    const std::array<float, 2>& u) const {
     Walk& walk = sensor_.walk;
     const std::optional<DirectLight> lamp = sample_direct_light(stage_, walk, vertex_, fixture, u);
@@ -67,12 +67,12 @@ void SensorVisit::add_direct_light(size_t fixture,
         sampled.pdf_to_sensor = pdf(vertex_.bsdf, lamp->wi, vertex_.wo());
         sampled.passes = lamp->way.probability;
         sampled.by_sheet = sheet_density_here(fixture);
-        sampled.asked = asked;
+        sampled.asked = place.asked.lamp(fixture);
         balance = balance_of_sampled_lamp(sensor_.sums(), sampled);
     }
     by_fixture_[fixture] +=
         walk.light.throughput * lamp->f * lamp->way.transmittance *
-        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * asked * balance));
+        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * place.asks.lamp(fixture) * balance));
 }
 
 void SensorVisit::add_sheet_light(size_t fixture,
@@ -98,14 +98,15 @@ void SensorVisit::add_sheet_light(size_t fixture,
     sheet.pdf_to_cloth = pdf(vertex_.bsdf, vertex_.wo(), wi);
     sheet.by_light_walk = light_walks(fixture, false) * by_sheet->walked * per_area;
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
-    const float asked = sheet.asked = place.asked.sheet(fixture);
+    sheet.asked = place.asked.sheet(fixture);
     if (place.receiver_cell >= 0) {
         sheet.by_connection = light_walks(fixture, false) * by_sheet->reached *
                               stage_.connection_density(place.receiver_cell,
                                                         light_cell_of(stage_, y->vertex));
     }
     by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
-                            (std::abs(wi.z) / (asked * balance_of_sampled_sheet(sensor_.sums(), sheet)));
+                            (std::abs(wi.z) / (place.asks.sheet(fixture) *
+                                               balance_of_sampled_sheet(sensor_.sums(), sheet)));
 }
 
 Spectrum SensorVisit::merged(const Photon& photon) const {
@@ -140,7 +141,9 @@ bool SensorVisit::gathers_photons() const {
 void SensorVisit::add_merged_photons() const {
     if (!gathers_photons()) return;
     const Walk& walk = sensor_.walk;
-    const float radius = stage_.photons->radius();
+    const bool wide = stage_.merges_wide(vertex_.at.position);
+    const PhotonMap& photons = wide ? *stage_.wide_photons : *stage_.photons;
+    const float radius = photons.radius();
     const auto visit = [&](const Photon& photon, float distance2) {
         const float off_plane =
             std::abs(glm::dot(photon.position - vertex_.at.position, vertex_.at.geometric));
@@ -149,11 +152,11 @@ void SensorVisit::add_merged_photons() const {
         const float cos_normals = glm::dot(normal, vertex_.at.geometric) / 127;
         if (off_plane > 0.5F * radius || cos_normals < 0.8F) return;
         // Kernel of Epanechnikov 1969.
-        const float kernel = 2.0F * (1.0F - distance2 / square(radius)) / stage_.merge_area;
+        const float kernel = 2.0F * (1.0F - distance2 / square(radius)) / (kPiF * square(radius));
         by_fixture_[static_cast<size_t>(photon.fixture)] +=
             walk.light.throughput * photon.flux.unpacked() * merged(photon) * kernel;
     };
-    stage_.photons->gather(vertex_.at.position, visit);
+    photons.gather(vertex_.at.position, visit);
 }
 
 float SensorVisit::balance_of(const StoredVertex& y,
@@ -203,21 +206,20 @@ void SensorVisit::add_connected_light(const SensorPlace& place,
 
 void SensorVisit::add_light(const SensorPlace& place, SensorNumbers& numbers) const {
     const int edge = sensor_.walk.edge;
-    const Asked& asked = place.asked;
-    const auto u = asked.lamps ? numbers.ask(edge) : std::array<float, 2>{};
+    const Asked& asks = place.asks;
+    const auto u = asks.lamps ? numbers.ask(edge) : std::array<float, 2>{};
     SystematicChoice lamp_choice(u[0]);
     for (size_t f = 0; f < stage_.emitters.size(); ++f) {
-        const float probability = asked.lamp(f);
-        if (!lamp_choice.takes(probability)) continue;
+        if (!lamp_choice.takes(asks.lamp(f))) continue;
         if (!stage_.emitters[f].may_reach(vertex_.at.position)) continue;
-        add_direct_light(f, probability, numbers.lamp(edge, f));
+        add_direct_light(f, place, numbers.lamp(edge, f));
     }
     // A path by way of cloth has one more bounce.
     const bool samples_sheets = stage_.sheets && edge < stage_.max_bounces;
     SystematicChoice sheet_choice(u[1]);
     for (size_t f = 0; samples_sheets && f < stage_.emitters.size(); ++f) {
         if (!stage_.sheets->lit_by(f)) continue;
-        if (!sheet_choice.takes(asked.sheet(f))) continue;
+        if (!sheet_choice.takes(asks.sheet(f))) continue;
         add_sheet_light(f, place, numbers.sheet(edge, f));
     }
     add_merged_photons();

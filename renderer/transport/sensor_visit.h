@@ -24,8 +24,10 @@ class SensorVisit {
     void add_light(const SensorPlace& place, SensorNumbers& numbers) const;
 
   private:
-    // Next-event estimation of one fixture (E74), which is asked with the probability `asked`.
-    void add_direct_light(size_t fixture, float asked, const std::array<float, 2>& u) const;
+    // Next-event estimation of one fixture (E74).
+    void add_direct_light(size_t fixture,
+                          const SensorPlace& place,
+                          const std::array<float, 2>& u) const;
     // One fixture's light by way of a point sampled on cloth that it lights (E75).
     void add_sheet_light(size_t fixture, const SensorPlace& place, const SheetNumbers& u) const;
     // The light of one stored vertex of a light walk (E107).

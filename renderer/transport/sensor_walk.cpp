@@ -55,7 +55,12 @@ class CameraDispersal {
 SensorPlace place_of(const Stage& stage, const SensorWalk& sensor, const Vertex& vertex) {
     SensorPlace place;
     if (is_delta(vertex.bsdf)) return place;
-    place.asked = stage.asked_at(vertex.at, sensor.walk.edge == 1 && sensor.from_lens());
+    const bool seen_first = sensor.walk.edge == 1 && sensor.from_lens();
+    place.asked = stage.asked_at(vertex.at, seen_first);
+    // A light walk that comes here cannot know whether the lens sees it in a gloss, so the weights
+    // take it for any later vertex. They still sum to 1.
+    const bool more = seen_first || (sensor.from_lens() && sensor.walk.history.only_shiny());
+    place.asks = more ? stage.asked_at(vertex.at, true) : place.asked;
     if (sensor.from_lens() && sensor.walk.history.only_smooth()) {
         place.receiver_cell = receiver_cell_of(stage, vertex);
     }

@@ -2,8 +2,10 @@
 // counts in the weights.
 //
 // A disc of radius r px with the shares w = 1 - d²/r² averages (Σw)²/Σw² = 3πr²/4 pixels, the
-// effective sample size (Kish 1965). Each pixel then averages that many walks, so in the weights
-// one walk counts that many times (E77).
+// effective sample size (Kish 1965). Each pixel then averages that many walks. But the pixels of a
+// disc share their noise, and neither the eye nor the clean frame can average it away, as they do
+// with noise that pixels do not share. So in the weights a walk counts less often: each pixel
+// beyond the first counts as an eighth of a walk (E77).
 #pragma once
 
 #include <algorithm>
@@ -19,7 +21,9 @@ inline float widest_splat_px(const Stage& stage, const Bsdf& bsdf) {
 }
 
 inline float soft_splat_weight(float radius_px) {
-    return std::max(1.0F, 0.75F * kPiF * square(radius_px));
+    constexpr float kShareOfMore = 0.125F;
+    const float pixels = std::max(1.0F, 0.75F * kPiF * square(radius_px));
+    return 1.0F + kShareOfMore * (pixels - 1.0F);
 }
 
 // The same for a surface that the lens sees first.

@@ -82,10 +82,15 @@ struct Stage {
     // The area over which photons are merged, m²; 0: photons are not merged.
     float merge_area = 0;
     const PhotonMap* photons = nullptr;       // nullptr: photons are not gathered
+    const PhotonMap* wide_photons = nullptr;  // the same with the wide radius of merge_cells.h
     const MergeCells* merge_cells = nullptr;  // nullptr: all photons are kept
+    // Whether photons at `p` are gathered from the wide disc.
+    bool merges_wide(const Point& p) const { return merge_cells && merge_cells->is_wide(p); }
     // The merging area times the share of photons that is kept at `p`.
     float merge_area_at(const Point& p) const {
-        return merge_cells ? merge_area * merge_cells->share(p) : merge_area;
+        if (!merge_cells) return merge_area;
+        const float wide = merges_wide(p) ? square(MergeCells::kWide) : 1.0F;
+        return merge_area * wide * merge_cells->share(p);
     }
 
     bool partition = false;             // each path is made by one technique alone (partition.h)

@@ -39,6 +39,10 @@ struct HandMadePath {
     double pdf_lamp_point = 60;  // density of the lamp's point as vertex 1 samples it, per m²
     double sheet_density = 0;    // density of vertex 1 in sheet sampling, per m²; 0: no lit cloth
     double light_walks = 1e4;
+    // Probabilities with which a vertex asks for the lamp's light and for that of lit cloth: a
+    // vertex that the lens sees first, and any other. A receptor always asks.
+    double asks_lamp_first = 1, asks_lamp_later = 1;
+    double asks_sheet_first = 1, asks_sheet_later = 1;
 
     // For a sensor that is a meter's receptor.
     bool at_meter = false;
@@ -51,6 +55,7 @@ struct HandMadePath {
     double lens_pdf = 4e5;     // density of the rays of one pixel, per sr
     double merge_area = 1e-4;  // times the share of photons that is kept, m²
     double soft_weight = 1;    // how many times a scattered light walk counts
+    double inner_density = 0;  // κ of the connection of the first rough vertex; 0: not connected
 
     // n.
     int surfaces() const { return static_cast<int>(vertices.size()); }
@@ -59,6 +64,22 @@ struct HandMadePath {
     bool all_smooth() const {
         return std::all_of(
             vertices.begin(), vertices.end(), [](const HandMadeVertex& v) { return v.is_smooth; });
+    }
+    bool seen_first(int i) const { return !at_meter && i == surfaces(); }
+    double asks_lamp(int i) const { return seen_first(i) ? asks_lamp_first : asks_lamp_later; }
+    double asks_sheet(int i) const { return seen_first(i) ? asks_sheet_first : asks_sheet_later; }
+    // The first rough vertex from the sensor; 0 if all are smooth.
+    int first_rough() const {
+        int i = surfaces();
+        while (i > 0 && vertex(i).is_smooth) --i;
+        return i;
+    }
+    // κ of the connection of vertex i with vertex i - 1, as the definition has it.
+    double connects(int i) const {
+        if (at_meter || i != first_rough() || i < 2) return 0;
+        const HandMadeVertex& z = vertex(i);
+        const HandMadeVertex& y = vertex(i - 1);
+        return z.keeps_photons && y.keeps_photons && !y.is_smooth ? inner_density : 0;
     }
     // Density of the lamp's point in a light walk; 1 for a point lamp.
     double lamp_area_density() const { return point_lamp ? 1 : pdf_area; }

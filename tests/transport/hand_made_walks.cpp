@@ -40,6 +40,13 @@ void leave(
 
 }  // namespace
 
+double asked_over_edge(const HandMadePath& path, int i, bool seen_first) {
+    // The receptor asks always.
+    if (i > path.surfaces() || i > 2) return 1;
+    if (i == 1) return seen_first ? path.asks_lamp_first : path.asks_lamp_later;
+    return seen_first ? path.asks_sheet_first : path.asks_sheet_later;
+}
+
 HandMadeWalk light_walk_at(const HandMadePath& path, int vertex) {
     HandMadeWalk walk;
     PartialWeights& w = walk.weights;
@@ -52,9 +59,11 @@ HandMadeWalk light_walk_at(const HandMadePath& path, int vertex) {
         w.arrive(as_float(in.distance2()), as_float(in.cos_to));
         // If vertex 1 is the receptor, balance_of_fallen_light() multiplies by this density.
         if (i == 1 && path.surfaces() >= 1) w.join *= as_float(path.pdf_lamp_point);
+        walk.sheet_join = i == 1 ? static_cast<double>(w.join) * path.sheet_density : 0;
         if (i == vertex) break;
         const HandMadeVertex& v = path.vertex(i);
-        const float by_sheet = w.per_join * w.join * as_float(path.sheet_density);
+        const float by_sheet = w.join * as_float(path.sheet_density);
+        w.per_join *= as_float(asked_over_edge(path, i, false));
         const Step step{v.pdf_to_sensor, v.pdf_to_lamp, path.edge(i).cos_from};
         leave(path, i, Carrying::kFlux, step, walk);
         if (i == 1) w.per_join = by_sheet;
@@ -77,6 +86,7 @@ HandMadeWalk sensor_walk_at(const HandMadePath& path, int vertex) {
         const HandMadeEdge& in = path.edge(i);
         w.pass_straight(as_float(in.passes));
         w.arrive(as_float(in.distance2()), as_float(in.cos_from));
+        if (i < n) w.per_inner = as_float(path.connects(i + 1));
         if (i == vertex) break;
         const HandMadeVertex& v = path.vertex(i);
         const bool seen_first = i == n && !path.at_meter;

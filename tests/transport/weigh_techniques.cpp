@@ -28,13 +28,25 @@ double met_from_first(const HandMadePath& path, double pdf) {
     return pdf * e.cos_from / (e.distance2() * path.pdf_lamp_point);
 }
 
+// The probability with which vertex 1 asks the lamp, or the receptor on a path without surfaces.
+double asks_lamp_at_first(const HandMadePath& path) {
+    return path.surfaces() > 0 ? path.asks_lamp(1) : 1;
+}
+
+// The probability with which vertex 2, or the receptor, asks for the light of the cloth at vertex
+// 1.
+double asks_cloth(const HandMadePath& path) {
+    return path.surfaces() > 1 ? path.asks_sheet(2) : 1;
+}
+
 // E73.
 void add_met_lamp(const HandMadePath& path, Techniques& all) {
     if (path.point_lamp) return;
     const HandMadeWalk walk = sensor_walk_at(path, 0);
     MetLamp lamp;
     lamp.pdf_lamp_point =
-        as_float(path.pdf_lamp_point * (1 + path.sheet_density * walk.join_before));
+        as_float(path.pdf_lamp_point * (asks_lamp_at_first(path) +
+                                        path.sheet_density * walk.join_before * asks_cloth(path)));
     lamp.emitted = as_float(emitted(path));
     add("lamp met",
         density_by_sensor_walk(path, 0),
@@ -53,9 +65,12 @@ void add_sampled_lamp(const HandMadePath& path, Techniques& all) {
     lamp.pdf_to_sensor = as_float(path.vertex(1).pdf_to_sensor);
     lamp.passes = as_float(e.passes);
     const bool seen_first = path.surfaces() == 1 && !path.at_meter;
-    if (!seen_first) lamp.by_sheet = as_float(path.sheet_density) * walk.weights.join;
+    if (!seen_first) {
+        lamp.by_sheet = as_float(path.sheet_density * asks_cloth(path)) * walk.weights.join;
+    }
+    lamp.asked = as_float(path.asks_lamp(1));
     add("lamp sampled",
-        density_by_sensor_walk(path, 1) * path.pdf_lamp_point,
+        density_by_sensor_walk(path, 1) * path.pdf_lamp_point * path.asks_lamp(1),
         balance_of_sampled_lamp(sums_of(path, walk), lamp),
         all);
 }
@@ -73,7 +88,8 @@ HandMadeSheetLight sheet_light(const HandMadePath& path) {
     const double per_area = to_receiver.cos_from / to_receiver.distance2();
     const double met = met_from_first(path, path.vertex(1).pdf_to_lamp);
     HandMadeSheetLight light;
-    light.met = to_receiver.passes * (1 + to_lamp.passes * met) * per_area / path.sheet_density;
+    light.met = to_receiver.passes * (path.asks_lamp_later + to_lamp.passes * met) * per_area /
+                path.sheet_density;
     light.reached = to_lamp.passes * path.lamp_area_density() * path.pdf_direction *
                     to_lamp.cos_to /
                     (to_lamp.distance2() * path.pdf_lamp_point * path.sheet_density);
@@ -92,8 +108,12 @@ void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
     sheet.by_light_walk = as_float(path.light_walks_for_path() / path.sensor_walks() *
                                    light.walked * e.cos_to / e.distance2());
     sheet.pdf_to_sensor = as_float(path.vertex(2).pdf_to_sensor);
+    sheet.by_connection = as_float(path.light_walks_for_path() / path.sensor_walks() *
+                                   light.reached * path.connects(2));
+    sheet.asked = as_float(path.asks_sheet(2));
     add("cloth sampled",
-        density_by_sensor_walk(path, 2) * path.sheet_density * path.pdf_lamp_point,
+        density_by_sensor_walk(path, 2) * path.sheet_density * path.pdf_lamp_point *
+            path.asks_sheet(2),
         balance_of_sampled_sheet(sums_of(path, sensor_walk_at(path, 2)), sheet),
         all);
 }
@@ -125,6 +145,8 @@ void add_sensor_join(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(n);
     SensorJoin join;
     join.weights = path.at_meter ? walk.weights.without_merging() : walk.weights;
+    join.weights.per_join *= as_float(asked_over_edge(path, n, !path.at_meter));
+    join.weights.per_join += as_float(path.connects(n));
     join.vertex_is_shiny = v.is_shiny;
     join.pdf_to_lamp = as_float(v.pdf_to_lamp);
     join.pdf_to_sensor = as_float(v.pdf_to_sensor);
@@ -165,7 +187,7 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
         if (density > 0) all.push_back({"photons not merged", density, 0});
         return;
     }
-    const MergedPhoton photon{.joinable = light.weights.per_join * light.weights.join,
+    const MergedPhoton photon{.connected = as_float(path.connects(i)) * light.weights.join,
                               .reversed = light.weights.reversed,
                               .shiny = v.is_shiny ? light.weights.shiny : 0.0F,
                               .pdf_to_lamp = as_float(v.pdf_to_lamp),
@@ -174,6 +196,38 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
     add("photons merged at vertex " + std::to_string(i),
         density,
         balance_of_merged_photon(sums_of(path, camera), photon),
+        all);
+}
+
+// E107 at vertex i.
+void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
+    const double density = path.connects(i);
+    if (!(density > 0)) return;
+    const HandMadeWalk light = light_walk_at(path, i - 1);
+    const HandMadeWalk camera = sensor_walk_at(path, i);
+    const HandMadeVertex& z = path.vertex(i);
+    const HandMadeVertex& y = path.vertex(i - 1);
+    const HandMadeEdge& e = path.edge(i - 1);
+    ConnectedVertex c;
+    c.density = as_float(density);
+    c.joinable = light.weights.per_join * as_float(asked_over_edge(path, i - 1, false)) *
+                 light.weights.join;
+    c.reversed = light.weights.reversed;
+    if (y.is_shiny && z.is_shiny) c.shiny = light.weights.shiny;
+    c.by_sheet = as_float(light.sheet_join * path.asks_sheet(i));
+    c.z_to_y = as_float(z.pdf_to_lamp * e.cos_from / e.distance2());
+    c.y_to_z = as_float(y.pdf_to_sensor * e.cos_to / e.distance2());
+    c.y_to_lamp = as_float(y.pdf_to_lamp);
+    if (light.history.any_smooth()) {
+        if (z.is_shiny) c.merging_at_y = as_float(path.merge_area);
+        const bool merges_here = merging_may_count(camera.history, Carrying::kRadiance);
+        if (merges_here) c.merging_at_z = as_float(path.merge_area);
+    }
+    c.passes = as_float(e.passes);
+    add("stored vertex connected",
+        density_by_light_walk(path, path.light_walks, i - 1) * density_by_sensor_walk(path, i) *
+            density,
+        balance_of_connected_vertex(sums_of(path, camera), c),
         all);
 }
 
@@ -224,6 +278,7 @@ std::vector<WeighedTechnique> weigh_all_techniques(const HandMadePath& path) {
     if (path.sheet_density > 0 && n >= 2) add_sampled_sheet(path, all);
     if (path.sheet_density > 0 && n == 1 && path.at_meter) add_sheet_at_receptor(path, all);
     for (int i = 1; i < n; ++i) add_merged_photons(path, i, all);
+    for (int i = 2; i <= n; ++i) add_connected_vertex(path, i, all);
     if (path.at_meter && n == 0) add_lamp_at_receptor(path, all);
     if (path.at_meter) add_fallen_light(path, all);
     return all;

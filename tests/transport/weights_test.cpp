@@ -113,6 +113,23 @@ std::vector<HandMadePath> with_variants(const std::vector<HandMadePath>& paths) 
         soft.name += ", soft splats";
         soft.soft_weight = 37;
         all.push_back(soft);
+        HandMadePath asking = p;
+        asking.name += ", not all lamps and cloths asked";
+        asking.asks_lamp_first = 0.7;
+        asking.asks_lamp_later = 0.11;
+        asking.asks_sheet_first = 0.4;
+        asking.asks_sheet_later = 0.23;
+        all.push_back(asking);
+        HandMadePath connected = asking;
+        connected.name += ", with connections to stored vertices";
+        connected.inner_density = 0.03;
+        all.push_back(connected);
+        for (size_t i = 0; i < connected.edges.size(); ++i) {
+            connected.edges[i].passes = 0.35 + 0.1 * static_cast<double>(i);
+        }
+        connected.name += " and surfaces to pass straight";
+        connected.soft_weight = 5;
+        all.push_back(connected);
     }
     return all;
 }
@@ -185,6 +202,7 @@ TEST_CASE("every technique makes more than five of the hand-made paths") {
                              "cloth sampled at the receptor",
                              "joined to the sensor",
                              "photons merged at vertex 2",
+                             "stored vertex connected",
                              "lamp sampled at the receptor",
                              "fallen on the receptor"}) {
         CAPTURE(name);

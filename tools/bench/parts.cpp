@@ -19,6 +19,7 @@ Film make_film(const Setup& setup) {
 Parts::Parts(const Scene& scene, const World& world, const RenderOptions& options, uint32_t pass)
     : frame_(scene, world, options),
       pass_(frame_, pass),
+      vertices_(pass_),
       no_groups_{{}, std::vector<int>(frame_.setup.groups.first.size(), 0)},
       film_(make_film(frame_.setup)),
       meters_(make_meter_film(frame_.setup)),
@@ -27,18 +28,16 @@ Parts::Parts(const Scene& scene, const World& world, const RenderOptions& option
     const ThreadLimit one(1);
     film_.begin_pass(pass_.wavelengths);
     meters_.begin_pass(pass_.wavelengths);
-    const bool merges = pass_.merge_radius > 0;
-    std::vector<PhotonList> photons;
     TotalCounts counts;
-    trace_light_walks(pass_.stage, log_, merges ? &photons : nullptr, counts);
-    if (merges) photons_.emplace(std::move(photons), pass_.merge_radius);
+    trace_light_walks(pass_.stage, log_, &vertices_.kept(), counts);
+    vertices_.index(pass_, pass_.stage);
 }
 
 double Parts::walk_seconds(LightSink& sink) const {
-    std::vector<PhotonList> photons;
+    PassVertices vertices(pass_);
     TotalCounts counts;
     const Clock clock;
-    trace_light_walks(pass_.stage, sink, pass_.merge_radius > 0 ? &photons : nullptr, counts);
+    trace_light_walks(pass_.stage, sink, &vertices.kept(), counts);
     return clock.seconds();
 }
 
@@ -56,9 +55,9 @@ double Parts::splat_seconds(FilmSink& sink, const SplatRadii& radii) const {
     return clock.seconds() * static_cast<double>(log_.met()) / kept;
 }
 
-double Parts::camera_seconds(const PhotonMap* photons) {
+double Parts::camera_seconds(bool gathers) {
     Stage stage = pass_.stage;
-    stage.photons = photons;
+    if (!gathers) stage.photons = nullptr;
     TotalCounts counts;
     const Clock clock;
     trace_camera_walks(stage, frame_.pixel_walks, sink_, counts);
@@ -74,9 +73,7 @@ PartTimes Parts::time() {
     seconds.splats_alone = splat_seconds(sink_, pass_.splat_radii);
     seconds.footprints = splat_seconds(footprints_sink_, pass_.splat_radii);
     seconds.points = splat_seconds(sink_, {});
-    if (photons_) {
-        seconds.gathering = camera_seconds(&*photons_) - camera_seconds(nullptr);
-    }
+    if (pass_.stage.photons) seconds.gathering = camera_seconds(true) - camera_seconds(false);
     return seconds;
 }
 

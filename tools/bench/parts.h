@@ -8,9 +8,7 @@
 // Gathering: the camera walks of the pass are traced with photons and again without.
 #pragma once
 
-#include <optional>
-
-#include "render/frame_pass.h"
+#include "render/pass_vertices.h"
 #include "splat_log.h"
 
 namespace dapple {
@@ -34,17 +32,17 @@ class Parts {
   private:
     double walk_seconds(LightSink& sink) const;
     double splat_seconds(FilmSink& sink, const SplatRadii& radii) const;
-    double camera_seconds(const PhotonMap* photons);
+    double camera_seconds(bool gathers);
 
     FrameSetup frame_;
     FramePass pass_;
+    PassVertices vertices_;
     FixtureGroups no_groups_;
     Film film_;
     MeterFilm meters_;
     FilmSink sink_;
     FilmSink footprints_sink_;
     SplatLog log_;
-    std::optional<PhotonMap> photons_;
 };
 
 }  // namespace dapple

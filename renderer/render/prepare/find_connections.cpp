@@ -5,13 +5,11 @@
 
 #include "base/parallel.h"
 #include "transport/connection_pilot.h"
-#include "transport/light_walk.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr int kMostLightWalks = 12000;  // of the pilot
 constexpr int kWalksAcross = 80;        // pilot camera walks, spread over the frame
 constexpr int kWalksDown = 56;
 constexpr int kMostLightCells = 384;
@@ -23,47 +21,6 @@ constexpr double kStoredPerPixel = 0.25;
 constexpr int64_t kPerBlock = 64;
 // The share of P(L|K) that is proportional to the number of vertices alone.
 constexpr double kEvenShare = 0.05;
-
-// Light walks of the pilot: of each fixture its share.
-std::vector<int> pilot_light_walks(const std::vector<int>& usual) {
-    double all = 0;
-    for (const int n : usual) all += n;
-    const double share = std::min(1.0, kMostLightWalks / std::max(1.0, all));
-    std::vector<int> walks;
-    for (const int n : usual) {
-        walks.push_back(n > 0 ? std::max(1, static_cast<int>(std::lround(share * n))) : 0);
-    }
-    return walks;
-}
-
-// Light walks of the pilot join no sensors.
-class NoSink : public LightSink {
-  public:
-    void add_splat(std::span<const SplatPart>, const Footprint&, const SurfacePoint&, int) override {
-    }
-    void add_reading(int, int, const Spectrum&) override {}
-};
-
-StoredVertexList trace_light_pilot(const Stage& stage) {
-    StoredVertexList all;
-    for (size_t f = 0; f < stage.emitters.size(); ++f) {
-        const auto fixture = static_cast<int>(f);
-        const int64_t walks = stage.walks.light[f];
-        const SobolOwen4d starts = light_walk_starts(stage, fixture);
-        std::vector<StoredVertexList> blocks(
-            static_cast<size_t>((walks + kPerBlock - 1) / kPerBlock));
-        parallel_blocks(walks, kPerBlock, [&](int64_t first, int64_t last) {
-            NoSink sink;
-            WalkCounts counts;
-            StoredVertexList& block = blocks[static_cast<size_t>(first / kPerBlock)];
-            for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
-                trace_light_walk(stage, {fixture, i}, starts, {sink, nullptr, &block}, counts);
-            }
-        });
-        for (const StoredVertexList& block : blocks) all.insert(all.end(), block.begin(), block.end());
-    }
-    return all;
-}
 
 std::vector<PilotReceiver> trace_receivers(const Stage& stage) {
     constexpr int64_t kWalks = int64_t{kWalksAcross} * kWalksDown;
@@ -102,23 +59,18 @@ struct LightCells {
     std::vector<std::vector<const StoredVertex*>> vertices;
 };
 
-LightCells make_light_cells(StoredVertexList& vertices,
-                            const std::vector<int>& usual,
-                            const std::vector<int>& pilot,
-                            float cell_m) {
+LightCells make_light_cells(const LightPilot& pilot, float cell_m) {
     LightCells lights;
     lights.cells = make_cells(
-        vertices, cell_m, kMostLightCells, [](const StoredVertex& v) { return v.at; });
+        pilot.vertices, cell_m, kMostLightCells, [](const StoredVertex& v) { return v.at; });
     const auto count = static_cast<size_t>(lights.cells.size());
     lights.expected.resize(count);
     lights.flux.resize(count);
     lights.vertices.resize(count);
-    for (StoredVertex& v : vertices) {
+    for (const StoredVertex& v : pilot.vertices) {
         const int cell = lights.cells.find(v.at.position, v.at.geometric);
         const auto i = static_cast<size_t>(cell);
-        const auto f = static_cast<size_t>(v.fixture);
-        v.light_cell = static_cast<int16_t>(cell);
-        lights.expected[i] += static_cast<double>(usual[f]) / pilot[f];
+        lights.expected[i] += pilot.usual_walks_per_walk[static_cast<size_t>(v.fixture)];
         lights.flux[i] += static_cast<double>(v.flux.unpacked().mean());
         lights.vertices[i].push_back(&v);
     }
@@ -158,23 +110,18 @@ std::vector<double> light_at(const Stage& stage,
 }  // namespace
 
 std::optional<ConnectionTable> find_connections(const Setup& setup,
-                                                const std::vector<int>& light_walks,
+                                                const LightPilot& pilot,
                                                 double pixels) {
     const Bounds& room = setup.world.bounds();
     const float cell_m = glm::length(room.high - room.low) / kCellsAcross;
     if (!(cell_m > 0)) return std::nullopt;
     const Wavelengths wavelengths = make_pass_wavelengths(0, 0);
     const PassMaterials materials(setup.materials, wavelengths);
-    PassWalks walks = no_light_walks(setup);
-    walks.light = pilot_light_walks(light_walks);
-    Stage stage = setup.stage(materials, walks, 0, 0);
-    stage.makes_frame = false;
-    stage.receptors = {};
-    StoredVertexList vertices = trace_light_pilot(stage);
+    const Stage stage = setup.stage(materials, no_light_walks(setup), 0, 0);
     const std::vector<PilotReceiver> receivers = trace_receivers(stage);
-    if (vertices.empty() || receivers.empty()) return std::nullopt;
+    if (pilot.vertices.empty() || receivers.empty()) return std::nullopt;
 
-    const LightCells lights = make_light_cells(vertices, light_walks, walks.light, cell_m);
+    const LightCells lights = make_light_cells(pilot, cell_m);
     SurfaceCells receiver_cells = make_cells(
         receivers, cell_m, kMostReceiverCells, [](const PilotReceiver& r) { return r.vertex.at; });
     std::vector<std::vector<const PilotReceiver*>> in_cell(

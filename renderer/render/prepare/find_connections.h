@@ -3,17 +3,15 @@
 #pragma once
 
 #include <optional>
-#include <vector>
 
-#include "render/prepare/setup.h"
+#include "render/prepare/light_pilot.h"
 #include "transport/connection_table.h"
 
 namespace dapple {
 
-// `light_walks`: of each fixture in a usual pass. `pixels`: of the frame. Nothing if no light walk
-// has a rough vertex or no camera walk finds one.
+// `pixels`: of the frame. Nothing if no light walk has a rough vertex or no camera walk finds one.
 std::optional<ConnectionTable> find_connections(const Setup& setup,
-                                                const std::vector<int>& light_walks,
+                                                const LightPilot& pilot,
                                                 double pixels);
 
 }  // namespace dapple

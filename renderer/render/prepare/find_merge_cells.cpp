@@ -1,5 +1,8 @@
 #include "render/prepare/find_merge_cells.h"
 
+#include <array>
+#include <map>
+
 #include "base/parallel.h"
 
 namespace dapple {
@@ -7,6 +10,7 @@ namespace dapple {
 namespace {
 
 constexpr float kCellInRadii = 16;
+constexpr double kDense = 8;
 constexpr size_t kMostWalks = 1U << 15U;
 constexpr int64_t kWalksPerBlock = 256;
 
@@ -27,9 +31,32 @@ std::vector<int> pilot_pixels(const Scene& scene, const FirstHits& first_hits) {
     return pixels;
 }
 
+// Marks the cells where at least kDense photons of a usual pass are expected in the usual disc.
+void mark_dense_cells(const LightPilot& pilot, MergeCells& cells) {
+    struct Cell {
+        double photons = 0;
+        Point inside{0};
+    };
+    std::map<std::array<int, 3>, Cell> found;
+    for (const StoredVertex& v : pilot.vertices) {
+        if (!v.behind_smooth) continue;
+        const glm::ivec3 at = cells.cell_at(v.at.position);
+        Cell& cell = found[{at.x, at.y, at.z}];
+        cell.photons += pilot.usual_walks_per_walk[static_cast<size_t>(v.fixture)];
+        cell.inside = v.at.position;
+    }
+    const double disc_per_cell = kPi / (kCellInRadii * kCellInRadii);
+    for (const auto& [at, cell] : found) {
+        if (cell.photons * disc_per_cell >= kDense) cells.mark_dense(cell.inside);
+    }
+}
+
 }  // namespace
 
-MergeCells find_merge_cells(const Setup& setup, const FirstHits& first_hits, float radius) {
+MergeCells find_merge_cells(const Setup& setup,
+                            const FirstHits& first_hits,
+                            const LightPilot& pilot,
+                            float radius) {
     const std::vector<int> pixels = pilot_pixels(setup.scene, first_hits);
     const auto count = static_cast<int64_t>(pixels.size());
     const Wavelengths wavelengths = make_pass_wavelengths(0, 0);
@@ -48,6 +75,7 @@ MergeCells find_merge_cells(const Setup& setup, const FirstHits& first_hits, flo
     for (const std::vector<Point>& block : gather_points) {
         for (const Point& p : block) cells.mark_around(p);
     }
+    mark_dense_cells(pilot, cells);
     return cells;
 }
 

@@ -80,12 +80,14 @@ FrameSetup::FrameSetup(const Scene& scene, const World& world, const RenderOptio
     asked = find_asked_lamps(setup);
     const bool connects =
         options.transport == Transport::kFull || options.transport == Transport::kWalks;
+    LightPilot pilot;
+    if (connects || first_merge_radius > 0) pilot = trace_light_pilot(setup, light_walks);
     if (connects) {
         const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
-        connections = find_connections(setup, light_walks, pixels);
+        connections = find_connections(setup, pilot, pixels);
     }
     if (first_merge_radius > 0) {
-        merge_cells = find_merge_cells(setup, first_hits, first_merge_radius);
+        merge_cells = find_merge_cells(setup, first_hits, pilot, first_merge_radius);
     }
 }
 

@@ -1,0 +1,28 @@
+#include "render/pass_vertices.h"
+
+namespace dapple {
+
+PassVertices::PassVertices(const FramePass& pass) {
+    if (pass.merge_radius > 0) kept_.photons.emplace();
+    if (pass.stage.connections) kept_.stored.emplace();
+}
+
+void PassVertices::index(const FramePass& pass, Stage& stage) {
+    if (kept_.photons) {
+        photons_.emplace(*kept_.photons, pass.merge_radius);
+        wide_photons_.emplace(*kept_.photons, MergeCells::kWide * pass.merge_radius);
+        stage.photons = &*photons_;
+        stage.wide_photons = &*wide_photons_;
+    }
+    if (kept_.stored) {
+        stored_.emplace(*kept_.stored, stage.connections->light_cells());
+        stage.stored = &*stored_;
+    }
+}
+
+void PassVertices::release(Stage& stage) {
+    stage.photons = stage.wide_photons = nullptr;
+    stage.stored = nullptr;
+}
+
+}  // namespace dapple
