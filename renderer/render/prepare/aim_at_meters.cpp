@@ -11,12 +11,16 @@ namespace dapple {
 
 namespace {
 
-constexpr int kPilotWalks = 16384;      // light walks of each fixture in one pilot
-constexpr int kPilotMeterWalks = 1024;  // of each meter
-constexpr float kReceptorScales[] = {16, 8, 4, 2, 1};
+// Each pilot: how much larger its receptors are, and its light walks of each fixture.
+struct PilotSize {
+    float receptor_scale = 1;
+    int light_walks = 0;
+};
+constexpr PilotSize kPilots[] = {{16, 16384}, {8, 16384}, {4, 16384}, {2, 32768}, {1, 98304}};
+constexpr int kPilotMeterWalks = 1024;    // of each meter
 constexpr float kLargestReceptor = 0.5F;  // m, of a receptor that is larger in a pilot
-constexpr double kLeastNeed = 1e-4;       // of all fixtures' need
-constexpr double kMostAtMeters = 0.8;     // of a fixture's light walks
+constexpr double kLeastNeed = 1e-3;       // of all fixtures' need
+constexpr double kMostAtMeters = 0.7;     // of a fixture's light walks
 constexpr double kWalksForMeters = 0.6;   // of all light walks
 constexpr uint64_t kPilotSeed = 0x70696c6f74;
 
@@ -67,12 +71,14 @@ double Pilots::need() const {
 Stage Pilots::stage(const PassMaterials& materials, uint32_t number) {
     PassWalks walks = no_light_walks(setup_);
     walks.per_meter = kPilotMeterWalks;
-    for (const MeterAim& aim : aims_) walks.light[static_cast<size_t>(aim.fixture())] = kPilotWalks;
+    for (const MeterAim& aim : aims_) {
+        walks.light[static_cast<size_t>(aim.fixture())] = kPilots[number].light_walks;
+    }
     return setup_.stage(materials, std::move(walks), kPilotSeed, number);
 }
 
 void Pilots::run_one(uint32_t number) {
-    setup_.receptors = make_receptors(setup_.scene, kReceptorScales[number]);
+    setup_.receptors = make_receptors(setup_.scene, kPilots[number].receptor_scale);
     for (const MeterAim& aim : aims_) {
         setup_.emitters[static_cast<size_t>(aim.fixture())].aim(aim.pilot_aim());
     }
@@ -92,7 +98,7 @@ void Pilots::run_one(uint32_t number) {
 void Pilots::run() {
     const PassMaterials materials(setup_.materials, make_pass_wavelengths(kPilotSeed, 0));
     other_light_ = read_by_meter_walks(stage(materials, 0), kPilotMeterWalks);
-    for (uint32_t i = 0; i < std::size(kReceptorScales); ++i) {
+    for (uint32_t i = 0; i < std::size(kPilots); ++i) {
         run_one(i);
         const double least = kLeastNeed * need();
         std::erase_if(aims_, [&](const MeterAim& aim) { return !(aim.need() > least); });
@@ -105,13 +111,15 @@ void aim_at_meters(Setup& setup, PassWalks& walks) {
     Pilots pilots(setup);
     pilots.run();
     const double all = std::accumulate(walks.light.begin(), walks.light.end(), 0.0);
+    double roots = 0;
+    for (const MeterAim& aim : pilots.aims()) roots += std::sqrt(aim.need());
     for (const MeterAim& aim : pilots.aims()) {
         const auto f = static_cast<size_t>(aim.fixture());
         const double others = (1 - kWalksForMeters) * walks.light[f];
-        const double at_meters = kWalksForMeters * all * aim.need() / pilots.need();
+        const double at_meters = kWalksForMeters * all * std::sqrt(aim.need()) / roots;
         const double share = std::min(kMostAtMeters, at_meters / (at_meters + others));
-        // Enough walks of the lamp's own beam are still joined to the meters.
-        const double joined = walks.joined_to_meters[f] / (1 - share);
+        // The joined walks are among those aimed at meters, so more of them are joined.
+        const double joined = walks.joined_to_meters[f] * std::min(2.0, 1 / (1 - share));
         walks.joined_to_meters[f] = static_cast<int>(std::lround(joined));
         walks.light[f] =
             std::max(static_cast<int>(std::lround(at_meters + others)), walks.joined_to_meters[f]);

@@ -5,9 +5,10 @@
 // and each pilot is aimed by the result of the one before. A cell gets the share
 //   P(cell) ∝ √(A_cell Σ Σ (c/R)² N pA pω)                                                  (E108)
 // of the aimed walks, the sums over pilot walks through the cell and over meters: c what the walk
-// adds to a reading, R the reading. That is the choice with the least variance. Its sum over the
-// cells gives each fixture its number of walks. Both change only the noise, because the density of
-// a light walk's start stays exact (E60).
+// adds to a reading, R the reading. That is the choice with the least variance. A fixture gets
+// walks by the square root of its sum over the cells: by the sum itself, a lamp whose pilots missed
+// a place would get too few. All this changes only the noise, because the density of a light walk's
+// start stays exact (E60). All pilots are fixed, so every process computes the same numbers.
 #pragma once
 
 #include <vector>

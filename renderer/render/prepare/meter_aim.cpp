@@ -11,11 +11,11 @@ namespace dapple {
 
 namespace {
 
-constexpr double kAimedInPilot = 0.9;  // share of a pilot's walks that is aimed at glass
-constexpr double kExploring = 0.4;     // share of those that is spread over all glass
-constexpr double kRemembered = 0.3;    // share of the pilots before in what was learnt
-constexpr double kToNeighbour = 0.02;  // of a start's term, to each of eight cells around it
-constexpr int kStartsToSplit = 12;     // a cell with more starts is split
+constexpr double kAimedInPilot = 0.9;   // share of a pilot's walks that is aimed at glass
+constexpr double kExploring = 0.4;      // share of those that is spread over all glass
+constexpr double kRemembered = 0.5;     // share of the pilots before in what was learnt
+constexpr double kToNeighbour = 0.012;  // of a start's term, to each of 16 places around it
+constexpr int kStartsToSplit = 12;      // a cell with more starts is split
 constexpr float kLeastCell = 1.0F / 64;
 
 void normalize(std::vector<double>& weights) {
@@ -109,18 +109,19 @@ void MeterAim::split_cells(std::vector<Start>& starts) {
     }
 }
 
-// The sum of E108 of each cell. Few pilot walks start from a cell, so a small part of each term
-// goes to the cells around it.
+// The sum of E108 of each cell. Few pilot walks start from a cell, so a part of each term goes to
+// places around it, at one and at three times the cell's size.
 std::vector<double> MeterAim::sum_squares(const std::vector<Start>& starts) const {
     std::vector<double> sums(static_cast<size_t>(cells_.size()), 0.0);
     for (const Start& s : starts) {
+        sums[static_cast<size_t>(s.cell)] += (1 - 16 * kToNeighbour) * s.square;
         const AimCells::Cell cell = cells_[s.cell];
-        for (int i = 0; i < 9; ++i) {
-            const Vec2 at = s.at + cell.size * Vec2(i % 3 - 1, i / 3 - 1);
-            const int there = i == 4 ? s.cell : cells_.find(cell.window, at);
-            if (there < 0) continue;
-            const double part = i == 4 ? 1 - 8 * kToNeighbour : kToNeighbour;
-            sums[static_cast<size_t>(there)] += part * s.square;
+        for (int i = 0; i < 18; ++i) {
+            const Vec2 way(i % 3 - 1, i / 3 % 3 - 1);
+            const float distance = (i < 9 ? 1.0F : 3.0F) * cell.size;
+            if (way.x == 0 && way.y == 0) continue;
+            const int there = cells_.find(cell.window, s.at + distance * way);
+            if (there >= 0) sums[static_cast<size_t>(there)] += kToNeighbour * s.square;
         }
     }
     return sums;
