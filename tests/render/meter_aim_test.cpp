@@ -55,8 +55,8 @@ TEST_CASE("walks aimed at the meters read the same light as all other walks, wit
     const MeterResult aimed = read(scene, true, 32, 1);
     const MeterResult unaimed = read(scene, false, 64, 2);
     check_agreement(scene, aimed, unaimed, 0.03);
-    // Variance without aim over variance with aim, in as many passes. Measured: MEASURED. It changes
-    // by a third with the seed, because of outliers in the unaimed readings.
+    // Variance without aim over variance with aim, in as many passes. Measured: 230
+    // and 5.5. They change with the seed, because of outliers in the unaimed readings.
     for (size_t m = 0; m < 2; ++m) {
         const double gain = 2 * std::pow(unaimed.readings[m].lux_stderr, 2) /
                             std::pow(aimed.readings[m].lux_stderr, 2);
