@@ -67,13 +67,14 @@ std::vector<MeterAim::Start> MeterAim::find_starts(const Stage& stage,
         const auto u = numbers.point(static_cast<uint32_t>(walk.index));
         const LampLight light = stage.emitters[f].sample_emission(u[0], u[1], u[2], u[3]);
         const double relative = walk.lux / readings[static_cast<size_t>(walk.meter)];
-        const double density = stage.light_walks(f) * light.pdf_area * light.pdf_direction;
         for (int w = 0; w < static_cast<int>(glass_.windows.size()); ++w) {
             const AimWindow::Crossing crossing =
                 glass_.windows[static_cast<size_t>(w)].crossed_by(light.position, light.direction);
             if (crossing.cell < 0) continue;
+            const double per_area = stage.light_walks(f) * light.pdf_direction *
+                                    crossing.cos_window / square(crossing.distance);
             starts.push_back(
-                {cells_.find(w, crossing.at), crossing.at, relative * relative * density});
+                {cells_.find(w, crossing.at), crossing.at, relative * relative * per_area});
             break;
         }
     }
