@@ -15,6 +15,7 @@ constexpr double kAimedInPilot = 0.9;   // share of a pilot's walks that is aime
 constexpr double kExploring = 0.4;      // share of those that is spread over all glass
 constexpr double kRemembered = 0.5;     // share of the pilots before in what was learnt
 constexpr double kToNeighbour = 0.012;  // of a start's term, to each of 16 places around it
+constexpr double kEven = 0.3;           // of what a pilot learns, spread evenly near the starts
 constexpr int kStartsToSplit = 12;      // a cell with more starts is split
 constexpr float kLeastCell = 1.0F / 64;
 
@@ -141,6 +142,28 @@ std::vector<double> MeterAim::find_shares(const std::vector<Start>& starts) {
     return shares;
 }
 
+// Shares of the windows' own cells with a start, and of the cells around them: even over their
+// area. Pilots miss narrow places there, which would otherwise get few walks of great weight.
+std::vector<double> MeterAim::even_shares(const std::vector<Start>& starts) const {
+    std::vector<double> near(glass_.windows.size() * AimWindow::kCells, 0.0);
+    const auto root_of = [&](int i) {
+        const AimCells::Cell& cell = cells_[i];
+        const int row = cell.window * AimWindow::kSide + static_cast<int>(cell.low.y);
+        return static_cast<size_t>(row * AimWindow::kSide + static_cast<int>(cell.low.x));
+    };
+    for (const Start& s : starts) near[root_of(s.cell)] = 1;
+    near = blur_cells(near);
+    std::vector<double> shares(static_cast<size_t>(cells_.size()), 0.0);
+    for (int i = 0; i < cells_.size(); ++i) {
+        const bool counts = cells_[i].first_child < 0 && near[root_of(i)] > 0;
+        const auto window = static_cast<size_t>(cells_[i].window);
+        const float area = square(cells_[i].size) * glass_.windows[window].cell_area();
+        if (counts) shares[static_cast<size_t>(i)] = static_cast<double>(area);
+    }
+    normalize(shares);
+    return shares;
+}
+
 void MeterAim::learn(const Stage& stage,
                      const std::vector<FallenWalk>& fallen,
                      const std::vector<double>& readings) {
@@ -149,6 +172,7 @@ void MeterAim::learn(const Stage& stage,
     std::vector<double> shares = find_shares(starts);
     if (!(need_ > 0)) return;
     normalize(shares);
+    shares = mixed(shares, even_shares(starts), kEven);
     at_meters_ = at_meters_.empty() ? std::move(shares) : mixed(shares, at_meters_, kRemembered);
 }
 

@@ -40,6 +40,7 @@ class MeterAim {
     void split_cells(std::vector<Start>& starts);
     void split(int cell);
     std::vector<double> sum_squares(const std::vector<Start>& starts) const;
+    std::vector<double> even_shares(const std::vector<Start>& starts) const;
     std::vector<double> find_shares(const std::vector<Start>& starts);
 
     int fixture_ = 0;
