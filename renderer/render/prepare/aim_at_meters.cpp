@@ -21,7 +21,7 @@ constexpr int kPilotMeterWalks = 1024;    // of each meter
 constexpr float kLargestReceptor = 0.5F;  // m, of a receptor that is larger in a pilot
 constexpr double kLeastNeed = 1e-3;       // of all fixtures' need
 constexpr double kMostAtMeters = 0.7;     // of a fixture's light walks
-constexpr double kWalksForMeters = 0.6;   // of all light walks
+constexpr double kWalksForMeters = 0.7;   // of all light walks
 constexpr uint64_t kPilotSeed = 0x70696c6f74;
 
 std::vector<Receptor> make_receptors(const Scene& scene, float scale) {
