@@ -5,6 +5,7 @@
 #include "base/parallel.h"
 #include "geometry/world.h"
 #include "render/meter_sink.h"
+#include "render/prepare/aim_at_meters.h"
 #include "render/prepare/setup.h"
 #include "render/run_passes.h"
 
@@ -14,6 +15,14 @@ namespace {
 
 // With fewer passes, their spread is no reliable measure of the readings' precision.
 constexpr int kPassesToKnowReadings = 16;
+
+// Whether light may fall on a receptor through glass.
+bool light_may_fall(const Setup& setup) {
+    const bool all_points = std::all_of(setup.receptors.begin(),
+                                        setup.receptors.end(),
+                                        [](const Receptor& r) { return r.is_point(); });
+    return !setup.world.broken_beam_bounds().empty() && !all_points;
+}
 
 // The number of walks in every pass.
 PassWalks plan_walks(const MeterOptions& options, const Setup& setup) {
@@ -28,11 +37,7 @@ PassWalks plan_walks(const MeterOptions& options, const Setup& setup) {
     walks.light = walks.joined_to_meters;
     // Light walks that are not joined to meters find only light that falls on a receptor through
     // glass.
-    const bool all_points = std::all_of(setup.receptors.begin(),
-                                        setup.receptors.end(),
-                                        [](const Receptor& r) { return r.is_point(); });
-    const bool any_glass = !setup.world.broken_beam_bounds().empty();
-    if (any_glass && !all_points) walks.light = budget(options.light_walks_per_meter_walk);
+    if (light_may_fall(setup)) walks.light = budget(options.light_walks_per_meter_walk);
     return walks;
 }
 
@@ -91,9 +96,14 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
     if (scene.meters.empty()) return result;
     const ThreadLimit threads(options.threads);
     WorkWatch watch(options.on_part);
-    const Setup setup = make_setup(scene, world, options);
+    Setup setup = make_setup(scene, world, options);
+    PassWalks walks = plan_walks(options, setup);
+    const bool any_walks = options.transport != Transport::kCamera;
+    if (options.aims_at_meters && any_walks && light_may_fall(setup)) {
+        aim_at_meters(setup, walks, watch);
+    }
     MeterFilm film = make_meter_film(setup);
-    const MeterPasses passes{options, setup, plan_walks(options, setup), film};
+    const MeterPasses passes{options, setup, walks, film};
     TotalCounts total;
     PassSteps steps;
     steps.trace = [&] { return passes.trace(total, watch); };

@@ -57,6 +57,7 @@ struct MeterOptions : PassLimits {
     // find light that falls on receptors through glass.
     double joined_per_meter_walk = 4;
     double light_walks_per_meter_walk = 64;
+    bool aims_at_meters = true;  // aims light walks through glass at the meters
     // Called after every pass; false stops the passes and keeps the readings so far.
     std::function<bool(const Progress&, const MeterFilm&)> on_pass;
     std::function<bool(const WorkPart&)> on_part;  // as for a frame

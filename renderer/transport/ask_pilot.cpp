@@ -24,11 +24,8 @@ float lamp_light(const Stage& stage,
            std::abs(lamp->wi.z) * lamp->light.cos_lamp / lamp->pt_d2();
 }
 
-float sheet_light(const Stage& stage,
-                  Walk& walk,
-                  const Vertex& vertex,
-                  size_t fixture,
-                  const SheetNumbers& u) {
+float sheet_light(
+    const Stage& stage, Walk& walk, const Vertex& vertex, size_t fixture, const SheetNumbers& u) {
     if (!stage.sheets || !stage.sheets->lit_by(fixture)) return 0;
     const std::optional<SheetPoint> y =
         sample_sheet_point(stage, fixture, vertex.at.position, u.point, walk.light.hero);

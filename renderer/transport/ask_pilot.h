@@ -16,6 +16,7 @@ struct AskPoint {
 };
 
 // Traces pilot walk `number` through a pixel and adds its first few vertices to `points`.
-void trace_ask_pilot(const Stage& stage, int x, int y, uint32_t number, std::vector<AskPoint>& points);
+void trace_ask_pilot(
+    const Stage& stage, int x, int y, uint32_t number, std::vector<AskPoint>& points);
 
 }  // namespace dapple

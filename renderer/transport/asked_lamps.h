@@ -7,7 +7,7 @@
 // at most 1 and never 0. The vertex that the lens sees first asks more lamps than later ones do.
 //
 // One uniform number decides for all lamps of a vertex: systematic sampling (Madow 1949, "On the
-// theory of systematic sampling, II").                                                     (E106)
+// theory of systematic sampling, II").                                                     (E211)
 #pragma once
 
 #include <span>

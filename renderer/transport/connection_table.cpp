@@ -36,8 +36,7 @@ ConnectionTable::ConnectionTable(SurfaceCells receivers, const LightCells& light
 void ConnectionTable::set(int receiver_cell, std::span<const double> light) {
     double all = 0;
     for (const double l : light) all += l;
-    float* const row =
-        &cumulative_[static_cast<size_t>(receiver_cell) * flux_.size()];
+    float* const row = &cumulative_[static_cast<size_t>(receiver_cell) * flux_.size()];
     double sum = 0;
     for (size_t i = 0; i < light.size(); ++i) {
         sum += light[i];

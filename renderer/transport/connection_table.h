@@ -1,4 +1,4 @@
-// Which stored vertices of light walks a camera walk is connected to (E107).
+// Which stored vertices of light walks a camera walk is connected to (E212).
 //
 // A camera walk's first rough vertex z is connected to one stored vertex y of the pass's light
 // walks: first a cell L is drawn with the probability P(L|K) that belongs to the cell K of z, then
@@ -29,8 +29,8 @@ class ConnectionTable {
     // What a pilot knows of the light cells in a usual pass.
     struct LightCells {
         SurfaceCells cells;
-        std::vector<double> expected;  // vertices, by cell
-        std::vector<double> flux;      // of all of them, lm, above 0
+        std::vector<double> expected;      // vertices, by cell
+        std::vector<double> flux;          // of all of them, lm, above 0
         std::vector<double> fixture_flux;  // mean of a vertex, lm, by fixture
     };
     // `kept`: how many of all vertices a pass may store.
@@ -74,10 +74,10 @@ class ConnectionTable {
 
     SurfaceCells receivers_;
     SurfaceCells lights_;
-    std::vector<float> flux_;        // Φ, by light cell, lm
+    std::vector<float> flux_;          // Φ, by light cell, lm
     std::vector<float> fixture_flux_;  // φ, lm
-    std::vector<float> kept_;        // by light cell, 1/lm
-    std::vector<float> cumulative_;  // [K][L], the last of each row is 1
+    std::vector<float> kept_;          // by light cell, 1/lm
+    std::vector<float> cumulative_;    // [K][L], the last of each row is 1
 };
 
 }  // namespace dapple

@@ -30,8 +30,7 @@ std::optional<InnerConnection> prepare_connection(const Stage& stage,
     const float adjoint = std::abs(in->wo.z) / at_y.cos_geometric;  // as in E76
     InnerConnection inner;
     inner.target = target;
-    inner.light = f_z * f_y * y.flux.unpacked() *
-                  (std::abs(wi.z) * y_per_area * adjoint);
+    inner.light = f_z * f_y * y.flux.unpacked() * (std::abs(wi.z) * y_per_area * adjoint);
     inner.z_to_y = pdf(z.bsdf, z.wo(), wi) * y_per_area;
     inner.y_to_z = pdf(at_y.bsdf, in->wo, in->wi) * z_per_area;
     inner.y_to_lamp = pdf(at_y.bsdf, in->wi, in->wo);

@@ -12,14 +12,14 @@ namespace dapple {
 struct InnerConnection {
     ConnectionTarget target;  // y as z sees it
     Spectrum light{0.0F};     // radiance per stored vertex, without the walk's throughput
-    float passes = 1;        // probability with which a walk passes straight over the new edge
-    float z_to_y = 0;        // density of the camera walk's step from z to y, per m²
-    float y_to_z = 0;        // density of the light walk's step from y to z, per m²
-    float y_to_lamp = 0;     // density of a camera walk's step from y towards the lamp, per sr
+    float passes = 1;         // probability with which a walk passes straight over the new edge
+    float z_to_y = 0;         // density of the camera walk's step from z to y, per m²
+    float y_to_z = 0;         // density of the light walk's step from y to z, per m²
+    float y_to_lamp = 0;      // density of a camera walk's step from y towards the lamp, per sr
 };
 
-// The connection if nothing is in the way. Nothing if one of the vertices scatters no light over it.
-// `walk` is the camera walk at z.
+// The connection if nothing is in the way. Nothing if one of the vertices scatters no light over
+// it. `walk` is the camera walk at z.
 std::optional<InnerConnection> prepare_connection(const Stage& stage,
                                                   const Walk& walk,
                                                   const Vertex& z,

@@ -93,7 +93,7 @@ float asked_over_edge(const Stage& stage,
 }
 
 // κ · join: the camera walk that sees this vertex as its first rough one is connected to the vertex
-// before (E107).
+// before (E212).
 float connected(const Stage& stage, const Vertex& vertex, const LightWalk& light) {
     if (light.light_cell_before < 0) return 0;
     return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before) *
@@ -285,9 +285,8 @@ void trace_light_walk(const Stage& stage,
             use_vertex(stage, vertex, light, at_meters, sinks);
         }
         if (!leave_vertex(stage, vertex, light)) break;
-        const bool may_add_light =
-            walk.history.only_smooth() || stage.makes_frame || at_meters.is_joined() ||
-            sinks.stored;
+        const bool may_add_light = walk.history.only_smooth() || stage.makes_frame ||
+                                   at_meters.is_joined() || sinks.stored;
         if (!may_add_light) break;
     }
     counts.rays += walk.rays;

@@ -23,7 +23,7 @@ struct alignas(64) Photon {
     PackedSpectrum flux;  // lm per unit of the fixture's group spectra
     Point position{0};
     PackedNormal direction;  // back along the light walk
-    float connected = 0;     // κ · join of the light walk (E107)
+    float connected = 0;     // κ · join of the light walk (E212)
     float reversed = 0;      // sum of the light walk
     float shiny = 0;         // sum of the light walk
     MaterialId material = kNoMaterial;

@@ -138,7 +138,8 @@ ScatterResult scatter(const Stage& stage,
     // After its last permitted event a walk still follows one edge, on which it can meet lamps and
     // receptors.
     if (walk.edge > stage.max_bounces + 1) return ScatterResult::kEnded;
-    return survives_roulette(walk, carrying, random) ? ScatterResult::kScattered : ScatterResult::kEnded;
+    return survives_roulette(walk, carrying, random) ? ScatterResult::kScattered
+                                                     : ScatterResult::kEnded;
 }
 
 }  // namespace dapple

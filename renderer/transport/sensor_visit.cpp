@@ -70,9 +70,9 @@ void SensorVisit::add_direct_light(size_t fixture,
         sampled.asked = place.asked.lamp(fixture);
         balance = balance_of_sampled_lamp(sums(fixture), sampled);
     }
-    by_fixture_[fixture] +=
-        walk.light.throughput * lamp->f * lamp->way.transmittance *
-        (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / (pt_d2 * place.asks.lamp(fixture) * balance));
+    by_fixture_[fixture] += walk.light.throughput * lamp->f * lamp->way.transmittance *
+                            (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp /
+                             (pt_d2 * place.asks.lamp(fixture) * balance));
 }
 
 void SensorVisit::add_sheet_light(size_t fixture,
@@ -100,10 +100,10 @@ void SensorVisit::add_sheet_light(size_t fixture,
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
     sheet.asked = place.asked.sheet(fixture);
     if (place.receiver_cell >= 0) {
-        sheet.by_connection = light_walks(fixture, false) * by_sheet->reached *
-                              stage_.connection_density(place.receiver_cell,
-                                                        light_cell_of(stage_, y->vertex)) *
-                              stage_.stored_flux(fixture);
+        sheet.by_connection =
+            light_walks(fixture, false) * by_sheet->reached *
+            stage_.connection_density(place.receiver_cell, light_cell_of(stage_, y->vertex)) *
+            stage_.stored_flux(fixture);
     }
     by_fixture_[fixture] += walk.light.throughput * f * by_sheet->light *
                             (std::abs(wi.z) / (place.asks.sheet(fixture) *
@@ -166,8 +166,8 @@ float SensorVisit::balance_of(const StoredVertex& y,
     const auto fixture = static_cast<size_t>(y.fixture);
     const bool z_is_shiny = is_shiny(vertex_.bsdf);
     ConnectedVertex c;
-    c.density = stage_.connection_density(place.receiver_cell, y.light_cell) *
-                stage_.stored_flux(fixture);
+    c.density =
+        stage_.connection_density(place.receiver_cell, y.light_cell) * stage_.stored_flux(fixture);
     c.joinable = y.joinable;
     c.reversed = y.reversed;
     c.shiny = z_is_shiny ? y.shiny : 0.0F;

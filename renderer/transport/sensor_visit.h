@@ -30,7 +30,7 @@ class SensorVisit {
                           const std::array<float, 2>& u) const;
     // One fixture's light by way of a point sampled on cloth that it lights (E75).
     void add_sheet_light(size_t fixture, const SensorPlace& place, const SheetNumbers& u) const;
-    // The light of one stored vertex of a light walk (E107).
+    // The light of one stored vertex of a light walk (E212).
     void add_connected_light(const SensorPlace& place, const SensorNumbers& numbers) const;
     float balance_of(const StoredVertex& y,
                      const InnerConnection& inner,

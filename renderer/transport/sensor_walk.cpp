@@ -160,8 +160,8 @@ class Follower {
                const Split& split) {
         for (const bool is_gloss : {true, false}) {
             const float probability = is_gloss ? split.gloss : 1.0F - split.gloss;
-            const float z = is_gloss ? split.gloss * split.u.z
-                                     : split.gloss + probability * split.u.z;
+            const float z =
+                is_gloss ? split.gloss * split.u.z : split.gloss + probability * split.u.z;
             SensorWalk branch = sensor;
             branch.walk.rays = branch.walk.nonfinite = 0;
             branch.walk.light.multiply(Spectrum(probability));

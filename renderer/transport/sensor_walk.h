@@ -25,8 +25,8 @@ struct LastSheet {
 // What the part of the surfaces around a vertex says (surface_cells.h). A receptor's asks all
 // lamps.
 struct SensorPlace {
-    Asked asked;     // the probabilities in the weights
-    Asked asks;      // those that are used: more where only shiny vertices are before this one
+    Asked asked;  // the probabilities in the weights
+    Asked asks;   // those that are used: more where only shiny vertices are before this one
     int receiver_cell = -1;  // of a vertex that is connected to stored vertices; else -1
 };
 

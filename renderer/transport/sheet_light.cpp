@@ -50,8 +50,7 @@ std::optional<SheetLight> sample_sheet_light(const Stage& stage,
     answer.light =
         lamp->f * to_sheet->transmittance * lamp->way.transmittance *
         (light.luminance * std::abs(lamp->wi.z) * light.cos_lamp / pt_d2 * y.per_area / y.density);
-    answer.met =
-        to_sheet->probability *
+    answer.met = to_sheet->probability *
                  (stage.asked_at(vertex.at, false).lamp(fixture) + lamp->way.probability * meets) *
                  y.per_area / y.density;
     answer.reached =

@@ -25,7 +25,7 @@ struct SensorSums {
     // A light walk that is joined to the lens after it was scattered counts this many times (E77).
     float soft_weight = 1;
     bool rough_after_first = false;  // PathHistory::rough_after_first()
-    float stored_flux = 0;  // of the fixture's stored vertices, lm (E107); 0: not connected
+    float stored_flux = 0;  // of the fixture's stored vertices, lm (E212); 0: not connected
 
     // Densities of all techniques whose light walk is scattered at the present vertex or later.
     float scattered() const {
@@ -59,7 +59,7 @@ struct SampledLamp {
     float pdf_to_sensor = 0;   // of the light walk
     float passes = 1;          // probability with which a walk passes straight over the new edge
     float by_sheet = 0;        // sheet sampling samples the vertex, over the sensor walk's density
-    float asked = 1;           // probability with which the vertex asks the lamp (E106)
+    float asked = 1;           // probability with which the vertex asks the lamp (E211)
 };
 inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp& lamp) {
     const PartialWeights& w = sensor.weights;
@@ -68,9 +68,8 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
     const float others =
         lamp.by_sheet +
         lamp.passes *
-            (lamp.by_sensor_walk +
-             lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
-                                   sensor.scattered() * lamp.pdf_to_sensor));
+            (lamp.by_sensor_walk + lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
+                                                         sensor.scattered() * lamp.pdf_to_sensor));
     return 1.0F + others / lamp.asked;
 }
 
@@ -82,17 +81,17 @@ struct SampledSheet {
     float by_light_walk = 0;   // the light walk reaches the vertex by way of the cloth
     float pdf_to_sensor = 0;   // of the light walk
     float by_connection = 0;   // the light walk reaches the cloth and is connected to the vertex
-    float asked = 1;           // probability with which the vertex asks the cloth (E106)
+    float asked = 1;           // probability with which the vertex asks the cloth (E211)
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
     const PartialWeights& w = sensor.weights;
     // A light walk that is joined to the sensor at this vertex was scattered by the cloth, so it
     // counts soft_weight times.
-    const float others = sheet.by_sensor_walk * sheet.pdf_to_cloth +
-                         sheet.by_light_walk *
-                             (sensor.soft_weight * w.per_join * w.join + sensor.connected() +
-                              sensor.scattered() * sheet.pdf_to_sensor) +
-                         sheet.by_connection;
+    const float others =
+        sheet.by_sensor_walk * sheet.pdf_to_cloth +
+        sheet.by_light_walk * (sensor.soft_weight * w.per_join * w.join + sensor.connected() +
+                               sensor.scattered() * sheet.pdf_to_sensor) +
+        sheet.by_connection;
     return 1.0F + others / sheet.asked;
 }
 
@@ -136,26 +135,25 @@ struct MergedPhoton {
     float area = 0;           // merging area × the share of photons that is kept, m²
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
-    const float others =
-        (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
-         camera.connected() +
-         (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
-        photon.area;
+    const float others = (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
+                          camera.connected() +
+                          (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
+                         photon.area;
     return 1.0F + others;
 }
 
-// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E107).
+// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E212).
 // Only smooth events, or none, are between z and the lens. The fields are over the density of the
 // connection without κ.
 struct ConnectedVertex {
-    float density = 0;    // κ
-    float joinable = 0;   // per_join · join of the light walk's sums at y
-    float reversed = 0;   // of the light walk's sums
-    float shiny = 0;      // of the light walk's sums if y and z are shiny, else 0
-    float by_sheet = 0;   // sheet sampling at z samples y
-    float z_to_y = 0;     // of the camera walk's step, per m²
-    float y_to_z = 0;     // of the light walk's step, per m²
-    float y_to_lamp = 0;  // of the camera walk's step from y, per sr
+    float density = 0;       // κ
+    float joinable = 0;      // per_join · join of the light walk's sums at y
+    float reversed = 0;      // of the light walk's sums
+    float shiny = 0;         // of the light walk's sums if y and z are shiny, else 0
+    float by_sheet = 0;      // sheet sampling at z samples y
+    float z_to_y = 0;        // of the camera walk's step, per m²
+    float y_to_z = 0;        // of the light walk's step, per m²
+    float y_to_lamp = 0;     // of the camera walk's step from y, per sr
     float merging_at_y = 0;  // merging area if photons are merged there, m²
     float merging_at_z = 0;
     float passes = 1;  // probability with which a walk passes straight over the new edge

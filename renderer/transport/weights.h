@@ -7,11 +7,11 @@
 // samples, so that budgets need no separate treatment. technique_weights.h turns the sums of the
 // two ends of a path into the weight of one technique.
 //
-// Seven techniques share one set of weights: a sensor walk meets a lamp; a point of a lamp is sampled
-// from a vertex (next-event estimation); a point of a lamp is sampled by way of a sampled point on
-// lit cloth; a light walk's vertex is joined to a sensor; a light walk falls on a meter's receptor;
-// photons are merged with a camera walk; a camera walk's first rough vertex is connected to a
-// stored vertex of a light walk (connection_table.h).
+// Seven techniques share one set of weights: a sensor walk meets a lamp; a point of a lamp is
+// sampled from a vertex (next-event estimation); a point of a lamp is sampled by way of a sampled
+// point on lit cloth; a light walk's vertex is joined to a sensor; a light walk falls on a meter's
+// receptor; photons are merged with a camera walk; a camera walk's first rough vertex is connected
+// to a stored vertex of a light walk (connection_table.h).
 //
 // Merging at a vertex has the density of the light walk that reaches it, times the density of the
 // camera walk that reaches it, times the merging area π r² (E78). Photons are merged at a vertex if
@@ -47,7 +47,7 @@ struct PartialWeights {
     // the second edge of a light walk from cloth, the density of sheet sampling (E75); else 0.
     float per_join = 1;
     // Of a camera walk on the edge that leaves its first rough vertex: connections of that vertex
-    // to stored vertices, per unit of `join` and of the fixture's flux (E107), 1/lm; else 0.
+    // to stored vertices, per unit of `join` and of the fixture's flux (E212), 1/lm; else 0.
     float per_inner = 0;
     // Of a camera walk: that edge is such a connection, and the present edge is walked from the
     // other end. Per unit of the fixture's flux, 1/lm.

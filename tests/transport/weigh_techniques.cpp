@@ -210,8 +210,8 @@ void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
     const HandMadeEdge& e = path.edge(i - 1);
     ConnectedVertex c;
     c.density = as_float(density);
-    c.joinable = light.weights.per_join * as_float(asked_over_edge(path, i - 1, false)) *
-                 light.weights.join;
+    c.joinable =
+        light.weights.per_join * as_float(asked_over_edge(path, i - 1, false)) * light.weights.join;
     c.reversed = light.weights.reversed;
     if (y.is_shiny && z.is_shiny) c.shiny = light.weights.shiny;
     c.by_sheet = as_float(light.sheet_join * path.asks_sheet(i));

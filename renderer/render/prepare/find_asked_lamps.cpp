@@ -38,7 +38,8 @@ std::vector<AskPoint> trace_pilot(const Setup& setup) {
     parallel_blocks(kWalks, kWalksPerBlock, [&](int64_t first, int64_t last) {
         std::vector<AskPoint>& block = blocks[static_cast<size_t>(first / kWalksPerBlock)];
         for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
-            const int x = (2 * (i % kWalksAcross) + 1) * setup.scene.camera.width / kWalksAcross / 2;
+            const int x =
+                (2 * (i % kWalksAcross) + 1) * setup.scene.camera.width / kWalksAcross / 2;
             const int y = (2 * (i / kWalksAcross) + 1) * setup.scene.camera.height / kWalksDown / 2;
             trace_ask_pilot(stage, x, y, static_cast<uint32_t>(i), block);
         }

@@ -10,12 +10,12 @@ namespace dapple {
 
 namespace {
 
-constexpr int kWalksAcross = 80;        // pilot camera walks, spread over the frame
+constexpr int kWalksAcross = 80;  // pilot camera walks, spread over the frame
 constexpr int kWalksDown = 56;
 constexpr int kMostLightCells = 384;
 constexpr int kMostReceiverCells = 512;
-constexpr float kCellsAcross = 48;      // of the room's diagonal, for the smallest cells
-constexpr float kGrow = 1.26F;          // of the cells, until there are few enough
+constexpr float kCellsAcross = 48;       // of the room's diagonal, for the smallest cells
+constexpr float kGrow = 1.26F;           // of the cells, until there are few enough
 constexpr size_t kReceiversPerCell = 2;  // that are connected to each light cell
 constexpr double kStoredPerPixel = 0.25;
 constexpr int64_t kPerBlock = 64;
@@ -30,8 +30,7 @@ std::vector<PilotReceiver> trace_receivers(const Stage& stage) {
             const Camera& camera = stage.scene.camera;
             const int x = (2 * (i % kWalksAcross) + 1) * camera.width / kWalksAcross / 2;
             const int y = (2 * (i / kWalksAcross) + 1) * camera.height / kWalksDown / 2;
-            found[static_cast<size_t>(i)] =
-                find_receiver(stage, x, y, static_cast<uint32_t>(i));
+            found[static_cast<size_t>(i)] = find_receiver(stage, x, y, static_cast<uint32_t>(i));
         }
     });
     std::vector<PilotReceiver> receivers;

@@ -1,0 +1,24 @@
+// The windows through which a lamp's light enters glass objects (fixtures/aim.h), with the flux
+// through each of their cells. All rays are fixed, so every process computes the same numbers.
+#pragma once
+
+#include <vector>
+
+#include "fixtures/emitter.h"
+#include "geometry/world.h"
+#include "scene/scene.h"
+
+namespace dapple {
+
+struct GlassWindows {
+    std::vector<AimWindow> windows;  // of the objects that the light enters
+    std::vector<double> cells;       // window by window: lm through each cell, blurred
+    double lumens = 0;               // through all cells
+};
+
+GlassWindows find_glass_windows(const Scene& scene, const World& world, const Emitter& emitter);
+
+// The mean over each cell of each window and the cells around it.
+std::vector<double> blur_cells(const std::vector<double>& cells);
+
+}  // namespace dapple
