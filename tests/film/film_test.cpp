@@ -10,9 +10,9 @@
 
 #include "base/parallel.h"
 #include "base/random.h"
+#include "film/test_films.h"
 #include "spectrum/chromaticity.h"
 #include "spectrum/illuminants.h"
-#include "spectrum/led.h"
 #include "spectrum/observer.h"
 #include "spectrum/rgb_reflectance.h"
 #include "spectrum/source_spectrum.h"
@@ -20,13 +20,6 @@
 namespace dapple {
 
 namespace {
-
-constexpr double kQuantum = 0x1p-24;  // cd/m²
-
-std::vector<LightGroup> warm_and_cool() {
-    const LedChannels led = make_led(4300, 0.0);
-    return {{"net.warm", led.warm * led.warm_share, 0}, {"net.cool", led.cool * led.cool_share, 0}};
-}
 
 struct Contribution {
     int pixel;
@@ -45,18 +38,6 @@ std::vector<Contribution> random_contributions(int count, int pixels, int groups
         all.push_back(c);
     }
     return all;
-}
-
-// A film of one group, one lumen of D65 per unit. Pass p adds `values[p]` cd/m² to every pixel.
-Film film_of_passes(int width, int height, const std::vector<float>& values) {
-    Film film(width, height, {{"key", normalised_to_lumen(daylight_d65()), 0}}, kQuantum);
-    uint32_t pass = 0;
-    for (const float value : values) {
-        film.begin_pass(make_pass_wavelengths(1, pass++));
-        for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(value));
-        film.end_pass();
-    }
-    return film;
 }
 
 void check_same_chromaticity(const Xyz& a, const Xyz& b) {
@@ -242,58 +223,6 @@ TEST_CASE("samples that are not finite are counted and leave the film as it was"
     CHECK(film.resolve(0).y == doctest::Approx(1.0).epsilon(1e-6));
 }
 
-TEST_CASE("a pass that is dropped leaves the film as it was") {
-    Film film = film_of_passes(3, 2, {2, 4});
-    const FilmSums before = film.sums();
-    film.begin_pass(make_pass_wavelengths(1, 2));
-    for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(5.0F));
-    film.add(0, 0, Spectrum(1e4F));  // more than 32 bits hold: put aside
-    film.add(0, 0, Spectrum(std::numeric_limits<float>::infinity()));
-    film.add(1, 0, 0, Spectrum(5.0F), 0);
-    film.drop_pass();
-    CHECK(film.sums() == before);
-    CHECK(film.passes() == 2);
-    CHECK(film.nonfinite_samples() == 0);
-    CHECK(film.frame_luminance().mean == doctest::Approx(3.0).epsilon(1e-5));
-    film.begin_pass(make_pass_wavelengths(1, 2));
-    for (int i = 0; i < film.pixels(); ++i) film.add(i, 0, Spectrum(9.0F));
-    film.end_pass();
-    const Film three = film_of_passes(3, 2, {2, 4, 9});
-    CHECK(film.sums() == three.sums());
-    CHECK(film.state().walk_differences == three.state().walk_differences);
-    CHECK(film.state().other_light == three.state().other_light);
-    CHECK(film.state().odd_other_light == three.state().odd_other_light);
-    CHECK(film.state().brightest_pass == three.state().brightest_pass);
-}
-
-TEST_CASE("pixels that are filled have the light of other pixels, and so have the means") {
-    Film film(4, 1, {{"key", normalised_to_lumen(daylight_d65()), 0}}, kQuantum);
-    film.set_regions({{"right", {2, 3}}});
-    film.begin_pass(make_pass_wavelengths(1, 0));
-    film.add(0, 0, Spectrum(1.0F));
-    film.add(1, 0, Spectrum(100.0F));  // not whole, so it is replaced
-    film.add(2, 0, Spectrum(2.0F));
-    film.add(2, 0, 0, Spectrum(1.0F), 0);
-    film.end_pass();
-    film.fill_pixels({0, 0, 2, 2});
-    for (const auto& [pixel, light] : {std::pair(0, 1.0), {1, 1.0}, {2, 3.0}, {3, 3.0}}) {
-        CHECK(film.resolve(pixel).y == doctest::Approx(light).epsilon(1e-6));
-    }
-    CHECK(film.frame_luminance().mean == doctest::Approx(2.0).epsilon(1e-5));
-    CHECK(film.region_luminance(0).mean == doctest::Approx(3.0).epsilon(1e-5));
-    const FilmState& state = film.state();
-    for (const std::vector<double>* plane : {&state.luminance_sums,
-                                             &state.luminance_squares,
-                                             &state.walk_differences,
-                                             &state.other_light,
-                                             &state.odd_other_light,
-                                             &state.brightest_pass}) {
-        CHECK((*plane)[1] == (*plane)[0]);
-        CHECK((*plane)[3] == (*plane)[2]);
-    }
-    CHECK(std::abs(state.walk_differences[3]) == doctest::Approx(1.0).epsilon(1e-5));
-}
-
 TEST_CASE("a spread splat is the same as its weights pixel by pixel, also beyond 32 bits") {
     const auto films = [] { return Film(12, 1, warm_and_cool(), kQuantum); };
     Film by_runs = films();
@@ -340,29 +269,6 @@ TEST_CASE("an empty film is black") {
     CHECK(film.resolve(0) == Xyz(0.0));
     CHECK(film.luminance_stderr(0) == 0);
     CHECK(film.frame_luminance().mean == 0);
-}
-
-TEST_CASE("the film keeps the halves of light walks and other light apart") {
-    Film film(3, 1, warm_and_cool(), kQuantum);
-    const float lit[2] = {3, 5};
-    for (uint32_t pass = 0; pass < 3; ++pass) {
-        film.begin_pass(make_pass_wavelengths(1, pass));
-        for (int g = 0; g < 2; ++g) {
-            film.add(0, 0, g, Spectrum(lit[0]), 0);
-            film.add(0, 0, g, Spectrum(lit[1]), 1);
-            film.add(1, g, Spectrum(lit[0] + static_cast<float>(pass)));
-        }
-        film.end_pass();
-    }
-    const FilmState& state = film.state();
-    // The groups' luminances of one unit add up to 1.
-    CHECK(state.walk_differences[0] == doctest::Approx(-2 + 2 - 2));
-    CHECK(std::abs(state.other_light[0]) < 1e-5);
-    CHECK(state.walk_differences[1] == 0);
-    CHECK(state.other_light[1] == doctest::Approx(3 + 4 + 5));
-    CHECK(state.odd_other_light[1] == doctest::Approx(4));
-    CHECK(state.brightest_pass[1] == doctest::Approx(5));
-    CHECK(state.brightest_pass[0] == doctest::Approx(8));
 }
 
 }  // namespace dapple

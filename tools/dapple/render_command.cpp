@@ -62,7 +62,8 @@ void write_rendered(const RenderArguments& arguments,
     RunReport report = make_run_report(arguments.options, arguments.transport, passes, result);
     report.first_pass_share = result.first_pass_share;
     report.draft_width = rendered.draft_width;
-    report.clean_noise_percent = typical_error_percent(clean);
+    // The estimate takes the pixels' camera walks as independent; those of filled pixels are not.
+    if (result.first_pass_share == 1) report.clean_noise_percent = typical_error_percent(clean);
     write_stats(files.stats, statistics, scene, report);
     if (arguments.csv) write_luminance_csv(files.csv, result.film);
     if (arguments.json) {
