@@ -181,7 +181,7 @@ class Follower {
     std::span<Spectrum> by_fixture_;
 };
 
-constexpr int kSplits = 2;  // of a walk, one after the other
+constexpr int kSplits = 1;
 
 }  // namespace
 
