@@ -10,11 +10,11 @@ namespace dapple {
 
 namespace {
 
-constexpr int kWalksAcross = 80;  // pilot walks, spread over the frame
-constexpr int kWalksDown = 56;
-constexpr int64_t kWalksPerBlock = 64;
+constexpr int kAskWalksAcross = 80;  // pilot walks, spread over the frame
+constexpr int kAskWalksDown = 56;
+constexpr int64_t kAskWalksPerBlock = 64;
 constexpr int kMostParts = 4096;
-constexpr float kCellsAcross = 48;  // of the room's diagonal
+constexpr float kAskCellsAcross = 48;  // of the room's diagonal
 // A coarse cell's light counts with this share in the fine cells within it, in case their few
 // pilot walks missed some.
 constexpr float kCoarseShare = 0.25F;
@@ -33,14 +33,15 @@ std::vector<AskPoint> trace_pilot(const Setup& setup) {
     const Wavelengths wavelengths = make_pass_wavelengths(0, 0);
     const PassMaterials materials(setup.materials, wavelengths);
     const Stage stage = setup.stage(materials, no_light_walks(setup), 0, 0);
-    constexpr int64_t kWalks = int64_t{kWalksAcross} * kWalksDown;
-    std::vector<std::vector<AskPoint>> blocks((kWalks + kWalksPerBlock - 1) / kWalksPerBlock);
-    parallel_blocks(kWalks, kWalksPerBlock, [&](int64_t first, int64_t last) {
-        std::vector<AskPoint>& block = blocks[static_cast<size_t>(first / kWalksPerBlock)];
+    constexpr int64_t kWalks = int64_t{kAskWalksAcross} * kAskWalksDown;
+    std::vector<std::vector<AskPoint>> blocks((kWalks + kAskWalksPerBlock - 1) / kAskWalksPerBlock);
+    parallel_blocks(kWalks, kAskWalksPerBlock, [&](int64_t first, int64_t last) {
+        std::vector<AskPoint>& block = blocks[static_cast<size_t>(first / kAskWalksPerBlock)];
         for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
             const int x =
-                (2 * (i % kWalksAcross) + 1) * setup.scene.camera.width / kWalksAcross / 2;
-            const int y = (2 * (i / kWalksAcross) + 1) * setup.scene.camera.height / kWalksDown / 2;
+                (2 * (i % kAskWalksAcross) + 1) * setup.scene.camera.width / kAskWalksAcross / 2;
+            const int y =
+                (2 * (i / kAskWalksAcross) + 1) * setup.scene.camera.height / kAskWalksDown / 2;
             trace_ask_pilot(stage, x, y, static_cast<uint32_t>(i), block);
         }
     });
@@ -109,7 +110,7 @@ std::optional<AskedLamps> find_asked_lamps(const Setup& setup) {
     const size_t fixtures = setup.emitters.size();
     std::vector<AskPoint> points = trace_pilot(setup);
     const Bounds& room = setup.world.bounds();
-    const float cell_m = glm::length(room.high - room.low) / kCellsAcross;
+    const float cell_m = glm::length(room.high - room.low) / kAskCellsAcross;
     if (!(cell_m > 0)) return std::nullopt;
     MeanLight fine(cell_m, fixtures);
     MeanLight coarse(kCoarse * cell_m, fixtures);

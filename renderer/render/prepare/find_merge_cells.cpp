@@ -12,7 +12,7 @@ namespace {
 constexpr float kCellInRadii = 16;
 constexpr double kDense = 8;
 constexpr size_t kMostWalks = 1U << 15U;
-constexpr int64_t kWalksPerBlock = 256;
+constexpr int64_t kGatherWalksPerBlock = 256;
 
 // Pixels whose camera walks can gather photons after the first surface; at most kMostWalks of them,
 // evenly chosen.
@@ -63,9 +63,10 @@ MergeCells find_merge_cells(const Setup& setup,
     const PassMaterials materials(setup.materials, wavelengths);
     const Stage stage = setup.stage(materials, no_light_walks(setup), 0, 0);
     std::vector<std::vector<Point>> gather_points(
-        static_cast<size_t>((count + kWalksPerBlock - 1) / kWalksPerBlock));
-    parallel_blocks(count, kWalksPerBlock, [&](int64_t first, int64_t last) {
-        std::vector<Point>& block = gather_points[static_cast<size_t>(first / kWalksPerBlock)];
+        static_cast<size_t>((count + kGatherWalksPerBlock - 1) / kGatherWalksPerBlock));
+    parallel_blocks(count, kGatherWalksPerBlock, [&](int64_t first, int64_t last) {
+        std::vector<Point>& block =
+            gather_points[static_cast<size_t>(first / kGatherWalksPerBlock)];
         for (int64_t i = first; i < last; ++i) {
             const int pixel = pixels[static_cast<size_t>(i)];
             trace_pilot_walk(stage, pixel % first_hits.width, pixel / first_hits.width, block);

@@ -10,8 +10,8 @@ namespace dapple {
 
 namespace {
 
-constexpr double kMostWalks = 12000;  // of all fixtures
-constexpr int64_t kWalksPerBlock = 64;
+constexpr double kMostPilotWalks = 12000;  // of all fixtures
+constexpr int64_t kPilotWalksPerBlock = 64;
 
 // Light walks of the pilot are joined to no sensor.
 class NoSensors : public LightSink {
@@ -27,7 +27,7 @@ class NoSensors : public LightSink {
 std::vector<int> pilot_walks(const std::vector<int>& usual) {
     double all = 0;
     for (const int n : usual) all += n;
-    const double share = std::min(1.0, kMostWalks / std::max(1.0, all));
+    const double share = std::min(1.0, kMostPilotWalks / std::max(1.0, all));
     std::vector<int> walks;
     for (const int n : usual) {
         walks.push_back(n > 0 ? std::max(1, static_cast<int>(std::lround(share * n))) : 0);
@@ -39,11 +39,11 @@ void trace_fixture(const Stage& stage, int fixture, StoredVertexList& vertices) 
     const int64_t walks = stage.walks.light[static_cast<size_t>(fixture)];
     const SobolOwen4d starts = light_walk_starts(stage, fixture);
     std::vector<StoredVertexList> blocks(
-        static_cast<size_t>((walks + kWalksPerBlock - 1) / kWalksPerBlock));
-    parallel_blocks(walks, kWalksPerBlock, [&](int64_t first, int64_t last) {
+        static_cast<size_t>((walks + kPilotWalksPerBlock - 1) / kPilotWalksPerBlock));
+    parallel_blocks(walks, kPilotWalksPerBlock, [&](int64_t first, int64_t last) {
         NoSensors sink;
         WalkCounts counts;
-        StoredVertexList& block = blocks[static_cast<size_t>(first / kWalksPerBlock)];
+        StoredVertexList& block = blocks[static_cast<size_t>(first / kPilotWalksPerBlock)];
         for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
             trace_light_walk(stage, {fixture, i}, starts, {sink, nullptr, &block}, counts);
         }
