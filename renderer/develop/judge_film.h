@@ -1,7 +1,7 @@
 // Everything that the statistics file reports about a film: frame, stops, fixtures, meters,
 // regions.
 //
-//   share of a fixture = its mean luminance over the frame / that of all light            (E107)
+//   share of a fixture = its mean luminance over the frame / that of all light            (E110)
 // Means are taken over the resolved film, so they agree with the EXR. Standard errors come from
 // the spread over passes.
 #pragma once

@@ -1,7 +1,7 @@
 // Statistics of a frame's luminance, cd/m², over all pixels, those of lamps and windows included.
 //
 //   quantile p of n sorted values: linear between them at p (n - 1)   (type 7 of Hyndman, Fan 1996)
-//   stops of a pixel: log2(L / L_white)                                                 (E106)
+//   stops of a pixel: log2(L / L_white)                                                 (E109)
 //   clipped: L ≥ L_white. The display curve still separates tones there, and so does a sensor with
 //     the headroom of ISO 12232, up to half a stop over white.
 //   saturated: L more than half a stop over white, where such a sensor is full.

@@ -121,7 +121,7 @@ double autocorrelation(const LogRemainder& field, int dx, int dy) {
 }
 
 // Full width, in blocks, of the autocorrelation along (dx, dy), half of the way down from its
-// peak to its first minimum (E110). `peak` is the autocorrelation at lag 0 without the noise, which
+// peak to its first minimum (E113). `peak` is the autocorrelation at lag 0 without the noise, which
 // adds to lag 0 alone. Returns nothing if the pattern does not end within `reach` steps.
 std::optional<double> correlation_width(
     const LogRemainder& field, int dx, int dy, double peak, int reach) {

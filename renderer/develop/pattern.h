@@ -3,10 +3,10 @@
 // All measures work on the luminance L of the region's pixels and on the variance σ² of the noise
 // in each (σ from the spread over passes, taken as independent from pixel to pixel).
 //
-// Uniformity   U0 = min / mean of cell means (EN 12464-1)                               (E108)
+// Uniformity   U0 = min / mean of cell means (EN 12464-1)                               (E111)
 //   Cells are squares of a sixteenth of the region's longer side, at least 8 px, so that the
 //   darkest cell is not dark by noise. Cells less than half inside the region are left out.
-// Texture      T² = Σ RSS / Σ (n - 6) - mean σ²/(L ln2)²,  texture = T stops             (E109)
+// Texture      T² = Σ RSS / Σ (n - 6) - mean σ²/(L ln2)²,  texture = T stops             (E112)
 //   In cells of a sixth of the longer side (at least 16 px) a quadratic surface is fitted to
 //   log2 L; RSS is the sum of squares of the remainder. The fit removes beams and falloff, and
 //   keeps what repeats within a cell. T is a standard deviation: stripes one stop apart, half and
@@ -14,18 +14,18 @@
 //   where its half-light radius is a quarter of the longer side, and 0.2 where it is an eighth
 //   (n = 4 over 1 % of other light).
 // Patch size   full width of the autocorrelation A of that remainder at half of the way from its
-//   peak to its first minimum, in the narrowest of four directions                       (E110)
+//   peak to its first minimum, in the narrowest of four directions                       (E113)
 //   Stripes of width w give w, whatever their number and the width of the gaps. If cells twice as
 //   wide leave more than twice the variance, most of the pattern is wider than a cell and no size
 //   is reported.
-// Cover        share of the region with L > B/2,  B = Σ(L² - σ²) / ΣL                    (E111)
+// Cover        share of the region with L > B/2,  B = Σ(L² - σ²) / ΣL                    (E114)
 //   B is the mean luminance weighted by luminance. Even light covers 1; patches on black cover
 //   their share of the area.
 // Texture, patch size and cover are measured on blocks of b × b px, b the smallest power of two
 // that brings the noise to 20 % of the local mean. So a noisy frame shows less texture, not more.
 // If the largest blocks, eight across a cell, still have more than 30 % of noise, nothing is
 // reported.
-// E108 is the standard's; E109 to E111 are our own.
+// E111 is the standard's; E112 to E114 are our own.
 #pragma once
 
 #include <optional>

@@ -93,7 +93,7 @@ float asked_over_edge(const Stage& stage,
 }
 
 // κ · join: the camera walk that sees this vertex as its first rough one is connected to the vertex
-// before (E212).
+// before (E82).
 float connected(const Stage& stage, const Vertex& vertex, const LightWalk& light) {
     if (light.light_cell_before < 0) return 0;
     return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before) *
@@ -202,14 +202,14 @@ void store_vertex(const Stage& stage,
 bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     Walk& walk = light.walk;
     // A rough surface spreads the light, so from here on the walk may stand for all its wavelengths
-    // again (E68).
+    // again (E69).
     if (!is_delta(vertex.bsdf) &&
         dispersed_m(stage, walk, light.differential) < stage.dispersion_limit_m) {
         walk.light.stand_for_all_wavelengths();
     }
     const Vec3 u = next_three(light.random);
     const bool is_first = walk.edge == 1;
-    // Connections of the second edge by sheet sampling (E75).
+    // Connections of the second edge by sheet sampling (E76).
     const float by_sheet = walk.weights.join * light.sheet_density;
     const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
     if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;

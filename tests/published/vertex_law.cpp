@@ -6,7 +6,7 @@ namespace dapple::published {
 
 namespace {
 
-// The factor of E63; 0 if `wi` is on different sides of the two normals.
+// The factor of E64; 0 if `wi` is on different sides of the two normals.
 float normal_factor(const Vertex& vertex, const Direction& wi) {
     if (wi.z == 0) return 0;
     const float in = glm::dot(vertex.at.geometric, vertex.wo_world);

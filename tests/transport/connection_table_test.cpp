@@ -1,4 +1,4 @@
-// The choice of stored vertices (E212).
+// The choice of stored vertices (E82).
 #include "transport/connection_table.h"
 
 #include <doctest/doctest.h>
