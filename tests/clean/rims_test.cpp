@@ -9,23 +9,23 @@ using namespace dapple::test;
 
 namespace {
 
-constexpr int kWidth = 16;
-constexpr int kHeight = 8;
+constexpr int kRimWidth = 16;
+constexpr int kRimHeight = 8;
 constexpr int kRim = 8;  // column whose pixels show 30 % of the left surface, 70 % of the right
 
 SeenPoints two_walls() {
-    SeenPoints seen = plain_wall(kWidth, kHeight);
-    for (int i = 0; i < kWidth * kHeight; ++i) {
-        if (i % kWidth >= kRim) seen.pixels[static_cast<size_t>(i)].surface = 1;
-        if (i % kWidth == kRim) seen.shared.push_back({i, {0, 0, 0, 0.3F, 0.7F, 0, 0, 0, 0}});
+    SeenPoints seen = plain_wall(kRimWidth, kRimHeight);
+    for (int i = 0; i < kRimWidth * kRimHeight; ++i) {
+        if (i % kRimWidth >= kRim) seen.pixels[static_cast<size_t>(i)].surface = 1;
+        if (i % kRimWidth == kRim) seen.shared.push_back({i, {0, 0, 0, 0.3F, 0.7F, 0, 0, 0, 0}});
     }
     return seen;
 }
 
 // The left wall has 1, the right wall 5.
 Plane light_of_walls() {
-    return make_plane(kWidth, kHeight, [](size_t i) {
-        const auto x = static_cast<int>(i) % kWidth;
+    return make_plane(kRimWidth, kRimHeight, [](size_t i) {
+        const auto x = static_cast<int>(i) % kRimWidth;
         return x < kRim ? 1.0 : x > kRim ? 5.0 : 0.3 * 1 + 0.7 * 5;
     });
 }
@@ -40,26 +40,26 @@ float sum_of(const Plane& plane) {
 
 TEST_CASE("a pixel at a rim is divided among its surfaces and put together again") {
     const Plane light = light_of_walls();
-    const Rims rims(two_walls(), light, Plane(kWidth, kHeight, 0.1F));
+    const Rims rims(two_walls(), light, Plane(kRimWidth, kRimHeight, 0.1F));
     const Plane divided = rims.divided(light);
-    for (int i = 0; i < kWidth * kHeight; ++i) {
+    for (int i = 0; i < kRimWidth * kRimHeight; ++i) {
         const auto k = static_cast<size_t>(i);
-        CHECK(divided[k] / rims.areas()[k] == doctest::Approx(i % kWidth < kRim ? 1 : 5));
+        CHECK(divided[k] / rims.areas()[k] == doctest::Approx(i % kRimWidth < kRim ? 1 : 5));
     }
     CHECK(sum_of(divided) == doctest::Approx(sum_of(light)));
     const Plane per_area =
-        make_plane(kWidth, kHeight, [&](size_t i) { return divided[i] / rims.areas()[i]; });
+        make_plane(kRimWidth, kRimHeight, [&](size_t i) { return divided[i] / rims.areas()[i]; });
     const Plane joined = rims.joined(per_area);
     for (size_t i = 0; i < light.size(); ++i) CHECK(joined[i] == doctest::Approx(light[i]));
 }
 
 TEST_CASE("a pixel that its shares do not explain is left alone") {
     Plane light = light_of_walls();
-    light[3 * kWidth + kRim] = 2;  // 3.8 expected
+    light[3 * kRimWidth + kRim] = 2;  // 3.8 expected
     for (const float noise : {0.1F, 2.0F}) {
-        const Rims rims(two_walls(), light, Plane(kWidth, kHeight, noise));
+        const Rims rims(two_walls(), light, Plane(kRimWidth, kRimHeight, noise));
         const bool explained = noise > 1;
-        CHECK((rims.alone()[3 * kWidth + kRim] == 0) == explained);
+        CHECK((rims.alone()[3 * kRimWidth + kRim] == 0) == explained);
         CHECK(sum_of(rims.divided(light)) == doctest::Approx(sum_of(light)));
     }
 }
