@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "transport/pilot_walk.h"
 #include "transport/sheet_light.h"
 
 namespace dapple {
@@ -56,13 +57,7 @@ AskPoint ask_all(const Stage& stage, Walk& walk, const Vertex& vertex, RandomStr
 void trace_ask_pilot(
     const Stage& stage, int x, int y, uint32_t number, std::vector<AskPoint>& points) {
     RandomStream random(stage.seed, stage.pass, number, Purpose::kAskPilot);
-    const float u = random.next();
-    const float v = random.next();
-    const Vec2 raster(static_cast<float>(x) + u, static_cast<float>(y) + v);
-    Walk walk;
-    walk.ray = stage.lens.sample_ray(raster, 0.5F, 0.5F).ray;
-    walk.media = stage.start.lens;
-    walk.light.hero = static_cast<int>(number % kSpectrumSize);
+    Walk walk = start_pilot_walk(stage, x, y, number, random);
     Vertex vertex;
     for (int used = 0; used < kMostVertices;) {
         if (!find_next_vertex(stage, walk, vertex) || vertex.is_lamp()) return;

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "transport/inner_connection.h"
+#include "transport/pilot_walk.h"
 
 namespace dapple {
 
@@ -16,14 +17,8 @@ constexpr float kBlockedShare = 0.1F;
 
 std::optional<PilotReceiver> find_receiver(const Stage& stage, int x, int y, uint32_t number) {
     RandomStream random(stage.seed, stage.pass, number, Purpose::kConnectionPilot);
-    const float u = random.next();
-    const float v = random.next();
-    const Vec2 raster(static_cast<float>(x) + u, static_cast<float>(y) + v);
-    PilotReceiver receiver;
+    PilotReceiver receiver{.walk = start_pilot_walk(stage, x, y, number, random), .vertex = {}};
     Walk& walk = receiver.walk;
-    walk.ray = stage.lens.sample_ray(raster, 0.5F, 0.5F).ray;
-    walk.media = stage.start.lens;
-    walk.light.hero = static_cast<int>(number % kSpectrumSize);
     Vertex& vertex = receiver.vertex;
     while (find_next_vertex(stage, walk, vertex) && !vertex.is_lamp()) {
         if (may_merge(stage, vertex)) return receiver;

@@ -1,6 +1,6 @@
 #include "transport/merge_cells.h"
 
-#include "transport/walk.h"
+#include "transport/pilot_walk.h"
 
 namespace dapple {
 
@@ -23,13 +23,7 @@ void trace_pilot_walk(const Stage& stage, int x, int y, std::vector<Point>& gath
     const auto name = static_cast<uint64_t>(y) * static_cast<uint64_t>(stage.scene.camera.width) +
                       static_cast<uint64_t>(x);
     RandomStream random(stage.seed, stage.pass, name, Purpose::kPilot);
-    const float u = random.next();
-    const float v = random.next();
-    const Vec2 raster(static_cast<float>(x) + u, static_cast<float>(y) + v);
-    Walk walk;
-    walk.ray = stage.lens.sample_ray(raster, 0.5F, 0.5F).ray;
-    walk.media = stage.start.lens;
-    walk.light.hero = static_cast<int>(name % kSpectrumSize);
+    Walk walk = start_pilot_walk(stage, x, y, name, random);
     Vertex vertex;
     while (walk.history.only_shiny() && find_next_vertex(stage, walk, vertex) &&
            !vertex.is_lamp()) {
