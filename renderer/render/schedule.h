@@ -14,7 +14,8 @@ namespace dapple {
 // third of them. The first picture is then ready sooner, with a little more noise.
 int light_walks_in_pass(int usual, uint32_t pass);
 
-// Light walks of a usual pass over those of this pass.
+// Light walks of a usual pass over those of this pass, without the rounding of
+// light_walks_in_pass().
 float usual_light_walks_per(uint32_t pass);
 
 // The numbers of one pixel's walks in a pass, counted over all passes.

@@ -1,5 +1,5 @@
-// Where all photons are kept: the parts of the room that the lens sees after smooth events, such as
-// in mirrors and through smooth glass.
+// Where all photons are kept: the parts of the room that the lens sees by way of shiny surfaces
+// alone, such as in mirrors, in varnish and through smooth glass.
 //
 // Pilot walks from the camera, the same for every seed and pass, mark the cells of a hashed grid in
 // which they would gather photons, and the cells around them. Elsewhere only a random share of the
