@@ -34,8 +34,8 @@ SplatRadii splat_radii_of_pass(double first_px, uint32_t pass) {
     const double most = 6 * first_px * std::pow(1.0 + pass, -0.6);
     SplatRadii radii;
     // Light that was scattered on its way makes soft patterns, so its disc can be wide. With this
-    // exponent the variance of the mean falls as passes^-2/3 (Knaus and Zwicker 2011, from memory); with
-    // -1/2 it would not fall at all until the disc is as small as a pixel.
+    // exponent the variance of the mean falls as passes^-2/3 (Knaus and Zwicker 2011, from memory);
+    // with -1/2 it would not fall at all until the disc is as small as a pixel.
     const double unknown = 2.4 * first_px * std::pow(1.0 + pass, -1.0 / 6.0);
     constexpr double kMostRadius = SplatLayout::kMostRadius;
     radii.unknown = static_cast<float>(std::min(unknown, kMostRadius));

@@ -1,6 +1,6 @@
 // A walk from a sensor: from the lens or from a meter's receptor. At every vertex it adds the
-// direct light of the fixtures that the vertex asks (next-event estimation). At a lamp that it meets
-// it adds the lamp's light.
+// direct light of the fixtures that the vertex asks (next-event estimation). At a lamp that it
+// meets it adds the lamp's light.
 #pragma once
 
 #include <span>
