@@ -31,7 +31,9 @@ std::string fixture_table(const FilmRecord& record) {
     return table;
 }
 
-OIIO::ImageSpec make_spec(const FilmRecord& record, const std::vector<ChannelSource>& channels) {
+OIIO::ImageSpec make_spec(const FilmRecord& record,
+                          const std::vector<ChannelSource>& channels,
+                          ExrSpeed speed) {
     const Camera& camera = record.camera;
     OIIO::ImageSpec spec(
         record.width(), record.height(), static_cast<int>(channels.size()), OIIO::TypeDesc::FLOAT);
@@ -41,7 +43,7 @@ OIIO::ImageSpec make_spec(const FilmRecord& record, const std::vector<ChannelSou
         spec.channelformats.emplace_back(channel.is_half ? OIIO::TypeDesc::HALF
                                                          : OIIO::TypeDesc::FLOAT);
     }
-    spec.attribute("compression", "zip");
+    spec.attribute("compression", speed == ExrSpeed::kFast ? "none" : "zip");
     spec.attribute("oiio:ColorSpace", "Linear");
     // ITU-R BT.709-6: primaries and D65.
     const float chromaticities[8] = {0.64F, 0.33F, 0.30F, 0.60F, 0.15F, 0.06F, 0.3127F, 0.3290F};
@@ -77,10 +79,10 @@ char* put(const ChannelSource& channel, size_t pixel, char* out) {
 
 }  // namespace
 
-void write_exr(const std::string& path, const FilmRecord& record) {
+void write_exr(const std::string& path, const FilmRecord& record, ExrSpeed speed) {
     std::vector<ChannelSource> channels;
     visit_channels(record, [&](const ChannelSource& channel) { channels.push_back(channel); });
-    const OIIO::ImageSpec spec = make_spec(record, channels);
+    const OIIO::ImageSpec spec = make_spec(record, channels, speed);
     ImageFile file(path, "openexr", spec);
     // Written in bands of rows, so that a large frame needs no second copy in memory.
     constexpr int kBand = 64;

@@ -25,7 +25,16 @@
 
 namespace dapple {
 
+// Light with its noise packs badly: ZIP takes thirty times as long as writing it as it is (5 s and
+// 0.15 s for 960 × 640 pixels and 11 light groups), and the file is a quarter smaller.
+enum class ExrSpeed {
+    kSmall,  // ZIP
+    kFast,   // not packed
+};
+
 // What the record has not is left out. Throws FileError.
-void write_exr(const std::string& path, const FilmRecord& record);
+void write_exr(const std::string& path,
+               const FilmRecord& record,
+               ExrSpeed speed = ExrSpeed::kSmall);
 
 }  // namespace dapple

@@ -29,7 +29,6 @@ inline constexpr float kBounceReflectance = 0.9F;    // white board
 inline constexpr float kMetalFoil = 0.35F;           // roughness of silver and gold boards
 inline constexpr float kDoorReflectance = 0.1F;      // dark paint
 inline constexpr double kWindowCct = 6500;           // K, an overcast sky
-inline constexpr double kCoolestPlanck = 4000;       // K, the lowest of the daylight spectra
 inline constexpr double kFigureHeight = 1.70;        // m
 inline constexpr double kGlossRoughness = 0.25;      // painted gloss on a lay figure
 inline constexpr double kDressTransmission = 0.4;    // sheer cloth

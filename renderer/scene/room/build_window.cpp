@@ -9,6 +9,7 @@
 
 #include "scene/checks.h"
 #include "scene/defaults.h"
+#include "scene/fixtures/source_limits.h"
 #include "scene/models/check_mesh.h"
 #include "scene/part_builders.h"
 #include "scene/room/find_rectangle.h"
@@ -95,7 +96,8 @@ Fixture make_panel(const Rectangle& pane, double luminance, double cct_k) {
     Fixture light;
     light.is_window = true;
     light.form = FixtureForm::kPanel;
-    light.source = cct_k < kCoolestPlanck ? SourceKind::kTungsten : SourceKind::kDaylight;
+    light.source = window_source(cct_k);
+    light.dimmer_warms = false;
     light.cct_k = static_cast<float>(cct_k);
     light.position = pane.centre;
     light.axis = pane.facing;
@@ -132,7 +134,8 @@ void add_window(const WindowDescription& description,
     const Field<double>& field = description.luminance_cd_m2;
     check_written(field, "give the luminance of the sky or the street outside in cd/m2", problems);
     const double luminance = checked_positive(field, 1, kMaxLuminance, problems);
-    const double cct_k = checked_range(description.cct_k, kWindowCct, 1000, 25000, problems);
+    const double cct_k = checked_range(
+        description.cct_k, kWindowCct, kWindowCctRange.low, kWindowCctRange.high, problems);
     const std::vector<Rectangle> panes = build_panes(description, set, scene, problems);
     const std::string name = name_or_label(description.name, description);
     const Place& place = description.name.written ? description.name.place : description.place;
