@@ -95,11 +95,15 @@ void add_rebalance_command(CLI::App& app, int& exit_code) {
         *app.add_subcommand("rebalance", "Other dimmers and colours for a film, without rendering");
     command.add_option("FILM", arguments->film, "The EXR of a render")->required();
     command.add_option("-o,--output", arguments->folder, "Folder for the results");
-    command.add_option("--set",
-                       arguments->settings.set,
-                       "FIXTURE.KEY=NUMBER; keys: dimmer, cct_k, duv, gel.shift_mired, gel.stops");
-    command.add_option("--off", arguments->settings.off, "Switch this fixture off");
-    command.add_option("--solo", arguments->settings.solo, "Switch all others off");
+    const auto add_list =
+        [&](const std::string& name, std::vector<std::string>& list, const std::string& help) {
+            command.add_option(name, list, help)->allow_extra_args(false);
+        };
+    add_list("--set",
+             arguments->settings.set,
+             "FIXTURE.KEY=NUMBER; keys: dimmer, cct_k, duv, gel.shift_mired, gel.stops");
+    add_list("--off", arguments->settings.off, "Switch this fixture off");
+    add_list("--solo", arguments->settings.solo, "Switch all others off");
     command.add_flag(
         "--raw", arguments->raw, "The picture shows the film as measured, not cleaned");
     command.add_flag("--json", arguments->json, "Print the statistics as JSON");

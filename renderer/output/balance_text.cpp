@@ -1,0 +1,155 @@
+#include "output/balance_text.h"
+
+#include <cmath>
+
+#include "develop/exposure.h"
+#include "output/json_parts.h"
+#include "output/text_table.h"
+
+namespace dapple {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+using Rows = std::vector<std::vector<std::string>>;
+
+constexpr double kNoChange = 0.0005;  // of a dimmer; a thousandth is the last digit shown
+constexpr double kNoStops = 0.05;     // half of the last digit shown
+
+bool is_changed(const Fixture& was, const Fixture& is) {
+    return std::abs(was.dimmer - is.dimmer) >= static_cast<float>(kNoChange);
+}
+
+// A reading that the balance changes: a meter or a region.
+struct Change {
+    std::string name;
+    double stops = 0;  // from before to after
+};
+
+double stops_between(const GroupMeans& was, const GroupMeans& is) {
+    return stops_from_ratio(is.sum() / was.sum());
+}
+
+std::vector<Change> find_changes(const FilmRecord& before, const FilmRecord& after) {
+    std::vector<Change> changes;
+    for (size_t m = 0; m < before.meters.size(); ++m) {
+        changes.push_back({before.meters[m].meter.name,
+                           stops_between(before.meters[m].lux, after.meters[m].lux)});
+    }
+    for (size_t r = 0; r < before.regions.size(); ++r) {
+        changes.push_back({before.regions[r].region.name,
+                           stops_between(before.regions[r].luminance, after.regions[r].luminance)});
+    }
+    changes.push_back({"whole frame", stops_between(before.frame, after.frame)});
+    return changes;
+}
+
+std::string error_text(const TargetResult& result) {
+    return result.stderr_stops ? formatted("± %.2f", *result.stderr_stops) : "not known yet";
+}
+
+std::string verdict(const TargetResult& result) {
+    if (result.is_reached()) return "reached";
+    const double missed = result.missed_stops();
+    return formatted(
+        "not reached: %.1f stops too %s",
+        std::abs(missed),
+        result.target.against ? (missed > 0 ? "high" : "low") : (missed > 0 ? "bright" : "dark"));
+}
+
+std::string sides_text(const FilmRecord& film, const Target& target) {
+    const std::string light = spot_text(film, target.light);
+    return target.against ? light + " : " + spot_text(film, *target.against) : light;
+}
+
+std::string limits_text(const Balance& balance, const FilmRecord& before) {
+    std::string full;
+    std::string dark;
+    for (size_t f = 0; f < balance.fixtures.size(); ++f) {
+        const Fixture& is = balance.fixtures[f];
+        if (is.is_window || !is_changed(before.fixtures[f], is)) continue;
+        if (is.dimmer >= 1) full += (full.empty() ? "" : ", ") + is.name;
+        if (static_cast<double>(is.dimmer) <= kLeastDimmer) {
+            dark += (dark.empty() ? "" : ", ") + is.name;
+        }
+    }
+    std::string text;
+    if (!full.empty()) text += "At full: " + full + ". ";
+    if (!dark.empty()) text += "As good as off: " + dark + ". ";
+    return text.empty() ? "" : text + "\n";
+}
+
+Rows target_rows(const Balance& balance, const FilmRecord& film) {
+    Rows rows = {{"target", "light", "before", "after", "stops", ""}};
+    for (const TargetResult& r : balance.results) {
+        rows.push_back({r.target.text,
+                        sides_text(film, r.target),
+                        value_text(film, r.target, r.before),
+                        value_text(film, r.target, r.after),
+                        error_text(r),
+                        verdict(r)});
+    }
+    return rows;
+}
+
+Rows dimmer_rows(const Balance& balance, const FilmRecord& before) {
+    Rows rows = {{"fixture", "before", "dimmer", "stops"}};
+    for (size_t f = 0; f < balance.fixtures.size(); ++f) {
+        const double was = before.fixtures[f].dimmer;
+        const double is = balance.fixtures[f].dimmer;
+        if (!is_changed(before.fixtures[f], balance.fixtures[f])) continue;
+        rows.push_back({balance.fixtures[f].name,
+                        formatted("%.3f", was),
+                        formatted("%.3f", is),
+                        formatted("%+.2f", std::log2(is / was))});
+    }
+    return rows;
+}
+
+}  // namespace
+
+std::string balance_json_text(const Balance& balance,
+                              const FilmRecord& before,
+                              const FilmRecord& after) {
+    Json file = {
+        {"reached", Json::array()}, {"dimmers", Json::array()}, {"changes", Json::array()}};
+    for (const TargetResult& r : balance.results) {
+        file["reached"].push_back(
+            {{"target", r.target.text},
+             {"light", sides_text(before, r.target)},
+             {"wanted", json_number(value_in_unit(before, r.target, r.target.wanted))},
+             {"before", json_number(value_in_unit(before, r.target, r.before))},
+             {"value", json_number(value_in_unit(before, r.target, r.after))},
+             {"text", value_text(before, r.target, r.after)},
+             {"missed_stops", json_number(r.missed_stops())},
+             {"stderr_stops", json_number(r.stderr_stops)},
+             {"is_reached", r.is_reached()}});
+    }
+    for (size_t f = 0; f < balance.fixtures.size(); ++f) {
+        if (balance.fixtures[f].is_window) continue;
+        file["dimmers"].push_back({{"fixture", balance.fixtures[f].name},
+                                   {"dimmer", json_number(balance.fixtures[f].dimmer)},
+                                   {"before", json_number(before.fixtures[f].dimmer)}});
+    }
+    for (const Change& change : find_changes(before, after)) {
+        file["changes"].push_back({{"name", change.name}, {"stops", json_number(change.stops)}});
+    }
+    return json_text(file);
+}
+
+std::string balance_table_text(const Balance& balance,
+                               const FilmRecord& before,
+                               const FilmRecord& after) {
+    std::string text = table_text(target_rows(balance, before)) + "\n";
+    const Rows dimmers = dimmer_rows(balance, before);
+    text += dimmers.size() > 1 ? table_text(dimmers) : "All dimmers stay as they are.\n";
+    text += limits_text(balance, before);
+    std::string costs;
+    for (const Change& change : find_changes(before, after)) {
+        if (!(std::abs(change.stops) >= kNoStops)) continue;
+        costs += (costs.empty() ? "" : ", ") + change.name + formatted(" %+.1f", change.stops);
+    }
+    return text + "\nWhat changes, in stops: " + (costs.empty() ? "nothing" : costs) + "\n";
+}
+
+}  // namespace dapple

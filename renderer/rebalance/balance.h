@@ -1,0 +1,55 @@
+// The dimmers that give the light the user wants: the other way round from rebalancing.
+//
+//   minimise Σ_t (log2 N_t(d) - log2 D_t(d) - w_t)² + λ Σ_f (log2 d_f - log2 d_f0)²
+//   with 2^-10 ≤ d_f ≤ 1                                                                    (E214)
+// d are the dimmers, d_f0 those of the film, N_t the light that target t names, D_t that of the
+// other side of a ratio (else 1), w_t the wanted value. Everything is in stops: an error of a stop
+// counts the same in the light and in the dark, ratios become differences, and dimmers stay above
+// 0. λ is so small that it only decides between dimmers that meet the targets equally well; it
+// keeps them near those of the film.
+//
+// Windows have no dimmer and stay as they are. So do fixtures that are dark in the film.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "develop/film_record.h"
+#include "rebalance/target.h"
+
+namespace dapple {
+
+inline constexpr double kLeastDimmer = 0x1p-10;
+inline constexpr double kReachedStops = 0.1;  // a target within this is reached
+
+struct TargetResult {
+    Target target;
+    double before = 0;  // log2 of the light or of the ratio; -infinity where it is dark
+    double after = 0;
+    std::optional<double> stderr_stops;  // of `after`; nothing if it is not known
+
+    double missed_stops() const { return after - target.wanted; }  // above 0: too bright
+    bool is_reached() const {
+        return missed_stops() < kReachedStops && missed_stops() > -kReachedStops;
+    }
+};
+
+struct Balance {
+    std::vector<Fixture> fixtures;  // the film's, with the new dimmers
+    std::vector<TargetResult> results;
+};
+
+// `kept`: indices of fixtures that keep their dimmers. Every target must be reachable
+// (check_targets).
+Balance find_balance(const FilmRecord& film,
+                     const std::vector<Target>& targets,
+                     const std::vector<size_t>& kept);
+
+// Reports targets to which no fixture sends light that may be changed.
+void check_targets(const FilmRecord& film,
+                   const std::vector<Target>& targets,
+                   const std::vector<size_t>& kept,
+                   Problems& problems);
+
+}  // namespace dapple

@@ -1,0 +1,70 @@
+#!/bin/sh
+# dapple balance: what it prints and writes, and the input that it refuses.
+set -u
+. "$(dirname "$0")/program.sh"
+
+write_set set.toml 's/^output_lm.*/output_lm = 800   # rated/'
+cat >>set.toml <<'END_SET'
+
+[[fixture]]
+name = "fill"
+form = "bare"
+position = [-1.0, 1.5, 0.5]
+output_lm = 400
+dimmer = 0.5   # half
+
+[[meter]]
+name = "face"
+position = [0.0, 1.0, -1.0]
+facing = [0.0, 1.2, 1.5]
+
+[[region]]
+name = "wall"
+surface = "wall_back"
+END_SET
+"$dapple" render set.toml -o out --passes 4 >/dev/null 2>&1
+cp set.toml written.toml
+"$dapple" balance out/set.exr "face = 200 lx" "key:fill = 20" --write written.toml --json >printed 2>stderr
+expect "exit code" 0 $?
+expect "nothing on standard error" "" "$(cat stderr)"
+value() {
+    sed -n "s/.*\"$1\": \([0-9.eE+-]*\),*/\1/p" printed | sed -n "$2p"
+}
+expect "the meter reads what was wanted" "200.0" "$(value value 1 | awk '{printf "%.1f", $1}')"
+expect "the ratio is what was wanted" "20.00" "$(value value 2 | awk '{printf "%.2f", $1}')"
+expect "only dimmers are written" "> dimmer = 0 < dimmer = 0 > dimmer = 0" \
+    "$(diff set.toml written.toml | grep '^[<>]' | cut -c 1-12 | tr '\n' ' ' | sed 's/ $//')"
+"$dapple" render written.toml -o again --passes 4 >/dev/null 2>&1
+expect "rendered with these dimmers the meter reads 200 lx within 2 %" "1" \
+    "$(sed -n '/"meters"/,$p' again/written.stats.json | sed -n 's/.*"lux": \([0-9.]*\),/\1/p' |
+        head -n 1 | awk '{print ($1 > 196 && $1 < 204)}')"
+
+"$dapple" balance out/set.exr "face = f/22" >printed 2>stderr
+expect "an impossible target is no error" 0 $?
+expect "it is named with how near it gets" "1" "$(grep -c '^face = f/22.*not reached: .* stops too dark' printed)"
+expect "and with what is at its limit" "At full: fill. " "$(grep '^At full' printed)"
+
+# refused NAME LINE ARGUMENTS
+refused() {
+    name=$1
+    line=$2
+    shift 2
+    cp set.toml kept.toml
+    "$dapple" balance "$@" --write kept.toml >printed 2>stderr
+    expect "$name: exit code" 2 $?
+    expect "$name: one line" "$line" "$(cat stderr)"
+    expect "$name: the set file is untouched" "" "$(diff set.toml kept.toml)"
+}
+refused "unknown meter" "fase = f/4: names no light of this film; did you mean face?" \
+    out/set.exr "fase = f/4"
+refused "no fixture reaches it" "face = f/4: no fixture that may be dimmed lights it" \
+    out/set.exr "face = f/4" --keep key --keep fill
+refused "no EXR" "set.toml: is not an EXR, or is damaged" set.toml "face = f/4"
+sed 's/"fill"/"filler"/' set.toml >other.toml
+cp other.toml kept.toml
+"$dapple" balance out/set.exr "face = 100 lx" --write kept.toml >printed 2>stderr
+expect "another set: refused and untouched" \
+    '2 kept.toml: fixture: there is none of the name "fill" ' \
+    "$? $(cat stderr) $(diff other.toml kept.toml)"
+
+exit $((failures > 0))

@@ -1,0 +1,175 @@
+#include "rebalance/balance.h"
+
+#include <doctest/doctest.h>
+
+#include <array>
+#include <cmath>
+
+#include "base/random.h"
+#include "rebalance/rebalance.h"
+#include "rebalance/record_of.h"
+
+using namespace dapple;
+
+namespace {
+
+std::vector<Target> targets_of(const FilmRecord& film, const std::vector<std::string>& texts) {
+    Problems problems;
+    std::vector<Target> targets;
+    for (const std::string& text : texts) {
+        const auto target = parse_target(film, text, problems);
+        if (target) targets.push_back(*target);
+    }
+    for (const Problem& p : problems.all()) FAIL(to_string(p));
+    return targets;
+}
+
+Balance balanced(const FilmRecord& film, const std::vector<std::string>& texts) {
+    return find_balance(film, targets_of(film, texts), {});
+}
+
+std::string problem_of(const FilmRecord& film, const std::string& text) {
+    Problems problems;
+    const auto target = parse_target(film, text, problems);
+    if (target) check_targets(film, {*target}, {}, problems);
+    return problems.empty() ? "" : to_string(problems.all().front());
+}
+
+// Three lamps that light two meters and a wall differently.
+FilmRecord a_film(int passes = 8) {
+    return record_of(three_lamps(), plain_light(), passes);
+}
+
+std::string lux_of(const GroupMeans& lux) {
+    return std::to_string(lux.sum()) + " lx";
+}
+
+}  // namespace
+
+TEST_CASE("known dimmers are recovered within 1 % from their own readings") {
+    // The light of meter and wall are three independent mixes of the lamps; "key" warms.
+    const TrueLight light{
+        [](int, int fixture, int) {
+            return std::array{2.0, 5.0, 9.0}[static_cast<size_t>(fixture)];
+        },
+        [](int meter, int fixture, int) {
+            return meter == 0 ? std::array{300.0, 40.0, 20.0}[static_cast<size_t>(fixture)]
+                              : std::array{30.0, 250.0, 60.0}[static_cast<size_t>(fixture)];
+        }};
+    const FilmRecord film = record_of(three_lamps(), light, 4);
+    for (uint64_t mix = 0; mix < 20; ++mix) {
+        CAPTURE(mix);
+        std::vector<Fixture> wanted = film.fixtures;
+        for (size_t f = 0; f < 3; ++f) {
+            const double u = static_cast<double>(mix_bits(mix, f) >> 11U) * 0x1p-53;
+            wanted[f].dimmer = static_cast<float>(0.03 + 0.97 * u);
+        }
+        const FilmRecord known = rebalance(film, wanted, make_layer_changes(film, wanted));
+        const double wall = known.regions[0].luminance.sum();
+        const Target grey = targets_of(film, {"wall = 0 stops"}).front();
+        const double stops = std::log2(wall) - grey.wanted;
+        const Balance found = balanced(film,
+                                       {"face = " + lux_of(known.meters[0].lux),
+                                        "wall, left = " + lux_of(known.meters[1].lux),
+                                        "wall = " + std::to_string(stops) + " stops"});
+        for (size_t f = 0; f < 3; ++f) {
+            CHECK(found.fixtures[f].dimmer == doctest::Approx(wanted[f].dimmer).epsilon(0.01));
+            CHECK(found.results[f].is_reached());
+        }
+    }
+}
+
+TEST_CASE("an f-stop is that of a hand meter at the camera's shutter and ISO") {
+    const FilmRecord film = a_film();
+    const Target target = targets_of(film, {"face = f/4"}).front();
+    // ISO 2720: 250 lx · N²/(t S), with the camera's 1/60 s and ISO 800.
+    CHECK(std::exp2(target.wanted) == doctest::Approx(250.0 * 16 * 60 / 800).epsilon(1e-6));
+    CHECK(value_text(film, target, target.wanted) == "f/4");
+    const Target tenths = targets_of(film, {"face = f/4 + 3/10"}).front();
+    CHECK(tenths.wanted - target.wanted == doctest::Approx(0.3));
+    const Target stops = targets_of(film, {"face = -0.5 stops"}).front();  // the camera has f/4
+    CHECK(stops.wanted - target.wanted == doctest::Approx(-0.5));
+}
+
+TEST_CASE("ratios of meters, of fixtures at a meter, and of fixtures at their own meters") {
+    const FilmRecord film = a_film();
+    const Balance meters = balanced(film, {"face:wall, left = 1.3"});
+    CHECK(std::exp2(meters.results[0].after) == doctest::Approx(1.3).epsilon(0.01));
+    const Balance at = balanced(film, {"net:key at face = 4:1"});
+    CHECK(std::exp2(at.results[0].after) == doctest::Approx(4).epsilon(0.01));
+    const Balance own = balanced(film, {"net:key = 2 stops"});
+    CHECK(own.results[0].after == doctest::Approx(2).epsilon(0.01));
+    // plain_light(): "net" is brightest at "wall, left", "key" at "face".
+    CHECK(own.results[0].target.light.meter != own.results[0].target.against->meter);
+}
+
+TEST_CASE("dimmers that a target does not need stay where they are") {
+    const FilmRecord film = a_film();
+    const Balance found = balanced(film, {"net:key at face = 4"});
+    CHECK(found.fixtures[2].dimmer == 1);
+    CHECK(found.fixtures[0].dimmer == doctest::Approx(1).epsilon(1e-3));
+    CHECK(found.fixtures[1].dimmer < 1);
+}
+
+TEST_CASE("a target that is too bright is named with how near it gets") {
+    const FilmRecord film = a_film();
+    const double most = film.meters[0].lux.sum();
+    const Balance found = balanced(film, {"face = " + std::to_string(4 * most) + " lx"});
+    CHECK_FALSE(found.results[0].is_reached());
+    CHECK(found.results[0].missed_stops() == doctest::Approx(-2).epsilon(0.01));
+    for (const Fixture& f : found.fixtures) CHECK(f.dimmer == 1);
+}
+
+TEST_CASE("two targets that contradict each other meet in the middle") {
+    const FilmRecord film = a_film();
+    const std::string half = std::to_string(0.5 * film.meters[0].lux.sum()) + " lx";
+    const std::string eighth = std::to_string(0.125 * film.meters[0].lux.sum()) + " lx";
+    const Balance found = balanced(film, {"face = " + half, "face = " + eighth});
+    CHECK(found.results[0].missed_stops() == doctest::Approx(-1).epsilon(0.02));
+    CHECK(found.results[1].missed_stops() == doctest::Approx(1).epsilon(0.02));
+}
+
+TEST_CASE("a result has the standard error of its light, and none after a single pass") {
+    const FilmRecord film = a_film();
+    const Balance found = balanced(film, {"face = 300 lx"});
+    REQUIRE(found.results[0].stderr_stops);
+    const FilmRecord after =
+        rebalance(film, found.fixtures, make_layer_changes(film, found.fixtures));
+    const GroupMeans& lux = after.meters[0].lux;
+    CHECK(*found.results[0].stderr_stops ==
+          doctest::Approx(*lux.stderr_of_sum() / lux.sum() / std::log(2.0)).epsilon(1e-6));
+    CHECK_FALSE(balanced(a_film(1), {"face = 300 lx"}).results[0].stderr_stops);
+}
+
+TEST_CASE("what cannot be a target is reported with what can") {
+    const FilmRecord film = a_film();
+    CHECK(problem_of(film, "fase = f/4") ==
+          "fase = f/4: names no light of this film; did you mean face?");
+    CHECK(problem_of(film, "net:kee at face = 4") ==
+          "net:kee at face = 4: names no light of this film; there are meters: \"face\" "
+          "\"wall, left\"; regions: \"wall\"; fixtures: \"net\" \"key\" \"sky\"");
+    for (const char* text : {"face", "face =", "face = bright", "face = f/0", "face = -3 lx"}) {
+        CAPTURE(text);
+        CHECK(problem_of(film, text) ==
+              std::string(text) +
+                  ": must be \"METER = f/4\", \"METER = 800 lx\", \"METER = 0.5 stops\", "
+                  "\"REGION = -1 stop\" or \"A:B = 4\"");
+    }
+    CHECK(problem_of(film, "wall = f/4") ==
+          "wall = f/4: is a region; give stops against mid grey, such as -1 stop");
+    CHECK(problem_of(film, "face = 4") == "face = 4: is a meter; give f/4, 800 lx or 0.5 stops");
+}
+
+TEST_CASE("a target that no light reaches is reported") {
+    TrueLight light = plain_light();
+    light.lux = [](int meter, int fixture, int) { return meter == 0 && fixture < 2 ? 50.0 : 0.0; };
+    const FilmRecord film = record_of(three_lamps(), light, 2);
+    CHECK(problem_of(film, "wall, left = f/4") ==
+          "wall, left = f/4: no fixture's light reaches wall, left");
+    CHECK(problem_of(film, "net:sky at face = 4") ==
+          "net:sky at face = 4: no fixture's light reaches sky at face");
+    Problems problems;
+    check_targets(film, targets_of(film, {"face = f/4"}), {0, 1}, problems);
+    REQUIRE(problems.all().size() == 1);
+    CHECK(to_string(problems.all()[0]) == "face = f/4: no fixture that may be dimmed lights it");
+}
