@@ -44,7 +44,8 @@ TEST_CASE("other tables and other fixtures are left alone") {
 }
 
 TEST_CASE("a fixture that the file does not have is reported, and so is a broken file") {
-    CHECK(changed("[[fixture]]\nname = \"key\"\n", {{"moon", 0.5}}) ==
-          "set.toml: fixture: there is none of the name \"moon\"");
+    CHECK(
+        changed("[[fixture]]\nname = \"key\"\n", {{"moon", 0.5}}) ==
+        "set.toml: fixture.moon.dimmer: the set has none of the name \"moon\"; there are \"key\"");
     CHECK(changed("title = \n", {{"moon", 0.5}}).starts_with("set.toml:1:"));
 }

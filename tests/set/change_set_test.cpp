@@ -1,0 +1,106 @@
+#include "set/change_set.h"
+
+#include <doctest/doctest.h>
+#include <toml++/toml.h>
+
+using namespace dapple;
+
+namespace {
+
+const std::string kSet =
+    "title = \"Ünlit\" # as it is\n"
+    "[camera]\n"
+    "iso = 800 # fast\n"
+    "\n"
+    "# the moon\n"
+    "[[fixture]]\n"
+    "name = \"moon\"   # cool\n"
+    "cct_k = 5600\n"
+    "gel = { shift_mired = -35, stops = 0.5 }\n"
+    "\n"
+    "# the jar\n"
+    "[[glass]]\n"
+    "kit = \"jar-ribbed\"\n"
+    "position = [1.0, 2.0,\n"
+    "            3.0]\n"
+    "name = \"jar 2.5\"\n"
+    "ribs = 24\n"
+    "\n"
+    "# the wing\n"
+    "[[flag]]\n"
+    "name = \"wing\"\n"
+    "size_m = [1, 1]\n";
+
+std::string changed(const std::vector<SetChange>& changes) {
+    Problems problems;
+    const std::string result = change_set(kSet, changes, problems);
+    return problems.empty() ? result : to_string(problems.all().front());
+}
+
+std::string with(const std::string& old, const std::string& replacement) {
+    std::string text = kSet;
+    text.replace(text.find(old), old.size(), replacement);
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a value is written over the old one, and nothing else changes") {
+    CHECK(changed({}) == kSet);
+    CHECK(changed({{"camera.iso", "1600", {}}}) == with("iso = 800", "iso = 1600"));
+    CHECK(changed({{"fixture.moon.cct_k", "3200", {}}}) == with("5600", "3200"));
+    CHECK(changed({{"glass.jar 2.5.ribs", "12", {}}}) == with("ribs = 24", "ribs = 12"));
+    CHECK(changed({{"glass.jar 2.5.position", "[ 4.0, 5.0, 6.0 ]", {}}}) ==
+          with("[1.0, 2.0,\n            3.0]", "[ 4.0, 5.0, 6.0 ]"));
+}
+
+TEST_CASE("a key that is not there goes below the name") {
+    CHECK(changed({{"fixture.moon.dimmer", "0.5", {}}}) ==
+          with("   # cool\n", "   # cool\ndimmer = 0.5\n"));
+    CHECK(changed({{"camera.f_number", "4.0", {}}}) ==
+          with("[camera]\n", "[camera]\nf_number = 4.0\n"));
+}
+
+TEST_CASE("keys within keys change together") {
+    const std::string text = changed({{"fixture.moon.gel.stops", "1.0", {}},
+                                      {"fixture.moon.gel.shift_mired", "20", {}},
+                                      {"fixture.moon.lux.value", "500", {}},
+                                      {"fixture.moon.lux.at_m", "2.0", {}}});
+    const toml::table set = toml::parse(text);
+    const toml::table& moon = *set["fixture"][0].as_table();
+    CHECK(moon["gel"]["stops"].value<double>() == 1.0);
+    CHECK(moon["gel"]["shift_mired"].value<double>() == 20);
+    CHECK(moon["lux"]["value"].value<double>() == 500);
+    CHECK(moon["lux"]["at_m"].value<double>() == 2);
+    CHECK(moon["cct_k"].value<double>() == 5600);
+}
+
+TEST_CASE("a whole table is taken out, or replaced where it stands") {
+    CHECK(changed({{"flag.wing", "true", {}}}) == kSet);
+    CHECK(changed({{"flag.wing", "false", {}}}) == kSet.substr(0, kSet.find("[[flag]]")));
+    CHECK(changed({{"glass.jar 2.5", "false", {}}}) ==
+          kSet.substr(0, kSet.find("[[glass]]")) + kSet.substr(kSet.find("\n# the wing")));
+    const toml::table set = toml::parse(
+        changed({{"glass.jar 2.5", "{ kit = \"bottle-amber\", height_mm = 300 }", {}}}));
+    const toml::table& glass = *set["glass"][0].as_table();
+    CHECK(glass["kit"].value<std::string>() == "bottle-amber");
+    CHECK(glass["height_mm"].value<int64_t>() == 300);
+    CHECK(glass["name"].value<std::string>() == "jar 2.5");
+    CHECK(glass["position"][2].value<double>() == 3.0);
+    CHECK(!glass.contains("ribs"));
+    CHECK(set["flag"][0]["name"].value<std::string>() == "wing");
+}
+
+TEST_CASE("an address that the set does not have is reported with the nearest one") {
+    const Place at{"night.toml", 4, 1};
+    CHECK(
+        changed({{"fixtur.moon.cct_k", "1", at}}) ==
+        "night.toml:4:1: fixtur.moon.cct_k: the set has no \"fixtur\"; did you mean \"fixture\"?");
+    CHECK(changed({{"fixture.mon.cct_k", "1", at}}) ==
+          "night.toml:4:1: fixture.mon.cct_k: the set has none of the name \"mon\"; did you mean "
+          "\"moon\"?");
+    CHECK(changed({{"camera", "1", at}}).find("name one of its keys") != std::string::npos);
+    CHECK(changed({{"flag.wing", "3", at}}).find("true, false") != std::string::npos);
+    CHECK(changed({{"camera.iso", "= 3", at}}).starts_with("night.toml:4:1: camera.iso: "));
+    CHECK(changed({{"camera.iso.fast", "3", at}}).find("is not a table") != std::string::npos);
+}
