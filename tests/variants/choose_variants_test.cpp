@@ -1,0 +1,134 @@
+#include "variants/choose_variants.h"
+
+#include <doctest/doctest.h>
+
+#include <fstream>
+#include <set>
+
+#include "set/variants/read_variants.h"
+
+using namespace dapple;
+
+namespace {
+
+struct Chosen {
+    VariantsFile file;
+    std::vector<Variant> variants;
+    std::string problem;  // the first
+};
+
+Chosen chosen(const std::string& text) {
+    const std::string path = "choose_variants_test.toml";
+    std::ofstream(path) << text;
+    Problems problems;
+    Chosen result;
+    result.file = read_variants(path, problems);
+    if (problems.empty()) result.variants = choose_variants(result.file, problems);
+    if (!problems.empty()) result.problem = to_string(problems.all().front());
+    return result;
+}
+
+std::string values_of(const Variant& variant) {
+    std::string all;
+    for (const SetChange& change : variant.changes) all += change.value + " ";
+    return all;
+}
+
+}  // namespace
+
+TEST_CASE("a grid has every value with every other, the last key fastest") {
+    const Chosen grid = chosen(
+        "set = \"a.toml\"\nname = \"jar {glass.jar.turn_deg}°, {fixture.moon.cct_k} K\"\n"
+        "[vary]\n\"glass.jar.turn_deg\" = [0, 7.5]\n"
+        "\"fixture.moon.cct_k\" = { from = 3200, to = 6500, steps = 4 }\n");
+    REQUIRE(grid.problem == "");
+    REQUIRE(grid.variants.size() == 8);
+    CHECK(values_of(grid.variants[0]) == "0 3200 ");
+    CHECK(values_of(grid.variants[1]) == "0 4300 ");
+    CHECK(values_of(grid.variants[7]) == "7.5 6500 ");
+    CHECK(grid.variants[6].name == "jar 7.5°, 5400 K");
+    CHECK(grid.variants[6].folder == "jar-7.5-5400-K");
+}
+
+TEST_CASE("a list takes the values side by side, and a swap is one knob") {
+    const Chosen list = chosen(
+        "set = \"a.toml\"\nchoose = \"list\"\n[vary]\n\"camera.iso\" = [100, 200]\n"
+        "[[swap]]\n\"glass.jar\" = [{ kit = \"jar-ribbed\" }, { kit = \"ball\" }]\n"
+        "\"flag.wing\" = [true, false]\n");
+    REQUIRE(list.problem == "");
+    REQUIRE(list.variants.size() == 2);
+    CHECK(values_of(list.variants[1]) == "200 false { kit = 'ball' } ");
+    CHECK(list.variants[1].name == "variant 2");
+}
+
+TEST_CASE("samples lie in their range, are spread and are the same every time") {
+    const std::string text =
+        "set = \"a.toml\"\nsamples = 64\n[vary]\n\"camera.iso\" = [100, 200]\n"
+        "\"fixture.moon.dimmer\" = { from = 0.2, to = 0.6 }\n";
+    const Chosen samples = chosen(text);
+    REQUIRE(samples.problem == "");
+    REQUIRE(samples.variants.size() == 64);
+    // Each eighth of the range has its eighth of the samples, and each of the two values half: a
+    // (0, m, s) net in base 2 (Niederreiter 1987).
+    std::vector<int> eighths(8);
+    int first_half = 0;
+    for (const Variant& variant : samples.variants) {
+        const double dimmer = std::stod(variant.changes[1].value);
+        CHECK(dimmer >= 0.2);
+        CHECK(dimmer <= 0.6);
+        ++eighths[static_cast<size_t>(std::min(7.0, (dimmer - 0.2) / 0.05))];
+        first_half += variant.changes[0].value == "100" ? 1 : 0;
+    }
+    CHECK(first_half == 32);
+    for (const int count : eighths) CHECK(count == 8);
+    CHECK(values_of(chosen(text).variants[17]) == values_of(samples.variants[17]));
+}
+
+TEST_CASE("names that only differ in signs get different folders") {
+    const Chosen names = chosen(
+        "set = \"a.toml\"\nname = \"{room.model}\"\n[vary]\n\"room.model\" = "
+        "[\"a b\", \"a-b\", \"../a b\"]\n");
+    REQUIRE(names.problem == "");
+    std::set<std::string> folders;
+    for (const Variant& variant : names.variants) {
+        folders.insert(variant.folder);
+        CHECK(variant.folder.find('/') == std::string::npos);
+        CHECK(!variant.folder.starts_with("."));
+    }
+    CHECK(folders.size() == 3);
+}
+
+TEST_CASE("wishes have a number, most or least, and a weight") {
+    const Chosen rank = chosen(
+        "set = \"a.toml\"\n[vary]\n\"camera.iso\" = [1, 2]\n[rank]\n"
+        "\"back wall.texture_stops\" = { want = 0.6, weight = 2 }\n\"skin.clipped_share\" = "
+        "\"least\"\n");
+    REQUIRE(rank.problem == "");
+    REQUIRE(rank.file.wishes.size() == 2);
+    CHECK(rank.file.wishes[0].want == 0.6);
+    CHECK(rank.file.wishes[0].weight == 2);
+    CHECK(rank.file.wishes[1].kind == WishKind::kLeast);
+}
+
+TEST_CASE("mistakes are told with their line") {
+    const std::string head = "set = \"a.toml\"\n";
+    const std::string path = "choose_variants_test.toml";
+    CHECK(chosen(head).problem == path + ": vary: nothing varies; give [vary] or [[swap]] a key");
+    CHECK(chosen(head + "vari = 1\n[vary]\n\"camera.iso\" = [1]\n").problem ==
+          path + ":2:8: vari: unknown key; did you mean \"vary\"?");
+    CHECK(chosen(head + "[vary]\n\"camera.iso\" = 3\n").problem.find("must be a list of values") !=
+          std::string::npos);
+    CHECK(chosen(head + "[vary]\n\"camera.iso\" = { from = 1, to = 2 }\n")
+              .problem.find("needs steps") != std::string::npos);
+    CHECK(chosen(head + "choose = \"list\"\n[vary]\n\"camera.iso\" = [1, 2]\n"
+                        "\"camera.f_number\" = [4]\n")
+              .problem.find("has 1 values and \"camera.iso\" has 2") != std::string::npos);
+    CHECK(chosen(head + "name = \"{camera.iso}\"\n[vary]\n\"camera.iso\" = [1, 1]\n")
+              .problem.find("two variants get the name \"1\"") != std::string::npos);
+    CHECK(chosen(head + "name = \"{camera.is}\"\n[vary]\n\"camera.iso\" = [1, 2]\n")
+              .problem.find("did you mean {camera.iso}?") != std::string::npos);
+    CHECK(chosen(head + "[vary]\n\"a.b\" = { from = 0, to = 1, steps = 200 }\n\"a.c\" = { from = "
+                        "0, to = 1, steps = 200 }\n")
+              .problem.find("more than 10000") != std::string::npos);
+    CHECK(chosen("set = \n").problem.starts_with(path + ":1:"));
+}
