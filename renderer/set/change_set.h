@@ -4,7 +4,8 @@
 //   camera.iso                      a key of a table
 //   fixture.moon.cct_k              a key of the [[fixture]] of that name; names may have dots
 //   fixture.key.gel.shift_mired     a key within a key
-//   glass.ribbed jar                the whole table: true leaves it, false takes it out, and a table
+//   glass.ribbed jar                the whole table: true leaves it, false takes it out, and a
+//   table
 //                                   replaces it but for its name and its place (kStaysInPlace)
 #pragma once
 
