@@ -4,6 +4,13 @@
 
 namespace dapple {
 
+int hero_of_pixel_walk(int x, int y, uint32_t number) {
+    static_assert(kSpectrumSize == 8);
+    const uint32_t spread = (number & 1U) << 2U | (number & 2U) | (number & 4U) >> 2U;
+    const auto place = static_cast<uint32_t>(3 * x + y);
+    return static_cast<int>((spread + place) % 8U);
+}
+
 void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,
@@ -26,8 +33,7 @@ void trace_camera_walk(const Stage& stage,
     walk.ray = first.ray;
     walk.media = stage.start.lens;
     walk.light.multiply(through_port(stage));
-    // In eight walks of a pixel, each wavelength is the hero once.
-    walk.light.hero = static_cast<int>((pixel + number) % kSpectrumSize);
+    walk.light.hero = hero_of_pixel_walk(x, y, number);
     walk.weights.join = 1.0F / first.pdf_direction;
     follow_sensor_walk(stage, sensor, numbers, by_fixture);
     counts.rays += walk.rays;
