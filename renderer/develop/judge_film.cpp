@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/parallel.h"
 #include "develop/exposure.h"
 
 namespace dapple {
@@ -18,42 +17,40 @@ struct PixelValues {
     std::vector<double> variance;   // (cd/m²)²
 };
 
-PixelValues resolve_pixels(const Film& film) {
-    const auto count = static_cast<size_t>(film.pixels());
-    PixelValues values{std::vector<double>(count), std::vector<double>(count)};
-    parallel_blocks(film.pixels(), 4096, [&](int64_t first, int64_t last) {
-        for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
-            const double error = film.luminance_stderr(i);
-            values.luminance[static_cast<size_t>(i)] = film.resolve(i).y;
-            values.variance[static_cast<size_t>(i)] = error * error;
-        }
-    });
+PixelValues resolve_pixels(const FilmRecord& record) {
+    PixelValues values{{record.luminance.begin(), record.luminance.end()}, {}};
+    for (const float error : record.luminance_stderr) {
+        values.variance.push_back(static_cast<double>(error) * error);
+    }
     return values;
 }
 
-double group_mean(const Film& film, int group) {
-    double sum = 0;
-    for (int i = 0; i < film.pixels(); ++i) sum += film.resolve(i, group).y;
-    return sum / film.pixels();
-}
-
-std::vector<FixtureShare> judge_fixtures(const Film& film, const Scene& scene) {
+std::vector<FixtureShare> judge_fixtures(const FilmRecord& record) {
     std::vector<FixtureShare> fixtures;
-    for (const Fixture& fixture : scene.fixtures) fixtures.push_back({fixture.name, 0, 0});
-    double total = 0;
-    for (int g = 0; g < static_cast<int>(film.groups().size()); ++g) {
-        const LightGroup& group = film.groups()[static_cast<size_t>(g)];
-        const double mean = group_mean(film, g);
-        total += mean;
-        const auto fixture = static_cast<size_t>(group.fixture);
-        if (group.fixture >= 0 && fixture < scene.fixtures.size()) {
+    for (const Fixture& fixture : record.fixtures) fixtures.push_back({fixture.name, 0, 0});
+    const double total = record.frame.sum();
+    for (size_t g = 0; g < record.layers.size(); ++g) {
+        const LightLayer& layer = record.layers[g];
+        const double mean = record.frame.means[g];
+        const auto fixture = static_cast<size_t>(layer.fixture);
+        if (layer.fixture >= 0 && fixture < record.fixtures.size()) {
             fixtures[fixture].mean_luminance += mean;
         } else {
-            fixtures.push_back({group.name, 0, mean});  // light of no fixture
+            fixtures.push_back({layer.name, 0, mean});  // light of no fixture
         }
     }
     for (FixtureShare& f : fixtures) f.share = total > 0 ? f.mean_luminance / total : 0;
     return fixtures;
+}
+
+std::vector<MeterJudgement> judge_readings(const FilmRecord& record) {
+    std::vector<Reading> readings;
+    std::vector<Meter> meters;
+    for (const MeterRecord& m : record.meters) {
+        readings.push_back(reading_of(record, m));
+        meters.push_back(m.meter);
+    }
+    return judge_meters(readings, meters, record.fixtures, record.camera);
 }
 
 double median_footprint(const std::vector<int32_t>& pixels, const FirstHits& first_hits) {
@@ -94,24 +91,22 @@ RegionImage cut_out(const std::vector<int32_t>& pixels, int frame_width, const P
     return image;
 }
 
-RegionJudgement judge_region(const Film& film,
-                             size_t region,
+RegionJudgement judge_region(const FilmRecord& record,
+                             const RegionRecord& region,
                              const PixelValues& values,
-                             const FirstHits& first_hits,
                              double floor) {
-    const PixelSet& set = film.regions()[region];
     RegionJudgement result;
-    result.name = set.name;
-    result.pixels = static_cast<int>(set.pixels.size());
-    if (set.pixels.empty()) return result;
+    result.name = region.region.name;
+    result.pixels = static_cast<int>(region.pixels.size());
+    if (region.pixels.empty()) return result;
     double sum = 0;
-    for (const int32_t pixel : set.pixels) sum += values.luminance[static_cast<size_t>(pixel)];
+    for (const int32_t pixel : region.pixels) sum += values.luminance[static_cast<size_t>(pixel)];
     result.mean_luminance = sum / result.pixels;
-    result.mean_stderr = film.region_luminance(region).stderr_of_mean;
-    RegionImage image = cut_out(set.pixels, film.width(), values);
-    image.pixel_m = median_footprint(set.pixels, first_hits);
+    result.mean_stderr = region.luminance.stderr_of_sum().value_or(0);
+    RegionImage image = cut_out(region.pixels, record.width(), values);
+    image.pixel_m = median_footprint(region.pixels, record.first_hits);
     image.floor = floor;
-    image.noise_known = film.passes() > 1;
+    image.noise_known = record.noise_known();
     result.uniformity = measure_uniformity(image);
     result.pattern = measure_pattern(image);
     return result;
@@ -119,21 +114,18 @@ RegionJudgement judge_region(const Film& film,
 
 }  // namespace
 
-FilmStatistics judge_film(const Film& film,
-                          const std::vector<Reading>& readings,
-                          const Scene& scene,
-                          const FirstHits& first_hits) {
-    const PixelValues values = resolve_pixels(film);
+FilmStatistics judge_film(const FilmRecord& record) {
+    const PixelValues values = resolve_pixels(record);
     FilmStatistics statistics;
-    statistics.white_luminance = white_luminance(scene.camera);
+    statistics.white_luminance = white_luminance(record.camera);
     statistics.luminance = make_luminance_statistics(values.luminance);
-    statistics.luminance.mean_stderr = film.frame_luminance().stderr_of_mean;
+    statistics.luminance.mean_stderr = record.frame.stderr_of_sum().value_or(0);
     statistics.stops = make_stops_statistics(values.luminance, statistics.white_luminance);
-    statistics.fixtures = judge_fixtures(film, scene);
-    statistics.meters = judge_meters(readings, scene);
+    statistics.fixtures = judge_fixtures(record);
+    statistics.meters = judge_readings(record);
     const double floor = kFloorOverWhite * statistics.white_luminance;
-    for (size_t r = 0; r < film.regions().size(); ++r) {
-        statistics.regions.push_back(judge_region(film, r, values, first_hits, floor));
+    for (const RegionRecord& region : record.regions) {
+        statistics.regions.push_back(judge_region(record, region, values, floor));
     }
     return statistics;
 }

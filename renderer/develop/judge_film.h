@@ -2,20 +2,17 @@
 // regions.
 //
 //   share of a fixture = its mean luminance over the frame / that of all light            (E110)
-// Means are taken over the resolved film, so they agree with the EXR. Standard errors come from
-// the spread over passes.
+// Standard errors come from the spread over passes.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "develop/film_record.h"
 #include "develop/judge_meters.h"
 #include "develop/luminance_statistics.h"
 #include "develop/pattern.h"
-#include "film/film.h"
-#include "film/first_hits.h"
-#include "scene/scene.h"
 
 namespace dapple {
 
@@ -40,13 +37,10 @@ struct FilmStatistics {
     StopsStatistics stops;
     std::vector<FixtureShare> fixtures;    // in the scene's order
     std::vector<MeterJudgement> meters;    // in the scene's order
-    std::vector<RegionJudgement> regions;  // in the film's order
+    std::vector<RegionJudgement> regions;  // in the same order
 };
 
-// If `first_hits` is empty, patches have no size in cm.
-FilmStatistics judge_film(const Film& film,
-                          const std::vector<Reading>& readings,
-                          const Scene& scene,
-                          const FirstHits& first_hits);
+// If the record has no first hits, patches have no size in cm.
+FilmStatistics judge_film(const FilmRecord& record);
 
 }  // namespace dapple

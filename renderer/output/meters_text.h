@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "develop/judge_meters.h"
-#include "output/run_report.h"
+#include "develop/run_report.h"
 #include "scene/scene.h"
 
 namespace dapple {
