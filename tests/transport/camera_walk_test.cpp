@@ -6,12 +6,10 @@
 
 using namespace dapple;
 
-TEST_CASE("in eight walks of a pixel each wavelength is the hero once") {
-    for (const uint32_t first : {0U, 8U, 64U}) {
-        std::set<int> heroes;
-        for (uint32_t n = first; n < first + 8; ++n) heroes.insert(hero_of_pixel_walk(5, 7, n));
-        CHECK(heroes == std::set<int>{0, 1, 2, 3, 4, 5, 6, 7});
-    }
+TEST_CASE("in eight walks of a pixel and pass each wavelength is the hero once") {
+    std::set<int> heroes;
+    for (uint32_t n = 0; n < 8; ++n) heroes.insert(hero_of_pixel_walk(5, 7, n));
+    CHECK(heroes == std::set<int>{0, 1, 2, 3, 4, 5, 6, 7});
 }
 
 TEST_CASE("two and four walks of a pixel spread their heroes evenly over the spectrum") {
@@ -26,7 +24,7 @@ TEST_CASE("two and four walks of a pixel spread their heroes evenly over the spe
     CHECK(apart(4) == std::set<int>{2, 4, 6});
 }
 
-TEST_CASE("three by three pixels have all heroes in each pass") {
+TEST_CASE("three by three pixels have all heroes") {
     for (int place = 0; place < 64; ++place) {
         std::set<int> heroes;
         for (int k = 0; k < 9; ++k) {
