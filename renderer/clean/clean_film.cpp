@@ -5,11 +5,14 @@
 #include "clean/clean_error.h"
 #include "clean/exchange.h"
 #include "clean/link_pixels.h"
+#include "clean/noise_image.h"
 #include "clean/surface_light.h"
 
 namespace dapple {
 
 namespace {
+
+constexpr float kMostGain = 4;  // of colours that come from a darker place
 
 // All light, then each light group.
 std::vector<ColourPlanes> film_layers(const Film& film, bool with_groups) {
@@ -21,20 +24,116 @@ std::vector<ColourPlanes> film_layers(const Film& film, bool with_groups) {
     return layers;
 }
 
+// Brightness and colour are cleaned apart, each by the links that its own noise allows. Coloured
+// noise is stronger than that of brightness, because glass leaves walks with one wavelength, and
+// the eye cares less for sharp colours.
+struct Guides {
+    GuideImages brightness;
+    GuideImages colour;  // the red and the blue channel less the luminance
+};
+
+// What is tested for the colour of light: red and blue less the luminance. Blue counts half, since
+// its noise is about twice that of red.
+std::vector<Plane> colour_differences(const ColourPlanes& colours) {
+    const Plane luminance = luminance_of(colours);
+    std::vector<Plane> result;
+    for (const auto& [channel, scale] : {std::pair{0, 1.0F}, {2, 0.5F}}) {
+        const Plane& own = colours[static_cast<size_t>(channel)];
+        result.push_back(make_plane(
+            own.width, own.height, [&](size_t i) { return scale * (own[i] - luminance[i]); }));
+    }
+    return result;
+}
+
+std::vector<Plane> colour_noise(const Film& film, const SurfaceLight& surfaces) {
+    ColourPlanes noise = make_colour_noise(film, surfaces.noise());
+    for (size_t c = 0; c < 3; ++c) noise[c] = surfaces.to_surfaces(noise[c], c);
+    if (film.passes() < 2) return {noise[0], noise[2]};
+    return colour_differences(noise);
+}
+
+// How much light is at each pixel after the exchange by the links for brightness, for that after
+// the exchange by the links for colours. Colours that come from a brighter place get weaker.
+Plane colour_gain(const Plane& amounts,
+                  const Exchange& brightness,
+                  const Exchange& colour,
+                  const Plane& luminance) {
+    const Plane wanted = brightness.apply(amounts, luminance);
+    const Plane carried = colour.apply(amounts, luminance);
+    return make_plane(luminance.width, luminance.height, [&](size_t i) {
+        return carried[i] > 0.0F ? std::clamp(wanted[i] / carried[i], 0.0F, kMostGain) : 1.0F;
+    });
+}
+
+// The exchange of one level (E212).
+class LevelExchange {
+  public:
+    LevelExchange(const SurfaceLight& surfaces,
+                  const std::vector<Links>& brightness,
+                  const std::vector<Links>& colour,
+                  const Plane& luminance)
+        : surfaces_(surfaces),
+          brightness_(brightness),
+          colour_(colour),
+          gain_(colour_gain(amounts(), brightness_, colour_, luminance)) {}
+
+    void exchange(Guides& guides) const {
+        for (Plane& image : guides.brightness.light) image = brightness_.apply(amounts(), image);
+        for (Plane& image : guides.brightness.noise) image = brightness_.apply(amounts(), image);
+        for (Plane& image : guides.colour.noise) image = colours(amounts(), image);
+    }
+    void exchange(ColourPlanes& layer) const {
+        const Plane luminance = luminance_of(layer);
+        for (size_t c = 0; c < 3; ++c) {
+            Plane& channel = layer[c];
+            for (size_t i = 0; i < channel.size(); ++i) channel[i] -= luminance[i];
+            channel = colours(surfaces_.amounts(c), channel);
+            const Plane grey = brightness_.apply(surfaces_.amounts(c), luminance);
+            for (size_t i = 0; i < channel.size(); ++i) channel[i] += grey[i];
+        }
+    }
+
+  private:
+    const Plane& amounts() const { return surfaces_.amounts(SurfaceLight::kLuminance); }
+    Plane colours(const Plane& amounts, const Plane& differences) const {
+        Plane result = colour_.apply(amounts, differences);
+        for (size_t i = 0; i < result.size(); ++i) result[i] *= gain_[i];
+        return result;
+    }
+
+    const SurfaceLight& surfaces_;
+    Exchange brightness_;
+    Exchange colour_;
+    Plane gain_;
+};
+
 // Level by level: the guide images show which pixels may exchange light, then the guide images and
-// all layers exchange it.
+// all layers exchange it. The first layer is all light.
 void clean_levels(const SeenPoints& seen,
                   const SurfaceLight& surfaces,
-                  GuideImages& guide,
+                  Guides& guides,
                   std::vector<ColourPlanes>& layers) {
     for (int level = 0; level < kLevels; ++level) {
+        guides.colour.light = colour_differences(layers.front());
         std::vector<Links> links = make_links(seen, surfaces.alone(), level);
-        test_links(guide, level, links);
-        const Exchange exchange(links);
-        exchange.apply(surfaces.amounts(SurfaceLight::kLuminance), guide.light);
-        exchange.apply(surfaces.amounts(SurfaceLight::kLuminance), guide.noise);
+        std::vector<Links> colour_links = links;
+        test_links(guides.brightness, level, links);
+        test_links(guides.colour, level, colour_links);
+        const LevelExchange exchange(surfaces, links, colour_links, luminance_of(layers.front()));
+        exchange.exchange(guides);
+        for (ColourPlanes& layer : layers) exchange.exchange(layer);
+    }
+}
+
+// Colours were exchanged apart from brightness, which must neither gain nor lose light by that:
+// scales all layers, so that the first, which is all light, has the given luminance.
+void set_luminance(const Plane& wanted, std::vector<ColourPlanes>& layers) {
+    const Plane present = luminance_of(layers.front());
+    for (size_t i = 0; i < present.size(); ++i) {
+        if (!(present[i] > 0.0F && wanted[i] > 0.0F)) continue;
+        const float scale = wanted[i] / present[i];
         for (ColourPlanes& layer : layers) {
-            for (size_t c = 0; c < 3; ++c) exchange.apply(surfaces.amounts(c), layer[c]);
+            for (Plane& channel : layer) channel[i] *= scale;
         }
     }
 }
@@ -48,20 +147,25 @@ CleanFrame clean_film(const Film& film,
     constexpr size_t kLuminance = SurfaceLight::kLuminance;
     const SurfaceLight surfaces(film, seen, white_luminance);
     const std::vector<ColourPlanes> measured = film_layers(film, with_layers);
-    GuideImages guide{surfaces.to_surfaces(surfaces.luminance(), kLuminance),
-                      surfaces.to_surfaces(surfaces.noise(), kLuminance)};
+    Guides guides;
+    guides.brightness = {{surfaces.to_surfaces(surfaces.luminance(), kLuminance)},
+                         {surfaces.to_surfaces(surfaces.noise(), kLuminance)}};
+    guides.colour.noise = colour_noise(film, surfaces);
     std::vector<ColourPlanes> layers = measured;
     for (ColourPlanes& layer : layers) {
         for (size_t c = 0; c < 3; ++c) layer[c] = surfaces.to_surfaces(layer[c], c);
     }
-    clean_levels(seen, surfaces, guide, layers);
+    clean_levels(seen, surfaces, guides, layers);
     for (size_t l = 0; l < layers.size(); ++l) {
         for (size_t c = 0; c < 3; ++c) {
             layers[l][c] = surfaces.to_pixels(layers[l][c], c, measured[l][c]);
         }
     }
-    const Plane light = surfaces.to_pixels(guide.light, kLuminance, surfaces.luminance());
-    const Plane noise = surfaces.to_pixels(guide.noise, kLuminance, surfaces.noise());
+    const Plane light =
+        surfaces.to_pixels(guides.brightness.light.front(), kLuminance, surfaces.luminance());
+    const Plane noise =
+        surfaces.to_pixels(guides.brightness.noise.front(), kLuminance, surfaces.noise());
+    set_luminance(light, layers);
     CleanFrame frame{film.width(), film.height(), xyz_of(layers.front()), {}, {}};
     frame.luminance_stderr =
         estimate_error({surfaces.luminance(), surfaces.noise()}, {light, noise}).values;

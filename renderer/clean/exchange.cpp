@@ -35,7 +35,7 @@ Exchange::Exchange(const std::vector<Links>& links)
     });
 }
 
-void Exchange::apply(const Plane& amounts, Plane& light) const {
+Plane Exchange::apply(const Plane& amounts, const Plane& light) const {
     const Plane shares = make_plane(
         light.width, light.height, [&](size_t i) { return amounts[i] / weight_sums_[i]; });
     Plane result(light.width, light.height);
@@ -53,7 +53,7 @@ void Exchange::apply(const Plane& amounts, Plane& light) const {
         const float* const amount = amounts.row(y);
         for (int x = 0; x < light.width; ++x) out[x] = own[x] + out[x] / amount[x];
     });
-    light = std::move(result);
+    return result;
 }
 
 }  // namespace dapple

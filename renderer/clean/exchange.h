@@ -17,8 +17,8 @@ class Exchange {
   public:
     explicit Exchange(const std::vector<Links>& links);
 
-    // Cleans `light`. `amounts`: A.
-    void apply(const Plane& amounts, Plane& light) const;
+    // The cleaned `light`. `amounts`: A.
+    Plane apply(const Plane& amounts, const Plane& light) const;
 
   private:
     const std::vector<Links>& links_;

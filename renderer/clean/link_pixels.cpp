@@ -36,15 +36,17 @@ void link_alike(const SeenPoints& seen, const std::vector<char>& alone, Links& l
     });
 }
 
-// w (a_i - a_j)² for each pair.
-Plane weighted_squares(const Links& links, const Plane& image) {
-    Plane squares(image.width, image.height);
+// w Σ (a_i - a_j)² for each pair, over all images a.
+Plane weighted_squares(const Links& links, const std::vector<Plane>& images) {
+    Plane squares(links.weights.width, links.weights.height);
     for_each_pair_row(links, [&](int row, int partner_row, int begin, int end) {
         const float* const weights = links.weights.row(row);
-        const float* const own = image.row(row);
-        const float* const other = image.row(partner_row) + links.dx;
         float* const out = squares.row(row);
-        for (int x = begin; x < end; ++x) out[x] = weights[x] * square(own[x] - other[x]);
+        for (const Plane& image : images) {
+            const float* const own = image.row(row);
+            const float* const other = image.row(partner_row) + links.dx;
+            for (int x = begin; x < end; ++x) out[x] += weights[x] * square(own[x] - other[x]);
+        }
     });
     return squares;
 }

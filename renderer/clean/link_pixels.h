@@ -29,9 +29,10 @@ struct Links {
     Plane weights;
 };
 
-// Light over reflectance, and the noise image over reflectance.
+// Light over reflectance, and its noise over reflectance. More than one image: the sums of R are
+// over all of them.
 struct GuideImages {
-    Plane light, noise;
+    std::vector<Plane> light, noise;
 };
 
 // Four offsets; the links to the other four of a pixel's eight neighbours are those of these

@@ -9,6 +9,15 @@ namespace dapple {
 
 namespace {
 
+// The difference between the means of the odd and the even passes, with the noise of the mean of
+// all n passes.
+double odd_less_even(double n, double odd_sum, double even_sum) {
+    const double odd_passes = std::floor(n / 2);
+    const double even_passes = n - odd_passes;
+    return (odd_sum / odd_passes - even_sum / even_passes) * std::sqrt(odd_passes * even_passes) /
+           n;
+}
+
 double noise_of_single_pass(const Film& film, const SeenPoints& seen, int pixel) {
     const std::vector<double>& light = film.state().other_light;
     const auto i = static_cast<size_t>(pixel);
@@ -34,9 +43,7 @@ double noise_of_other_light(const Film& film, const SeenPoints& seen, int pixel)
     const auto i = static_cast<size_t>(pixel);
     const double odd = film.state().odd_other_light[i];
     const double even = film.state().other_light[i] - odd;
-    const double odd_passes = std::floor(n / 2);
-    const double even_passes = n - odd_passes;
-    return (odd / odd_passes - even / even_passes) * std::sqrt(odd_passes * even_passes) / n;
+    return odd_less_even(n, odd, even);
 }
 
 }  // namespace
@@ -47,6 +54,22 @@ Plane make_noise_image(const Film& film, const SeenPoints& seen) {
     return make_plane(film.width(), film.height(), [&](size_t i) {
         return film.state().walk_differences[i] / n +
                noise_of_other_light(film, seen, static_cast<int>(i));
+    });
+}
+
+ColourPlanes make_colour_noise(const Film& film, const Plane& luminance_noise) {
+    const double n = film.passes();
+    if (n < 2) return {luminance_noise, luminance_noise, luminance_noise};
+    const auto pixels = static_cast<size_t>(film.pixels());
+    const std::vector<float>& sums = film.state().colour_sums;
+    return colours_of(film.width(), film.height(), [&](int pixel) {
+        const auto i = static_cast<size_t>(pixel);
+        Xyz noise;
+        for (size_t c = 0; c < 3; ++c) {
+            noise[static_cast<int>(c)] =
+                odd_less_even(n, sums[(3 + c) * pixels + i], sums[c * pixels + i]);
+        }
+        return noise;
     });
 }
 

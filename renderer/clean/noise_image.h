@@ -11,6 +11,7 @@
 // neighbours on the same surface, ±(O - mean)/√(1 + 1/k), with a random sign.
 #pragma once
 
+#include "clean/colour_planes.h"
 #include "clean/plane.h"
 #include "film/film.h"
 #include "film/seen_points.h"
@@ -18,5 +19,9 @@
 namespace dapple {
 
 Plane make_noise_image(const Film& film, const SeenPoints& seen);
+
+// The noise of each colour channel, linear Rec.709, cd/m²: the second term of E92 for all light.
+// One pass shows no noise of colours; each channel then gets `luminance_noise`.
+ColourPlanes make_colour_noise(const Film& film, const Plane& luminance_noise);
 
 }  // namespace dapple

@@ -4,7 +4,6 @@
 
 #include "clean/hold_back.h"
 #include "clean/noise_image.h"
-#include "spectrum/white_balance.h"
 
 namespace dapple {
 
@@ -22,41 +21,7 @@ std::array<float, 4> reflectances(const SeenPoint& seen) {
     return {r.r, r.g, r.b, 0.2126F * r.r + 0.7152F * r.g + 0.0722F * r.b};
 }
 
-template <class XyzAt>
-ColourPlanes colours_of(const Film& film, const XyzAt& xyz_at) {
-    ColourPlanes colours;
-    for (Plane& plane : colours) plane = Plane(film.width(), film.height());
-    const DMat3& to_rgb = linear_rec709_from_xyz();
-    for_each_row(film.height(), [&](int y) {
-        for (int pixel = y * film.width(); pixel < (y + 1) * film.width(); ++pixel) {
-            const Rgb rgb(to_rgb * xyz_at(pixel));
-            for (size_t c = 0; c < 3; ++c) {
-                colours[c][static_cast<size_t>(pixel)] = rgb[static_cast<int>(c)];
-            }
-        }
-    });
-    return colours;
-}
-
 }  // namespace
-
-ColourPlanes film_colours(const Film& film) {
-    return colours_of(film, [&](int pixel) { return film.resolve(pixel); });
-}
-
-ColourPlanes film_colours(const Film& film, int group) {
-    return colours_of(film, [&](int pixel) { return film.resolve(pixel, group); });
-}
-
-std::vector<Xyz> xyz_of(const ColourPlanes& colours) {
-    const DMat3 to_xyz = glm::inverse(linear_rec709_from_xyz());
-    std::vector<Xyz> result;
-    result.reserve(colours[0].size());
-    for (size_t i = 0; i < colours[0].size(); ++i) {
-        result.push_back(to_xyz * Xyz(colours[0][i], colours[1][i], colours[2][i]));
-    }
-    return result;
-}
 
 SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double white_luminance)
     : luminance_(film_luminance(film)),

@@ -4,21 +4,12 @@
 
 #include <array>
 
-#include "clean/plane.h"
+#include "clean/colour_planes.h"
 #include "clean/rims.h"
 #include "film/film.h"
 #include "film/seen_points.h"
 
 namespace dapple {
-
-// Linear Rec.709, one plane for each channel, in cd/m².
-using ColourPlanes = std::array<Plane, 3>;
-
-// All light of the film, or that of one light group.
-ColourPlanes film_colours(const Film& film);
-ColourPlanes film_colours(const Film& film, int group);
-// XYZ in cd/m², by pixel.
-std::vector<Xyz> xyz_of(const ColourPlanes& colours);
 
 class SurfaceLight {
   public:

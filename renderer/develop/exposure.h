@@ -1,7 +1,7 @@
 // Exposure as a hand meter and a camera count it (ISO 2720:1974).
 //
-//   EV100 = log2(N²/t) - log2(S/100)                                                    (E98)
-//   E_metered = C N²/(t S)        lx, incident light, flat receptor, C = 250 lx         (E99)
+//   EV100 = log2(N²/t) - log2(S/100)                                                   (E98)
+//   E_metered = C N²/(t S)        lx, incident light, flat receptor, C = 250 lx        (E99)
 //                                 (dome: C = 330 lx; the standard has 320 to 540)
 //   L_white = E_metered/π = (C/π) N²/(t S)     cd/m², a perfect white in that light    (E100)
 //   L_metered = K N²/(t S)        cd/m², reflected light, K = 12.5 cd/m²               (E101)

@@ -58,6 +58,7 @@ void put(const ByteSink& sink, const FilmState& state) {
     put(sink, state.other_light);
     put(sink, state.odd_other_light);
     put(sink, state.brightest_pass);
+    put(sink, state.colour_sums);
     put(sink, static_cast<uint64_t>(state.region_passes.size()));
     for (const std::vector<double>& passes : state.region_passes) put(sink, passes);
 }
@@ -69,7 +70,7 @@ bool get(std::istream& in, FilmState& state) {
                       get(in, state.drawn_xyz) && get(in, state.frame_passes) &&
                       get(in, state.walk_differences) && get(in, state.other_light) &&
                       get(in, state.odd_other_light) && get(in, state.brightest_pass) &&
-                      get(in, regions);
+                      get(in, state.colour_sums) && get(in, regions);
     if (!body || regions > kMostValues) return false;
     for (uint64_t r = 0; r < regions; ++r) {
         state.region_passes.emplace_back();

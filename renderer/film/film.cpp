@@ -45,6 +45,7 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
                                        &state_.brightest_pass}) {
         plane->resize(n);
     }
+    state_.colour_sums.resize(6 * n);
     state_.drawn_xyz.resize(groups_.size() * 3);
     for (const LightGroup& group : groups_) {
         exact_xyz_.push_back(kLuminousEfficacy * integrate_xyz(group.spectrum));
@@ -222,6 +223,7 @@ bool Film::restore(FilmState state) {
                       state.other_light.size() == state_.other_light.size() &&
                       state.odd_other_light.size() == state_.odd_other_light.size() &&
                       state.brightest_pass.size() == state_.brightest_pass.size() &&
+                      state.colour_sums.size() == state_.colour_sums.size() &&
                       state.drawn_xyz.size() == state_.drawn_xyz.size() &&
                       state.region_passes.size() == regions_.size();
     if (!same) return false;

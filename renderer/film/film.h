@@ -52,6 +52,9 @@ struct FilmState {
     std::vector<double> other_light;       // of all but light walks
     std::vector<double> odd_other_light;   // the same, of passes 1, 3, 5 …
     std::vector<double> brightest_pass;
+    // XYZ of the even passes (0, 2, 4 …) and of the odd ones, in cd/m², each pass corrected with
+    // its own ratio: [odd][xyz][pixel].
+    std::vector<float> colour_sums;
 };
 
 class Film {
@@ -145,6 +148,7 @@ class Film {
     std::vector<double> take_pass();
     void take_band(size_t band, std::vector<double>& sums);
     void take_pixel(int pixel, double luminance);
+    void take_colours(size_t band);
     // Adds a group's luminance of the pixels from `first` on to the sums that take_pass returns.
     void add_to_regions(size_t group,
                         int first,

@@ -59,6 +59,7 @@ void Film::fill_pixels(const std::vector<int32_t>& from) {
                                        &state_.brightest_pass}) {
         fill(plane->data());
     }
+    for (size_t c = 0; c < 6; ++c) fill(&state_.colour_sums[c * from.size()]);
     state_.frame_passes.clear();
     state_.region_passes.clear();
     std::vector<double> sums((regions_.size() + 1) * groups_.size());
@@ -103,9 +104,27 @@ void Film::take_band(size_t band, std::vector<double>& sums) {
         }
         add_to_regions(g, first, of_group, sums);
     }
+    take_colours(band);
     pass_.clear_band(band);
     for (size_t i = 0; i < count; ++i) take_pixel(first + static_cast<int>(i), luminance[i]);
     halves_.clear_rows(pass_.first_row(band), pass_.first_row(band + 1));
+}
+
+void Film::take_colours(size_t band) {
+    const int first = pass_.first_row(band) * width_;
+    const size_t parity = state_.passes % 2 == 0 ? 1 : 0;  // as in take_pixel()
+    for (size_t g = 0; g < groups_.size(); ++g) {
+        const Xyz drawn = drawn_xyz(colours_[g]);
+        for (size_t c = 0; c < 3; ++c) {
+            const auto axis = static_cast<int>(c);
+            if (!(drawn[axis] > 0)) continue;
+            const auto scale = static_cast<float>(quantum_ * exact_xyz_[g][axis] / drawn[axis]);
+            const std::vector<int64_t> added = pass_.band_sums(band, static_cast<int>(g), c);
+            float* const to = &state_.colour_sums[(3 * parity + c) * static_cast<size_t>(pixels()) +
+                                                  static_cast<size_t>(first)];
+            for (size_t i = 0; i < added.size(); ++i) to[i] += scale * static_cast<float>(added[i]);
+        }
+    }
 }
 
 void Film::add_to_regions(size_t group,

@@ -37,8 +37,8 @@ class PixelTracer {
         const WalkNumbers numbers =
             numbers_in_pass(walks_[static_cast<size_t>(pixel)], stage_.pass);
         for (uint32_t i = 0; i < numbers.count; ++i) {
-            const uint32_t number = numbers.first + i;
-            trace_camera_walk(stage_, pixel % width, pixel / width, number, by_fixture_, counts_);
+            const PixelWalk walk{numbers.first + i, i};
+            trace_camera_walk(stage_, pixel % width, pixel / width, walk, by_fixture_, counts_);
         }
         const float scale = 1.0F / static_cast<float>(numbers.count);
         for (size_t f = 0; f < by_fixture_.size(); ++f) {

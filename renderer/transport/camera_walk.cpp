@@ -4,10 +4,17 @@
 
 namespace dapple {
 
+int hero_of_pixel_walk(int x, int y, uint32_t in_pass) {
+    static_assert(kSpectrumSize == 8);
+    const uint32_t spread = (in_pass & 1U) << 2U | (in_pass & 2U) | (in_pass & 4U) >> 2U;
+    const auto place = static_cast<uint32_t>(3 * x + y);
+    return static_cast<int>((spread + place) % 8U);
+}
+
 void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,
-                       uint32_t number,
+                       PixelWalk pixel_walk,
                        std::span<Spectrum> by_fixture,
                        WalkCounts& counts) {
     const Camera& camera = stage.scene.camera;
@@ -15,8 +22,8 @@ void trace_camera_walk(const Stage& stage,
         static_cast<uint64_t>(y) * static_cast<uint64_t>(camera.width) + static_cast<uint64_t>(x);
     const uint64_t name = mix_bits(pixel, static_cast<uint64_t>(Purpose::kCameraWalk));
     // The walks of one pixel use successive points of one sequence.
-    SensorNumbers numbers(RandomStream(stage.seed, number, pixel, Purpose::kCameraWalk),
-                          number,
+    SensorNumbers numbers(RandomStream(stage.seed, pixel_walk.number, pixel, Purpose::kCameraWalk),
+                          pixel_walk.number,
                           mix_bits(stage.seed, name));
     const auto u = numbers.start();
     const Lens::RaySample first = stage.lens.sample_ray(
@@ -26,8 +33,7 @@ void trace_camera_walk(const Stage& stage,
     walk.ray = first.ray;
     walk.media = stage.start.lens;
     walk.light.multiply(through_port(stage));
-    // In eight walks of a pixel, each wavelength is the hero once.
-    walk.light.hero = static_cast<int>((pixel + number) % kSpectrumSize);
+    walk.light.hero = hero_of_pixel_walk(x, y, pixel_walk.in_pass);
     walk.weights.join = 1.0F / first.pdf_direction;
     follow_sensor_walk(stage, sensor, numbers, by_fixture);
     counts.rays += walk.rays;

@@ -7,13 +7,23 @@
 
 namespace dapple {
 
-// Traces one camera walk of pixel (x, y) in the stage's pass. `number` counts the pixel's walks
-// over all passes. Adds to `by_fixture` (one per fixture) the pixel's luminance in cd/m² at the
-// pass's wavelengths, per unit of the group spectra.
+// One of a pixel's walks.
+struct PixelWalk {
+    uint32_t number = 0;   // over all passes
+    uint32_t in_pass = 0;  // among those of the pixel in this pass
+};
+
+// The hero of a pixel's walk. From pass to pass the wavelengths move, so that the same index covers
+// the spectrum. Several walks in a pass spread their heroes over it, and so do neighbours: any 3 ×
+// 3 pixels have all eight. Neighbours that lack the same colours would show as stripes in glass.
+int hero_of_pixel_walk(int x, int y, uint32_t in_pass);
+
+// Traces one camera walk of pixel (x, y) in the stage's pass. Adds to `by_fixture` (one per
+// fixture) the pixel's luminance in cd/m² at the pass's wavelengths, per unit of the group spectra.
 void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,
-                       uint32_t number,
+                       PixelWalk pixel_walk,
                        std::span<Spectrum> by_fixture,
                        WalkCounts& counts);
 

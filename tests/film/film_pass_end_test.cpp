@@ -31,6 +31,9 @@ TEST_CASE("the film keeps the halves of light walks and other light apart") {
     CHECK(state.odd_other_light[1] == doctest::Approx(4));
     CHECK(state.brightest_pass[1] == doctest::Approx(5));
     CHECK(state.brightest_pass[0] == doctest::Approx(8));
+    // Y of pixel 1, of the even and of the odd passes; planes of 3 pixels.
+    CHECK(state.colour_sums[1 * 3 + 1] == doctest::Approx(3 + 5));
+    CHECK(state.colour_sums[4 * 3 + 1] == doctest::Approx(4));
 }
 
 TEST_CASE("a pass that is dropped leaves the film as it was") {
@@ -55,6 +58,7 @@ TEST_CASE("a pass that is dropped leaves the film as it was") {
     CHECK(film.state().other_light == three.state().other_light);
     CHECK(film.state().odd_other_light == three.state().odd_other_light);
     CHECK(film.state().brightest_pass == three.state().brightest_pass);
+    CHECK(film.state().colour_sums == three.state().colour_sums);
 }
 
 TEST_CASE("pixels that are filled have the light of other pixels, and so have the means") {

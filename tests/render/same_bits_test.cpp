@@ -26,6 +26,7 @@ void check_same_noise(const Film& a, const Film& b) {
     CHECK(a.state().other_light == b.state().other_light);
     CHECK(a.state().odd_other_light == b.state().odd_other_light);
     CHECK(a.state().brightest_pass == b.state().brightest_pass);
+    CHECK(a.state().colour_sums == b.state().colour_sums);
 }
 
 }  // namespace

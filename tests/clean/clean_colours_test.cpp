@@ -1,0 +1,86 @@
+// Brightness and colour are cleaned apart.
+#include <doctest/doctest.h>
+
+#include "noisy_film.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+namespace {
+
+constexpr int kSide = 96;
+constexpr int kPasses = 8;
+
+// Stripes of brightness without noise. `hero_at`: the one wavelength of eight that a pixel has in
+// a pass, or -1 for all of them.
+template <class HeroAt>
+Film striped_film(const HeroAt& hero_at) {
+    Film film(kSide, kSide, one_group(), 0x1p-24);
+    for (int pass = 0; pass < kPasses; ++pass) {
+        film.begin_pass(make_pass_wavelengths(1, static_cast<uint32_t>(pass)));
+        for (int i = 0; i < film.pixels(); ++i) {
+            const float light = i % kSide / 4 % 2 == 0 ? 9 : 3;
+            const int hero = hero_at(i, pass);
+            Spectrum carried(hero < 0 ? light : 0.0F);
+            if (hero >= 0) carried[hero] = light * kSpectrumSize;
+            film.add(i, 0, carried);
+        }
+        film.end_pass();
+    }
+    return film;
+}
+
+// Mean distance of the pixels' chromaticities x, y from those of the whole frame.
+template <class XyzAt>
+double colour_noise(const XyzAt& xyz_at) {
+    const auto xy = [](const Xyz& c) { return glm::dvec2(c.x, c.y) / (c.x + c.y + c.z); };
+    Xyz sum(0);
+    for (int i = 0; i < kSide * kSide; ++i) sum += xyz_at(i);
+    double distance = 0;
+    for (int i = 0; i < kSide * kSide; ++i) distance += glm::distance(xy(xyz_at(i)), xy(sum));
+    return distance / (kSide * kSide);
+}
+
+}  // namespace
+
+TEST_CASE("coloured noise goes from stripes that stay, and no light is lost") {
+    const Film film = striped_film(
+        [](int i, int pass) { return static_cast<int>(uniform(i, pass) * kSpectrumSize); });
+    const CleanFrame clean = clean_film(film, plain_wall(kSide, kSide), kWhite);
+    const double before = colour_noise([&](int i) { return film.resolve(i); });
+    const double after = colour_noise([&](int i) { return clean.total[static_cast<size_t>(i)]; });
+    CHECK(after < 0.25 * before);
+    CHECK(sum_of(clean) == doctest::Approx(sum_of(film)).epsilon(1e-5));
+    double bright = 0;
+    double dark = 0;
+    for (int i = 0; i < film.pixels(); ++i) {
+        (i % kSide / 4 % 2 == 0 ? bright : dark) += clean.total[static_cast<size_t>(i)].y;
+    }
+    CHECK(bright / dark > 2.5);  // 3 without noise
+}
+
+TEST_CASE("colours that every pass has found stay under noise of brightness") {
+    // Bands of 12 pixels, warm and cool, equally bright.
+    std::vector<LightGroup> groups = one_group();
+    groups.push_back({"warm", normalised_to_lumen(planck(2856)), 1});
+    Film film(kSide, kSide, groups, 0x1p-24);
+    for (int pass = 0; pass < kPasses; ++pass) {
+        film.begin_pass(make_pass_wavelengths(1, static_cast<uint32_t>(pass)));
+        for (int i = 0; i < film.pixels(); ++i) {
+            const auto light = static_cast<float>(5 * white_noise(i, pass));
+            film.add(i, i / kSide / 12 % 2, Spectrum(light));
+        }
+        film.end_pass();
+    }
+    const CleanFrame clean = clean_film(film, plain_wall(kSide, kSide), kWhite);
+    const auto x_over_y = [&](int band) {
+        Xyz sum(0);
+        for (int i = kSide * (12 * band + 3); i < kSide * (12 * band + 9); ++i) {
+            sum += clean.total[static_cast<size_t>(i)];
+        }
+        return sum.x / sum.y;
+    };
+    // X/Y of illuminants D65 and A (CIE 15): 0.9505 and 1.0985.
+    for (const int band : {2, 4}) CHECK(x_over_y(band) == doctest::Approx(0.9505).epsilon(0.02));
+    for (const int band : {3, 5}) CHECK(x_over_y(band) == doctest::Approx(1.0985).epsilon(0.02));
+}
