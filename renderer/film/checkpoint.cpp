@@ -4,12 +4,58 @@
 #include <istream>
 #include <type_traits>
 
+#include "base/random.h"
+
 namespace dapple {
 
 namespace {
 
 constexpr char kMagic[] = "dapple film 5\n";
+constexpr size_t kNameLength = 12;                    // "dapple film ", without the version
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
+
+// A checksum of bytes, whatever the pieces in which they come.
+class Checksum {
+  public:
+    void add(const void* data, size_t size) {
+        const auto* bytes = static_cast<const unsigned char*>(data);
+        for (; size > 0 && filled_ > 0; --size) add_byte(*bytes++);
+        for (; size >= sizeof word_; size -= sizeof word_, bytes += sizeof word_) {
+            std::memcpy(&word_, bytes, sizeof word_);
+            end_word();
+        }
+        for (; size > 0; --size) add_byte(*bytes++);
+    }
+    uint64_t value() const { return mix_bits(mix_bits(sum_, word_), filled_); }
+
+  private:
+    void add_byte(unsigned char byte) {
+        word_ |= static_cast<uint64_t>(byte) << (8 * filled_);
+        if (++filled_ == sizeof word_) end_word();
+    }
+    void end_word() {
+        // Each step is one-to-one in the sum, so a single changed word always shows.
+        sum_ = (sum_ ^ word_) * 0x9e3779b97f4a7c15ULL;
+        sum_ ^= sum_ >> 29U;
+        word_ = filled_ = 0;
+    }
+
+    uint64_t sum_ = 0;
+    uint64_t word_ = 0;
+    uint64_t filled_ = 0;  // bytes of the present word
+};
+
+// Bytes that come in, with their checksum.
+struct Source {
+    std::istream& in;
+    Checksum sum{};
+
+    bool read(void* data, size_t size) {
+        if (!in.read(static_cast<char*>(data), static_cast<std::streamsize>(size))) return false;
+        sum.add(data, size);
+        return true;
+    }
+};
 
 template <class T>
 concept Number = std::is_arithmetic_v<T>;  // may be copied as bytes
@@ -26,13 +72,13 @@ void put(const ByteSink& sink, const std::vector<T, Allocator>& values) {
 }
 
 template <Number T>
-bool get(std::istream& in, T& value) {
-    return static_cast<bool>(in.read(reinterpret_cast<char*>(&value), sizeof value));
+bool get(Source& in, T& value) {
+    return in.read(&value, sizeof value);
 }
 
 // The array grows as bytes arrive, so that a false length cannot allocate more than the file holds.
 template <Number T, class Allocator>
-bool get(std::istream& in, std::vector<T, Allocator>& values) {
+bool get(Source& in, std::vector<T, Allocator>& values) {
     constexpr uint64_t kStep = uint64_t{1} << 20U;
     uint64_t size = 0;
     if (!get(in, size) || size > kMostValues) return false;
@@ -40,8 +86,7 @@ bool get(std::istream& in, std::vector<T, Allocator>& values) {
     while (values.size() < size) {
         const size_t first = values.size();
         values.resize(static_cast<size_t>(std::min<uint64_t>(size, first + kStep)));
-        const auto bytes = static_cast<std::streamsize>((values.size() - first) * sizeof(T));
-        if (!in.read(reinterpret_cast<char*>(values.data() + first), bytes)) return false;
+        if (!in.read(values.data() + first, (values.size() - first) * sizeof(T))) return false;
     }
     return true;
 }
@@ -63,7 +108,7 @@ void put(const ByteSink& sink, const FilmState& state) {
     for (const std::vector<double>& passes : state.region_passes) put(sink, passes);
 }
 
-bool get(std::istream& in, FilmState& state) {
+bool get(Source& in, FilmState& state) {
     uint64_t regions = 0;
     const bool body = get(in, state.passes) && get(in, state.nonfinite) && get(in, state.sums) &&
                       get(in, state.luminance_sums) && get(in, state.luminance_squares) &&
@@ -85,19 +130,34 @@ void write_checkpoint(const FilmState& frame,
                       const FilmState& meters,
                       uint64_t fingerprint,
                       const ByteSink& sink) {
-    sink(kMagic, sizeof kMagic);
-    put(sink, fingerprint);
-    put(sink, frame);
-    put(sink, meters);
+    Checksum sum;
+    const ByteSink summed = [&](const void* data, size_t size) {
+        sum.add(data, size);
+        sink(data, size);
+    };
+    summed(kMagic, sizeof kMagic);
+    put(summed, fingerprint);
+    put(summed, frame);
+    put(summed, meters);
+    put(sink, sum.value());
 }
 
-std::optional<Checkpoint> read_checkpoint(std::istream& in, uint64_t fingerprint) {
+std::variant<Checkpoint, NoCheckpoint> read_checkpoint(std::istream& in, uint64_t fingerprint) {
+    Source source{in};
     char magic[sizeof kMagic] = {};
     uint64_t found = 0;
     Checkpoint state;
-    const bool head = in.read(magic, sizeof magic) && std::memcmp(magic, kMagic, sizeof magic) == 0;
-    if (!head || !get(in, found) || found != fingerprint) return std::nullopt;
-    if (!get(in, state.frame) || !get(in, state.meters)) return std::nullopt;
+    if (!source.read(magic, sizeof magic)) return NoCheckpoint::kDamaged;
+    if (std::memcmp(magic, kMagic, sizeof magic) != 0) {
+        const bool is_ours = std::memcmp(magic, kMagic, kNameLength) == 0;
+        return is_ours ? NoCheckpoint::kOther : NoCheckpoint::kDamaged;
+    }
+    if (!get(source, found)) return NoCheckpoint::kDamaged;
+    if (found != fingerprint) return NoCheckpoint::kOther;
+    if (!get(source, state.frame) || !get(source, state.meters)) return NoCheckpoint::kDamaged;
+    const uint64_t expected = source.sum.value();
+    uint64_t sum = 0;
+    if (!get(source, sum) || sum != expected) return NoCheckpoint::kDamaged;
     return state;
 }
 

@@ -2,14 +2,15 @@
 //
 // Layout: the line "dapple film 5", the fingerprint of what was rendered, then for the frame and
 // for the meters each array as its length and its values, in the order of FilmState and in this
-// machine's byte order. A checkpoint is only valid on a machine with that byte order.
+// machine's byte order. A checkpoint is only valid on a machine with that byte order. The last
+// eight bytes are a checksum of all others.
 #pragma once
 
 #include <cstddef>
 #include <cstdint>
 #include <functional>
 #include <iosfwd>
-#include <optional>
+#include <variant>
 
 #include "film/film.h"
 
@@ -23,12 +24,17 @@ struct Checkpoint {
     FilmState meters;
 };
 
+// What was found in place of a checkpoint.
+enum class NoCheckpoint {
+    kOther,    // one of another set, of other options or of another version of the program
+    kDamaged,  // not whole, or changed
+};
+
 void write_checkpoint(const FilmState& frame,
                       const FilmState& meters,
                       uint64_t fingerprint,
                       const ByteSink& sink);
 
-// Returns nothing if the bytes are not a whole checkpoint with this fingerprint.
-std::optional<Checkpoint> read_checkpoint(std::istream& in, uint64_t fingerprint);
+std::variant<Checkpoint, NoCheckpoint> read_checkpoint(std::istream& in, uint64_t fingerprint);
 
 }  // namespace dapple

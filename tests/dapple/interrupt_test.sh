@@ -19,14 +19,14 @@ while [ ! -s out/set.png ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/nul
     waited=$((waited + 1))
 done
 expect "the picture is there after the first pass, the other files come at the end" \
-    "out/set.png" "$(find out -type f ! -name '*.partial')"
+    "out/set.png" "$(find out -type f ! -name '.*' ! -name '*.partial')"
 kill -INT $program
 wait $program
 expect "Ctrl-C: stopped early, results kept" 3 $?
 expect "Ctrl-C: all results are written, and the passes" "out/set.exr
 out/set.passes
 out/set.png
-out/set.stats.json" "$(find out -type f | sort)"
+out/set.stats.json" "$(find out -type f ! -name '.*' | sort)"
 expect "Ctrl-C: the statistics report it" '  "stopped_early": true,' \
     "$(grep stopped_early out/set.stats.json)"
 done_passes=$(passes_of out/set.stats.json)
@@ -76,16 +76,38 @@ expect "Ctrl-C in the first pass: the statistics say that it is unfinished" 0 \
 
 # ---- Passes of another render --------------------------------------------------------------------
 
+cp out/set.passes kept
 "$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
-expect "--resume with other options: done" 0 $?
-expect "--resume with other options: starts anew, with a note" \
-    "note: out/set.passes: is of another set or other options; starting anew" \
-    "$(grep 'out/set.passes' stderr)"
-expect "--resume with other options: its own passes only" 1 "$(passes_of out/set.stats.json)"
+expect "--resume with another seed: refused" 2 $?
+expect "--resume with another seed: one line" \
+    "out/set.passes: holds passes of another set, size, seed or version, or the set or a model was \
+edited; remove it, or give another folder with -o" "$(grep -v preparing stderr)"
+expect "--resume with another seed: nothing is touched" "" "$(cmp out/set.passes kept)"
 
-head -c 100 out/set.passes >cut && mv cut out/set.passes
-"$dapple" render set.toml -o out --width 240 --passes 1 --seed 2 --resume >stdout 2>stderr
-expect "a file of passes that is cut short is ignored" 0 $?
-expect "a file of passes that is cut short: passes are counted anew" 1 "$(passes_of out/set.stats.json)"
+head -c 100 kept >out/set.passes
+"$dapple" render set.toml -o out --width 240 --passes 1 --resume >stdout 2>stderr
+expect "a damaged file of passes: done" 0 $?
+expect "a damaged file of passes: set aside" "note: out/set.passes: is damaged; it is now \
+out/set.passes.damaged, and the passes start anew" "$(grep damaged stderr)"
+expect "a damaged file of passes: passes are counted anew" 1 "$(passes_of out/set.stats.json)"
+
+# ---- Two renders into one folder -----------------------------------------------------------------
+
+"$dapple" render set.toml -o out --passes 100000 >stdout 2>stderr &
+program=$!
+waited=0
+while [ ! -s out/.dapple-lock ] && [ $waited -lt 100 ]; do
+    sleep 0.1
+    waited=$((waited + 1))
+done
+"$dapple" render set.toml -o out --passes 1 >stdout2 2>stderr2
+expect "a second render into the folder: refused" 2 $?
+expect "a second render into the folder: says who holds it" 1 \
+    "$(grep -c "out: is being written by process $program on " stderr2)"
+kill -INT $program
+wait $program
+expect "the lock goes with the render" "" "$(ls out/.dapple-lock 2>/dev/null)"
+"$dapple" render set.toml -o out --passes 1 >stdout 2>stderr
+expect "afterwards the folder is free" 0 $?
 
 exit $((failures > 0))

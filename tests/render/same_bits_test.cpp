@@ -68,16 +68,24 @@ TEST_CASE("a film that is saved and resumed equals the film of one run") {
     const std::string bytes = saved.str();
     std::istringstream complete(bytes);
     RenderOptions options = options_for(4, 0);
-    options.resume_from = read_checkpoint(complete, 77);
-    REQUIRE(options.resume_from);
+    options.resume_from = std::get<Checkpoint>(read_checkpoint(complete, 77));
     const RenderResult resumed = render_frame(scene, world, options);
     CHECK(resumed.film.sums() == whole.film.sums());
     check_same_noise(resumed.film, whole.film);
     CHECK(resumed.film.frame_luminance().stderr_of_mean ==
           whole.film.frame_luminance().stderr_of_mean);
 
-    std::istringstream other_set(bytes);
-    CHECK_FALSE(read_checkpoint(other_set, 78));
-    std::istringstream cut(bytes.substr(0, bytes.size() - 5));
-    CHECK_FALSE(read_checkpoint(cut, 77));
+    const auto found = [](const std::string& text, uint64_t fingerprint) {
+        std::istringstream in(text);
+        return std::get<NoCheckpoint>(read_checkpoint(in, fingerprint));
+    };
+    CHECK(found(bytes, 78) == NoCheckpoint::kOther);
+    CHECK(found(bytes.substr(0, bytes.size() - 5), 77) == NoCheckpoint::kDamaged);
+    CHECK(found("", 77) == NoCheckpoint::kDamaged);
+    // One bit anywhere.
+    for (size_t at = 100; at < bytes.size(); at += bytes.size() / 7) {
+        std::string damaged = bytes;
+        damaged[at] = static_cast<char>(damaged[at] ^ 1);
+        CHECK(found(damaged, 77) == NoCheckpoint::kDamaged);
+    }
 }

@@ -1,7 +1,5 @@
 #include "fingerprint.h"
 
-#include <fstream>
-#include <iterator>
 #include <sstream>
 
 #include "base/random.h"
@@ -55,12 +53,11 @@ void add_kit(Hash& hash, const std::string& set_path) {
 
 }  // namespace
 
-uint64_t fingerprint_of(const std::string& set_path,
+uint64_t fingerprint_of(const std::string& text,
+                        const std::string& set_path,
                         const Scene& scene,
                         const RenderOptions& options) {
     Hash hash;
-    std::ifstream file(set_path, std::ios::binary);
-    const std::string text((std::istreambuf_iterator<char>(file)), {});
     hash.add_bytes(text.data(), text.size());
     if (text.find("kit") != std::string::npos) add_kit(hash, set_path);
     // The contents of other files: the room, user glass, MTL colours, textures.

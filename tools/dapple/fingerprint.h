@@ -9,7 +9,9 @@
 
 namespace dapple {
 
-uint64_t fingerprint_of(const std::string& set_path,
+// `text`: of the set file, which is or could be at `set_path`.
+uint64_t fingerprint_of(const std::string& text,
+                        const std::string& set_path,
                         const Scene& scene,
                         const RenderOptions& options);
 

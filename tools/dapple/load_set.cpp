@@ -8,18 +8,35 @@
 #include "scene/build_scene.h"
 #include "scene/camera_and_measures/scale_frame.h"
 #include "set/read_set.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 
-std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems) {
-    const SetDescription set = read_set(path, problems);
+std::optional<Scene> load_scene(const std::string& text,
+                                const std::string& path,
+                                int width,
+                                Problems& problems) {
+    const SetDescription set = read_set_text(text, path, problems);
     Scene scene = build_scene(set, read_texture, problems);
     if (!problems.empty()) return std::nullopt;
     if (width > 0) scale_frame(scene, width);
-    World world(scene);
-    check_placement(scene, world, problems);
+    return scene;
+}
+
+std::optional<LoadedSet> load_set_text(const std::string& text,
+                                       const std::string& path,
+                                       int width,
+                                       Problems& problems) {
+    std::optional<Scene> scene = load_scene(text, path, width, problems);
+    if (!scene) return std::nullopt;
+    World world(*scene);
+    check_placement(*scene, world, problems);
     if (!problems.empty()) return std::nullopt;
-    return LoadedSet{std::move(scene), std::move(world)};
+    return LoadedSet{std::move(*scene), std::move(world)};
+}
+
+std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems) {
+    return load_set_text(read_toml_text(path), path, width, problems);
 }
 
 void print_problems(const Problems& problems) {

@@ -19,6 +19,18 @@ struct LoadedSet {
 // nothing if there are problems.
 std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems);
 
+// The same for a text in memory; messages and relative paths are those of a set file at `path`.
+std::optional<LoadedSet> load_set_text(const std::string& text,
+                                       const std::string& path,
+                                       int width,
+                                       Problems& problems);
+
+// Reads and checks the set without building what rays meet.
+std::optional<Scene> load_scene(const std::string& text,
+                                const std::string& path,
+                                int width,
+                                Problems& problems);
+
 // Prints problems and notes as lines on standard error.
 void print_problems(const Problems& problems);
 

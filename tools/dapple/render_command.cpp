@@ -10,12 +10,14 @@
 #include "load_set.h"
 #include "make_run_report.h"
 #include "option_checks.h"
+#include "output/folder_lock.h"
 #include "output/write_exr.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
+#include "set/toml_text.h"
 #include "shared_options.h"
 
 namespace dapple {
@@ -91,8 +93,13 @@ void write_rendered(const RenderArguments& arguments,
 int render_and_write(const RenderArguments& arguments, const RenderFiles& files, LoadedSet& set) {
     RenderOptions options = arguments.options;
     const ThreadLimit threads(options.threads);
-    const uint64_t fingerprint = fingerprint_of(arguments.set, set.scene, options);
+    const uint64_t fingerprint =
+        fingerprint_of(read_toml_text(arguments.set), arguments.set, set.scene, options);
     if (arguments.resume) options.resume_from = read_kept_passes(files.passes, fingerprint);
+    if (options.resume_from) {
+        std::cerr << "continuing after pass " << options.resume_from->frame.passes << " of "
+                  << files.passes << '\n';
+    }
     const PictureFile picture{files.png, arguments.raw};
     const Rendered rendered = render_with_progress(set, options, picture);
     const RenderResult& result = rendered.result;
@@ -122,6 +129,7 @@ int run_render(const RenderArguments& arguments) {
     if (!set) return kBadInput;
     const RenderFiles files(arguments.folder, set_stem(arguments.set));
     check_writable(arguments.folder, files);
+    const FolderLock lock(arguments.folder);
     watch_for_interrupt();
     try {
         return render_and_write(arguments, files, *set);

@@ -44,13 +44,18 @@ void PictureFile::write(const RenderResult& result,
 std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fingerprint) {
     std::ifstream file(path, std::ios::binary);
     if (!file) return std::nullopt;
-    std::optional<Checkpoint> state = read_checkpoint(file, fingerprint);
-    if (state) {
-        std::cerr << "continuing after pass " << state->frame.passes << " of " << path << '\n';
-    } else {
-        std::cerr << "note: " << path << ": is of another set or other options; starting anew\n";
+    std::variant<Checkpoint, NoCheckpoint> found = read_checkpoint(file, fingerprint);
+    if (auto* state = std::get_if<Checkpoint>(&found)) return std::move(*state);
+    if (std::get<NoCheckpoint>(found) == NoCheckpoint::kOther) {
+        throw FileError(path,
+                        "holds passes of another set, size, seed or version, or the set or a model "
+                        "was edited; remove it, or give another folder with -o");
     }
-    return state;
+    const std::string aside = path + ".damaged";
+    std::filesystem::rename(path, aside);
+    std::cerr << "note: " << path << ": is damaged; it is now " << aside
+              << ", and the passes start anew\n";
+    return std::nullopt;
 }
 
 void write_kept_passes(const std::string& path, const RenderResult& result, uint64_t fingerprint) {

@@ -1,0 +1,98 @@
+#!/bin/sh
+# dapple overnight: all variants, also after kills; and the input that it refuses.
+set -u
+. "$(dirname "$0")/program.sh"
+
+mkdir sets && write_set sets/set.toml
+cat >>sets/set.toml <<'END_SET'
+
+[[flag]]
+name = "wing"
+position = [0.5, 1.2, 0.2]
+aim = [1.0, 2.0, 1.0]
+size_m = [0.4, 0.4]
+
+[[region]]
+name = "back"
+surface = "wall_back"
+END_SET
+cat >night.toml <<'END_NIGHT'
+set = "sets/set.toml"
+name = "beam {fixture.key.beam_angle_deg}, {flag.wing} wing, {fixture.key.dimmer}"
+[vary]
+"fixture.key.beam_angle_deg" = [15, 25]
+"flag.wing" = [true, false]
+"fixture.key.dimmer" = { from = 0.5, to = 1, steps = 2 }
+[rank]
+"back.mean_luminance" = "most"
+END_NIGHT
+
+"$dapple" overnight night.toml -o none --dry-run >printed 2>stderr
+expect "dry run: exit code" 0 $?
+expect "dry run: the variants" 8 "$(wc -l <printed)"
+expect "dry run: what is shared" 1 "$(grep -c '^8 variants from 4 films' stderr)"
+expect "dry run: no folder" "" "$(ls none 2>/dev/null)"
+
+"$dapple" overnight night.toml -o whole --passes 6 >printed 2>stderr
+expect "a night: exit code" 0 $?
+expect "a night: a picture of each" 8 "$(ls whole/*/set.png | wc -l)"
+expect "a night: six passes each" 8 "$(grep -c '"passes": 6' whole/overnight.json)"
+expect "the table has all" 9 "$(wc -l <whole/table.csv)"
+expect "the brightest is first" "1. beam 25, without wing, 1" "$(head -1 printed)"
+set_file=whole/beam-15-without-wing-1/set.toml
+expect "the set file of a variant is whole" 0 "$("$dapple" check "$set_file" >/dev/null 2>&1; echo $?)"
+expect "a flag that is out is not in it" 0 "$(grep -c wing "$set_file")"
+
+# The same bits after kills at any time.
+tries=0
+while [ $tries -lt 60 ]; do
+    tries=$((tries + 1))
+    "$dapple" overnight night.toml -o killed --passes 6 >printed 2>stderr &
+    program=$!
+    if [ $tries -lt 12 ]; then
+        sleep "0.$((tries * 37 % 90 + 10))"
+        kill -KILL $program 2>/dev/null
+    fi
+    wait $program && break
+done
+expect "after kills: all there" 8 "$(ls killed/*/set.png | wc -l)"
+for passes in whole/*/set.passes; do
+    expect "after kills: $passes has the same bits" "" \
+        "$(cmp "$passes" "killed/${passes#whole/}" 2>&1)"
+done
+expect "a night that is done has nothing left to do" 0 \
+    "$("$dapple" overnight night.toml -o killed --passes 6 >/dev/null 2>&1; echo $?)"
+
+# A checkpoint that is damaged is made anew, to the same bits.
+one=beam-15-with-wing-0.5/set.passes
+head -c 3000 "whole/$one" >"killed/$one"
+"$dapple" overnight night.toml -o killed --passes 7 >printed 2>stderr
+expect "a damaged checkpoint: done" 0 $?
+expect "a damaged checkpoint: it is told and set aside" 1 "$(grep -c 'is damaged; it is now' stderr)"
+expect "a damaged checkpoint: all passes are made" 8 "$(grep -c '"passes": 7' killed/overnight.json)"
+
+# A set that was edited.
+sed -i 's/800/900/' sets/set.toml
+"$dapple" overnight night.toml -o whole --passes 7 >printed 2>stderr
+expect "an edited set: refused" 2 $?
+expect "an edited set: it is told" 1 "$(grep -c 'was made from another set' stderr)"
+expect "an edited set: nothing is lost" 8 "$(grep -c '"passes": 6' whole/overnight.json)"
+"$dapple" overnight night.toml -o whole --passes 2 --restart >printed 2>stderr
+expect "--restart makes all anew" 8 "$(grep -c '"passes": 2' whole/overnight.json)"
+
+refused() {
+    "$dapple" overnight night.toml -o bad --passes 2 >printed 2>stderr
+    expect "$1: exit code" 2 $?
+    expect "$1: the line" "$2" "$(grep night.toml stderr)"
+    expect "$1: no folder" "" "$(ls bad 2>/dev/null)"
+}
+printf 'set = "sets/set.toml"\n[vary]\n"fixture.kee.dimmer" = [1]\n' >night.toml
+refused "no such fixture" \
+    'night.toml:3:24: fixture.kee.dimmer: the set has none of the name "kee"; did you mean "key"?'
+printf 'set = "sets/set.toml"\n[vary]\n"fixture.key.dimmer" = [1, -2]\n' >night.toml
+"$dapple" overnight night.toml -o bad --passes 2 >printed 2>stderr
+expect "a value that cannot be: exit code" 2 $?
+expect "a value that cannot be: the variant is named" 1 \
+    "$(grep -c '^night.toml:1:7: variant "variant 2": .*dimmer: is -2' stderr)"
+
+exit $((failures > 0))

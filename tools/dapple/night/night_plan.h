@@ -1,0 +1,40 @@
+// What a night is going to do, checked as a whole before anything is rendered.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/problems.h"
+#include "render/render_options.h"
+#include "set/variants/variants_file.h"
+#include "variants/choose_variants.h"
+
+namespace dapple {
+
+struct NightVariant {
+    Variant variant;
+    std::string set_text;  // of its set file, with absolute paths
+    size_t film = 0;       // the variant whose film it is made of; its own index if it is rendered
+    uint64_t fingerprint = 0;
+};
+
+struct NightPlan {
+    VariantsFile file;
+    std::vector<NightVariant> variants;
+    std::string stem;      // of the set file: the name of the results in each variant's folder
+    int width = 0;         // px, 0: the set's
+    double megabytes = 0;  // on the disk, about, for all results
+
+    size_t films() const;
+    std::string folder_of(const std::string& night_folder, size_t variant) const;
+};
+
+// Reads the variants file and its set, and checks every variant's set. `options` are those of the
+// renders.
+NightPlan plan_night(const std::string& variants_path,
+                     int width,
+                     const RenderOptions& options,
+                     Problems& problems);
+
+}  // namespace dapple
