@@ -31,6 +31,7 @@ int run(int argc, char** argv) {
     dapple::add_plan_command(app, exit_code);
     dapple::add_rebalance_command(app, exit_code);
     dapple::add_balance_command(app, exit_code);
+    dapple::add_sheet_command(app, exit_code);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -1,0 +1,75 @@
+#include "page/layer_codec.h"
+
+#include <zlib.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "spectrum/white_balance.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int kMostNumber = 16383;  // remainders of differences fit in 16 bits
+
+int number_of(float value, const LayerCode& code) {
+    const double size = std::abs(static_cast<double>(value) / code.full);
+    const double q = code.steps * static_cast<double>(srgb_encode(static_cast<float>(size)));
+    const int whole = static_cast<int>(std::lround(std::min<double>(q, kMostNumber)));
+    return value < 0 ? -whole : whole;
+}
+
+// The median of left, above and left + above - above left; 0 outside the frame.
+int predict(const std::vector<int>& numbers, size_t i, size_t width) {
+    const bool has_left = i % width != 0;
+    const bool has_above = i >= width;
+    const int left = has_left ? numbers[i - 1] : 0;
+    const int above = has_above ? numbers[i - width] : 0;
+    if (!has_left) return above;
+    if (!has_above) return left;
+    const int corner = numbers[i - width - 1];
+    return std::clamp(left + above - corner, std::min(left, above), std::max(left, above));
+}
+
+void add_plane(const std::vector<int>& numbers, size_t width, std::vector<uint8_t>& bytes) {
+    const size_t begin = bytes.size();
+    bytes.resize(begin + 2 * numbers.size());
+    for (size_t i = 0; i < numbers.size(); ++i) {
+        const int rest = numbers[i] - predict(numbers, i, width);
+        const auto folded = static_cast<unsigned>(rest >= 0 ? 2 * rest : -2 * rest - 1);
+        bytes[begin + i] = static_cast<uint8_t>(folded & 0xFFU);
+        bytes[begin + numbers.size() + i] = static_cast<uint8_t>(folded >> 8U);
+    }
+}
+
+std::vector<uint8_t> pack(const std::vector<uint8_t>& bytes) {
+    uLongf size = compressBound(static_cast<uLong>(bytes.size()));
+    std::vector<uint8_t> packed(size);
+    const int error =
+        compress2(packed.data(), &size, bytes.data(), static_cast<uLong>(bytes.size()), 6);
+    if (error != Z_OK) throw std::runtime_error("zlib cannot pack a layer");
+    packed.resize(size);
+    return packed;
+}
+
+}  // namespace
+
+std::vector<uint8_t> encode_layer(std::span<const Rgb> light, int width, const LayerCode& code) {
+    const auto columns = static_cast<size_t>(width);
+    std::vector<int> green(light.size());
+    for (size_t i = 0; i < light.size(); ++i) green[i] = number_of(light[i].g, code);
+    std::vector<uint8_t> bytes;
+    add_plane(green, columns, bytes);
+    for (const int channel : {0, 2}) {
+        std::vector<int> difference(light.size());
+        for (size_t i = 0; i < light.size(); ++i) {
+            difference[i] = number_of(light[i][channel], code) - green[i];
+        }
+        add_plane(difference, columns, bytes);
+    }
+    return pack(bytes);
+}
+
+}  // namespace dapple

@@ -1,0 +1,139 @@
+#include "page/make_page.h"
+
+#include <algorithm>
+
+#include "base/parallel.h"
+#include "page/layer_codec.h"
+#include "page/page_json.h"
+#include "page/page_parts.h"
+
+namespace dapple {
+
+namespace {
+
+// How precisely, and how small, in the order in which they are tried.
+struct Quality {
+    double steps = 0;
+    int shrink = 1;
+};
+constexpr Quality kQualities[] = {
+    {510, 1}, {382, 1}, {300, 1}, {510, 2}, {300, 2}, {300, 3}, {300, 4}, {300, 6}, {300, 8}};
+
+std::string base64(const std::vector<uint8_t>& bytes) {
+    constexpr char kDigits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    std::string text;
+    text.reserve((bytes.size() + 2) / 3 * 4);
+    for (size_t i = 0; i < bytes.size(); i += 3) {
+        const size_t n = std::min<size_t>(3, bytes.size() - i);
+        uint32_t word = 0;
+        for (size_t k = 0; k < 3; ++k) word = word << 8U | (k < n ? bytes[i + k] : 0U);
+        for (size_t k = 0; k < 4; ++k) {
+            text += k <= n ? kDigits[word >> (18U - 6U * static_cast<unsigned>(k)) & 63U] : '=';
+        }
+    }
+    return text;
+}
+
+// Means over squares of `shrink` pixels; those that do not fill a square are left out.
+std::vector<Rgb> shrunk(const std::vector<Rgb>& light, int width, int height, int shrink) {
+    if (shrink == 1) return light;
+    std::vector<Rgb> small;
+    for (int y = 0; y + shrink <= height; y += shrink) {
+        for (int x = 0; x + shrink <= width; x += shrink) {
+            Rgb sum(0);
+            for (int k = 0; k < shrink * shrink; ++k) {
+                const int i = (y + k / shrink) * width + x + k % shrink;
+                sum += light[static_cast<size_t>(i)];
+            }
+            small.push_back(sum / static_cast<float>(shrink * shrink));
+        }
+    }
+    return small;
+}
+
+// The page turns a fixture up to a dimmer of 1.
+double full_of(const FilmRecord& film, const LightLayer& layer) {
+    if (layer.fixture < 0) return 1;
+    const double dimmer = film.fixtures[static_cast<size_t>(layer.fixture)].dimmer;
+    return std::clamp(dimmer, 1e-3, 1.0);
+}
+
+struct Packed {
+    PageFrame frame;
+    std::vector<std::string> layers;  // base64
+    size_t bytes = 0;
+};
+
+Packed pack_layers(const FilmRecord& film, const std::string& name, const Quality& quality) {
+    Packed packed;
+    packed.frame = {name, film.width() / quality.shrink, film.height() / quality.shrink, {}};
+    packed.layers.resize(film.layers.size());
+    for (const LightLayer& layer : film.layers) {
+        packed.frame.codes.push_back({full_of(film, layer), quality.steps});
+    }
+    parallel_blocks(static_cast<int64_t>(packed.layers.size()), 1, [&](int64_t g, int64_t) {
+        const auto at = static_cast<size_t>(g);
+        const LightLayer& layer = film.layers[at];
+        const std::vector<Rgb>& light = layer.clean.empty() ? layer.light : layer.clean;
+        packed.layers[at] =
+            base64(encode_layer(shrunk(light, film.width(), film.height(), quality.shrink),
+                                packed.frame.width,
+                                packed.frame.codes[at]));
+    });
+    for (const std::string& layer : packed.layers) packed.bytes += layer.size();
+    return packed;
+}
+
+void replace(std::string& text, const std::string& mark, const std::string& with) {
+    for (size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at)) {
+        text.replace(at, mark.size(), with);
+        at += with.size();
+    }
+}
+
+std::string in_html(const std::string& text) {
+    std::string safe;
+    for (const char c : text) {
+        if (c == '<') {
+            safe += "&lt;";
+        } else if (c == '&') {
+            safe += "&amp;";
+        } else {
+            safe += c;
+        }
+    }
+    return safe;
+}
+
+std::string assemble(const FilmRecord& film, const Packed& packed, const std::string& json) {
+    std::string data = "<script type=\"application/json\" id=\"film\">" + json + "</script>\n";
+    for (const std::string& layer : packed.layers) {
+        data += "<script type=\"text/plain\" class=\"layer\">" + layer + "</script>\n";
+    }
+    std::string html = kPageHtml;
+    replace(html, "@STYLE@", kPageStyle);
+    replace(html, "@CODE@", kPageCode);
+    replace(html, "@TITLE@", in_html(film.title.empty() ? packed.frame.name : film.title));
+    replace(html, "@DATA@", data);
+    return html;
+}
+
+}  // namespace
+
+Page make_page(const FilmRecord& film, const PageOptions& options) {
+    Page page;
+    for (const Quality& quality : kQualities) {
+        if (options.keeps_size && quality.shrink > 1) break;
+        if (film.width() < quality.shrink || film.height() < quality.shrink) break;
+        const Packed packed = pack_layers(film, options.name, quality);
+        page.width = packed.frame.width;
+        page.height = packed.frame.height;
+        page.steps = quality.steps;
+        if (packed.bytes > options.most_bytes && quality.shrink < 8) continue;
+        page.html = assemble(film, packed, page_json_text(film, packed.frame));
+        if (page.html.size() <= options.most_bytes) break;
+    }
+    return page;
+}
+
+}  // namespace dapple
