@@ -6,8 +6,6 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "spectrum/white_balance.h"
-
 namespace dapple {
 
 namespace {
@@ -16,8 +14,9 @@ constexpr int kMostNumber = 16383;  // remainders of differences fit in 16 bits
 
 int number_of(float value, const LayerCode& code) {
     const double size = std::abs(static_cast<double>(value) / code.full);
-    const double q = code.steps * static_cast<double>(srgb_encode(static_cast<float>(size)));
-    const int whole = static_cast<int>(std::lround(std::min<double>(q, kMostNumber)));
+    const double place = std::pow(size + kToe, kPower) - std::pow(kToe, kPower);
+    const int whole =
+        static_cast<int>(std::lround(std::min<double>(code.steps * place, kMostNumber)));
     return value < 0 ? -whole : whole;
 }
 
@@ -44,6 +43,19 @@ void add_plane(const std::vector<int>& numbers, size_t width, std::vector<uint8_
     }
 }
 
+// The multiple of green that is nearest to another channel, in 256ths.
+constexpr int kShareBits = 8;
+int share_of_green(const std::vector<int>& channel, const std::vector<int>& green) {
+    double products = 0;
+    double squares = 0;
+    for (size_t i = 0; i < green.size(); ++i) {
+        products += static_cast<double>(channel[i]) * green[i];
+        squares += static_cast<double>(green[i]) * green[i];
+    }
+    const double share = squares > 0 ? products / squares : 0;
+    return static_cast<int>(std::lround(std::clamp(share, 0.0, 4.0) * (1 << kShareBits)));
+}
+
 std::vector<uint8_t> pack(const std::vector<uint8_t>& bytes) {
     uLongf size = compressBound(static_cast<uLong>(bytes.size()));
     std::vector<uint8_t> packed(size);
@@ -56,20 +68,23 @@ std::vector<uint8_t> pack(const std::vector<uint8_t>& bytes) {
 
 }  // namespace
 
-std::vector<uint8_t> encode_layer(std::span<const Rgb> light, int width, const LayerCode& code) {
+EncodedLayer encode_layer(std::span<const Rgb> light, int width, const LayerCode& code) {
     const auto columns = static_cast<size_t>(width);
     std::vector<int> green(light.size());
     for (size_t i = 0; i < light.size(); ++i) green[i] = number_of(light[i].g, code);
+    EncodedLayer layer;
     std::vector<uint8_t> bytes;
     add_plane(green, columns, bytes);
     for (const int channel : {0, 2}) {
-        std::vector<int> difference(light.size());
-        for (size_t i = 0; i < light.size(); ++i) {
-            difference[i] = number_of(light[i][channel], code) - green[i];
-        }
-        add_plane(difference, columns, bytes);
+        std::vector<int> numbers(light.size());
+        for (size_t i = 0; i < light.size(); ++i) numbers[i] = number_of(light[i][channel], code);
+        const int share = share_of_green(numbers, green);
+        for (size_t i = 0; i < light.size(); ++i) numbers[i] -= (share * green[i]) >> kShareBits;
+        add_plane(numbers, columns, bytes);
+        (channel == 0 ? layer.red : layer.blue) = share;
     }
-    return pack(bytes);
+    layer.bytes = pack(bytes);
+    return layer;
 }
 
 }  // namespace dapple

@@ -16,20 +16,33 @@ struct Quality {
     double steps = 0;
     int shrink = 1;
 };
-constexpr Quality kQualities[] = {
-    {510, 1}, {382, 1}, {300, 1}, {510, 2}, {300, 2}, {300, 3}, {300, 4}, {300, 6}, {300, 8}};
+constexpr Quality kQualities[] = {{1000, 1},
+                                  {800, 1},
+                                  {650, 1},
+                                  {500, 1},
+                                  {350, 1},
+                                  {500, 2},
+                                  {350, 2},
+                                  {350, 3},
+                                  {350, 4},
+                                  {350, 6},
+                                  {350, 8}};
 
-std::string base64(const std::vector<uint8_t>& bytes) {
-    constexpr char kDigits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+// Four bytes as five digits of 85, which takes 6 % less than base64. The last bytes are filled up
+// with zeros. No digit means anything to HTML.
+std::string base85(const std::vector<uint8_t>& bytes) {
+    constexpr char kDigits[] =
+        "0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ.-:+=^!/*?,;>()[]{}@%$#";
     std::string text;
-    text.reserve((bytes.size() + 2) / 3 * 4);
-    for (size_t i = 0; i < bytes.size(); i += 3) {
-        const size_t n = std::min<size_t>(3, bytes.size() - i);
+    text.reserve((bytes.size() + 3) / 4 * 5);
+    for (size_t i = 0; i < bytes.size(); i += 4) {
         uint32_t word = 0;
-        for (size_t k = 0; k < 3; ++k) word = word << 8U | (k < n ? bytes[i + k] : 0U);
         for (size_t k = 0; k < 4; ++k) {
-            text += k <= n ? kDigits[word >> (18U - 6U * static_cast<unsigned>(k)) & 63U] : '=';
+            word = word << 8U | (i + k < bytes.size() ? bytes[i + k] : 0U);
         }
+        char digits[5];
+        for (int k = 4; k >= 0; --k, word /= 85) digits[k] = kDigits[word % 85];
+        text.append(digits, 5);
     }
     return text;
 }
@@ -60,7 +73,7 @@ double full_of(const FilmRecord& film, const LightLayer& layer) {
 
 struct Packed {
     PageFrame frame;
-    std::vector<std::string> layers;  // base64
+    std::vector<std::string> layers;  // base85
     size_t bytes = 0;
 };
 
@@ -69,16 +82,21 @@ Packed pack_layers(const FilmRecord& film, const std::string& name, const Qualit
     packed.frame = {name, film.width() / quality.shrink, film.height() / quality.shrink, {}};
     packed.layers.resize(film.layers.size());
     for (const LightLayer& layer : film.layers) {
-        packed.frame.codes.push_back({full_of(film, layer), quality.steps});
+        packed.frame.layers.push_back({.code = {full_of(film, layer), quality.steps}});
     }
     parallel_blocks(static_cast<int64_t>(packed.layers.size()), 1, [&](int64_t g, int64_t) {
         const auto at = static_cast<size_t>(g);
         const LightLayer& layer = film.layers[at];
         const std::vector<Rgb>& light = layer.clean.empty() ? layer.light : layer.clean;
-        packed.layers[at] =
-            base64(encode_layer(shrunk(light, film.width(), film.height(), quality.shrink),
-                                packed.frame.width,
-                                packed.frame.codes[at]));
+        PageLayer& kept = packed.frame.layers[at];
+        const EncodedLayer encoded =
+            encode_layer(shrunk(light, film.width(), film.height(), quality.shrink),
+                         packed.frame.width,
+                         kept.code);
+        kept.red = encoded.red;
+        kept.blue = encoded.blue;
+        kept.bytes = encoded.bytes.size();
+        packed.layers[at] = base85(encoded.bytes);
     });
     for (const std::string& layer : packed.layers) packed.bytes += layer.size();
     return packed;

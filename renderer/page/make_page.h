@@ -2,7 +2,7 @@
 // each fixture. It opens in a browser without a network.
 //
 // The page's parts are the files in parts/, embedded when the program is built. The film's numbers
-// are JSON, its layers are packed (layer_codec.h) and written as base64.
+// are JSON, its layers are packed (layer_codec.h) and written as base85.
 #pragma once
 
 #include <string>

@@ -128,8 +128,12 @@ std::string page_json_text(const FilmRecord& film, const PageFrame& frame) {
         fixtures[static_cast<size_t>(f)] = control_json(film, static_cast<size_t>(f));
     });
     Json layers = Json::array();
-    for (const LayerCode& code : frame.codes) {
-        layers.push_back({{"full", short_number(code.full)}, {"steps", code.steps}});
+    for (const PageLayer& layer : frame.layers) {
+        layers.push_back({{"full", short_number(layer.code.full)},
+                          {"steps", layer.code.steps},
+                          {"red", layer.red},
+                          {"blue", layer.blue},
+                          {"bytes", layer.bytes}});
     }
     Json meters = Json::array();
     for (const MeterRecord& m : film.meters) meters.push_back(meter_json(film, m));

@@ -9,11 +9,17 @@
 
 namespace dapple {
 
+struct PageLayer {
+    LayerCode code;
+    int red = 0, blue = 0;  // as of EncodedLayer
+    size_t bytes = 0;       // packed
+};
+
 // How the page's frame is kept.
 struct PageFrame {
     std::string name;
     int width = 0, height = 0;
-    std::vector<LayerCode> codes;  // by layer
+    std::vector<PageLayer> layers;
 };
 
 // Safe inside a script element: it has no "<".

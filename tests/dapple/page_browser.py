@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Opens pages of dapple sheet in headless Chromium and compares them with dapple rebalance.
 
-    page_browser.py compare PAGE SETTINGS PNG [canvas]   pixels within 1/255 of the PNG
-    page_browser.py readings PAGE SETTINGS STATS         meters are those of the statistics
+    page_browser.py compare PAGE webgl2|canvas [SETTINGS PNG STATS] ...
+                                                         pixels within 1/255, meters the same
     page_browser.py uses PAGE                            keyboard, labels, readings, comparing
     page_browser.py shot PAGE OUT.png WIDTH HEIGHT [map] a screenshot, to be looked at
 
@@ -100,42 +100,43 @@ def pixels_of(page):
     return b"".join(data[i:i + 3] for i in range(0, len(data), 4))
 
 
-def compare(path, settings, png, how="webgl2"):
+def compare(path, how, *cases):
+    """`cases`: settings, picture and statistics of dapple rebalance, again and again."""
     page = open_page(path, "#canvas" if how == "canvas" else "")
     try:
         kind = page.execute_script("return document.body.dataset.ready")
         assert kind == how, f"drawn by {kind}, not {how}"
-        for name, values in json.loads(settings).items():
-            page.execute_script("window.dapple.set(arguments[0], arguments[1])", name, values)
-        shown = pixels_of(page)
+        for settings, png, stats in zip(cases[0::3], cases[1::3], cases[2::3]):
+            page.execute_script("window.dapple.reset()")
+            for name, values in json.loads(settings).items():
+                page.execute_script("window.dapple.set(arguments[0], arguments[1])", name, values)
+            wait(page)
+            compare_pixels(settings, pixels_of(page), png)
+            compare_meters(page, json.loads(pathlib.Path(stats).read_text())["meters"])
     finally:
         page.quit()
+
+
+def wait(page):
+    """Until what was changed has been drawn."""
+    page.execute_async_script("requestAnimationFrame(() => requestAnimationFrame(arguments[0]))")
+
+
+def compare_pixels(settings, shown, png):
     width, height, wanted = read_png(png)
-    assert len(shown) == len(wanted), "the sizes differ"
-    differences = [abs(a - b) for a, b in zip(shown, wanted)]
-    worst = max(differences)
-    off = sum(d > 0 for d in differences)
-    print(f"{how}: {width} x {height}, largest difference {worst}/255, "
-          f"{100 * off / len(differences):.2f} % of the values differ, mean {sum(wanted) / len(wanted):.0f}")
-    assert worst <= 1, f"a difference of {worst}/255"
+    assert len(shown) == len(wanted), f"{settings}: the sizes differ"
+    worst = max(abs(a - b) for a, b in zip(shown, wanted))
+    assert worst <= 1, f"{settings}: a difference of {worst}/255 in {width} x {height} pixels"
 
 
-def readings(path, settings, stats):
-    meters = json.loads(pathlib.Path(stats).read_text())["meters"]
-    page = open_page(path)
-    try:
-        for name, values in json.loads(settings).items():
-            page.execute_script("window.dapple.set(arguments[0], arguments[1])", name, values)
-        rows = page.execute_script("""return [...document.querySelectorAll("#readings tbody tr")]
-            .map((row) => [...row.children].map((cell) => cell.textContent))""")
-    finally:
-        page.quit()
+def compare_meters(page, meters):
+    rows = page.execute_script("""return [...document.querySelectorAll("#readings tbody tr")]
+        .map((row) => [...row.children].map((cell) => cell.textContent))""")
     for meter, row in zip(meters, rows):
         assert row[0] == meter["name"], row
         # Three digits are shown.
         assert abs(float(row[1]) / meter["lux"] - 1) < 0.005, (row, meter["lux"])
         assert row[2] == "f/" + meter["f_stop"], (row, meter["f_stop"])
-    assert meters
 
 
 def uses(path):
@@ -150,13 +151,11 @@ def uses(path):
                              (e.labels && e.labels.length))).length""")
         assert unnamed == 0, f"{unnamed} controls have no name"
         text = lambda selector: page.find_element(By.CSS_SELECTOR, selector).text
-        wait = lambda: page.execute_async_script(
-            "const done = arguments[0]; requestAnimationFrame(() => requestAnimationFrame(done))")
         before, first = pixels_of(page), text("#readings tbody tr")
         slider = page.find_element(By.CSS_SELECTOR, ".fixture input")
         for _ in range(10):
             slider.send_keys(Keys.ARROW_LEFT)
-        wait()
+        wait(page)
         dimmed = pixels_of(page)
         assert dimmed != before, "a slider by keyboard changes the frame"
         assert text("#readings tbody tr") != first, "the readings follow the slider"
@@ -165,26 +164,26 @@ def uses(path):
         outline = run("return getComputedStyle(document.activeElement).outlineStyle")
         assert outline != "none", "the focus can be seen"
         body.send_keys("b")
-        wait()
+        wait(page)
         assert pixels_of(page) == before, "before shows the film as rendered"
         assert page.find_element(By.ID, "before").get_attribute("aria-pressed") == "true"
         body.send_keys("b")
         run("document.dispatchEvent(new KeyboardEvent('keydown', {key: 'c'}))")
-        wait()
+        wait(page)
         assert pixels_of(page) == before, "holding C shows the film as rendered"
         run("document.dispatchEvent(new KeyboardEvent('keyup', {key: 'c'}))")
-        wait()
+        wait(page)
         assert pixels_of(page) == dimmed, "letting go shows the changed light"
         body.send_keys("s")
-        wait()
+        wait(page)
         assert pixels_of(page) != dimmed and page.find_element(By.ID, "legend").is_displayed()
         body.send_keys("s")
         body.send_keys("r")
-        wait()
+        wait(page)
         assert pixels_of(page) == before, "R brings everything back"
         mute = page.find_element(By.CSS_SELECTOR, ".fixture .head button:last-child")
         mute.click()
-        wait()
+        wait(page)
         assert mute.get_attribute("aria-pressed") == "true" and "--off" in text("#command")
         errors = [e["message"] for e in page.get_log("browser") if e["level"] == "SEVERE"]
         assert not errors, errors
@@ -202,4 +201,4 @@ def shot(path, out, width, height, view=""):
 
 
 if __name__ == "__main__":
-    {"compare": compare, "readings": readings, "uses": uses, "shot": shot}[sys.argv[1]](*sys.argv[2:])
+    {"compare": compare, "uses": uses, "shot": shot}[sys.argv[1]](*sys.argv[2:])

@@ -70,31 +70,31 @@ mkdir empty
 refused "no film" "empty: has no film (.exr)" empty
 refused "no EXR" "set.toml: is not an EXR, or is damaged" set.toml
 
-# same NAME SETTINGS OPTIONS OF REBALANCE: the page's pixels and meters are those of rebalance.
-same() {
-    name=$1
-    settings=$2
-    shift 2
-    "$dapple" rebalance out/set.exr -o changed "$@" >/dev/null 2>&1
-    for how in webgl2 canvas; do
-        message=$(browser compare page/sheet.html "$settings" changed/set.png $how 2>&1)
-        code=$?
-        if [ $code -eq 77 ]; then
-            echo "$message"
-            exit 77
-        fi
-        expect "$name, $how: $message" 0 $code
-    done
-    expect "$name: meters" "" "$(browser readings page/sheet.html "$settings" changed/set.stats.json 2>&1)"
+# rebalanced FOLDER OPTIONS
+rebalanced() {
+    folder=$1
+    shift
+    "$dapple" rebalance out/set.exr -o "$folder" "$@" >/dev/null 2>&1
 }
-same "as rendered" '{}'
-same "dimmed, warmed, mixed" \
-    '{"key": {"dimmer": 1, "cct_k": 3200}, "bulb <1>": {"dimmer": 0.21}, "sky": {"dimmer": 0.45}}' \
-    --set key.dimmer=1 --set key.cct_k=3200 --set "bulb <1>.dimmer=0.21" --set sky.dimmer=0.45
-same "one alone" '{"bulb <1>": {"solo": true, "dimmer": 0.05}}' \
-    --set "bulb <1>.dimmer=0.05" --solo "bulb <1>"
-same "one off, another beyond its channels" '{"sky": {"mute": true}, "key": {"cct_k": 9000}}' \
-    --off sky --set key.cct_k=9000
+rebalanced same
+rebalanced mixed --set key.dimmer=1 --set key.cct_k=3200 --set "bulb <1>.dimmer=0.21" \
+    --set sky.dimmer=0.45
+rebalanced alone --set "bulb <1>.dimmer=0.05" --solo "bulb <1>"
+rebalanced beyond --off sky --set key.cct_k=9000
+for how in webgl2 canvas; do
+    message=$(browser compare page/sheet.html $how \
+        '{}' same/set.png same/set.stats.json \
+        '{"key": {"dimmer": 1, "cct_k": 3200}, "bulb <1>": {"dimmer": 0.21}, "sky": {"dimmer": 0.45}}' \
+        mixed/set.png mixed/set.stats.json \
+        '{"bulb <1>": {"solo": true, "dimmer": 0.05}}' alone/set.png alone/set.stats.json \
+        '{"sky": {"mute": true}, "key": {"cct_k": 9000}}' beyond/set.png beyond/set.stats.json 2>&1)
+    code=$?
+    if [ $code -eq 77 ]; then
+        echo "$message"
+        exit 77
+    fi
+    expect "the page by $how shows what rebalance computes" "" "$message"
+done
 expect "keyboard, labels, readings, comparing" "" "$(browser uses page/sheet.html 2>&1)"
 
 exit $((failures > 0))

@@ -31,8 +31,12 @@ function makeHalfTable() {
   return table;
 }
 
-function decodeSrgb(code) {
-  return code <= 0.04045 ? code / 12.92 : ((code + 0.055) / 1.055) ** 2.4;
+const kPower = 1 / 2.4;
+const kToe = 4e-4;
+
+// The light of a number from 0 up, where full light is 1.
+function lightOfNumber(q, steps) {
+  return (q / steps + kToe ** kPower) ** (1 / kPower) - kToe;
 }
 
 const kMostNumber = 16383;
@@ -41,15 +45,15 @@ const kMostNumber = 16383;
 function makeValueTable(layer) {
   const table = new Uint16Array(2 * kMostNumber + 1);
   for (let q = 0; q <= kMostNumber; q++) {
-    const value = layer.full * decodeSrgb(q / layer.steps);
+    const value = layer.full * lightOfNumber(q, layer.steps);
     table[kMostNumber + q] = halfOf(value);
     table[kMostNumber - q] = halfOf(-value);
   }
   return table;
 }
 
-// One plane of numbers from its low and high bytes; adds `base` to each, if given.
-function readPlane(bytes, plane, width, count, base) {
+// One plane of numbers from its low and high bytes; adds a share of `green` to each, in 256ths.
+function readPlane(bytes, plane, width, count, green, share) {
   const numbers = new Int32Array(count);
   const low = 2 * plane * count;
   const high = low + count;
@@ -72,23 +76,43 @@ function readPlane(bytes, plane, width, count, base) {
     }
     numbers[i] = guess + rest;
   }
-  if (base) for (let i = 0; i < count; i++) numbers[i] += base[i];
+  if (green) for (let i = 0; i < count; i++) numbers[i] += (share * green[i]) >> 8;
   return numbers;
 }
 
-async function inflate(text) {
-  const binary = atob(text);
-  const packed = new Uint8Array(binary.length);
-  for (let i = 0; i < binary.length; i++) packed[i] = binary.charCodeAt(i);
+const kDigits = "0123456789abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ.-:+=^!/*?,;>()[]{}@%$#";
+
+// Bytes from digits of 85, five for four. Up to three zeros more than there were.
+function readBase85(text) {
+  const values = new Uint8Array(128);
+  [...kDigits].forEach((digit, i) => {
+    values[digit.charCodeAt(0)] = i;
+  });
+  const bytes = new Uint8Array((text.length / 5) * 4);
+  for (let i = 0, at = 0; i < text.length; i += 5, at += 4) {
+    let word = 0;
+    for (let k = 0; k < 5; k++) word = word * 85 + values[text.charCodeAt(i + k)];
+    bytes[at] = word >>> 24;
+    bytes[at + 1] = (word >>> 16) & 255;
+    bytes[at + 2] = (word >>> 8) & 255;
+    bytes[at + 3] = word & 255;
+  }
+  return bytes;
+}
+
+async function inflate(text, size) {
+  const packed = readBase85(text).subarray(0, size);
   const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("deflate"));
   return new Uint8Array(await new Response(stream).arrayBuffer());
 }
 
 async function unpackLayer(text, layer, width, height) {
-  const bytes = await inflate(text);
+  const bytes = await inflate(text, layer.bytes);
   const count = width * height;
-  const green = readPlane(bytes, 0, width, count, null);
-  const planes = [readPlane(bytes, 1, width, count, green), green, readPlane(bytes, 2, width, count, green)];
+  const green = readPlane(bytes, 0, width, count, null, 0);
+  const red = readPlane(bytes, 1, width, count, green, layer.red);
+  const blue = readPlane(bytes, 2, width, count, green, layer.blue);
+  const planes = [red, green, blue];
   const table = makeValueTable(layer);
   const halves = new Uint16Array(3 * count);
   for (let c = 0; c < 3; c++) {
