@@ -10,7 +10,8 @@ namespace dapple {
 
 namespace {
 
-constexpr int kMostNumber = 16383;  // remainders of differences fit in 16 bits
+// Remainders of differences fit in 16 bits. With 1000 steps it is 800 times full light.
+constexpr int kMostNumber = 16383;
 
 int number_of(float value, const LayerCode& code) {
     const double size = std::abs(static_cast<double>(value) / code.full);
@@ -53,7 +54,7 @@ int share_of_green(const std::vector<int>& channel, const std::vector<int>& gree
         squares += static_cast<double>(green[i]) * green[i];
     }
     const double share = squares > 0 ? products / squares : 0;
-    return static_cast<int>(std::lround(std::clamp(share, 0.0, 4.0) * (1 << kShareBits)));
+    return static_cast<int>(std::lround(std::clamp(share, 0.0, 1.0) * (1 << kShareBits)));
 }
 
 std::vector<uint8_t> pack(const std::vector<uint8_t>& bytes) {

@@ -64,11 +64,11 @@ std::vector<Rgb> shrunk(const std::vector<Rgb>& light, int width, int height, in
     return small;
 }
 
-// The page turns a fixture up to a dimmer of 1.
+// The page turns a fixture up to a dimmer of 1. Below a twentieth the highest lights would be cut.
 double full_of(const FilmRecord& film, const LightLayer& layer) {
     if (layer.fixture < 0) return 1;
     const double dimmer = film.fixtures[static_cast<size_t>(layer.fixture)].dimmer;
-    return std::clamp(dimmer, 1e-3, 1.0);
+    return std::clamp(dimmer, 0.05, 1.0);
 }
 
 struct Packed {
