@@ -19,7 +19,9 @@ function stopsText(stops) {
 
 function errorText(reading) {
   if (reading.error === null) return "not known yet";
-  return reading.total > 0 ? `± ${(reading.error / (reading.total * Math.LN2)).toFixed(2)}` : "";
+  if (!(reading.total > 0)) return "";
+  const stops = reading.error / (reading.total * Math.LN2);
+  return stops < 0.005 ? "< 0.01" : `± ${stops.toFixed(2)}`;
 }
 
 function luxText(lux) {
