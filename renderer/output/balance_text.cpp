@@ -45,7 +45,8 @@ std::vector<Change> find_changes(const FilmRecord& before, const FilmRecord& aft
 }
 
 std::string error_text(const TargetResult& result) {
-    return result.stderr_stops ? formatted("± %.2f", *result.stderr_stops) : "not known yet";
+    if (!result.stderr_stops) return "not known yet";
+    return *result.stderr_stops < 0.005 ? "< 0.01" : formatted("± %.2f", *result.stderr_stops);
 }
 
 std::string verdict(const TargetResult& result) {

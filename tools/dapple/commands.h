@@ -20,5 +20,6 @@ void add_plan_command(CLI::App& app, int& exit_code);
 void add_rebalance_command(CLI::App& app, int& exit_code);
 void add_balance_command(CLI::App& app, int& exit_code);
 void add_overnight_command(CLI::App& app, int& exit_code);
+void add_sheet_command(CLI::App& app, int& exit_code);
 
 }  // namespace dapple

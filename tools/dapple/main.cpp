@@ -32,6 +32,7 @@ int run(int argc, char** argv) {
     dapple::add_rebalance_command(app, exit_code);
     dapple::add_balance_command(app, exit_code);
     dapple::add_overnight_command(app, exit_code);
+    dapple::add_sheet_command(app, exit_code);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -1,0 +1,180 @@
+// Draws the frame: Σ matrix · layer, then the display curve or the stops map. On the graphics card if
+// there is WebGL 2, else on a plain canvas. Both have layer(), draw() and pixels().
+
+const kVertexShader = `#version 300 es
+void main() {
+  vec2 corner = vec2(float(gl_VertexID & 1), float(gl_VertexID >> 1));
+  gl_Position = vec4(4.0 * corner - 1.0, 0.0, 1.0);
+}`;
+
+const kFragmentShader = `#version 300 es
+precision highp float;
+precision highp sampler2DArray;
+uniform sampler2DArray light;
+uniform sampler2D matrices;  // three columns for each layer
+uniform int layers;
+uniform ivec2 size;
+uniform vec3 luminance;
+uniform float logGrey;
+uniform bool asStops;
+out vec4 colour;
+${kPictureGlsl}
+vec3 lightAt(ivec2 at) {
+  vec3 sum = vec3(0.0);
+  for (int g = 0; g < layers; ++g) {
+    vec3 c = texelFetch(light, ivec3(at, g), 0).rgb;
+    sum += c.r * texelFetch(matrices, ivec2(3 * g, 0), 0).rgb +
+           c.g * texelFetch(matrices, ivec2(3 * g + 1, 0), 0).rgb +
+           c.b * texelFetch(matrices, ivec2(3 * g + 2, 0), 0).rgb;
+  }
+  return sum;
+}
+float stopsAt(ivec2 at) {
+  vec3 c = lightAt(clamp(at, ivec2(0), size - 1));
+  return log2(max(dot(luminance, c), 1e-9)) - logGrey;
+}
+void main() {
+  ivec2 at = ivec2(int(gl_FragCoord.x), size.y - 1 - int(gl_FragCoord.y));
+  if (!asStops) {
+    colour = vec4(showPicture(lightAt(at)), 1.0);
+    return;
+  }
+  float here = stopsAt(at);
+  float step = floor(here);
+  bool line = step != floor(stopsAt(at + ivec2(1, 0))) || step != floor(stopsAt(at + ivec2(0, 1)));
+  vec3 shown = showStops(here);
+  colour = vec4(line ? 0.55 * shown : shown, 1.0);
+}`;
+
+function makeProgram(gl) {
+  const program = gl.createProgram();
+  for (const [type, text] of [[gl.VERTEX_SHADER, kVertexShader], [gl.FRAGMENT_SHADER, kFragmentShader]]) {
+    const shader = gl.createShader(type);
+    gl.shaderSource(shader, text);
+    gl.compileShader(shader);
+    gl.attachShader(program, shader);
+  }
+  gl.linkProgram(program);
+  return gl.getProgramParameter(program, gl.LINK_STATUS) ? program : null;
+}
+
+function makeTexture(gl, unit, target) {
+  gl.activeTexture(gl.TEXTURE0 + unit);
+  gl.bindTexture(target, gl.createTexture());
+  for (const filter of [gl.TEXTURE_MIN_FILTER, gl.TEXTURE_MAG_FILTER]) {
+    gl.texParameteri(target, filter, gl.NEAREST);
+  }
+}
+
+// Null if there is no WebGL 2 or it cannot hold the film.
+function makeCardDrawer(canvas, film) {
+  const gl = canvas.getContext("webgl2", { alpha: false, antialias: false, preserveDrawingBuffer: true });
+  if (!gl || film.layers.length > gl.getParameter(gl.MAX_ARRAY_TEXTURE_LAYERS)) return null;
+  if (Math.max(film.width, film.height) > gl.getParameter(gl.MAX_TEXTURE_SIZE)) return null;
+  const program = makeProgram(gl);
+  if (!program) return null;
+  gl.useProgram(program);
+  gl.pixelStorei(gl.UNPACK_ALIGNMENT, 1);
+  gl.disable(gl.DITHER);
+  makeTexture(gl, 0, gl.TEXTURE_2D_ARRAY);
+  gl.texStorage3D(gl.TEXTURE_2D_ARRAY, 1, gl.RGB16F, film.width, film.height, film.layers.length);
+  if (gl.getError() !== gl.NO_ERROR) return null;
+  makeTexture(gl, 1, gl.TEXTURE_2D);
+  const place = (name) => gl.getUniformLocation(program, name);
+  gl.uniform1i(place("light"), 0);
+  gl.uniform1i(place("matrices"), 1);
+  gl.uniform1i(place("layers"), film.layers.length);
+  gl.uniform2i(place("size"), film.width, film.height);
+  gl.uniform3fv(place("luminance"), film.luminance);
+  gl.uniform1f(place("logGrey"), film.log_grey);
+  const asStopsPlace = place("asStops");
+  return {
+    kind: "webgl2",
+    layer(g, halves) {
+      gl.activeTexture(gl.TEXTURE0);
+      gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, g, film.width, film.height, 1, gl.RGB, gl.HALF_FLOAT, halves);
+    },
+    draw(matrices, asStops) {
+      const columns = new Float32Array(12 * matrices.length);
+      matrices.forEach((m, g) => {
+        for (let c = 0; c < 3; c++) {
+          for (let row = 0; row < 3; row++) columns[12 * g + 4 * c + row] = m[3 * row + c];
+        }
+      });
+      gl.activeTexture(gl.TEXTURE1);
+      gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA32F, 3 * matrices.length, 1, 0, gl.RGBA, gl.FLOAT, columns);
+      gl.uniform1i(asStopsPlace, asStops ? 1 : 0);
+      gl.viewport(0, 0, film.width, film.height);
+      gl.drawArrays(gl.TRIANGLES, 0, 3);
+    },
+    pixels() {
+      const flipped = new Uint8Array(4 * film.width * film.height);
+      gl.readPixels(0, 0, film.width, film.height, gl.RGBA, gl.UNSIGNED_BYTE, flipped);
+      const pixels = new Uint8Array(flipped.length);
+      const row = 4 * film.width;
+      for (let y = 0; y < film.height; y++) {
+        pixels.set(flipped.subarray(y * row, (y + 1) * row), (film.height - 1 - y) * row);
+      }
+      return pixels;
+    },
+  };
+}
+
+function makeCanvasDrawer(canvas, film) {
+  const context = canvas.getContext("2d");
+  const image = context.createImageData(film.width, film.height);
+  const layers = [];
+  const values = makeHalfTable();
+  const count = film.width * film.height;
+  const sum = new Float32Array(3 * count);
+  const addLayer = (halves, m) => {
+    for (let i = 0; i < 3 * count; i += 3) {
+      const r = values[halves[i]];
+      const g = values[halves[i + 1]];
+      const b = values[halves[i + 2]];
+      sum[i] += m[0] * r + m[1] * g + m[2] * b;
+      sum[i + 1] += m[3] * r + m[4] * g + m[5] * b;
+      sum[i + 2] += m[6] * r + m[7] * g + m[8] * b;
+    }
+  };
+  const stopsAt = (i) => {
+    const y = film.luminance[0] * sum[3 * i] + film.luminance[1] * sum[3 * i + 1] + film.luminance[2] * sum[3 * i + 2];
+    return Math.log2(Math.max(y, 1e-9)) - film.log_grey;
+  };
+  return {
+    kind: "canvas",
+    layer(g, halves) {
+      layers[g] = halves;
+    },
+    draw(matrices, asStops) {
+      sum.fill(0);
+      matrices.forEach((m, g) => {
+        if (layers[g] && m.some((x) => x !== 0)) addLayer(layers[g], m);
+      });
+      for (let i = 0; i < count; i++) {
+        if (asStops) {
+          showStops(stopsAt(i), image.data, 4 * i);
+        } else {
+          showPicture(sum[3 * i], sum[3 * i + 1], sum[3 * i + 2], image.data, 4 * i);
+        }
+      }
+      context.putImageData(image, 0, 0);
+    },
+    pixels() {
+      return new Uint8Array(image.data);
+    },
+  };
+}
+
+function makeDrawer(canvas, film, withoutCard) {
+  canvas.width = film.width;
+  canvas.height = film.height;
+  return (withoutCard ? null : makeCardDrawer(canvas, film)) || makeCanvasDrawer(freshCanvas(canvas), film);
+}
+
+// A canvas that has had one kind of context cannot get another.
+function freshCanvas(canvas) {
+  const fresh = canvas.cloneNode(false);
+  canvas.replaceWith(fresh);
+  return fresh;
+}
