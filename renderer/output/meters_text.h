@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "develop/judge_meters.h"
+#include "judge/judge_meters.h"
 #include "output/run_report.h"
 #include "scene/scene.h"
 

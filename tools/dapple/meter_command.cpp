@@ -2,7 +2,7 @@
 #include <iostream>
 
 #include "commands.h"
-#include "develop/judge_meters.h"
+#include "judge/judge_meters.h"
 #include "interrupt.h"
 #include "load_set.h"
 #include "make_run_report.h"

@@ -4,7 +4,7 @@
 
 #include "base/parallel.h"
 #include "commands.h"
-#include "develop/judge_film.h"
+#include "judge/judge_film.h"
 #include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"

@@ -1,4 +1,4 @@
-#include "develop/luminance_statistics.h"
+#include "judge/luminance_statistics.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +17,14 @@ int bin_of(double stops) {
 }
 
 }  // namespace
+
+bool is_clipped(double luminance, double white_luminance) {
+    return luminance >= white_luminance;
+}
+
+bool is_deep_shadow(double luminance, double white_luminance) {
+    return luminance < std::exp2(kDeepShadowStops) * white_luminance;
+}
 
 double quantile(const std::vector<double>& sorted, double p) {
     if (sorted.empty()) return 0;
@@ -56,9 +64,9 @@ StopsStatistics make_stops_statistics(const std::vector<double>& luminance,
     for (const double y : luminance) {
         const double stops = std::log2(std::max(0.0, y / white_luminance));
         ++counts[static_cast<size_t>(bin_of(stops))];
-        if (stops >= 0) ++clipped;
+        if (is_clipped(y, white_luminance)) ++clipped;
         if (stops >= kSaturationStops) ++saturated;
-        if (stops < kDeepShadowStops) ++shadow;
+        if (is_deep_shadow(y, white_luminance)) ++shadow;
     }
     for (size_t i = 0; i < counts.size(); ++i) {
         result.histogram[i] = share * static_cast<double>(counts[i]);

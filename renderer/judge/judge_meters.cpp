@@ -1,4 +1,4 @@
-#include "develop/judge_meters.h"
+#include "judge/judge_meters.h"
 
 #include "develop/exposure.h"
 
@@ -6,8 +6,7 @@ namespace dapple {
 
 namespace {
 
-MeterJudgement judge_meter(const Reading& reading, const Meter& meter, const Scene& scene) {
-    const Camera& camera = scene.camera;
+MeterJudgement judge_meter(const Reading& reading, const Meter& meter, const Camera& camera) {
     const double calibration =
         meter.receptor == ReceptorKind::kDome ? kDomeCalibration : kIncidentCalibration;
     MeterJudgement judgement;
@@ -15,7 +14,6 @@ MeterJudgement judge_meter(const Reading& reading, const Meter& meter, const Sce
     judgement.receptor = meter.receptor;
     judgement.lux = reading.lux;
     judgement.lux_stderr = reading.lux_stderr;
-    for (const Fixture& fixture : scene.fixtures) judgement.fixtures.push_back(fixture.name);
     judgement.by_fixture = reading.by_fixture;
     judgement.f_number = metered_f_number(reading.lux, camera.shutter, camera.iso, calibration);
     const double ratio = judgement.f_number / static_cast<double>(camera.f_number);
@@ -25,10 +23,14 @@ MeterJudgement judge_meter(const Reading& reading, const Meter& meter, const Sce
 
 }  // namespace
 
-std::vector<MeterJudgement> judge_meters(const std::vector<Reading>& readings, const Scene& scene) {
+std::vector<MeterJudgement> judge_meters(const std::vector<Reading>& readings,
+                                         const std::vector<Meter>& meters,
+                                         const std::vector<Fixture>& fixtures,
+                                         const Camera& camera) {
     std::vector<MeterJudgement> judgements;
     for (size_t m = 0; m < readings.size(); ++m) {
-        judgements.push_back(judge_meter(readings[m], scene.meters[m], scene));
+        judgements.push_back(judge_meter(readings[m], meters[m], camera));
+        for (const Fixture& f : fixtures) judgements.back().fixtures.push_back(f.name);
     }
     return judgements;
 }

@@ -1,4 +1,4 @@
-// Statistics of a frame's luminance, cd/m², over all pixels, those of lamps and windows included.
+// Statistics of luminance, cd/m², over pixels.
 //
 //   quantile p of n sorted values: linear between them at p (n - 1)   (type 7 of Hyndman, Fan 1996)
 //   stops of a pixel: log2(L / L_white)                                                 (E109)
@@ -32,6 +32,9 @@ struct StopsStatistics {
     double saturated_share = 0;
     double deep_shadow_share = 0;
 };
+
+bool is_clipped(double luminance, double white_luminance);
+bool is_deep_shadow(double luminance, double white_luminance);
 
 // Leaves `mean_stderr` at 0, because one picture has no spread over passes.
 LuminanceStatistics make_luminance_statistics(const std::vector<double>& luminance);

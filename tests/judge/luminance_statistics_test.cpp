@@ -1,4 +1,4 @@
-#include "develop/luminance_statistics.h"
+#include "judge/luminance_statistics.h"
 
 #include <doctest/doctest.h>
 

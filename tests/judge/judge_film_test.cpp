@@ -1,4 +1,4 @@
-#include "develop/judge_film.h"
+#include "judge/judge_film.h"
 
 #include <doctest/doctest.h>
 

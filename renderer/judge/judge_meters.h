@@ -20,7 +20,11 @@ struct MeterJudgement {
     double stops_from_camera = 0;  // above 0: brighter than the camera's setting; -∞: no light
 };
 
-// Returns one judgement for each meter of the scene. `readings` are in the scene's order.
-std::vector<MeterJudgement> judge_meters(const std::vector<Reading>& readings, const Scene& scene);
+// Returns one judgement for each reading. Readings are in the order of `meters`, and each reading's
+// fixtures in the order of `fixtures`.
+std::vector<MeterJudgement> judge_meters(const std::vector<Reading>& readings,
+                                         const std::vector<Meter>& meters,
+                                         const std::vector<Fixture>& fixtures,
+                                         const Camera& camera);
 
 }  // namespace dapple
