@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-constexpr char kMagic[] = "dapple film 4\n";
+constexpr char kMagic[] = "dapple film 5\n";
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
 template <class T>

@@ -1,6 +1,6 @@
 // The state of a render as bytes, from which a later run continues.
 //
-// Layout: the line "dapple film 4", the fingerprint of what was rendered, then for the frame and
+// Layout: the line "dapple film 5", the fingerprint of what was rendered, then for the frame and
 // for the meters each array as its length and its values, in the order of FilmState and in this
 // machine's byte order. A checkpoint is only valid on a machine with that byte order.
 #pragma once

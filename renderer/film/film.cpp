@@ -20,16 +20,8 @@ PixelQuanta rounded(const std::array<double, 3>& xyz) {
     return whole;
 }
 
-Film::MeanAndError mean_and_error(const std::vector<double>& values) {
-    Film::MeanAndError result;
-    if (values.empty()) return result;
-    const auto n = static_cast<double>(values.size());
-    for (const double v : values) result.mean += v / n;
-    if (values.size() < 2) return result;
-    double squares = 0;
-    for (const double v : values) squares += (v - result.mean) * (v - result.mean);
-    result.stderr_of_mean = std::sqrt(squares / (n * (n - 1)));
-    return result;
+Film::MeanAndError mean_and_error(const GroupMeans& means) {
+    return {means.sum(), means.stderr_of_sum().value_or(0)};
 }
 
 }  // namespace
@@ -210,8 +202,16 @@ double Film::luminance_stderr(int pixel) const {
 }
 
 Film::MeanAndError Film::region_luminance(size_t region) const {
-    return region < state_.region_passes.size() ? mean_and_error(state_.region_passes[region])
-                                                : MeanAndError{};
+    return mean_and_error(region_means(region));
+}
+
+GroupMeans Film::region_means(size_t region) const {
+    if (region >= state_.region_passes.size()) return make_group_means({}, groups_.size());
+    return make_group_means(state_.region_passes[region], groups_.size());
+}
+
+GroupMeans Film::frame_means() const {
+    return make_group_means(state_.frame_passes, groups_.size());
 }
 
 bool Film::restore(FilmState state) {
@@ -230,7 +230,7 @@ bool Film::restore(FilmState state) {
 }
 
 Film::MeanAndError Film::frame_luminance() const {
-    return mean_and_error(state_.frame_passes);
+    return mean_and_error(frame_means());
 }
 
 }  // namespace dapple

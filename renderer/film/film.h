@@ -21,6 +21,7 @@
 #include <vector>
 
 #include "film/band_locks.h"
+#include "film/group_means.h"
 #include "film/half_sums.h"
 #include "film/light_group.h"
 #include "film/pass_sums.h"
@@ -32,19 +33,20 @@ namespace dapple {
 // what its pixels have in common.
 struct PixelSet {
     std::string name;
-    std::vector<int32_t> pixels;
+    std::vector<int32_t> pixels;  // ascending
 };
 
 // All that a film has summed so far; what a checkpoint keeps.
 struct FilmState {
     int64_t passes = 0;
     uint64_t nonfinite = 0;
-    FilmSums sums;                                   // [group][xyz][pixel]
-    std::vector<double> luminance_sums;              // by pixel, over passes
-    std::vector<double> luminance_squares;           // by pixel, over passes
-    std::vector<double> drawn_xyz;                   // [group][xyz], over passes
-    std::vector<double> frame_passes;                // mean luminance of each pass
-    std::vector<std::vector<double>> region_passes;  // [region][pass]
+    FilmSums sums;                          // [group][xyz][pixel]
+    std::vector<double> luminance_sums;     // by pixel, over passes
+    std::vector<double> luminance_squares;  // by pixel, over passes
+    std::vector<double> drawn_xyz;          // [group][xyz], over passes
+    // Mean luminance of each pass, [pass * groups + group]:
+    std::vector<double> frame_passes;
+    std::vector<std::vector<double>> region_passes;  // by region
     // By pixel, luminance over passes:
     std::vector<double> walk_differences;  // of light walks: ±(first half less second half)
     std::vector<double> other_light;       // of all but light walks
@@ -117,6 +119,9 @@ class Film {
     };
     MeanAndError region_luminance(size_t region) const;  // from the means of each pass
     MeanAndError frame_luminance() const;
+    // The same, apart for each light group.
+    GroupMeans region_means(size_t region) const;
+    GroupMeans frame_means() const;
 
     // The integer sums, with what the present pass has added so far. For tests of equality.
     FilmSums sums() const;
@@ -138,9 +143,14 @@ class Film {
     void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
     void add_band(size_t band, FilmSums& sums) const;
     std::vector<double> take_pass();
-    void take_band(size_t band, std::vector<double>& luminance);
+    void take_band(size_t band, std::vector<double>& sums);
     void take_pixel(int pixel, double luminance);
-    void keep_means(const std::vector<double>& luminance);
+    // Adds a group's luminance of the pixels from `first` on to the sums that take_pass returns.
+    void add_to_regions(size_t group,
+                        int first,
+                        std::span<const double> luminance,
+                        std::vector<double>& sums) const;
+    void keep_means(const std::vector<double>& sums);
 
     int width_;
     int height_;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "math/vec.h"
@@ -19,5 +20,11 @@ struct FirstHits {
 
     bool empty() const { return width == 0 || height == 0; }
 };
+
+// The pixels that see `surface` (-1: anything) in the rectangle x0, y0, x1, y1 (none: the frame),
+// ascending. The last column x1 and the last row y1 are not part of it.
+std::vector<int32_t> find_pixels(const FirstHits& hits,
+                                 int32_t surface,
+                                 const std::optional<glm::ivec4>& rect);
 
 }  // namespace dapple

@@ -39,6 +39,23 @@ Reading MeterFilm::reading(int meter) const {
     return reading;
 }
 
+std::vector<Xyz> MeterFilm::group_xyz(int meter) const {
+    std::vector<Xyz> result;
+    for (size_t g = 0; g < film_.groups().size(); ++g) {
+        const int fixture = film_.groups()[g].fixture;
+        result.push_back(film_.resolve(pixel(meter, fixture), static_cast<int>(g)));
+    }
+    return result;
+}
+
+GroupMeans MeterFilm::group_lux(int meter) const {
+    GroupMeans lux = film_.region_means(static_cast<size_t>(meter));
+    lux.scale(std::vector<double>(lux.groups(), fixtures_));  // of the row's mean over fixtures
+    const std::vector<Xyz> xyz = group_xyz(meter);
+    for (size_t g = 0; g < xyz.size(); ++g) lux.means[g] = xyz[g].y;
+    return lux;
+}
+
 double MeterFilm::worst_noise_percent() const {
     double worst = 0;
     for (int m = 0; m < meters_; ++m) {

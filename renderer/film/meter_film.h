@@ -37,6 +37,9 @@ class MeterFilm {
     void drop_pass() { film_.drop_pass(); }
 
     Reading reading(int meter) const;
+    // XYZ of the light of each group, Y in lx; and its luxes with their covariances.
+    std::vector<Xyz> group_xyz(int meter) const;
+    GroupMeans group_lux(int meter) const;
     // The largest relative standard error of all readings above 0, in per cent.
     double worst_noise_percent() const;
 

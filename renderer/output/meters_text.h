@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "develop/run_report.h"
 #include "judge/judge_meters.h"
-#include "output/run_report.h"
 #include "scene/scene.h"
 
 namespace dapple {

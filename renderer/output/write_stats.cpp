@@ -81,17 +81,15 @@ Json regions_json(const std::vector<RegionJudgement>& regions) {
 
 }  // namespace
 
-std::string stats_json_text(const FilmStatistics& statistics,
-                            const Scene& scene,
-                            const RunReport& report) {
-    Json file = {
-        {"title", scene.title}, {"width", scene.camera.width}, {"height", scene.camera.height}};
-    add_run(file, report);
-    file["threads"] = report.threads;
+std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& record) {
+    const RunReport& run = record.run;
+    Json file = {{"title", record.title}, {"width", record.width()}, {"height", record.height()}};
+    add_run(file, run);
+    file["threads"] = run.threads;
     file["statistics_of"] = "measured film";  // the clean frame changes none of them
-    file["typical_noise_percent"] = {{"measured", json_number(report.noise_percent)},
-                                     {"clean", json_number(report.clean_noise_percent)}};
-    file["exposure"] = exposure_json(scene.camera);
+    file["typical_noise_percent"] = {{"measured", json_number(run.noise_percent)},
+                                     {"clean", json_number(run.clean_noise_percent)}};
+    file["exposure"] = exposure_json(record.camera);
     file["luminance"] = luminance_json(statistics.luminance);
     file["stops"] = stops_json(statistics.stops);
     file["fixtures"] = fixtures_json(statistics.fixtures);
@@ -102,26 +100,24 @@ std::string stats_json_text(const FilmStatistics& statistics,
 
 void write_stats(const std::string& path,
                  const FilmStatistics& statistics,
-                 const Scene& scene,
-                 const RunReport& report) {
-    write_text(path, stats_json_text(statistics, scene, report));
+                 const FilmRecord& record) {
+    write_text(path, stats_json_text(statistics, record));
 }
 
-void write_luminance_csv(const std::string& path, const Film& film) {
+void write_luminance_csv(const std::string& path, const FilmRecord& record) {
     SafeFile file(path);
     std::string row;
     int64_t offset = 0;
-    for (int y = 0; y < film.height(); ++y) {
-        row.clear();
-        for (int x = 0; x < film.width(); ++x) {
-            char cell[32];
-            std::snprintf(cell, sizeof cell, "%.6g", film.resolve(y * film.width() + x).y);
-            if (x > 0) row += ',';
-            row += cell;
-        }
-        row += '\n';
+    for (size_t i = 0; i < record.luminance.size(); ++i) {
+        char cell[32];
+        std::snprintf(cell, sizeof cell, "%.6g", static_cast<double>(record.luminance[i]));
+        row += cell;
+        const bool is_last = (i + 1) % static_cast<size_t>(record.width()) == 0;
+        row += is_last ? '\n' : ',';
+        if (!is_last) continue;
         file.write_at(row.data(), row.size(), offset);
         offset += static_cast<int64_t>(row.size());
+        row.clear();
     }
     file.commit();
 }

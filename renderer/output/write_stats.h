@@ -4,22 +4,17 @@
 #include <string>
 
 #include "judge/judge_film.h"
-#include "output/run_report.h"
-#include "scene/scene.h"
 
 namespace dapple {
 
-std::string stats_json_text(const FilmStatistics& statistics,
-                            const Scene& scene,
-                            const RunReport& report);
+std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& record);
 
 // Both throw FileError.
 void write_stats(const std::string& path,
                  const FilmStatistics& statistics,
-                 const Scene& scene,
-                 const RunReport& report);
+                 const FilmRecord& record);
 
 // Luminance in cd/m²: one line for each row of the frame from the top, one column for each pixel.
-void write_luminance_csv(const std::string& path, const Film& film);
+void write_luminance_csv(const std::string& path, const FilmRecord& record);
 
 }  // namespace dapple

@@ -262,6 +262,10 @@ struct Region {
     MaterialId surface = kNoMaterial;  // kNoMaterial: any
     bool has_rect = false;
     glm::ivec4 rect{0};  // px: x0, y0, x1, y1; the last two not included
+
+    std::optional<glm::ivec4> rect_px() const {
+        return has_rect ? std::optional(rect) : std::nullopt;
+    }
 };
 
 // The mains.

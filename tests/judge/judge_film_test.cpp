@@ -20,6 +20,16 @@ Scene scene_with(const std::vector<std::string>& fixtures) {
     return scene;
 }
 
+FilmStatistics judged(const Film& film, const Scene& scene, const FirstHits& hits = {}) {
+    return judge_film(make_film_record({.scene = scene,
+                                        .film = film,
+                                        .first_hits = hits,
+                                        .meters = nullptr,
+                                        .seen = nullptr,
+                                        .clean = nullptr,
+                                        .run = {}}));
+}
+
 PixelSet rectangle(const std::string& name, int frame_width, int x0, int y0, int x1, int y1) {
     PixelSet set{name, {}};
     for (int y = y0; y < y1; ++y) {
@@ -39,7 +49,7 @@ TEST_CASE("a fixture's share adds its warm and cool channel") {
                                 tungsten_group("key", 1, 3200)},
                                2,
                                [](int, int group, int) { return group == 2 ? 10.0 : 15.0; });
-    const FilmStatistics s = judge_film(film, {}, scene, {});
+    const FilmStatistics s = judged(film, scene);
     REQUIRE(s.fixtures.size() == 3);
     CHECK(s.fixtures[0].name == "net");
     CHECK(s.fixtures[0].mean_luminance == doctest::Approx(30).epsilon(1e-6));
@@ -53,7 +63,7 @@ TEST_CASE("a fixture's share adds its warm and cool channel") {
 TEST_CASE("light that no fixture sends out is listed by the name of its group") {
     const Film film =
         lit_film(2, 2, {daylight_group("sky", -1, 6500)}, 1, [](int, int, int) { return 1.0; });
-    const FilmStatistics s = judge_film(film, {}, scene_with({"key"}), {});
+    const FilmStatistics s = judged(film, scene_with({"key"}));
     REQUIRE(s.fixtures.size() == 2);
     CHECK(s.fixtures[1].name == "sky");
     CHECK(s.fixtures[1].share == doctest::Approx(1));
@@ -67,7 +77,7 @@ TEST_CASE("standard errors come from the spread over passes") {
                                2,
                                [](int, int, int pass) { return pass == 0 ? 10.0 : 14.0; },
                                {rectangle("wall", 32, 8, 8, 24, 24)});
-    const FilmStatistics s = judge_film(film, {}, scene_with({"key"}), {});
+    const FilmStatistics s = judged(film, scene_with({"key"}));
     CHECK(s.luminance.mean_stderr == doctest::Approx(2).epsilon(1e-6));
     REQUIRE(s.regions.size() == 1);
     CHECK(s.regions[0].name == "wall");
@@ -95,7 +105,7 @@ TEST_CASE("a region's pattern is measured in its own pixels and on its own surfa
     for (int i = 0; i < kWidth * kHeight; ++i) {
         hits.footprint_m.push_back(i % kWidth < 32 ? 0.5F : 0.01F);
     }
-    const FilmStatistics s = judge_film(film, {}, scene_with({"net"}), hits);
+    const FilmStatistics s = judged(film, scene_with({"net"}), hits);
     REQUIRE(s.regions.size() == 3);
     REQUIRE(s.regions[0].pattern);
     CHECK(s.regions[0].pattern->texture_stops < 1e-3);
@@ -118,7 +128,7 @@ TEST_CASE("white luminance and stops are those of the camera") {
     const Film film = lit_film(4, 1, {tungsten_group("key", 0, 3200)}, 1, [&](int pixel, int, int) {
         return white * std::exp2(1.0 - 3 * pixel);  // 1, -2, -5, -8 stops from white
     });
-    const FilmStatistics s = judge_film(film, {}, scene, {});
+    const FilmStatistics s = judged(film, scene);
     CHECK(s.white_luminance == white);
     CHECK(s.stops.clipped_share == 0.25);
     CHECK(s.stops.deep_shadow_share == 0.25);

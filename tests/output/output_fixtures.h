@@ -11,6 +11,7 @@
 #include <iterator>
 #include <string>
 
+#include "develop/film_record.h"
 #include "develop/lit_film.h"
 #include "film/first_hits.h"
 #include "scene/scene.h"
@@ -126,6 +127,16 @@ inline FirstHits boat_hits() {
         hits.footprint_m.push_back(nothing ? 0 : 0.01F);
     }
     return hits;
+}
+
+inline FilmRecord boat_record(const FirstHits& hits = boat_hits(), const RunReport& run = {}) {
+    return make_film_record({.scene = boat_scene(),
+                             .film = boat_film(),
+                             .first_hits = hits,
+                             .meters = nullptr,
+                             .seen = nullptr,
+                             .clean = nullptr,
+                             .run = run});
 }
 
 }  // namespace dapple

@@ -68,12 +68,12 @@ TEST_CASE("every channel of the EXR reads back to the bit") {
     const Scene scene = boat_scene();
     const Film film = boat_film();
     const FirstHits hits = boat_hits();
-    write_exr(folder / "boat.exr", film, scene, hits);
+    write_exr(folder / "boat.exr", boat_record());
     const ReadBack file = read_exr(folder / "boat.exr");
     CHECK(file.spec.width == kTestWidth);
     CHECK(file.spec.height == kTestHeight);
     CHECK(file.spec.format == OIIO::TypeDesc::FLOAT);
-    CHECK(file.channels.size() == 3 + 3 * 3 + 2 + 3 + 3 + 2);
+    CHECK(file.channels.size() == 3 + 3 * 3 + 2 + 3 + 3 + 3);
 
     check_rgb(file, "", develop_linear(film, scene.camera).pixels);
     check_rgb(file, "net.warm.", develop_linear(film, scene.camera, 0).pixels);
@@ -98,7 +98,9 @@ TEST_CASE("every channel of the EXR reads back to the bit") {
 TEST_CASE("the EXR states its colours, its exposure and its lens") {
     const TemporaryFolder folder;
     const Scene scene = boat_scene();
-    write_exr(folder / "boat.exr", boat_film(), scene, boat_hits());
+    RunReport run;
+    run.passes = 2;
+    write_exr(folder / "boat.exr", boat_record(boat_hits(), run));
     const ReadBack file = read_exr(folder / "boat.exr");
     const OIIO::ImageSpec& spec = file.spec;
     CHECK(spec.get_string_attribute("compression") == "zip");
@@ -123,7 +125,7 @@ TEST_CASE("the EXR states its colours, its exposure and its lens") {
 
 TEST_CASE("the bytes of the EXR have the standard names of attributes") {
     const TemporaryFolder folder;
-    write_exr(folder / "boat.exr", boat_film(), boat_scene(), boat_hits());
+    write_exr(folder / "boat.exr", boat_record());
     const std::string header = get_file(folder / "boat.exr").substr(0, 8192);
     for (const std::string name :
          {"chromaticities", "whiteLuminance", "expTime", "aperture", "isoSpeed", "focus"}) {
@@ -136,7 +138,7 @@ TEST_CASE("the bytes of the EXR have the standard names of attributes") {
 
 TEST_CASE("without first hits their channels are left out") {
     const TemporaryFolder folder;
-    write_exr(folder / "boat.exr", boat_film(), boat_scene(), {});
+    write_exr(folder / "boat.exr", boat_record({}));
     const ReadBack file = read_exr(folder / "boat.exr");
     CHECK(file.channels.size() == 3 + 3 * 3 + 2);
     CHECK(file.channels.count("depth.Z") == 0);
@@ -148,7 +150,7 @@ TEST_CASE("the EXR does not depend on the number of threads") {
     for (const int threads : {1, 2}) {
         const ThreadLimit limit(threads);
         const std::string path = folder / (std::to_string(threads) + ".exr");
-        write_exr(path, boat_film(), boat_scene(), boat_hits());
+        write_exr(path, boat_record());
         files.push_back(read_exr(path));  // the header holds the time of writing
     }
     CHECK(files[0].channels == files[1].channels);
@@ -182,25 +184,24 @@ TEST_CASE("an EXR that cannot be finished leaves the old one and is reported in 
     std::string message;
     {
         const FileSizeLimit limit(8192);
-        message = message_of(
-            [&] { write_exr(folder / "boat.exr", boat_film(), boat_scene(), boat_hits()); });
+        message = message_of([&] { write_exr(folder / "boat.exr", boat_record()); });
     }
     CHECK(message == (folder / "boat.exr") + ": cannot be written: File too large");
     CHECK(get_file(folder / "boat.exr") == "old");
     CHECK(folder.entries() == 1);
     std::filesystem::create_directory(folder / "taken.exr");
-    CHECK_THROWS_AS(write_exr(folder / "taken.exr", boat_film(), boat_scene(), {}), FileError);
-    CHECK_THROWS_AS(write_exr(folder / "boat.exr/a.exr", boat_film(), boat_scene(), {}), FileError);
+    CHECK_THROWS_AS(write_exr(folder / "taken.exr", boat_record()), FileError);
+    CHECK_THROWS_AS(write_exr(folder / "boat.exr/a.exr", boat_record()), FileError);
 }
 
 TEST_CASE("the image library's own tool lists the channels") {
     if (std::system("command -v iinfo >/dev/null 2>&1") != 0) return;  // openimageio-tools
     const TemporaryFolder folder;
-    write_exr(folder / "boat.exr", boat_film(), boat_scene(), boat_hits());
+    write_exr(folder / "boat.exr", boat_record());
     REQUIRE(std::system(("iinfo -v " + (folder / "boat.exr") + " >" + (folder / "info")).c_str()) ==
             0);
     const std::string info = get_file(folder / "info");
-    CHECK(info.find("37 x   70, 22 channel, float openexr") != std::string::npos);
+    CHECK(info.find("37 x   70, 23 channel, float openexr") != std::string::npos);
     for (const char* name : {"net.warm.R", "key_light.B", "luminance.stderr", "surface.id"}) {
         CAPTURE(name);
         CHECK(info.find(name) != std::string::npos);

@@ -65,8 +65,9 @@ RunReport a_report() {
 TEST_CASE("the statistics file has every key that others rely on") {
     const TemporaryFolder folder;
     const Scene scene = boat_scene();
-    const FilmStatistics statistics = judge_film(boat_film(), {}, scene, boat_hits());
-    write_stats(folder / "boat.stats.json", statistics, scene, a_report());
+    const FilmRecord record = boat_record(boat_hits(), a_report());
+    const FilmStatistics statistics = judge_film(record);
+    write_stats(folder / "boat.stats.json", statistics, record);
     const json j = json::parse(get_file(folder / "boat.stats.json"));
 
     for (const char* pointer : kKeys) {
@@ -91,7 +92,7 @@ TEST_CASE("what could not be measured is null, and so is infinity") {
     statistics.luminance.max = std::numeric_limits<double>::infinity();
     statistics.luminance.mean = std::nan("");
     statistics.regions.push_back({"tiny", 1, 2.0, 0.1, std::nullopt, std::nullopt});
-    const std::string text = stats_json_text(statistics, boat_scene(), a_report());
+    const std::string text = stats_json_text(statistics, boat_record({}, a_report()));
     const json j = json::parse(text);
     CHECK(j["luminance"]["max"].is_null());
     CHECK(j["luminance"]["mean"].is_null());
@@ -103,15 +104,15 @@ TEST_CASE("what could not be measured is null, and so is infinity") {
 }
 
 TEST_CASE("a name that is not UTF-8 does not break the file") {
-    Scene scene = boat_scene();
-    scene.title = "shed \xff";
-    CHECK_NOTHROW(json::parse(stats_json_text({}, scene, a_report())));
+    FilmRecord record = boat_record();
+    record.title = "shed \xff";
+    CHECK_NOTHROW(json::parse(stats_json_text({}, record)));
 }
 
 TEST_CASE("the luminance table has the film's numbers in rows and columns") {
     const TemporaryFolder folder;
     const Film film = boat_film();
-    write_luminance_csv(folder / "boat.luminance.csv", film);
+    write_luminance_csv(folder / "boat.luminance.csv", boat_record());
     std::istringstream table(get_file(folder / "boat.luminance.csv"));
     std::string line;
     int rows = 0;

@@ -93,7 +93,11 @@ Readings::Readings(const Scene& scene, MeterOptions options) : lux_(scene.meters
         if (progress.passes < options.passes) return true;
         const auto& passes = film.state().region_passes;
         for (size_t m = 0; m < lux_.size(); ++m) {
-            for (const double mean : passes[m]) lux_[m].push_back(mean * fixtures);
+            const size_t groups = passes[m].size() / static_cast<size_t>(progress.passes);
+            lux_[m].assign(static_cast<size_t>(progress.passes), 0.0);
+            for (size_t i = 0; i < passes[m].size(); ++i) {
+                lux_[m][i / groups] += passes[m][i] * fixtures;
+            }
         }
         return true;
     };

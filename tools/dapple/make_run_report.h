@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "output/run_report.h"
+#include "develop/run_report.h"
 
 namespace dapple {
 

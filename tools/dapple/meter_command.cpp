@@ -64,7 +64,8 @@ int run_meter(const MeterArguments& arguments) {
         std::cerr << "stopped before there was a reading\n";
         return kStoppedEarly;
     }
-    const std::vector<MeterJudgement> meters = judge_meters(result.readings, set->scene);
+    const std::vector<MeterJudgement> meters =
+        judge_meters(result.readings, set->scene.meters, set->scene.fixtures, set->scene.camera);
     const RunReport report =
         make_run_report(arguments.options, arguments.transport, result.progress.passes, result);
     const std::string json = meters_json_text(meters, set->scene, report);

@@ -46,6 +46,19 @@ void print_unfinished(const Rendered& rendered, const Scene& scene) {
     }
 }
 
+RunReport report_of(const RenderArguments& arguments,
+                    const Rendered& rendered,
+                    const CleanFrame& clean) {
+    const RenderResult& result = rendered.result;
+    const int passes = result.first_pass_share < 1 ? 0 : result.film.passes();
+    RunReport report = make_run_report(arguments.options, arguments.transport, passes, result);
+    report.first_pass_share = result.first_pass_share;
+    report.draft_width = rendered.draft_width;
+    // The estimate takes the pixels' camera walks as independent; those of filled pixels are not.
+    if (result.first_pass_share == 1) report.clean_noise_percent = typical_error_percent(clean);
+    return report;
+}
+
 // The picture is written first.
 void write_rendered(const RenderArguments& arguments,
                     const RenderFiles& files,
@@ -53,21 +66,21 @@ void write_rendered(const RenderArguments& arguments,
                     const Scene& scene,
                     const Rendered& rendered) {
     const RenderResult& result = rendered.result;
-    const CleanFrame clean = clean_frame_of(result, scene);
+    const CleanFrame clean = clean_frame_of(result, scene, true);
     picture.write(result, clean, scene.camera);
-    write_exr(files.exr, result.film, scene, result.first_hits, &clean);
-    const FilmStatistics statistics =
-        judge_film(result.film, all_readings(result.meters), scene, result.first_hits);
-    const int passes = result.first_pass_share < 1 ? 0 : result.film.passes();
-    RunReport report = make_run_report(arguments.options, arguments.transport, passes, result);
-    report.first_pass_share = result.first_pass_share;
-    report.draft_width = rendered.draft_width;
-    // The estimate takes the pixels' camera walks as independent; those of filled pixels are not.
-    if (result.first_pass_share == 1) report.clean_noise_percent = typical_error_percent(clean);
-    write_stats(files.stats, statistics, scene, report);
-    if (arguments.csv) write_luminance_csv(files.csv, result.film);
+    const FilmRecord record = make_film_record({.scene = scene,
+                                                .film = result.film,
+                                                .first_hits = result.first_hits,
+                                                .meters = &result.meters,
+                                                .seen = &result.seen,
+                                                .clean = &clean,
+                                                .run = report_of(arguments, rendered, clean)});
+    write_exr(files.exr, record);
+    const FilmStatistics statistics = judge_film(record);
+    write_stats(files.stats, statistics, record);
+    if (arguments.csv) write_luminance_csv(files.csv, record);
     if (arguments.json) {
-        std::cout << stats_json_text(statistics, scene, report) << '\n';
+        std::cout << stats_json_text(statistics, record) << '\n';
     } else {
         std::cout << files.png << '\n' << files.exr << '\n' << files.stats << '\n';
     }

@@ -29,8 +29,8 @@ void check_writable(const std::string& folder, const RenderFiles& files) {
     }
 }
 
-CleanFrame clean_frame_of(const RenderResult& result, const Scene& scene) {
-    return clean_film(result.film, result.seen, white_luminance(scene.camera));
+CleanFrame clean_frame_of(const RenderResult& result, const Scene& scene, bool with_layers) {
+    return clean_film(result.film, result.seen, white_luminance(scene.camera), with_layers);
 }
 
 void PictureFile::write(const RenderResult& result,

@@ -22,7 +22,7 @@ struct RenderFiles {
 void check_writable(const std::string& folder, const RenderFiles& files);
 
 // The clean frame of a result, with the exposure of the scene's camera.
-CleanFrame clean_frame_of(const RenderResult& result, const Scene& scene);
+CleanFrame clean_frame_of(const RenderResult& result, const Scene& scene, bool with_layers = false);
 
 // The picture of a set: the clean frame, or with --raw the film as measured.
 struct PictureFile {

@@ -63,22 +63,7 @@ FirstHits find_first_hits(const Scene& scene,
 std::vector<PixelSet> find_region_pixels(const Scene& scene, const FirstHits& first_hits) {
     std::vector<PixelSet> sets;
     for (const Region& region : scene.regions) {
-        PixelSet set{region.name, {}};
-        for (int y = 0; y < first_hits.height; ++y) {
-            for (int x = 0; x < first_hits.width; ++x) {
-                const int i = y * first_hits.width + x;
-                if (region.surface != kNoMaterial &&
-                    first_hits.surface[static_cast<size_t>(i)] != region.surface) {
-                    continue;
-                }
-                if (region.has_rect && (x < region.rect.x || y < region.rect.y ||
-                                        x >= region.rect.z || y >= region.rect.w)) {
-                    continue;
-                }
-                set.pixels.push_back(i);
-            }
-        }
-        sets.push_back(std::move(set));
+        sets.push_back({region.name, find_pixels(first_hits, region.surface, region.rect_px())});
     }
     return sets;
 }
