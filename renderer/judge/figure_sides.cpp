@@ -87,6 +87,7 @@ bool has_word(const std::string& name, const std::vector<std::string>& words) {
 }
 
 Figure find_figure(const FilmRecord& record) {
+    if (!has_first_hits(record)) return {};
     Figure figure{pixels_of_surfaces(record, kFigureWords), pixels_of_surfaces(record, kSkinWords)};
     if (figure.pixels.empty()) {
         figure = {pixels_of_regions(record, kFigureWords), pixels_of_regions(record, kSkinWords)};

@@ -25,6 +25,11 @@ int strongest_fixture(const FilmRecord& record, int32_t pixel) {
     return most == light.end() || !(*most > 0) ? -1 : static_cast<int>(most - light.begin());
 }
 
+bool has_first_hits(const FilmRecord& record) {
+    const auto pixels = static_cast<size_t>(record.pixels());
+    return record.first_hits.surface.size() == pixels && record.first_hits.albedo.size() == pixels;
+}
+
 double reflectance_at(const FilmRecord& record, int32_t pixel) {
     const Rgb& c = record.first_hits.albedo[static_cast<size_t>(pixel)];
     return 0.2126 * static_cast<double>(c.r) + 0.7152 * static_cast<double>(c.g) +

@@ -22,6 +22,9 @@ std::vector<double> fixture_luminance(const FilmRecord& record, std::span<const 
 // Index of the fixture that gives a pixel most of its light; -1: none gives any.
 int strongest_fixture(const FilmRecord& record, int32_t pixel);
 
+// Whether it is known what each pixel sees first.
+bool has_first_hits(const FilmRecord& record);
+
 // Luminous reflectance of what a pixel sees first; 0 where it sees nothing or a lamp.
 double reflectance_at(const FilmRecord& record, int32_t pixel);
 

@@ -97,7 +97,7 @@ HotSpot describe(const FilmRecord& record, const Block& block, int b) {
     spot.y = std::min(block.y * b + b / 2, record.height() - 1);
     spot.where = place_of(record, spot.x, spot.y);
     const size_t centre = static_cast<size_t>(spot.y * record.width() + spot.x);
-    if (!record.first_hits.empty()) {
+    if (has_first_hits(record)) {
         const auto surface = static_cast<size_t>(record.first_hits.surface[centre]);
         if (surface < record.surfaces.size()) spot.surface = record.surfaces[surface];
     }

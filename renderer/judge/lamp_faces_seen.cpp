@@ -45,7 +45,7 @@ double blur_diameter(const Camera& camera, double depth) {
 
 std::vector<char> find_lamp_faces_seen(const FilmRecord& record) {
     std::vector<char> mask(static_cast<size_t>(record.pixels()), 0);
-    if (record.first_hits.empty()) return mask;
+    if (!has_first_hits(record)) return mask;
     for (int i = 0; i < record.pixels(); ++i) {
         const auto pixel = static_cast<size_t>(i);
         if (!shows_lamp(record, pixel)) continue;

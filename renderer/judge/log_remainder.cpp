@@ -11,17 +11,24 @@ namespace dapple {
 namespace {
 
 using Terms = std::array<double, kFitTerms>;
-using Normal6 = std::array<Terms, kFitTerms>;
+using Normals = std::array<Terms, kFitTerms>;
 
 // A fit needs many more pixels than terms.
 constexpr int kLeastPixels = 36;
 
-// The six terms at x, y within the cell, scaled to [-1, 1] so that the equations are well
-// conditioned.
-Terms terms_at(int x, int y, int cell) {
+constexpr double kLeastReflectance = 0.005;
+
+// The terms at x, y within the cell, scaled to [-1, 1] so that the equations are well conditioned.
+// `paint` is log2 of the reflectance.
+Terms terms_at(int x, int y, int cell, double paint) {
     const double s = 2.0 * (x + 0.5) / cell - 1.0;
     const double t = 2.0 * (y + 0.5) / cell - 1.0;
-    return {1.0, s, t, s * s, s * t, t * t};
+    return {1.0, s, t, s * s, s * t, t * t, paint};
+}
+
+double paint_at(const RegionImage& region, size_t i) {
+    if (region.reflectance.empty()) return 0;
+    return std::log2(std::max(region.reflectance[i], kLeastReflectance));
 }
 
 double dot(const Terms& a, const Terms& b) {
@@ -31,7 +38,7 @@ double dot(const Terms& a, const Terms& b) {
 }
 
 // Solves the symmetric positive definite system by elimination, which then needs no pivoting.
-Terms solve(Normal6 m, Terms b) {
+Terms solve(Normals m, Terms b) {
     for (size_t i = 0; i < kFitTerms; ++i) {
         for (size_t j = i + 1; j < kFitTerms; ++j) {
             const double f = m[j][i] / m[i][i];
@@ -57,7 +64,8 @@ void visit_pixels(const RegionImage& region, const Cell& cell, const Visit& visi
     for (int y = cell.y0; y < cell.y1; ++y) {
         for (int x = cell.x0; x < cell.x1; ++x) {
             const size_t i = region.index(x, y);
-            if (region.inside[i]) visit(i, terms_at(x - cell.x0, y - cell.y0, cell.size));
+            if (!region.inside[i]) continue;
+            visit(i, terms_at(x - cell.x0, y - cell.y0, cell.size, paint_at(region, i)));
         }
     }
 }
@@ -96,7 +104,7 @@ struct Fit {
 };
 
 Fit fit_cell(const RegionImage& region, const Cell& cell) {
-    Normal6 m{};
+    Normals m{};
     Fit sums;
     sums.floor = floor_of(region, cell);
     visit_pixels(region, cell, [&](size_t i, const Terms& t) {
@@ -109,7 +117,7 @@ Fit fit_cell(const RegionImage& region, const Cell& cell) {
         ++sums.pixels;
     });
     if (sums.pixels < kLeastPixels) return sums;
-    // In a narrow sliver of a cell the terms are not independent. A small weight that pulls the
+    // In a narrow sliver of a cell, or on even paint, the terms are not independent. A small weight that pulls the
     // coefficients to 0 keeps the system solvable.
     for (size_t r = 0; r < kFitTerms; ++r) m[r][r] += 1e-9 * sums.pixels;
     return {solve(m, sums.first), solve(m, sums.second), sums.pixels, sums.floor};

@@ -1,8 +1,9 @@
 // The log luminance of a region without its slow gradients, on two halves of the walks.
 //
-// In each square cell a quadratic surface a + bx + cy + dx² + exy + fy² is fitted to log2 L by
-// least squares. The remainder is log2 L less that surface, in stops. The logarithm of a Gaussian
-// beam is exactly such a surface, that of falloff nearly so: the fit removes both.
+// In each square cell a surface a + bx + cy + dx² + exy + fy² + g log2 ρ is fitted to log2 L by least
+// squares. The remainder is log2 L less that surface, in stops. The logarithm of a Gaussian beam is
+// exactly a quadratic surface, that of falloff nearly so: the fit removes both. The last term removes
+// what is painted on the surface: ρ is the reflectance of what the pixel sees.
 //
 // The remainders of the two halves share the texture and no noise. So their covariance is the
 // variance of the texture alone, however strong the noise is and however pixels share it.
@@ -15,7 +16,7 @@
 
 namespace dapple {
 
-inline constexpr int kFitTerms = 6;
+inline constexpr int kFitTerms = 7;
 
 struct LogRemainder {
     int width = 0, height = 0;

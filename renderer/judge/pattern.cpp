@@ -19,6 +19,7 @@ constexpr double kWantedNoise = 0.2;
 constexpr double kMostNoise = 0.5;  // with more, the logarithm is biased
 constexpr double kClear = 4;        // errors; a texture that stands clear of the noise
 constexpr double kLeastPatchTexture = 0.05;  // stops; no patch size of a weaker texture
+constexpr int64_t kLeastPatchPixels = 2000;
 constexpr double kMostOfWiderCells = 2.0;    // variance in wider cells over that in the cells
 
 // A region in blocks of one size, and its remainder.
@@ -68,6 +69,10 @@ std::string too_noisy(const Level& level) {
     return text;
 }
 
+int64_t pixels_of(const RegionImage& region) {
+    return std::count(region.inside.begin(), region.inside.end(), 1);
+}
+
 // T of T² = v known to e, and its error.
 Measure texture_of(double v, double e) {
     const double kept = v > e ? v * (1 - (e / v) * (e / v)) : 0;
@@ -83,11 +88,20 @@ Measure patches_of(const Level& level) {
     if (texture < kLeastPatchTexture * kLeastPatchTexture) {
         return Measure::unknown("too even to have patches");
     }
-    const auto wider = make_log_remainder(level.blocks, 2 * level.cell);
-    if (wider && wider->covariance > kMostOfWiderCells * texture) {
-        return Measure::unknown("most of the pattern is wider than the measure's cells");
+    if (pixels_of(level.blocks) * level.block * level.block < kLeastPatchPixels) {
+        return Measure::unknown("too few pixels: patches need 2000");
     }
-    return measure_patch_size(*level.field, level.cell);
+    const LogRemainder* field = &*level.field;
+    std::optional<LogRemainder> wider;
+    for (int cell = level.cell; cell <= 2 * level.cell; cell *= 2) {
+        auto next = make_log_remainder(level.blocks, 2 * cell);
+        if (!next || next->covariance <= kMostOfWiderCells * field->covariance) {
+            return measure_patch_size(*field, cell);
+        }
+        wider = std::move(next);
+        field = &*wider;
+    }
+    return Measure::unknown("most of the pattern is wider than a third of the region");
 }
 
 Measure times(Measure m, double factor) {

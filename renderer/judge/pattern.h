@@ -1,9 +1,10 @@
 // What a pattern of light does to a region of the frame: texture, patch size, cover.
 //
-// Texture      T² = Σ r₁r₂ / Σ (n - 6),  texture = T stops                              (E112)
-//   In cells of a sixth of the longer side (at least 16 px) a quadratic surface is fitted to log2
-//   of each half of the light; r₁ and r₂ are the remainders (log_remainder.h). The fit removes
-//   beams and falloff, and keeps what repeats within a cell. T is a standard deviation: stripes one
+// Texture      T² = Σ r₁r₂ / Σ (n - 7),  texture = T stops                              (E112)
+//   In cells of a sixth of the longer side (at least 16 px) a quadratic surface and the logarithm of
+//   the reflectance are fitted to log2 of each half of the light; r₁ and r₂ are the remainders
+//   (log_remainder.h). The fit removes beams, falloff and paint, and keeps what repeats within a
+//   cell. T is a standard deviation: stripes one
 //   stop apart, half and half, give 0.5. The edge of a flat-topped beam looks like a stripe to the
 //   fit: it leaves 0.08 where its half-light radius is a quarter of the longer side, and 0.2 where
 //   it is an eighth (n = 4 over 1 % of other light).
@@ -13,8 +14,8 @@
 //   its first minimum, in the narrowest of four directions                              (E113)
 //   A direction counts if its minimum is at least three quarters as deep as the deepest.
 //   Stripes of width w give w, whatever their number and the width of the gaps. If cells twice as
-//   wide leave more than twice the variance, most of the pattern is wider than a cell and no size
-//   is reported. The error is that of leaving out each eighth of the rows.
+//   wide leave more than twice the variance, most of the pattern is wider than a cell, and those
+//   cells are used; if twice as wide ones leave twice as much again, no size is reported. The error is that of leaving out each eighth of the rows.
 // Cover        share of the region with L > B/2,  B = Σ(L² - H²) / ΣL                   (E114)
 //   B is the mean luminance weighted by luminance. Even light covers 1; patches on black cover
 //   their share of the area.

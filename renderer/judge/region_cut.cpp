@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "develop/exposure.h"
+#include "judge/fixture_light.h"
 #include "judge/luminance_statistics.h"
 
 namespace dapple {
@@ -61,6 +62,7 @@ RegionImage cut_out(const FilmRecord& record,
     image.luminance.assign(count, 0.0);
     image.noise.assign(count, 0.0);
     image.inside.assign(count, 0);
+    if (has_first_hits(record)) image.reflectance.assign(count, 0.0);
     for (const int32_t pixel : pixels) {
         if (!counts(left_out, pixel)) continue;
         const auto from = static_cast<size_t>(pixel);
@@ -68,6 +70,7 @@ RegionImage cut_out(const FilmRecord& record,
         image.luminance[to] = static_cast<double>(record.luminance[from]);
         if (image.noise_known) image.noise[to] = static_cast<double>(record.noise[from]);
         image.inside[to] = 1;
+        if (has_first_hits(record)) image.reflectance[to] = reflectance_at(record, pixel);
     }
     return image;
 }

@@ -24,6 +24,7 @@ RegionImage make_blocks(const RegionImage& region, int b) {
     blocks.luminance.assign(count, 0.0);
     blocks.noise.assign(count, 0.0);
     blocks.inside.assign(count, 0);
+    blocks.reflectance.assign(region.reflectance.empty() ? 0 : count, 0.0);
     for (int y = 0; y < region.height; ++y) {
         for (int x = 0; x < region.width; ++x) {
             const size_t from = region.index(x, y);
@@ -31,6 +32,7 @@ RegionImage make_blocks(const RegionImage& region, int b) {
             const size_t to = blocks.index(x / b, y / b);
             blocks.luminance[to] += region.luminance[from];
             blocks.noise[to] += region.noise[from];
+            if (!region.reflectance.empty()) blocks.reflectance[to] += region.reflectance[from];
             ++pixels[to];
         }
     }
@@ -38,6 +40,7 @@ RegionImage make_blocks(const RegionImage& region, int b) {
         if (pixels[i] == 0) continue;
         blocks.luminance[i] /= pixels[i];
         blocks.noise[i] /= pixels[i];
+        if (!region.reflectance.empty()) blocks.reflectance[i] /= pixels[i];
         blocks.inside[i] = 2 * pixels[i] >= b * b ? 1 : 0;
     }
     return blocks;

@@ -26,6 +26,7 @@ struct RegionImage {
     std::vector<double> luminance;  // cd/m²
     std::vector<double> noise;      // H, cd/m²
     std::vector<char> inside;       // 1: belongs to the region
+    std::vector<double> reflectance;  // 0 to 1, of what is seen; empty: the same everywhere
 
     size_t index(int x, int y) const {
         return static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x);

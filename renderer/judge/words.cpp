@@ -14,6 +14,7 @@ std::string light_word(double stops_from_camera) {
 }
 
 std::string ratio_word(double ratio) {
+    if (ratio < 0.67) return "reversed";
     if (ratio < 1.5) return "flat";
     if (ratio < 3) return "soft";
     return ratio < 8 ? "strong" : "stark";

@@ -11,7 +11,7 @@ namespace dapple {
 //   far under or over beyond
 std::string light_word(double stops_from_camera);
 
-// Of a ratio :1 of two lights. flat < 1.5 ≤ soft < 3 ≤ strong < 8 ≤ stark
+// Of a ratio :1 of two lights. reversed < 0.67 ≤ flat < 1.5 ≤ soft < 3 ≤ strong < 8 ≤ stark
 std::string ratio_word(double ratio);
 
 // Of a texture in stops. even < 0.1 ≤ gentle < 0.35 ≤ broken < 0.8 ≤ hard

@@ -35,7 +35,8 @@ std::string title_text(const FilmStatistics& statistics, const FilmRecord& recor
         return text + "One pass does not show its own noise: errors and what needs them are not "
                       "known yet.\n";
     }
-    return text + "± is one standard error. - is not known; the reason stands below.\n";
+    return text + "± is one standard error; without ±, less than half of the last digit. - is not "
+                  "known.\n";
 }
 
 // Words wrapped to the screen, with an indent.

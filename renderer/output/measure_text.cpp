@@ -22,8 +22,8 @@ std::string with_error(const char* format, const Measure& measure, int most) {
     const double scale = std::pow(10.0, decimals);
     const double value = std::round(*measure * scale) / scale + 0.0;
     const std::string text = formatted(format, decimals, value);
-    if (!measure.error) return text;
-    return text + " ± " + formatted("%.*f", decimals, *measure.error);
+    const bool shows = measure.error && std::round(*measure.error * scale) > 0;
+    return shows ? text + " ± " + formatted("%.*f", decimals, *measure.error) : text;
 }
 
 }  // namespace

@@ -8,7 +8,8 @@
 
 namespace dapple {
 
-// "0.62 ± 0.01"; without an error "0.62"; "-" if there is no value. `most`: decimals.
+// "0.62 ± 0.01"; "0.62" without an error, or with one of less than half of the last digit; "-" if
+// there is no value. `most`: decimals.
 std::string measure_text(const Measure& measure, int most);
 
 // A share in per cent, "12 ± 1 %".

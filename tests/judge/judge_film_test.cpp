@@ -20,12 +20,31 @@ Scene scene_with(const std::vector<std::string>& fixtures) {
     return scene;
 }
 
+// A wall of surface 0, 10 m away, that all pixels see.
+FirstHits wall_seen(int width, int height) {
+    const auto count = static_cast<size_t>(width) * static_cast<size_t>(height);
+    FirstHits hits{width, height, {}, {}, {}, {}, {}};
+    hits.albedo.assign(count, Rgb(0.5F));
+    hits.normal.assign(count, Normal(0, 0, 1));
+    hits.depth.assign(count, 10.0F);
+    hits.surface.assign(count, 0);
+    hits.footprint_m.assign(count, 0.01F);
+    return hits;
+}
+
+SeenPoints points_of(const Film& film) {
+    SeenPoints seen{film.width(), film.height(), {}, {}};
+    seen.pixels.resize(static_cast<size_t>(film.pixels()));
+    return seen;
+}
+
 FilmStatistics judged(const Film& film, const Scene& scene, const FirstHits& hits = {}) {
+    const SeenPoints seen = points_of(film);
     return judge_film(make_film_record({.scene = scene,
                                         .film = film,
                                         .first_hits = hits,
                                         .meters = nullptr,
-                                        .seen = nullptr,
+                                        .seen = &seen,
                                         .clean = nullptr,
                                         .run = {}}));
 }
@@ -82,9 +101,9 @@ TEST_CASE("standard errors come from the spread over passes") {
     REQUIRE(s.regions.size() == 1);
     CHECK(s.regions[0].name == "wall");
     CHECK(s.regions[0].pixels == 256);
-    CHECK(s.regions[0].mean_stderr == doctest::Approx(2).epsilon(1e-6));
+    CHECK(*s.regions[0].mean_luminance.error == doctest::Approx(2).epsilon(1e-6));
     // The ratio correction gives the passes slightly different weights: a few per cent.
-    CHECK(s.regions[0].mean_luminance == doctest::Approx(12).epsilon(0.02));
+    CHECK(*s.regions[0].mean_luminance == doctest::Approx(12).epsilon(0.02));
 }
 
 TEST_CASE("a region's pattern is measured in its own pixels and on its own surface") {
@@ -101,25 +120,27 @@ TEST_CASE("a region's pattern is measured in its own pixels and on its own surfa
                                {rectangle("plain", kWidth, 0, 0, 32, 128),
                                 rectangle("broken", kWidth, 32, 0, 160, 128),
                                 {"nothing", {}}});
-    FirstHits hits{kWidth, kHeight, {}, {}, {}, {}, {}};
+    FirstHits hits = wall_seen(kWidth, kHeight);
+    hits.footprint_m.clear();
     for (int i = 0; i < kWidth * kHeight; ++i) {
         hits.footprint_m.push_back(i % kWidth < 32 ? 0.5F : 0.01F);
     }
     const FilmStatistics s = judged(film, scene_with({"net"}), hits);
     REQUIRE(s.regions.size() == 3);
-    REQUIRE(s.regions[0].pattern);
-    CHECK(s.regions[0].pattern->texture_stops < 1e-3);
-    CHECK(s.regions[0].uniformity->u0 == doctest::Approx(1).epsilon(1e-6));
+    REQUIRE(s.regions[0].pattern.texture_stops);
+    CHECK(*s.regions[0].pattern.texture_stops < 1e-3);
+    CHECK(*s.regions[0].uniformity == doctest::Approx(1).epsilon(1e-6));
     const auto& broken = s.regions[1].pattern;
-    REQUIRE(broken);
+    REQUIRE(broken.texture_stops);
     // Two stops apart, half and half, 3 px of 1 cm. Tolerances as in pattern_test.cpp, with some
     // four periods in a cell.
-    CHECK(broken->texture_stops == doctest::Approx(1).epsilon(0.1));
-    REQUIRE(broken->patch_cm);
-    CHECK(*broken->patch_cm == doctest::Approx(3).epsilon(0.1));
-    CHECK(broken->cover == doctest::Approx(0.5).epsilon(0.03));
+    CHECK(*broken.texture_stops == doctest::Approx(1).epsilon(0.1));
+    REQUIRE(broken.patch_cm);
+    CHECK(*broken.patch_cm == doctest::Approx(3).epsilon(0.1));
+    CHECK(*broken.cover == doctest::Approx(0.5).epsilon(0.03));
     CHECK(s.regions[2].pixels == 0);
-    CHECK_FALSE(s.regions[2].pattern);
+    CHECK(s.regions[2].pattern.texture_stops.why == "no pixels in the frame");
+    CHECK_FALSE(s.regions[2].mean_luminance);
 }
 
 TEST_CASE("white luminance and stops are those of the camera") {

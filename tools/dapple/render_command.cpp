@@ -10,6 +10,7 @@
 #include "load_set.h"
 #include "make_run_report.h"
 #include "option_checks.h"
+#include "output/judge_text.h"
 #include "output/write_exr.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
@@ -82,7 +83,8 @@ void write_rendered(const RenderArguments& arguments,
     if (arguments.json) {
         std::cout << stats_json_text(statistics, record) << '\n';
     } else {
-        std::cout << files.png << '\n' << files.exr << '\n' << files.stats << '\n';
+        std::cout << files.png << '\n' << files.exr << '\n' << files.stats << "\n\n"
+                  << judge_text(statistics, record);
     }
 }
 
