@@ -23,7 +23,7 @@ struct Block {
     double sure() const { return luminance - kSureOf * error; }
 };
 
-// Root of the mean square noise of a block and its neighbours.
+// Root of the mean square noise of a block and its neighbours, or its own noise where that is more.
 double noise_around(const RegionImage& blocks, int x, int y) {
     double squares = 0;
     int count = 0;
@@ -35,7 +35,8 @@ double noise_around(const RegionImage& blocks, int x, int y) {
             ++count;
         }
     }
-    return count > 0 ? std::sqrt(squares / count) : 0;
+    const double own = std::abs(blocks.noise[blocks.index(x, y)]);
+    return std::max(own, count > 0 ? std::sqrt(squares / count) : 0.0);
 }
 
 std::vector<Block> blocks_by_light(const RegionImage& blocks) {

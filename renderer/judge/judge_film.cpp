@@ -98,9 +98,8 @@ void judge_frame(const FilmRecord& record, const PictureParts& parts, FilmStatis
     }
     const RegionImage picture = cut_frame(record, parts.lamp_faces);
     statistics.luminance = make_luminance_statistics(luminance);
-    statistics.luminance.mean_stderr = parts.faces > 0
-                                           ? mean_luminance(picture).error.value_or(0)
-                                           : record.frame.stderr_of_sum().value_or(0);
+    statistics.luminance.mean_stderr =
+        parts.faces > 0 ? mean_luminance(picture).error : record.frame.stderr_of_sum();
     statistics.stops = make_stops_statistics(luminance, statistics.white_luminance);
     statistics.tones = measure_tones(picture, statistics.white_luminance);
     statistics.lamp_faces.pixels = parts.faces;

@@ -10,13 +10,14 @@
 // Noise raises the highest value and lowers the lowest. It changes the percentiles less.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 namespace dapple {
 
 struct LuminanceStatistics {
     double min = 0, max = 0, mean = 0;  // cd/m²
-    double mean_stderr = 0;             // from the spread over passes
+    std::optional<double> mean_stderr;  // from the spread over passes; nothing: not known
     double median = 0, p01 = 0, p05 = 0, p95 = 0, p99 = 0;
 };
 
@@ -36,7 +37,7 @@ struct StopsStatistics {
 bool is_clipped(double luminance, double white_luminance);
 bool is_deep_shadow(double luminance, double white_luminance);
 
-// Leaves `mean_stderr` at 0, because one picture has no spread over passes.
+// Leaves `mean_stderr` empty, because one picture has no spread over passes.
 LuminanceStatistics make_luminance_statistics(const std::vector<double>& luminance);
 
 StopsStatistics make_stops_statistics(const std::vector<double>& luminance, double white_luminance);

@@ -19,8 +19,9 @@ constexpr double kWantedNoise = 0.2;
 constexpr double kMostNoise = 0.5;  // with more, the logarithm is biased
 constexpr double kClear = 4;        // errors; a texture that stands clear of the noise
 constexpr double kLeastPatchTexture = 0.05;  // stops; no patch size of a weaker texture
+constexpr int kWidestCells = 4;
 constexpr int64_t kLeastPatchPixels = 2000;
-constexpr double kMostOfWiderCells = 2.0;    // variance in wider cells over that in the cells
+constexpr double kMostOfWiderCells = 1.2;    // variance in wider cells over that in the cells
 
 // A region in blocks of one size, and its remainder.
 struct Level {
@@ -82,31 +83,28 @@ Measure texture_of(double v, double e) {
     return Measure::known(texture, std::max(above, below));
 }
 
-Measure patches_of(const Level& level) {
-    if (!level.is_clear()) return Measure::unknown("no texture clear of the noise");
-    const double texture = level.field->covariance;
-    if (texture < kLeastPatchTexture * kLeastPatchTexture) {
-        return Measure::unknown("too even to have patches");
-    }
-    if (pixels_of(level.blocks) * level.block * level.block < kLeastPatchPixels) {
-        return Measure::unknown("too few pixels: patches need 2000");
-    }
-    const LogRemainder* field = &*level.field;
-    std::optional<LogRemainder> wider;
-    for (int cell = level.cell; cell <= 2 * level.cell; cell *= 2) {
-        auto next = make_log_remainder(level.blocks, 2 * cell);
-        if (!next || next->covariance <= kMostOfWiderCells * field->covariance) {
-            return measure_patch_size(*field, cell);
-        }
-        wider = std::move(next);
-        field = &*wider;
-    }
-    return Measure::unknown("most of the pattern is wider than a third of the region");
-}
-
 Measure times(Measure m, double factor) {
     if (m) m = Measure::known(*m * factor, *m.error * factor);
     return m;
+}
+
+// In pixels of the region. Wider cells have larger blocks, so that they have as many of them.
+Measure patches_of(const RegionImage& region, const Level& level) {
+    if (!level.is_clear()) return Measure::unknown("no texture clear of the noise");
+    if (pixels_of(region) < kLeastPatchPixels) {
+        return Measure::unknown("too few pixels: patches need 2000");
+    }
+    LogRemainder field = *level.field;
+    for (int block = level.block; block <= kWidestCells * level.block; block *= 2) {
+        auto wider = make_log_remainder(make_blocks(region, 2 * block), level.cell);
+        if (!wider || wider->covariance <= kMostOfWiderCells * field.covariance) {
+            const bool even = field.covariance < kLeastPatchTexture * kLeastPatchTexture;
+            return even ? Measure::unknown("too even to have patches")
+                        : times(measure_patch_size(field, level.cell), block);
+        }
+        field = std::move(*wider);
+    }
+    return Measure::unknown("much of the pattern is as wide as the region");
 }
 
 // Share of the pixels above half of the bright light, and its error by E300 in parts of 4 blocks.
@@ -138,7 +136,7 @@ Pattern measure_pattern(const RegionImage& region) {
     Pattern result;
     result.block_px = level.block;
     result.texture_stops = texture_of(level.field->covariance, level.field->covariance_stderr);
-    result.patch_px = times(patches_of(level), level.block);
+    result.patch_px = patches_of(region, level);
     result.patch_cm = times(result.patch_px, 100 * region.pixel_m);
     if (!(region.pixel_m > 0)) result.patch_cm = Measure::unknown("distance not known");
     result.cover = measure_cover(level.blocks);

@@ -14,8 +14,8 @@
 //   its first minimum, in the narrowest of four directions                              (E113)
 //   A direction counts if its minimum is at least three quarters as deep as the deepest.
 //   Stripes of width w give w, whatever their number and the width of the gaps. If cells twice as
-//   wide leave more than twice the variance, most of the pattern is wider than a cell, and those
-//   cells are used; if twice as wide ones leave twice as much again, no size is reported. The error is that of leaving out each eighth of the rows.
+//   wide leave more than 1.2 times the variance, some of the pattern is wider than a cell, and those
+//   cells are used, on blocks twice as wide; and so on up to cells of two thirds of the longer side. The error is that of leaving out each eighth of the rows.
 // Cover        share of the region with L > B/2,  B = Σ(L² - H²) / ΣL                   (E114)
 //   B is the mean luminance weighted by luminance. Even light covers 1; patches on black cover
 //   their share of the area.

@@ -74,7 +74,7 @@ std::string light_text(const FilmStatistics& statistics) {
     if (statistics.meters.empty()) {
         return heading("LIGHT", "not known: the set has no [[meter]]");
     }
-    std::vector<Row> rows;
+    std::vector<Row> rows = {{"", "", "meter", "stops", "lux", "mostly of"}};
     for (const MeterJudgement& m : statistics.meters) {
         if (!(m.lux > 0)) {
             rows.push_back({"  " + m.name, "no light"});
@@ -85,8 +85,8 @@ std::string light_text(const FilmStatistics& statistics) {
         rows.push_back({"  " + m.name,
                         light_word(m.stops_from_camera),
                         "f/" + f_stop_text(m.f_number),
-                        signed_text(stops, 2) + " stops",
-                        formatted(m.lux < 10 ? "%.2f lx" : "%.0f lx", m.lux),
+                        signed_text(stops, 2),
+                        formatted(m.lux < 10 ? "%.2f" : "%.0f", m.lux),
                         strongest_text(m)});
     }
     return heading("LIGHT", kDirections[0].direction) + table_text(rows);

@@ -84,7 +84,7 @@ nlohmann::ordered_json fixtures_json(const std::vector<FixtureShare>& fixtures) 
 }
 
 nlohmann::ordered_json lamp_faces_json(const LampFacesJudgement& faces) {
-    return {{"pixels", faces.pixels}, {"share", json_number(faces.share)}};
+    return {{"px", faces.pixels}, {"share", json_number(faces.share)}};
 }
 
 }  // namespace dapple

@@ -97,7 +97,7 @@ TEST_CASE("standard errors come from the spread over passes") {
                                [](int, int, int pass) { return pass == 0 ? 10.0 : 14.0; },
                                {rectangle("wall", 32, 8, 8, 24, 24)});
     const FilmStatistics s = judged(film, scene_with({"key"}));
-    CHECK(s.luminance.mean_stderr == doctest::Approx(2).epsilon(1e-6));
+    CHECK(*s.luminance.mean_stderr == doctest::Approx(2).epsilon(1e-6));
     REQUIRE(s.regions.size() == 1);
     CHECK(s.regions[0].name == "wall");
     CHECK(s.regions[0].pixels == 256);

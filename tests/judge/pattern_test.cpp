@@ -37,7 +37,8 @@ TEST_CASE("stripes of known width give that patch size") {
     struct Case {
         int width, period;
     };
-    for (const Case c : {Case{4, 8}, Case{8, 16}, Case{6, 24}, Case{10, 20}, Case{5, 25}}) {
+    for (const Case c :
+         {Case{4, 8}, Case{8, 16}, Case{6, 24}, Case{10, 20}, Case{5, 25}, Case{40, 80}}) {
         CAPTURE(c.width);
         CAPTURE(c.period);
         const auto p = measure_pattern(region_of(640, 480, stripes(c.width, c.period, 2)));
@@ -67,13 +68,13 @@ TEST_CASE("patches of a sine are half its period wide, whichever way the stripes
     }
 }
 
-TEST_CASE("stripes too wide for the cells are given no size") {
-    // Cells of 107 px.
-    for (const int width : {60, 80, 107, 160}) {
+TEST_CASE("stripes as wide as a fifth of the region are given no size") {
+    // They repeat twice or less.
+    for (const int width : {107, 130, 160, 300}) {
         CAPTURE(width);
         const auto p = measure_pattern(region_of(640, 480, stripes(width, 2 * width, 2)));
         REQUIRE(p.texture_stops);
-        CHECK_FALSE(p.patch_px);
+        CHECK(p.patch_px.why.starts_with("much of the pattern is as wide"));
     }
 }
 
@@ -225,4 +226,31 @@ TEST_CASE("a bell-shaped beam covers the disc where it is brighter than a quarte
     const auto p = measure_pattern(region_of(400, 400, beam(199.5, 199.5, half)));
     REQUIRE(p.texture_stops);
     CHECK(*p.cover == doctest::Approx(kPi * 2 * half * half / (400.0 * 400.0)).epsilon(0.01));
+}
+
+TEST_CASE("paint is no texture of the light, and light on paint keeps its own") {
+    const auto paint = [](int x, int y) { return (x / 7 + y / 5) % 2 == 0 ? 0.1 : 0.6; };
+    const auto stripe = stripes(8, 16, 1);
+    RegionImage painted =
+        region_of(480, 320, [&](int x, int y) { return 40 * paint(x, y); });
+    RegionImage both =
+        region_of(480, 320, [&](int x, int y) { return 40 * paint(x, y) * stripe(x, y); });
+    CHECK(*measure_pattern(painted).texture_stops > 1);  // 0.5 log2(6) without the reflectance
+    for (RegionImage* region : {&painted, &both}) {
+        for (int i = 0; i < 480 * 320; ++i) {
+            region->reflectance.push_back(paint(i % 480, i / 480));
+        }
+    }
+    CHECK(*measure_pattern(painted).texture_stops < 1e-3);
+    CHECK(*measure_pattern(both).texture_stops == doctest::Approx(0.5).epsilon(0.04));
+}
+
+TEST_CASE("a small region has no patches in any film") {
+    for (uint32_t seed = 0; seed < 5; ++seed) {
+        RegionImage region = region_of(40, 40, stripes(4, 8, 1));
+        add_noise(region, 0.05, seed);
+        const Pattern p = measure_pattern(region);
+        CHECK(p.texture_stops);
+        CHECK(p.patch_px.why == "too few pixels: patches need 2000");
+    }
 }
