@@ -24,7 +24,7 @@ double inverse_lab_function(double f) {
     return f > kCut ? f * f * f : 3 * kCut * kCut * (f - 4.0 / 29.0);
 }
 
-// E304
+// E110
 Lab path_at(double t) {
     const double chroma = (26 - 8 * std::sin(2 * kPi * t)) * (1 - 0.35 * t * t * t);
     const double hue = radians_from_degrees(300 - 205 * t);
@@ -34,8 +34,8 @@ Lab path_at(double t) {
 Rgb srgb_of(const Lab& lab) {
     const double fy = (lab.l + 16) / 116;
     const Xyz xyz = d65_white() * Xyz(inverse_lab_function(fy + lab.a / 500),
-                                  inverse_lab_function(fy),
-                                  inverse_lab_function(fy - lab.b / 200));
+                                      inverse_lab_function(fy),
+                                      inverse_lab_function(fy - lab.b / 200));
     const Rgb linear = glm::clamp(linear_rec709_from_xyz(xyz), Rgb(0), Rgb(1));
     return {srgb_encode(linear.r), srgb_encode(linear.g), srgb_encode(linear.b)};
 }
@@ -46,8 +46,7 @@ std::array<double, kSteps + 1> make_lengths() {
     Lab last = path_at(0);
     for (size_t i = 1; i <= kSteps; ++i) {
         const Lab here = path_at(static_cast<double>(i) / kSteps);
-        lengths[i] =
-            lengths[i - 1] + std::hypot(here.l - last.l, here.a - last.a, here.b - last.b);
+        lengths[i] = lengths[i - 1] + std::hypot(here.l - last.l, here.a - last.a, here.b - last.b);
         last = here;
     }
     for (double& length : lengths) length /= lengths.back();
@@ -86,9 +85,7 @@ Lab lab_of_srgb(const Rgb& encoded) {
     const Rgb linear(srgb_decode(encoded.r), srgb_decode(encoded.g), srgb_decode(encoded.b));
     const Xyz xyz = xyz_from_linear_rec709(linear) / d65_white();
     const double fy = lab_function(xyz.y);
-    return {116 * fy - 16,
-            500 * (lab_function(xyz.x) - fy),
-            200 * (fy - lab_function(xyz.z))};
+    return {116 * fy - 16, 500 * (lab_function(xyz.x) - fy), 200 * (fy - lab_function(xyz.z))};
 }
 
 }  // namespace dapple

@@ -15,8 +15,8 @@ class LuminanceRow {
     Xyz row_;
 };
 
-// Mean luminance of each fixture over the pixels, cd/m², in the order of FilmRecord::fixtures. Light
-// of no fixture is left out.
+// Mean luminance of each fixture over the pixels, cd/m², in the order of FilmRecord::fixtures.
+// Light of no fixture is left out.
 std::vector<double> fixture_luminance(const FilmRecord& record, std::span<const int32_t> pixels);
 
 // Index of the fixture that gives a pixel most of its light; -1: none gives any.

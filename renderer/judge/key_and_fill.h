@@ -1,8 +1,9 @@
 // Which fixtures are the key light and which the fill.
 //
-// The key: fixtures in whose names the word "key" stands. Without any, the one that gives the figure
-// most light; without a figure, the meters. The fill: fixtures with the word "fill". Without any,
-// the one but the key that gives most light on the shadow side; without a figure, at the meters.
+// The key: fixtures in whose names the word "key" stands. Without any, the one that gives the
+// figure most light; without a figure, the meters. The fill: fixtures with the word "fill". Without
+// any, the one but the key that gives most light on the shadow side; without a figure, at the
+// meters.
 #pragma once
 
 #include <string>

@@ -50,11 +50,8 @@ std::vector<char> find_lamp_faces_seen(const FilmRecord& record) {
         const auto pixel = static_cast<size_t>(i);
         if (!shows_lamp(record, pixel)) continue;
         const auto depth = static_cast<double>(record.first_hits.depth[pixel]);
-        mark_disc(mask,
-                  record,
-                  i % record.width(),
-                  i / record.width(),
-                  reach_px(record.camera, depth));
+        mark_disc(
+            mask, record, i % record.width(), i / record.width(), reach_px(record.camera, depth));
     }
     return mask;
 }

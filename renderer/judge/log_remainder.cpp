@@ -117,8 +117,8 @@ Fit fit_cell(const RegionImage& region, const Cell& cell) {
         ++sums.pixels;
     });
     if (sums.pixels < kLeastPixels) return sums;
-    // In a narrow sliver of a cell, or on even paint, the terms are not independent. A small weight that pulls the
-    // coefficients to 0 keeps the system solvable.
+    // In a narrow sliver of a cell, or on even paint, the terms are not independent. A small weight
+    // that pulls the coefficients to 0 keeps the system solvable.
     for (size_t r = 0; r < kFitTerms; ++r) m[r][r] += 1e-9 * sums.pixels;
     return {solve(m, sums.first), solve(m, sums.second), sums.pixels, sums.floor};
 }

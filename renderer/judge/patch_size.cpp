@@ -66,7 +66,7 @@ Lags correlate_along(const LogRemainder& field, int dx, int dy, int reach) {
 }
 
 struct Width {
-    double px = 0;     // full width, half of the way down from the peak at lag 0 to the first minimum
+    double px = 0;  // full width, half of the way down from the peak at lag 0 to the first minimum
     double depth = 0;  // of the minimum under the peak, over the peak
 };
 std::optional<Width> width_of(const Lags& lags, int left_out) {
@@ -115,7 +115,8 @@ Measure measure_patch_size(const LogRemainder& field, int reach) {
     });
     double deepest = 0;
     for (const Lags& direction : lags) {
-        if (const auto width = width_of(direction, kNone)) deepest = std::max(deepest, width->depth);
+        if (const auto width = width_of(direction, kNone))
+            deepest = std::max(deepest, width->depth);
     }
     const Lags* narrowest = nullptr;
     double least = 0;

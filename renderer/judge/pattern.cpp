@@ -12,16 +12,16 @@ namespace dapple {
 
 namespace {
 
-constexpr int kFitCells = 6;        // along a region's longer side
-constexpr int kFitCellPx = 16;      // at least
-constexpr int kBlocksPerCell = 8;   // at least: many more blocks than the six terms of the fit
+constexpr int kFitCells = 6;       // along a region's longer side
+constexpr int kFitCellPx = 16;     // at least
+constexpr int kBlocksPerCell = 8;  // at least: many more blocks than the six terms of the fit
 constexpr double kWantedNoise = 0.2;
-constexpr double kMostNoise = 0.5;  // with more, the logarithm is biased
-constexpr double kClear = 4;        // errors; a texture that stands clear of the noise
+constexpr double kMostNoise = 0.5;           // with more, the logarithm is biased
+constexpr double kClear = 4;                 // errors; a texture that stands clear of the noise
 constexpr double kLeastPatchTexture = 0.05;  // stops; no patch size of a weaker texture
 constexpr int kWidestCells = 4;
 constexpr int64_t kLeastPatchPixels = 2000;
-constexpr double kMostOfWiderCells = 1.2;    // variance in wider cells over that in the cells
+constexpr double kMostOfWiderCells = 1.2;  // variance in wider cells over that in the cells
 
 // A region in blocks of one size, and its remainder.
 struct Level {
@@ -51,9 +51,9 @@ Level choose_level(const RegionImage& region, int cell) {
         const bool enough = best.noise <= kWantedNoise && best.is_clear();
         if (enough) break;
         Level next = make_level(region, b, cell);
-        const bool better = !best.field || best.noise > kWantedNoise || next.is_clear() ||
-                            (next.field && next.field->covariance_stderr <
-                                               best.field->covariance_stderr);
+        const bool better =
+            !best.field || best.noise > kWantedNoise || next.is_clear() ||
+            (next.field && next.field->covariance_stderr < best.field->covariance_stderr);
         if (better) best = std::move(next);
     }
     return best;
@@ -107,7 +107,7 @@ Measure patches_of(const RegionImage& region, const Level& level) {
     return Measure::unknown("much of the pattern is as wide as the region");
 }
 
-// Share of the pixels above half of the bright light, and its error by E300 in parts of 4 blocks.
+// Share of the pixels above half of the bright light, and its error by E114 in parts of 4 blocks.
 Measure measure_cover(const RegionImage& blocks) {
     double light = 0;
     double squares = 0;

@@ -38,9 +38,9 @@ std::vector<int> joined(const LightRole& a, const LightRole& b) {
 std::vector<double> weights_of(const FilmRecord& record, const std::vector<int>& fixtures) {
     std::vector<double> weights;
     for (const LightLayer& layer : record.layers) {
-        const bool taken = fixtures.empty() || std::find(fixtures.begin(),
-                                                         fixtures.end(),
-                                                         layer.fixture) != fixtures.end();
+        const bool taken =
+            fixtures.empty() ||
+            std::find(fixtures.begin(), fixtures.end(), layer.fixture) != fixtures.end();
         weights.push_back(taken ? 1 : 0);
     }
     return weights;

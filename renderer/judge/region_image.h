@@ -2,10 +2,10 @@
 // have in common.
 //
 // `noise` is one sample of the noise in `luminance`, without signal: half of the difference of two
-// independent halves of the passes' walks (E92). So L + H and L - H are two films of the same
+// independent halves of the passes' walks (E93). So L + H and L - H are two films of the same
 // light, each of half of the walks, and their noises are independent of each other. Every measure
 // gets its standard error from the two:
-//   s² = Σ ((q(L + H) - q(L - H))/2)²,   sum over parts of the region                     (E300)
+//   s² = Σ ((q(L + H) - q(L - H))/2)²,   sum over parts of the region                     (E114)
 // q is a part's contribution to the measure. Noise that neighbouring pixels share is counted,
 // because a part is much wider than the splats that make it.
 #pragma once
@@ -20,12 +20,12 @@ namespace dapple {
 
 struct RegionImage {
     int width = 0, height = 0;
-    double pixel_m = 0;             // width of a pixel on the surface, m; 0: not known
-    double floor = 0;               // cd/m²; darker pixels count as this in logarithms
-    bool noise_known = true;        // false after a single pass
-    std::vector<double> luminance;  // cd/m²
-    std::vector<double> noise;      // H, cd/m²
-    std::vector<char> inside;       // 1: belongs to the region
+    double pixel_m = 0;               // width of a pixel on the surface, m; 0: not known
+    double floor = 0;                 // cd/m²; darker pixels count as this in logarithms
+    bool noise_known = true;          // false after a single pass
+    std::vector<double> luminance;    // cd/m²
+    std::vector<double> noise;        // H, cd/m²
+    std::vector<char> inside;         // 1: belongs to the region
     std::vector<double> reflectance;  // 0 to 1, of what is seen; empty: the same everywhere
 
     size_t index(int x, int y) const {
@@ -67,7 +67,7 @@ RegionImage make_blocks(const RegionImage& region, int b);
 // noise and the luminance of a single pixel are no measure of it. 0 if no cell is large enough.
 double relative_noise(const RegionImage& blocks);
 
-// Mean luminance of the region, cd/m², with the error by E300 in parts of 16 px.
+// Mean luminance of the region, cd/m², with the error by E114 in parts of 16 px.
 Measure mean_luminance(const RegionImage& region);
 
 }  // namespace dapple

@@ -14,7 +14,8 @@ constexpr int kPartPx = 16;
 }  // namespace
 
 Tones measure_tones(const RegionImage& region, double white_luminance) {
-    if (!region.noise_known) return {Measure::unknown(kNotKnownYet), Measure::unknown(kNotKnownYet)};
+    if (!region.noise_known)
+        return {Measure::unknown(kNotKnownYet), Measure::unknown(kNotKnownYet)};
     int b = 1;
     RegionImage blocks = region;
     while (b < kLargestBlock && relative_noise(blocks) > kTonesNoise) {
@@ -22,8 +23,9 @@ Tones measure_tones(const RegionImage& region, double white_luminance) {
         blocks = make_blocks(region, b);
     }
     const int part = kPartPx / b;
-    return {measure_share(blocks, part, [&](double l) { return is_deep_shadow(l, white_luminance); }),
-            measure_share(blocks, part, [&](double l) { return is_clipped(l, white_luminance); })};
+    return {
+        measure_share(blocks, part, [&](double l) { return is_deep_shadow(l, white_luminance); }),
+        measure_share(blocks, part, [&](double l) { return is_clipped(l, white_luminance); })};
 }
 
 }  // namespace dapple

@@ -48,9 +48,10 @@ Json meters_json(const std::vector<MeterJudgement>& meters) {
     for (const MeterJudgement& m : meters) {
         Json parts = Json::array();
         for (size_t f = 0; f < m.by_fixture.size(); ++f) {
-            parts.push_back({{"name", m.fixtures[f]},
-                             {"lux", json_number(m.by_fixture[f].lux)},
-                             {"lux_stderr", error_json(m.by_fixture[f].lux, m.by_fixture[f].lux_stderr)}});
+            parts.push_back(
+                {{"name", m.fixtures[f]},
+                 {"lux", json_number(m.by_fixture[f].lux)},
+                 {"lux_stderr", error_json(m.by_fixture[f].lux, m.by_fixture[f].lux_stderr)}});
         }
         list.push_back({{"name", m.name},
                         {"receptor", m.receptor == ReceptorKind::kDome ? "dome" : "flat"},

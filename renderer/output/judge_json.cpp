@@ -15,8 +15,8 @@ Json light_json(const FilmStatistics& statistics) {
     for (const MeterJudgement& m : statistics.meters) {
         Json parts = Json::array();
         for (size_t f = 0; f < m.by_fixture.size(); ++f) {
-            parts.push_back({{"fixture", m.fixtures[f]},
-                             {"share", json_number(m.by_fixture[f].lux / m.lux)}});
+            parts.push_back(
+                {{"fixture", m.fixtures[f]}, {"share", json_number(m.by_fixture[f].lux / m.lux)}});
         }
         const std::optional<double> error =
             statistics.noise_known ? std::optional(m.lux_stderr) : std::nullopt;
@@ -75,8 +75,7 @@ Json name_json(const std::string& name) {
 }  // namespace
 
 std::string judge_json_text(const FilmStatistics& statistics, const FilmRecord& record) {
-    Json file = {
-        {"title", record.title}, {"width", record.width()}, {"height", record.height()}};
+    Json file = {{"title", record.title}, {"width", record.width()}, {"height", record.height()}};
     add_run(file, record.run);
     file["light"] = light_json(statistics);
     file["key"] = name_json(statistics.key);

@@ -1,10 +1,11 @@
+#include "output/judge_text.h"
+
 #include <algorithm>
 #include <cmath>
 #include <map>
 
 #include "develop/exposure.h"
 #include "judge/words.h"
-#include "output/judge_text.h"
 #include "output/measure_text.h"
 #include "output/text_table.h"
 
@@ -32,11 +33,13 @@ std::string title_text(const FilmStatistics& statistics, const FilmRecord& recor
     text += formatted("%d x %d, ", record.width(), record.height()) + setting_text(record.camera);
     text += formatted(record.run.passes == 1 ? ", %d pass\n" : ", %d passes\n", record.run.passes);
     if (!statistics.noise_known) {
-        return text + "One pass does not show its own noise: errors and what needs them are not "
-                      "known yet.\n";
+        return text +
+               "One pass does not show its own noise: errors and what needs them are not "
+               "known yet.\n";
     }
-    return text + "± is one standard error; without ±, less than half of the last digit. - is not "
-                  "known.\n";
+    return text +
+           "± is one standard error; without ±, less than half of the last digit. - is not "
+           "known.\n";
 }
 
 // Words wrapped to the screen, with an indent.
@@ -135,9 +138,9 @@ Row region_row(const RegionJudgement& r, Reasons& reasons) {
             measure_text(p.texture_stops, 2),
             measure_text(p.patch_cm, 1),
             share_text(p.cover),
-            r.tones.deep_shadow ? shadow_word(*r.tones.deep_shadow) + ", " +
-                                      share_text(r.tones.deep_shadow)
-                                : "-",
+            r.tones.deep_shadow
+                ? shadow_word(*r.tones.deep_shadow) + ", " + share_text(r.tones.deep_shadow)
+                : "-",
             share_text(r.tones.clipped)};
 }
 
@@ -148,8 +151,8 @@ std::string regions_text(const FilmStatistics& statistics) {
         {"", "texture", "stops", "patches cm", "cover", "deep shadow", "clipped"}};
     Reasons reasons;
     for (const RegionJudgement& part : parts) rows.push_back(region_row(part, reasons));
-    std::string text = heading("REGIONS",
-                               "texture: more stops are more broken up; patches: smaller is finer;");
+    std::string text =
+        heading("REGIONS", "texture: more stops are more broken up; patches: smaller is finer;");
     text += std::string(16, ' ') +
             "cover: more leaves less dark between; deep shadow, clipped: less keeps more detail\n";
     if (parts.empty()) return text + "  none: the set has no [[region]], the frame no figure\n";

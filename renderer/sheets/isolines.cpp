@@ -13,8 +13,8 @@ namespace {
 
 constexpr int32_t kNoEdge = -1;
 
-// The lines cross edges between neighbouring centres. An edge is numbered by its first centre, twice,
-// plus 1 if it runs down. Each edge that is crossed has at most two neighbours on its line.
+// The lines cross edges between neighbouring centres. An edge is numbered by its first centre,
+// twice, plus 1 if it runs down. Each edge that is crossed has at most two neighbours on its line.
 class Crossings {
   public:
     Crossings(const Field& field, double level)
@@ -64,9 +64,9 @@ class Crossings {
         }
         if (count == 2) join(crossed[0], crossed[1]);
         if (count < 4) return;
-        const double mean = 0.25 * static_cast<double>(field_.at(x, y) + field_.at(x + 1, y) +
-                                                       field_.at(x + 1, y + 1) +
-                                                       field_.at(x, y + 1));
+        const double mean =
+            0.25 * static_cast<double>(field_.at(x, y) + field_.at(x + 1, y) +
+                                       field_.at(x + 1, y + 1) + field_.at(x, y + 1));
         const bool first_is_alone = high[0] != (mean > level_);
         join(top, first_is_alone ? left : right);
         join(bottom, first_is_alone ? right : left);

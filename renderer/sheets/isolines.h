@@ -1,4 +1,5 @@
-// Lines of equal value in a field, by marching squares (Lorensen and Cline 1987, in two dimensions).
+// Lines of equal value in a field, by marching squares (Lorensen and Cline 1987, in two
+// dimensions).
 #pragma once
 
 #include <vector>

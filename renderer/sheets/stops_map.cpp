@@ -19,8 +19,8 @@ constexpr double kMargin = 6;
 constexpr double kTitleHeight = 11;
 constexpr double kLegendHeight = 23;
 constexpr double kBlurOfWidth = 1.0 / 250;
-constexpr double kLeastLine = 0.04;    // of the frame's width; shorter lines are left out
-constexpr double kLeastLabel = 0.12;   // the same; shorter lines have no label
+constexpr double kLeastLine = 0.04;          // of the frame's width; shorter lines are left out
+constexpr double kLeastLabel = 0.12;         // the same; shorter lines have no label
 constexpr double kDeepShadowStops = -3.526;  // about mid-grey: white/64 over 0.18
 constexpr double kWhiteStops = 2.474;        // 1 over 0.18
 const Ink kDark{0.08, 0.08, 0.1};
@@ -160,9 +160,8 @@ void draw_legend(Page& page, const PageBox& box) {
     for (double stop = kRampFirstStop; stop <= kRampLastStop; ++stop) {
         draw_tick(page, x_of(stop), box.low.y + kBar, 1.2);
         const TextBox label(stops_label(stop), {.points = 8, .ink = kDark});
-        const double x = std::clamp(x_of(stop) - 0.5 * label.width(),
-                                    box.low.x,
-                                    box.high.x - label.width());
+        const double x =
+            std::clamp(x_of(stop) - 0.5 * label.width(), box.low.x, box.high.x - label.width());
         label.draw(page, {x, box.low.y + kBar + 1.4});
     }
     const double words = box.low.y + kBar + 6;

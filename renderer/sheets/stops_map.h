@@ -1,9 +1,10 @@
 // The stops map: exposure as colours in stops about mid-grey, with labelled lines of equal exposure
 // and a legend.
 //
-// Colours: develop/stops_ramp.h. Light: of the clean frame where there is one, else as measured. The
-// lines are drawn every stop, on light blurred by 1/250 of the frame's width: ripples finer than
-// that keep their colours and have no lines. The line of white, where tones begin to clip, is dashed.
+// Colours: develop/stops_ramp.h. Light: of the clean frame where there is one, else as measured.
+// The lines are drawn every stop, on light blurred by 1/250 of the frame's width: ripples finer
+// than that keep their colours and have no lines. The line of white, where tones begin to clip, is
+// dashed.
 #pragma once
 
 #include "develop/film_record.h"

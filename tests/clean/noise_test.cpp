@@ -27,9 +27,8 @@ RegionImage whole_frame(const std::function<double(int)>& value_at,
 
 Measure texture(const Film& film) {
     const Plane noise = make_noise_image(film, plain_wall(kSide, kSide));
-    return measure_pattern(
-               whole_frame([&](int i) { return film.resolve(i).y; },
-                           [&](int i) { return noise.values[static_cast<size_t>(i)]; }))
+    return measure_pattern(whole_frame([&](int i) { return film.resolve(i).y; },
+                                       [&](int i) { return noise.values[static_cast<size_t>(i)]; }))
         .texture_stops;
 }
 

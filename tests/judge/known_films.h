@@ -54,7 +54,8 @@ inline FilmRecord known_film(int width,
 }
 
 // The pixels of a rectangle, as a region of the record.
-inline void add_region(FilmRecord& record, const std::string& name, int x0, int y0, int x1, int y1) {
+inline void add_region(
+    FilmRecord& record, const std::string& name, int x0, int y0, int x1, int y1) {
     RegionRecord region;
     region.region.name = name;
     for (int y = y0; y < y1; ++y) {
@@ -92,8 +93,11 @@ inline void forget_errors(FilmRecord& record) {
 }
 
 // Makes the pixels of a rectangle see another surface.
-inline void put_surface(
-    FilmRecord& record, int32_t surface, const Normal& normal, float albedo, const glm::ivec4& box) {
+inline void put_surface(FilmRecord& record,
+                        int32_t surface,
+                        const Normal& normal,
+                        float albedo,
+                        const glm::ivec4& box) {
     for (int y = box.y; y < box.w; ++y) {
         for (int x = box.x; x < box.z; ++x) {
             const auto i = static_cast<size_t>(y * record.width() + x);

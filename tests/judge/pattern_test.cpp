@@ -231,8 +231,7 @@ TEST_CASE("a bell-shaped beam covers the disc where it is brighter than a quarte
 TEST_CASE("paint is no texture of the light, and light on paint keeps its own") {
     const auto paint = [](int x, int y) { return (x / 7 + y / 5) % 2 == 0 ? 0.1 : 0.6; };
     const auto stripe = stripes(8, 16, 1);
-    RegionImage painted =
-        region_of(480, 320, [&](int x, int y) { return 40 * paint(x, y); });
+    RegionImage painted = region_of(480, 320, [&](int x, int y) { return 40 * paint(x, y); });
     RegionImage both =
         region_of(480, 320, [&](int x, int y) { return 40 * paint(x, y) * stripe(x, y); });
     CHECK(*measure_pattern(painted).texture_stops > 1);  // 0.5 log2(6) without the reflectance

@@ -39,8 +39,8 @@ TEST_CASE("the error of a share is its spread between films of other random numb
     double error = 0;
     for (uint32_t seed = 0; seed < kFilms; ++seed) {
         // A ramp of four stops over the threshold of clipping.
-        RegionImage region = region_of(
-            160, 120, [](int x, int) { return kWhite * std::exp2((x - 80.0) / 40); });
+        RegionImage region =
+            region_of(160, 120, [](int x, int) { return kWhite * std::exp2((x - 80.0) / 40); });
         add_noise(region, 0.15, seed);
         const Tones tones = measure_tones(region, kWhite);
         sum += *tones.clipped / kFilms;

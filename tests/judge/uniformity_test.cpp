@@ -17,7 +17,6 @@ TEST_CASE("uniformity of the worked grid is 2/3") {
     CHECK(*u.error == 0);
 }
 
-
 TEST_CASE("uniformity counts only the pixels of the region") {
     RegionImage region = region_of(64, 32, [](int x, int) { return x < 32 ? 10.0 : 0.0; });
     CHECK(measure_uniformity(region).value == 0);
@@ -26,7 +25,6 @@ TEST_CASE("uniformity counts only the pixels of the region") {
     }
     CHECK(measure_uniformity(region).value == doctest::Approx(1));
 }
-
 
 TEST_CASE("noise does not make a wall uneven beyond the error that is stated") {
     RegionImage region = region_of(320, 320, [](int, int) { return 10.0; });
@@ -38,7 +36,6 @@ TEST_CASE("noise does not make a wall uneven beyond the error that is stated") {
     CHECK(*u.error == doctest::Approx(0.015).epsilon(0.1));
     CHECK(*u > 1 - 4.5 * 0.015);
 }
-
 
 TEST_CASE("a region too small for four cells, or unlit, has no uniformity, and says why") {
     const Measure small = measure_uniformity(region_of(9, 9, [](int, int) { return 1.0; }));

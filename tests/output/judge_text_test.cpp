@@ -17,8 +17,15 @@ namespace {
 
 // A set of the size that a night has: nine fixtures, four meters, six regions, a figure.
 FilmRecord large_record() {
-    std::vector<std::string> names = {
-        "key", "fill", "edge left", "moon", "net", "corner", "slip", "background wash", "practical"};
+    std::vector<std::string> names = {"key",
+                                      "fill",
+                                      "edge left",
+                                      "moon",
+                                      "net",
+                                      "corner",
+                                      "slip",
+                                      "background wash",
+                                      "practical"};
     const double white = white_luminance(Camera{});
     FilmRecord record = known_film(480, 320, names, [&](int x, int y, size_t f) {
         return white * (0.01 + 0.05 * ((x / 9 + y / 7 + static_cast<int>(f)) % 2));
@@ -49,15 +56,17 @@ std::vector<std::string> lines_of(const std::string& text) {
 }
 
 // Keys that other tools rely on, as JSON pointers.
-constexpr const char* kKeys[] = {
-    "/light/0/meter",           "/light/0/f_number",           "/light/0/f_stop",
-    "/light/0/stops_from_camera", "/ratios/0/name",            "/ratios/0/value",
-    "/ratios/0/stderr",         "/ratios/0/definition",        "/regions/0/name",
-    "/regions/0/pixels",        "/regions/0/texture_stops",    "/regions/0/texture_stderr",
-    "/regions/0/texture_word",  "/regions/0/patch_cm",         "/regions/0/cover",
-    "/regions/0/deep_shadow_share", "/regions/0/clipped_share", "/in_frame",
-    "/hot_spots/0/x",           "/hot_spots/0/y",              "/hot_spots/0/stops",
-    "/hot_spots/0/fixture"};
+constexpr const char* kKeys[] = {"/light/0/meter",           "/light/0/f_number",
+                                 "/light/0/f_stop",          "/light/0/stops_from_camera",
+                                 "/ratios/0/name",           "/ratios/0/value",
+                                 "/ratios/0/stderr",         "/ratios/0/definition",
+                                 "/regions/0/name",          "/regions/0/pixels",
+                                 "/regions/0/texture_stops", "/regions/0/texture_stderr",
+                                 "/regions/0/texture_word",  "/regions/0/patch_cm",
+                                 "/regions/0/cover",         "/regions/0/deep_shadow_share",
+                                 "/regions/0/clipped_share", "/in_frame",
+                                 "/hot_spots/0/x",           "/hot_spots/0/y",
+                                 "/hot_spots/0/stops",       "/hot_spots/0/fixture"};
 
 }  // namespace
 

@@ -2,13 +2,14 @@
 //
 // EN 12464-1 (definition from memory): U0 = E_min/E_mean on the grid. E_min/E_max, "diversity", is
 // another number.
+#include "judge/uniformity.h"
+
 #include <doctest/doctest.h>
 
 #include <string>
 #include <vector>
 
 #include "judge/luminance_statistics.h"
-#include "judge/uniformity.h"
 #include "published/published.h"
 
 using namespace dapple;

@@ -41,8 +41,7 @@ void add_judge_command(CLI::App& app, int& exit_code) {
     const auto arguments = std::make_shared<JudgeArguments>();
     CLI::App& command = *app.add_subcommand(
         "judge", "Judge a film: light, ratios, texture, shadows, hot spots, on one screen");
-    command
-        .add_option("film", arguments->film, "The EXR of a render, or the folder that holds it")
+    command.add_option("film", arguments->film, "The EXR of a render, or the folder that holds it")
         ->required()
         ->option_text("FILM");
     command.add_flag("--json", arguments->json, "Print the judgement as JSON");

@@ -4,9 +4,9 @@
 
 #include "base/parallel.h"
 #include "commands.h"
-#include "judge/judge_film.h"
 #include "fingerprint.h"
 #include "interrupt.h"
+#include "judge/judge_film.h"
 #include "load_set.h"
 #include "make_run_report.h"
 #include "option_checks.h"
@@ -83,7 +83,9 @@ void write_rendered(const RenderArguments& arguments,
     if (arguments.json) {
         std::cout << stats_json_text(statistics, record) << '\n';
     } else {
-        std::cout << files.png << '\n' << files.exr << '\n' << files.stats << "\n\n"
+        std::cout << files.png << '\n'
+                  << files.exr << '\n'
+                  << files.stats << "\n\n"
                   << judge_text(statistics, record);
     }
 }
