@@ -5,7 +5,6 @@
 
 #include "develop/exposure.h"
 #include "judge/fixture_light.h"
-#include "judge/lamp_faces_seen.h"
 #include "judge/region_cut.h"
 #include "judge/uniformity.h"
 
@@ -21,7 +20,11 @@ struct PictureParts {
 };
 
 PictureParts find_parts(const FilmRecord& record) {
-    PictureParts parts{find_lamp_faces_seen(record), {}, 0};
+    PictureParts parts;
+    parts.lamp_faces.assign(static_cast<size_t>(record.pixels()), 0);
+    for (size_t i = 0; i < record.first_hits.lamp.size(); ++i) {
+        parts.lamp_faces[i] = record.first_hits.lamp[i] >= 0 ? 1 : 0;
+    }
     for (int32_t i = 0; i < record.pixels(); ++i) {
         if (!parts.lamp_faces[static_cast<size_t>(i)]) parts.pixels.push_back(i);
     }
