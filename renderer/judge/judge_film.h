@@ -3,7 +3,8 @@
 //
 //   share of a fixture = its mean luminance over the picture / that of all light          (E112)
 // The picture is the frame without the pixels that show a lamp's own face (FirstHits::lamp): they
-// count in no share, no mean and no measure. Standard errors come from the spread over passes, or
+// count in no share, no mean and no measure. Texture, patches and cover also leave out the pixels
+// at the edges of things (surface_edges.h). Standard errors come from the spread over passes, or
 // from two halves of the walks (region_image.h).
 #pragma once
 

@@ -1,6 +1,6 @@
-#include "judge/judge_film.h"
-
 #include <doctest/doctest.h>
+
+#include "judge/judge_film.h"
 #include "known_films.h"
 
 using namespace dapple;

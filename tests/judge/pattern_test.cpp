@@ -250,6 +250,6 @@ TEST_CASE("a small region has no patches in any film") {
         add_noise(region, 0.05, seed);
         const Pattern p = measure_pattern(region);
         CHECK(p.texture_stops);
-        CHECK(p.patch_px.why == "too few pixels: patches need 2000");
+        CHECK(p.patch_px.why == "too few pixels away from edges: patches need 2000");
     }
 }

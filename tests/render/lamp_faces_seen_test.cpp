@@ -1,9 +1,8 @@
-#include "render/prepare/find_lamp_faces_seen.h"
-
 #include <doctest/doctest.h>
 
 #include <algorithm>
 
+#include "render/prepare/find_lamp_faces_seen.h"
 #include "render/test_scenes.h"
 
 using namespace dapple;

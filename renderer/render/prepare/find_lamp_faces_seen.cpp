@@ -7,8 +7,8 @@ namespace dapple {
 
 namespace {
 
-constexpr int kPointsAcross = 33;      // of a face
-constexpr double kMostReachPx = 64;    // a wider blur is no longer seen as a face
+constexpr int kPointsAcross = 33;    // of a face
+constexpr double kMostReachPx = 64;  // a wider blur is no longer seen as a face
 
 // Two axes that span the face from its centre, m. A ball is spanned by a disc that faces the lens.
 struct FaceAxes {
