@@ -158,15 +158,13 @@ MeterPair find_meters(const FilmRecord& record, const LightRole& key) {
         most = light;
         pair.lit = &meter;
     }
-    double least = 2;
+    double least = most;
     for (const MeterRecord& meter : record.meters) {
         if (&meter == pair.lit || !pair.lit) continue;
         if (glm::distance(meter.meter.position, pair.lit->meter.position) > kOneFaceM) continue;
-        const AtMeter at(record, meter);
-        const double all = at.of({}).value;
-        const double share = all > 0 ? at.of(key.fixtures).value / all : 1;
-        if (share >= least) continue;
-        least = share;
+        const double light = AtMeter(record, meter).of(key.fixtures).value;
+        if (light >= least) continue;
+        least = light;
         pair.shadow = &meter;
     }
     return pair;

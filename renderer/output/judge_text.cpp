@@ -165,9 +165,9 @@ std::string picture_text(const FilmStatistics& statistics) {
     const Tones& tones = statistics.tones;
     std::string text = heading("PICTURE", "deep shadow, clipped: less keeps more detail");
     if (tones.deep_shadow) {
-        text += "  deep shadow " + shadow_word(*tones.deep_shadow) + ", " +
-                share_text(tones.deep_shadow) + "; highlights " + clipping_word(*tones.clipped) +
-                ", " + share_text(tones.clipped) + " clipped\n";
+        text += "  shadows " + shadow_word(*tones.deep_shadow) + ", " +
+                share_text(tones.deep_shadow) + " in deep shadow; highlights " +
+                clipping_word(*tones.clipped) + ", " + share_text(tones.clipped) + " clipped\n";
     } else {
         text += "  deep shadow and clipping " + tones.deep_shadow.why + "\n";
     }

@@ -176,7 +176,7 @@ void draw_legend(Page& page, const PageBox& box) {
 }
 
 std::string title_of(const FilmRecord& record) {
-    return (record.title.empty() ? "" : record.title + ": ") + "stops about mid-grey";
+    return record.title.empty() ? "Stops about mid-grey" : record.title + ": stops about mid-grey";
 }
 
 std::string note_of(const FilmRecord& record) {
