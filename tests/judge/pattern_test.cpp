@@ -107,11 +107,11 @@ TEST_CASE("a flat-topped beam among other light is hardly any texture") {
 }
 
 TEST_CASE("a checkerboard has the texture and the patches that it is made of, to 1 %") {
-    for (const int square : {4, 5, 6, 8, 12}) {
-        for (const double stops : {0.5, 1.0, 3.0}) {
+    for (const int square : {4, 5, 6, 8}) {
+        for (const double stops : {0.5, 3.0}) {
             CAPTURE(square);
             CAPTURE(stops);
-            const auto p = measure_pattern(region_of(640, 480, [=](int x, int y) {
+            const auto p = measure_pattern(region_of(480, 360, [=](int x, int y) {
                 return (x / square + y / square) % 2 == 0 ? 7.0 : 7.0 * std::exp2(stops);
             }));
             REQUIRE(p.texture_stops);
