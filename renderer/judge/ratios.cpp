@@ -120,7 +120,7 @@ void add_key_to_fill(const FilmRecord& record,
                      std::vector<Ratio>& ratios) {
     const std::string key = names_of(record, lights.key);
     const std::string fill = names_of(record, lights.fill);
-    const std::string below = fill + " alone " + from.shadow.name();
+    const std::string below = (fill.empty() ? "no fill" : fill) + " alone " + from.shadow.name();
     const Light filled = from.shadow.of(lights.fill.fixtures);
     const auto ratio = [&](const std::vector<int>& above) {
         if (fill.empty()) return Measure::unknown("no fixture but the key");
@@ -182,11 +182,11 @@ void add_meter_ratios(const FilmRecord& record,
         add_sides({"meters", lit, shadow}, ratios);
         return;
     }
-    ratios.push_back({"meters",
-                      kSidesName,
-                      "all light " + lit.name() + " : all light at a second meter",
-                      Measure::unknown("needs two meters within half a metre of each other, facing "
-                                       "the lit and the shadow side")});
+    ratios.push_back(
+        {"meters",
+         kSidesName,
+         "all light " + lit.name() + " : all light at a second meter",
+         Measure::unknown("needs a second meter within half a metre, at the shadow side")});
 }
 
 }  // namespace

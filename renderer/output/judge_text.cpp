@@ -29,9 +29,14 @@ std::string setting_text(const Camera& camera) {
 }
 
 std::string title_text(const FilmStatistics& statistics, const FilmRecord& record) {
-    std::string text = record.title.empty() ? "" : record.title + ": ";
-    text += formatted("%d x %d, ", record.width(), record.height()) + setting_text(record.camera);
-    text += formatted(record.run.passes == 1 ? ", %d pass\n" : ", %d passes\n", record.run.passes);
+    const int passes = record.run.passes;
+    const std::string frame = formatted("%d x %d, ", record.width(), record.height()) +
+                              setting_text(record.camera) +
+                              formatted(passes == 1 ? ", %d pass\n" : ", %d passes\n", passes);
+    const bool fits = columns(record.title) + columns(frame) + 2 <= kScreenWidth;
+    std::string text = record.title;
+    if (!text.empty()) text += fits ? ": " : "\n";
+    text += frame;
     if (!statistics.noise_known) {
         return text +
                "One pass does not show its own noise: errors and what needs them are not "
@@ -110,7 +115,7 @@ std::string ratios_text(const FilmStatistics& statistics) {
     }
     std::string text = heading("RATIOS", kDirections[1].direction) + table_text(rows);
     for (const Ratio& r : statistics.ratios) {
-        if (r.name == "key : fill") text += "  " + r.from + ": " + r.definition + "\n";
+        if (r.name == "key : fill" && r.value) text += "  " + r.from + ": " + r.definition + "\n";
     }
     return text;
 }
