@@ -78,7 +78,7 @@ std::string strongest_text(const MeterJudgement& meter) {
     return text;
 }
 
-std::string light_text(const FilmStatistics& statistics) {
+std::string meters_text(const FilmStatistics& statistics) {
     if (statistics.meters.empty()) {
         return heading("LIGHT", "not known: the set has no [[meter]]");
     }
@@ -213,7 +213,7 @@ std::string hot_spots_text(const HotSpots& spots) {
 }  // namespace
 
 std::string judge_text(const FilmStatistics& statistics, const FilmRecord& record) {
-    return title_text(statistics, record) + light_text(statistics) + ratios_text(statistics) +
+    return title_text(statistics, record) + meters_text(statistics) + ratios_text(statistics) +
            regions_text(statistics) + picture_text(statistics) +
            hot_spots_text(statistics.hot_spots);
 }
