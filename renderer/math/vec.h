@@ -17,6 +17,7 @@ using Direction = glm::vec3;  // unit length
 using Normal = glm::vec3;     // unit length, perpendicular to a surface
 using Rgb = glm::vec3;        // linear Rec.709
 using Xyz = glm::dvec3;       // CIE 1931
+using DVec2 = glm::dvec2;
 using DMat3 = glm::dmat3;
 
 struct Ray {

@@ -17,6 +17,11 @@ Json unfinished_json(const RunReport& run) {
     return nullptr;
 }
 
+// Light is never read without error, so 0 means that the error is not known after one pass.
+Json error_json(double lux, double error) {
+    return lux > 0 && !(error > 0) ? Json(nullptr) : json_number(error);
+}
+
 }  // namespace
 
 Json json_number(double value) {
@@ -43,14 +48,15 @@ Json meters_json(const std::vector<MeterJudgement>& meters) {
     for (const MeterJudgement& m : meters) {
         Json parts = Json::array();
         for (size_t f = 0; f < m.by_fixture.size(); ++f) {
-            parts.push_back({{"name", m.fixtures[f]},
-                             {"lux", json_number(m.by_fixture[f].lux)},
-                             {"lux_stderr", json_number(m.by_fixture[f].lux_stderr)}});
+            parts.push_back(
+                {{"name", m.fixtures[f]},
+                 {"lux", json_number(m.by_fixture[f].lux)},
+                 {"lux_stderr", error_json(m.by_fixture[f].lux, m.by_fixture[f].lux_stderr)}});
         }
         list.push_back({{"name", m.name},
                         {"receptor", m.receptor == ReceptorKind::kDome ? "dome" : "flat"},
                         {"lux", json_number(m.lux)},
-                        {"lux_stderr", json_number(m.lux_stderr)},
+                        {"lux_stderr", error_json(m.lux, m.lux_stderr)},
                         {"by_fixture", parts},
                         {"f_number", json_number(m.f_number)},
                         {"f_stop", m.lux > 0 ? Json(f_stop_text(m.f_number)) : Json(nullptr)},

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "develop/judge_meters.h"
 #include "develop/run_report.h"
+#include "judge/judge_meters.h"
 
 namespace dapple {
 

@@ -18,7 +18,8 @@ std::string lux_text(double lux) {
 }
 
 std::string error_text(double lux, double error) {
-    return lux > 0 ? formatted("%.2f %%", 100 * error / lux) : "";
+    if (!(lux > 0)) return "";
+    return error > 0 ? formatted("%.2f %%", 100 * error / lux) : "unknown";
 }
 
 std::string shutter_text(double seconds) {

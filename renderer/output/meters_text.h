@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "develop/judge_meters.h"
 #include "develop/run_report.h"
+#include "judge/judge_meters.h"
 #include "scene/scene.h"
 
 namespace dapple {

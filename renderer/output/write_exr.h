@@ -12,6 +12,7 @@
 //   albedo.R .G .B, normal.X .Y .Z (world), depth.Z (m along the view axis, infinity where there
 //   is nothing), surface.id (-1 where there is nothing), surface.pixel_m (width of a pixel on the
 //   surface, m)               what the centre of the pixel sees first
+//   surface.lamp              the fixture whose own face the pixel shows, also in part; else -1
 // Attributes: chromaticities (Rec.709), whiteLuminance (cd/m² at R = G = B = 1), expTime (s),
 // aperture (f-number), isoSpeed, focus (m, infinity where everything is sharp), and our own
 // dapple:whiteKelvin, dapple:passes, dapple:surfaces (a line "0 planks" for each surface),

@@ -4,6 +4,7 @@
 
 #include "develop/exposure.h"
 #include "output/json_parts.h"
+#include "output/region_json.h"
 #include "output/safe_file.h"
 
 namespace dapple {
@@ -46,39 +47,6 @@ Json stops_json(const StopsStatistics& stops) {
             {"deep_shadow_share", json_number(stops.deep_shadow_share)}};
 }
 
-Json fixtures_json(const std::vector<FixtureShare>& fixtures) {
-    Json list = Json::array();
-    for (const FixtureShare& f : fixtures) {
-        list.push_back({{"name", f.name},
-                        {"share", json_number(f.share)},
-                        {"mean_luminance", json_number(f.mean_luminance)}});
-    }
-    return list;
-}
-
-Json region_json(const RegionJudgement& region) {
-    const auto& u = region.uniformity;
-    const auto& p = region.pattern;
-    using Optional = std::optional<double>;
-    return {{"name", region.name},
-            {"pixels", region.pixels},
-            {"mean_luminance", json_number(region.mean_luminance)},
-            {"mean_stderr", json_number(region.mean_stderr)},
-            {"uniformity", json_number(u ? Optional(u->u0) : std::nullopt)},
-            {"uniformity_stderr", json_number(u ? Optional(u->stderr_of_u0) : std::nullopt)},
-            {"texture_stops", json_number(p ? Optional(p->texture_stops) : std::nullopt)},
-            {"patch_cm", json_number(p ? p->patch_cm : std::nullopt)},
-            {"patch_px", json_number(p ? p->patch_px : std::nullopt)},
-            {"cover", json_number(p ? Optional(p->cover) : std::nullopt)},
-            {"block_px", p ? Json(p->block_px) : Json(nullptr)}};
-}
-
-Json regions_json(const std::vector<RegionJudgement>& regions) {
-    Json list = Json::array();
-    for (const RegionJudgement& region : regions) list.push_back(region_json(region));
-    return list;
-}
-
 }  // namespace
 
 std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& record) {
@@ -92,6 +60,7 @@ std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["exposure"] = exposure_json(record.camera);
     file["luminance"] = luminance_json(statistics.luminance);
     file["stops"] = stops_json(statistics.stops);
+    file["lamp_faces"] = lamp_faces_json(statistics.lamp_faces);
     file["fixtures"] = fixtures_json(statistics.fixtures);
     file["meters"] = meters_json(statistics.meters);
     file["regions"] = regions_json(statistics.regions);

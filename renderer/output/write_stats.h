@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "develop/judge_film.h"
+#include "judge/judge_film.h"
 
 namespace dapple {
 

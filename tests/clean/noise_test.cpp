@@ -2,7 +2,7 @@
 #include <doctest/doctest.h>
 
 #include "clean/noise_image.h"
-#include "develop/pattern.h"
+#include "judge/pattern.h"
 #include "noisy_film.h"
 
 using namespace dapple;
@@ -13,30 +13,31 @@ namespace {
 constexpr int kSide = 192;
 
 RegionImage whole_frame(const std::function<double(int)>& value_at,
-                        const std::function<double(int)>& error_at) {
+                        const std::function<double(int)>& noise_at) {
     RegionImage region;
     region.width = region.height = kSide;
     region.floor = 0.01;
     for (int i = 0; i < kSide * kSide; ++i) {
         region.luminance.push_back(value_at(i));
-        region.variance.push_back(std::pow(error_at(i), 2));
+        region.noise.push_back(noise_at(i));
         region.inside.push_back(1);
     }
     return region;
 }
 
-double texture(const Film& film) {
-    const auto pattern = measure_pattern(whole_frame(
-        [&](int i) { return film.resolve(i).y; }, [&](int i) { return film.luminance_stderr(i); }));
-    return pattern ? pattern->texture_stops : 0;
+Measure texture(const Film& film) {
+    const Plane noise = make_noise_image(film, plain_wall(kSide, kSide));
+    return measure_pattern(whole_frame([&](int i) { return film.resolve(i).y; },
+                                       [&](int i) { return noise.values[static_cast<size_t>(i)]; }))
+        .texture_stops;
 }
 
 // The clean frame is measured as it is: without taking off any noise.
 double texture(const CleanFrame& clean) {
     const auto pattern = measure_pattern(whole_frame(
         [&](int i) { return clean.total[static_cast<size_t>(i)].y; }, [](int) { return 0; }));
-    REQUIRE(pattern);
-    return pattern->texture_stops;
+    REQUIRE(pattern.texture_stops);
+    return *pattern.texture_stops;
 }
 
 Film white_noise_film(int passes) {
@@ -91,12 +92,13 @@ TEST_CASE("even light made of discs becomes even") {
 TEST_CASE("noise does not read as texture, on the film or on the clean frame") {
     const SeenPoints seen = plain_wall(kSide, kSide);
     const Film white = white_noise_film(64);
-    // The film's measure takes off the noise that the passes show, to a few per cent of it.
-    CHECK(texture(white) < 0.04);
+    CHECK(*texture(white) < 0.02);
+    CHECK(*texture(white) <= 3 * *texture(white).error);
     CHECK(texture(clean_film(white, seen, kWhite)) < 0.02);
-    // On the film, discs do read as texture: its measure takes pixels as independent. The clean
-    // frame has little of them left.
+    // Discs are noise that pixels share.
     const Film discs = make_film_of_discs(kSide, kSide, 64, 3000, 6, 10);
+    CHECK(*texture(discs) <= 3 * *texture(discs).error);
+    CHECK(*texture(discs).error < 0.1);
     CHECK(texture(clean_film(discs, seen, kWhite)) < 0.02);
 }
 

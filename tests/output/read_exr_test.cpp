@@ -7,7 +7,7 @@
 #include <cstdio>
 
 #include "base/problems.h"
-#include "develop/judge_film.h"
+#include "judge/judge_film.h"
 #include "output/output_fixtures.h"
 #include "output/write_exr.h"
 #include "output/write_stats.h"

@@ -84,19 +84,26 @@ TEST_CASE("the statistics file has every key that others rely on") {
           doctest::Approx(1));
     CHECK(j["stops"]["histogram"].size() == StopsStatistics::kBins);
     CHECK(j["meters"].is_array());
-    CHECK(j["regions"][0]["uniformity"] == statistics.regions[0].uniformity->u0);
+    CHECK(j["regions"][0]["uniformity"] == *statistics.regions[0].uniformity);
 }
 
 TEST_CASE("what could not be measured is null, and so is infinity") {
     FilmStatistics statistics;
     statistics.luminance.max = std::numeric_limits<double>::infinity();
     statistics.luminance.mean = std::nan("");
-    statistics.regions.push_back({"tiny", 1, 2.0, 0.1, std::nullopt, std::nullopt});
+    RegionJudgement tiny;
+    tiny.name = "tiny";
+    tiny.pixels = 1;
+    tiny.mean_luminance = Measure::known(2.0, 0.1);
+    tiny.uniformity = Measure::unknown("too small");
+    statistics.regions.push_back(tiny);
     const std::string text = stats_json_text(statistics, boat_record({}, a_report()));
     const json j = json::parse(text);
     CHECK(j["luminance"]["max"].is_null());
     CHECK(j["luminance"]["mean"].is_null());
+    CHECK(j["luminance"]["mean_stderr"].is_null());
     CHECK(j["regions"][0]["uniformity"].is_null());
+    CHECK(j["regions"][0]["why"]["uniformity"] == "too small");
     CHECK(j["regions"][0]["texture_stops"].is_null());
     CHECK(j["regions"][0]["patch_cm"].is_null());
     CHECK(j["regions"][0]["cover"].is_null());

@@ -8,7 +8,7 @@
 
 #include "develop/develop.h"
 #include "develop/lit_film.h"
-#include "develop/luminance_statistics.h"
+#include "judge/luminance_statistics.h"
 #include "published/published.h"
 
 using namespace dapple;

@@ -2,13 +2,14 @@
 //
 // EN 12464-1 (definition from memory): U0 = E_min/E_mean on the grid. E_min/E_max, "diversity", is
 // another number.
+#include "judge/uniformity.h"
+
 #include <doctest/doctest.h>
 
 #include <string>
 #include <vector>
 
-#include "develop/luminance_statistics.h"
-#include "develop/pattern.h"
+#include "judge/luminance_statistics.h"
 #include "published/published.h"
 
 using namespace dapple;
@@ -31,7 +32,7 @@ RegionImage grid() {
             region.luminance.push_back(kLux[y / kCell][x / kCell]);
         }
     }
-    region.variance.assign(region.luminance.size(), 0.0);
+    region.noise.assign(region.luminance.size(), 0.0);
     region.inside.assign(region.luminance.size(), 1);
     return region;
 }
@@ -42,7 +43,7 @@ TEST_CASE("a grid of nine readings has the uniformity computed by hand") {
     const RegionImage region = grid();
     const auto uniformity = measure_uniformity(region);
     REQUIRE(uniformity);
-    kSubject.exact("least over mean of 300 … 600 lx", kGrid, "", "0.666667", uniformity->u0);
+    kSubject.exact("least over mean of 300 … 600 lx", kGrid, "", "0.666667", *uniformity);
     const LuminanceStatistics all = make_luminance_statistics(region.luminance);
     kSubject.exact("mean of 300 … 600 lx", kGrid, "lx", "450.000", all.mean);
     kSubject.exact("least over most of 300 … 600 lx", kGrid, "", "0.500000", all.min / all.max);

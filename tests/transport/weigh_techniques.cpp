@@ -199,7 +199,7 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E110 at vertex i.
+// E82 at vertex i.
 void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
     const double density = path.connects(i);
     if (!(density > 0)) return;

@@ -15,6 +15,7 @@ inline constexpr int kStoppedEarly = 3;  // results kept
 void add_render_command(CLI::App& app, int& exit_code);
 void add_check_command(CLI::App& app, int& exit_code);
 void add_meter_command(CLI::App& app, int& exit_code);
+void add_judge_command(CLI::App& app, int& exit_code);
 void add_kit_command(CLI::App& app, int& exit_code);
 void add_plan_command(CLI::App& app, int& exit_code);
 void add_rebalance_command(CLI::App& app, int& exit_code);

@@ -2,8 +2,8 @@
 #include <iostream>
 
 #include "commands.h"
-#include "develop/judge_meters.h"
 #include "interrupt.h"
+#include "judge/judge_meters.h"
 #include "load_set.h"
 #include "make_run_report.h"
 #include "option_checks.h"

@@ -4,7 +4,7 @@
 #include <iostream>
 
 #include "commands.h"
-#include "develop/judge_film.h"
+#include "judge/judge_film.h"
 #include "load_set.h"
 #include "output/read_exr.h"
 #include "output/write_exr.h"

@@ -4,13 +4,14 @@
 
 #include "base/parallel.h"
 #include "commands.h"
-#include "develop/judge_film.h"
 #include "fingerprint.h"
 #include "interrupt.h"
+#include "judge/judge_film.h"
 #include "load_set.h"
 #include "make_run_report.h"
 #include "option_checks.h"
 #include "output/folder_lock.h"
+#include "output/judge_text.h"
 #include "output/write_exr.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
@@ -84,7 +85,10 @@ void write_rendered(const RenderArguments& arguments,
     if (arguments.json) {
         std::cout << stats_json_text(statistics, record) << '\n';
     } else {
-        std::cout << files.png << '\n' << files.exr << '\n' << files.stats << '\n';
+        std::cout << files.png << '\n'
+                  << files.exr << '\n'
+                  << files.stats << "\n\n"
+                  << judge_text(statistics, record);
     }
 }
 

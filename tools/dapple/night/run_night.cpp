@@ -5,7 +5,7 @@
 #include <iostream>
 
 #include "develop/develop.h"
-#include "develop/judge_film.h"
+#include "judge/judge_film.h"
 #include "interrupt.h"
 #include "load_set.h"
 #include "make_run_report.h"

@@ -1,0 +1,221 @@
+#include "output/judge_text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "develop/exposure.h"
+#include "judge/words.h"
+#include "output/measure_text.h"
+#include "output/text_table.h"
+
+namespace dapple {
+
+namespace {
+
+using Row = std::vector<std::string>;
+
+constexpr size_t kScreenWidth = 98;
+
+std::string heading(const std::string& title, const std::string& direction) {
+    return "\n" + padded(title, 16) + direction + "\n";
+}
+
+std::string setting_text(const Camera& camera) {
+    const auto shutter = static_cast<double>(camera.shutter);
+    return formatted("f/%g", static_cast<double>(camera.f_number)) +
+           (shutter < 0.4 ? formatted(", 1/%.0f s", 1 / shutter) : formatted(", %.3g s", shutter)) +
+           formatted(", ISO %g", static_cast<double>(camera.iso));
+}
+
+std::string title_text(const FilmStatistics& statistics, const FilmRecord& record) {
+    const int passes = record.run.passes;
+    const std::string frame = formatted("%d x %d, ", record.width(), record.height()) +
+                              setting_text(record.camera) +
+                              formatted(passes == 1 ? ", %d pass\n" : ", %d passes\n", passes);
+    const bool fits = columns(record.title) + columns(frame) + 2 <= kScreenWidth;
+    std::string text = record.title;
+    if (!text.empty()) text += fits ? ": " : "\n";
+    text += frame;
+    if (!statistics.noise_known) {
+        return text +
+               "One pass does not show its own noise: errors and what needs them are not "
+               "known yet.\n";
+    }
+    return text +
+           "± is one standard error; without ±, less than half of the last digit. - is not "
+           "known.\n";
+}
+
+// Words wrapped to the screen, with an indent.
+std::string wrapped(const std::vector<std::string>& parts, const std::string& first) {
+    std::string text;
+    std::string line = first;
+    for (size_t i = 0; i < parts.size(); ++i) {
+        const std::string part = parts[i] + (i + 1 < parts.size() ? "," : "");
+        if (columns(line) + 1 + columns(part) > kScreenWidth && line != first) {
+            text += line + "\n";
+            line = std::string(columns(first), ' ');
+        }
+        line += " " + part;
+    }
+    return text + line + "\n";
+}
+
+// The two fixtures that give a meter most, "key 78 %, fill 20 %".
+std::string strongest_text(const MeterJudgement& meter) {
+    std::vector<std::pair<double, std::string>> parts;
+    for (size_t f = 0; f < meter.by_fixture.size(); ++f) {
+        parts.emplace_back(meter.by_fixture[f].lux / meter.lux, meter.fixtures[f]);
+    }
+    std::sort(parts.rbegin(), parts.rend());
+    std::string text;
+    for (size_t i = 0; i < std::min<size_t>(2, parts.size()); ++i) {
+        if (!(parts[i].first > 0.005)) continue;
+        text += (text.empty() ? "" : ", ") + parts[i].second +
+                formatted(" %.0f %%", 100 * parts[i].first);
+    }
+    return text;
+}
+
+std::string meters_text(const FilmStatistics& statistics) {
+    if (statistics.meters.empty()) {
+        return heading("LIGHT", "not known: the set has no [[meter]]");
+    }
+    std::vector<Row> rows = {{"", "", "meter", "stops", "lux", "mostly of"}};
+    for (const MeterJudgement& m : statistics.meters) {
+        if (!(m.lux > 0)) {
+            rows.push_back({"  " + m.name, "no light"});
+            continue;
+        }
+        Measure stops = Measure::known(m.stops_from_camera, m.lux_stderr / (m.lux * std::log(2.0)));
+        if (!statistics.noise_known) stops.error.reset();
+        rows.push_back({"  " + m.name,
+                        light_word(m.stops_from_camera),
+                        "f/" + f_stop_text(m.f_number),
+                        signed_text(stops, 2),
+                        formatted(m.lux < 10 ? "%.2f" : "%.0f", m.lux),
+                        strongest_text(m)});
+    }
+    return heading("LIGHT", kDirections[0].direction) + table_text(rows);
+}
+
+std::string ratios_text(const FilmStatistics& statistics) {
+    std::vector<Row> rows;
+    for (const Ratio& r : statistics.ratios) {
+        if (!r.value) {
+            rows.push_back({"  " + r.from, r.name, "not known", r.value.why});
+            continue;
+        }
+        rows.push_back({"  " + r.from,
+                        r.name,
+                        ratio_word(*r.value),
+                        measure_text(r.value, 2) + " : 1",
+                        formatted("%+.1f stops", std::log2(std::max(*r.value, 1e-6)))});
+    }
+    std::string text = heading("RATIOS", kDirections[1].direction) + table_text(rows);
+    for (const Ratio& r : statistics.ratios) {
+        if (r.name == "key : fill" && r.value) text += "  " + r.from + ": " + r.definition + "\n";
+    }
+    return text;
+}
+
+// The reasons for what is not known, each with the parts of the frame that it holds for.
+using Reasons = std::map<std::string, std::vector<std::string>>;
+
+Row region_row(const RegionJudgement& r, Reasons& reasons) {
+    const auto note = [&](const Measure& m, const std::string& what) {
+        if (m) return;
+        std::vector<std::string>& of = reasons[m.why];
+        const std::string name = r.name + (what.empty() ? "" : " " + what);
+        if (std::find(of.begin(), of.end(), r.name) == of.end()) of.push_back(name);
+    };
+    if (r.pixels == 0) {
+        note(r.mean_luminance, "");
+        return {"  " + r.name, "-", "-", "-", "-", "-", "-"};
+    }
+    const Pattern& p = r.pattern;
+    note(p.texture_stops, "");
+    if (p.texture_stops) note(p.patch_cm, "patches");
+    note(r.tones.deep_shadow, "");
+    return {"  " + r.name,
+            p.texture_stops ? texture_word(*p.texture_stops) : "-",
+            measure_text(p.texture_stops, 2),
+            measure_text(p.patch_cm, 1),
+            share_text(p.cover),
+            r.tones.deep_shadow
+                ? shadow_word(*r.tones.deep_shadow) + ", " + share_text(r.tones.deep_shadow)
+                : "-",
+            share_text(r.tones.clipped)};
+}
+
+std::string regions_text(const FilmStatistics& statistics) {
+    std::vector<RegionJudgement> parts = statistics.regions;
+    parts.insert(parts.end(), statistics.sides.begin(), statistics.sides.end());
+    std::vector<Row> rows = {
+        {"", "texture", "stops", "patches cm", "cover", "deep shadow", "clipped"}};
+    Reasons reasons;
+    for (const RegionJudgement& part : parts) rows.push_back(region_row(part, reasons));
+    std::string text =
+        heading("REGIONS", "texture: more stops are more broken up; patches: smaller is finer;");
+    text += std::string(16, ' ') +
+            "cover: more leaves less dark between; deep shadow, clipped: less keeps more detail\n";
+    if (parts.empty()) return text + "  none: the set has no [[region]], the frame no figure\n";
+    text += table_text(rows);
+    for (const auto& [why, of] : reasons) text += wrapped(of, "  - " + why + ":");
+    return text;
+}
+
+std::string picture_text(const FilmStatistics& statistics) {
+    const Tones& tones = statistics.tones;
+    std::string text = heading("PICTURE", "deep shadow, clipped: less keeps more detail");
+    if (tones.deep_shadow) {
+        text += "  shadows " + shadow_word(*tones.deep_shadow) + ", " +
+                share_text(tones.deep_shadow) + " in deep shadow; highlights " +
+                clipping_word(*tones.clipped) + ", " + share_text(tones.clipped) + " clipped\n";
+    } else {
+        text += "  deep shadow and clipping " + tones.deep_shadow.why + "\n";
+    }
+    std::vector<FixtureShare> fixtures = statistics.fixtures;
+    std::stable_sort(fixtures.begin(), fixtures.end(), [](const auto& a, const auto& b) {
+        return a.share > b.share;
+    });
+    std::vector<std::string> parts;
+    for (const FixtureShare& f : fixtures) {
+        parts.push_back(f.name + formatted(" %.0f %%", 100 * f.share));
+    }
+    text += wrapped(parts, "  its light:");
+    const LampFacesJudgement& faces = statistics.lamp_faces;
+    if (faces.pixels > 0) {
+        text += formatted("  left out: %d px of lamps' own faces, %.0f %% of the frame's light\n",
+                          faces.pixels,
+                          100 * faces.share);
+    }
+    return text;
+}
+
+std::string hot_spots_text(const HotSpots& spots) {
+    std::string text = heading("HOT SPOTS", kDirections[6].direction);
+    if (!spots.why.empty()) return text + "  " + spots.why + "\n";
+    std::vector<Row> rows;
+    for (const HotSpot& s : spots.list) {
+        rows.push_back({"  " + s.where,
+                        formatted("px %d, %d", s.x, s.y),
+                        s.surface.empty() ? "" : "on " + s.surface,
+                        signed_text(s.stops, 1) + " stops",
+                        s.over_lit_side ? formatted("%+.1f", *s.over_lit_side) : "",
+                        s.fixture + formatted(" %.0f %%", 100 * s.share)});
+    }
+    rows.insert(rows.begin(), {"", "", "", "about mid-grey", "over lit side", "of"});
+    return text + table_text(rows);
+}
+
+}  // namespace
+
+std::string judge_text(const FilmStatistics& statistics, const FilmRecord& record) {
+    return title_text(statistics, record) + meters_text(statistics) + ratios_text(statistics) +
+           regions_text(statistics) + picture_text(statistics) +
+           hot_spots_text(statistics.hot_spots);
+}
+
+}  // namespace dapple

@@ -1,0 +1,23 @@
+// Pages as the bytes of files. Nothing is written here: output/safe_file does that.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "sheets/page.h"
+
+namespace dapple {
+
+inline constexpr double kPrintDpi = 150;  // of PNGs of printed pages
+
+// Each throws std::runtime_error if the file cannot be made, for example for lack of memory.
+
+// One page of the document for each page.
+std::string pdf_of(const std::vector<Page>& pages, const std::string& title);
+// The pages below each other.
+std::string svg_of(const std::vector<Page>& pages);
+// The pages below each other on white, with `dpi` pixels per inch; fewer where the picture would
+// have more than 32 000 rows.
+std::string png_of(const std::vector<Page>& pages, double dpi = kPrintDpi);
+
+}  // namespace dapple
