@@ -39,8 +39,11 @@ expect "channels of the EXR" "R, G, B, albedo.R, albedo.G, albedo.B, clean.R, cl
 clean.B, clean.stderr, clean.key.cool.R, clean.key.cool.G, clean.key.cool.B, clean.key.warm.R, \
 clean.key.warm.G, clean.key.warm.B, depth.Z, \
 key.cool.R, key.cool.G, key.cool.B, key.warm.R, key.warm.G, key.warm.B, luminance.Y, \
-luminance.stderr, noise.Y, normal.X, normal.Y, normal.Z, surface.id, surface.lamp, \
-surface.pixel_m" "$(sed -n 's/ *channel list: //p' exr | sed 's/ ([a-z]*)//g')"
+luminance.stderr, mask.in_frame, noise.Y, normal.X, normal.Y, normal.Z, surface.id, \
+surface.lamp, surface.pixel_m" "$(sed -n 's/ *channel list: //p' exr | sed 's/ ([a-z]*)//g')"
+expect "clean layers are halves, all others floats" "6 27" \
+    "$(sed -n 's/ *channel list: //p' exr | tr ',' '\n' | grep -c half) \
+$(sed -n 's/ *channel list: //p' exr | tr ',' '\n' | grep -c float)"
 expect "the EXR is compressed with ZIP" '"zip"' "$(sed -n 's/ *compression: //p' exr)"
 expect "its numbers are floats" 1 "$(grep -c 'float openexr' exr)"
 expect "the statistics have the passes" '  "passes": 2,' "$(grep '"passes"' out/set.stats.json)"
