@@ -104,21 +104,26 @@ std::vector<FileChannel> match_channels(const std::string& path,
     return channels;
 }
 
-void take(const FileChannel& channel, size_t pixel, const char* bytes) {
-    float value = 0;
-    if (channel.is_half) {
-        half narrow;
-        std::memcpy(&narrow, bytes, sizeof narrow);
-        value = narrow;
-    } else {
-        std::memcpy(&value, bytes, sizeof value);
-    }
-    const ChannelTarget& place = *channel.place;
-    const size_t at = pixel * static_cast<size_t>(place.step);
-    if (place.integers) {
-        place.integers[at] = value >= 0 && value < 0x1p24F ? static_cast<int32_t>(value) : -1;
-    } else {
-        place.floats[at] = value;
+// A row of one channel from pixels of `stride` bytes.
+void take_row(
+    const FileChannel& channel, size_t first, size_t width, size_t stride, const char* bytes) {
+    const ChannelTarget& target = *channel.place;
+    const auto step = static_cast<size_t>(target.step);
+    for (size_t x = 0; x < width; ++x, bytes += stride) {
+        float value = 0;
+        if (channel.is_half) {
+            half narrow;
+            std::memcpy(&narrow, bytes, sizeof narrow);
+            value = narrow;
+        } else {
+            std::memcpy(&value, bytes, sizeof value);
+        }
+        const size_t at = (first + x) * step;
+        if (target.integers) {
+            target.integers[at] = value >= 0 && value < 0x1p24F ? static_cast<int32_t>(value) : -1;
+        } else {
+            target.floats[at] = value;
+        }
     }
 }
 
@@ -136,12 +141,10 @@ void read_pixels(const std::string& path, OIIO::ImageInput& input, FilmRecord& r
         }
         parallel_blocks(last - y, 1, [&](int64_t row, int64_t) {
             const char* bytes = band.data() + static_cast<size_t>(row) * width * pixel_bytes;
-            const size_t begin = (static_cast<size_t>(y) + static_cast<size_t>(row)) * width;
-            for (size_t pixel = begin; pixel < begin + width; ++pixel) {
-                for (const FileChannel& channel : channels) {
-                    if (channel.place) take(channel, pixel, bytes);
-                    bytes += channel.bytes;
-                }
+            const size_t first = (static_cast<size_t>(y) + static_cast<size_t>(row)) * width;
+            for (const FileChannel& channel : channels) {
+                if (channel.place) take_row(channel, first, width, pixel_bytes, bytes);
+                bytes += channel.bytes;
             }
         });
     }
