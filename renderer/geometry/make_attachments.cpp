@@ -104,11 +104,14 @@ Mesh make_snoot(const Fixture& f, MaterialId material) {
     return finished(std::move(mesh), f, material);
 }
 
-Mesh make_stand(const Fixture& f, float floor, MaterialId material) {
-    // The rod ends below the middle of the housing, or 50 mm behind a fixture without one.
+Point stand_top(const Fixture& f) {
     const float behind = f.housing_diameter > 0 ? 0.5F * f.housing_length : 0.05F;
     const float below = std::max(0.5F * f.housing_diameter, 0.5F * f.source_diameter + 0.02F);
-    const Point top = f.position - behind * f.axis - Vec3(0, below, 0);
+    return f.position - behind * f.axis - Vec3(0, below, 0);
+}
+
+Mesh make_stand(const Fixture& f, float floor, MaterialId material) {
+    const Point top = stand_top(f);
     const float height = top.y - floor;
     if (!(height > 2 * kRodRadius)) return {};
     const float scale = std::min(1.0F, height / (2 * kFootHeight));

@@ -22,6 +22,8 @@ Mesh make_barn_doors(const Fixture& fixture, MaterialId material);
 // A tube, and a plate that closes the gap between the tube and the housing; empty without a snoot.
 Mesh make_snoot(const Fixture& fixture, MaterialId material);
 
+// The top of a stand's rod: below the middle of the housing, or 50 mm behind a fixture without one.
+Point stand_top(const Fixture& fixture);
 // A rod and three feet on the floor at height `floor`; empty where the fixture is too low for one.
 Mesh make_stand(const Fixture& fixture, float floor, MaterialId material);
 

@@ -147,7 +147,8 @@ std::string make_different(const std::string& name, std::set<std::string>& taken
 }  // namespace
 
 std::vector<std::string> layer_names(const Film& film, const Scene& scene) {
-    std::set<std::string> taken = {"luminance", "clean", "albedo", "normal", "depth", "surface"};
+    std::set<std::string> taken = {
+        "luminance", "clean", "mask", "albedo", "normal", "depth", "surface"};
     std::vector<std::string> fixtures;
     for (const Fixture& fixture : scene.fixtures) {
         fixtures.push_back(make_different(safe_name(fixture.name), taken));
@@ -169,10 +170,17 @@ void write_exr(const std::string& path,
                const Film& film,
                const Scene& scene,
                const FirstHits& first_hits,
-               const CleanFrame* clean) {
+               const CleanFrame* clean,
+               const InFrame* in_frame) {
     Channels channels;
     add_light(channels, film, scene);
     if (clean) add_clean(channels, *clean, scene);
+    if (in_frame) {
+        channels.add({"mask.in_frame"}, [in_frame](int pixel, float* out) {
+            *out++ = in_frame->mask[static_cast<size_t>(pixel)];
+            return out;
+        });
+    }
     add_first_hits(channels, first_hits);
     ImageFile file(path, "openexr", make_spec(film, scene, channels));
     // Written in bands of rows, so that a large frame needs no second copy in memory.

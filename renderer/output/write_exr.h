@@ -7,6 +7,7 @@
 //   luminance.Y, luminance.stderr             cd/m², before white balance
 //   clean.R .G .B             the clean frame, in the units of R G B
 //   clean.stderr              its luminance's estimated error, cd/m²
+//   mask.in_frame             1 where fixtures, stands, glass and the like are in the frame, else 0
 //   albedo.R .G .B, normal.X .Y .Z (world), depth.Z (m along the view axis, infinity where there
 //   is nothing), surface.id (-1 where there is nothing)   what the centre of the pixel sees first
 // Attributes: chromaticities (Rec.709), whiteLuminance (cd/m² at R = G = B = 1), expTime (s),
@@ -21,17 +22,19 @@
 #include "clean/clean_film.h"
 #include "film/film.h"
 #include "film/first_hits.h"
+#include "scene/in_frame.h"
 #include "scene/scene.h"
 
 namespace dapple {
 
-// If `first_hits` is empty or `clean` is null, the channels of that part are left out. Throws
-// FileError.
+// If `first_hits` is empty, or `clean` or `in_frame` is null, the channels of that part are left
+// out. Throws FileError.
 void write_exr(const std::string& path,
                const Film& film,
                const Scene& scene,
                const FirstHits& first_hits,
-               const CleanFrame* clean = nullptr);
+               const CleanFrame* clean = nullptr,
+               const InFrame* in_frame = nullptr);
 
 // The layer name of every light group: the fixture's name, in which any character but letters,
 // digits, - and _ is replaced by _, then ".warm" or ".cool". A number makes names different from

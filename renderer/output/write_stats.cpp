@@ -3,6 +3,7 @@
 #include <cstdio>
 
 #include "develop/exposure.h"
+#include "output/in_frame_json.h"
 #include "output/json_parts.h"
 #include "output/safe_file.h"
 
@@ -83,7 +84,8 @@ Json regions_json(const std::vector<RegionJudgement>& regions) {
 
 std::string stats_json_text(const FilmStatistics& statistics,
                             const Scene& scene,
-                            const RunReport& report) {
+                            const RunReport& report,
+                            const InFrame& in_frame) {
     Json file = {
         {"title", scene.title}, {"width", scene.camera.width}, {"height", scene.camera.height}};
     add_run(file, report);
@@ -97,14 +99,16 @@ std::string stats_json_text(const FilmStatistics& statistics,
     file["fixtures"] = fixtures_json(statistics.fixtures);
     file["meters"] = meters_json(statistics.meters);
     file["regions"] = regions_json(statistics.regions);
+    file["in_frame"] = in_frame.width > 0 ? in_frame_json(in_frame) : Json(nullptr);
     return json_text(file);
 }
 
 void write_stats(const std::string& path,
                  const FilmStatistics& statistics,
                  const Scene& scene,
-                 const RunReport& report) {
-    write_text(path, stats_json_text(statistics, scene, report));
+                 const RunReport& report,
+                 const InFrame& in_frame) {
+    write_text(path, stats_json_text(statistics, scene, report, in_frame));
 }
 
 void write_luminance_csv(const std::string& path, const Film& film) {

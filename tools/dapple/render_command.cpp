@@ -10,9 +10,11 @@
 #include "load_set.h"
 #include "make_run_report.h"
 #include "option_checks.h"
+#include "output/in_frame_text.h"
 #include "output/write_exr.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
+#include "render/in_frame/find_in_frame.h"
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
@@ -50,12 +52,15 @@ void print_unfinished(const Rendered& rendered, const Scene& scene) {
 void write_rendered(const RenderArguments& arguments,
                     const RenderFiles& files,
                     const PictureFile& picture,
-                    const Scene& scene,
+                    const LoadedSet& set,
                     const Rendered& rendered) {
+    const Scene& scene = set.scene;
     const RenderResult& result = rendered.result;
     const CleanFrame clean = clean_frame_of(result, scene);
     picture.write(result, clean, scene.camera);
-    write_exr(files.exr, result.film, scene, result.first_hits, &clean);
+    const InFrame in_frame = find_in_frame(scene, set.world);
+    write_png(files.mask, mask_picture(in_frame));
+    write_exr(files.exr, result.film, scene, result.first_hits, &clean, &in_frame);
     const FilmStatistics statistics =
         judge_film(result.film, all_readings(result.meters), scene, result.first_hits);
     const int passes = result.first_pass_share < 1 ? 0 : result.film.passes();
@@ -64,12 +69,13 @@ void write_rendered(const RenderArguments& arguments,
     report.draft_width = rendered.draft_width;
     // The estimate takes the pixels' camera walks as independent; those of filled pixels are not.
     if (result.first_pass_share == 1) report.clean_noise_percent = typical_error_percent(clean);
-    write_stats(files.stats, statistics, scene, report);
+    write_stats(files.stats, statistics, scene, report, in_frame);
     if (arguments.csv) write_luminance_csv(files.csv, result.film);
     if (arguments.json) {
-        std::cout << stats_json_text(statistics, scene, report) << '\n';
+        std::cout << stats_json_text(statistics, scene, report, in_frame) << '\n';
     } else {
         std::cout << files.png << '\n' << files.exr << '\n' << files.stats << '\n';
+        std::cout << files.mask << '\n' << in_frame_lines(in_frame);
     }
 }
 
@@ -87,7 +93,7 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
     {
         ProgressLine line;
         line.show_step("writing the results");
-        write_rendered(arguments, files, picture, set.scene, rendered);
+        write_rendered(arguments, files, picture, set, rendered);
         const bool has_passes = rendered.draft_width == 0 && result.first_pass_share == 1;
         if (has_passes && (arguments.resume || result.stopped_early)) {
             write_kept_passes(files.passes, result, fingerprint);
