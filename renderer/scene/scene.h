@@ -26,6 +26,7 @@ inline constexpr MaterialId kNoMaterial = -1;
 
 struct Camera {
     Point position{0};
+    Point aim{0, 0, 1};           // the point that it looks at
     Frame frame;                  // s right, t up, n forwards
     float focal_length = 0.05F;   // m
     Vec2 sensor{0.036F, 0.024F};  // m, the part that the frame uses

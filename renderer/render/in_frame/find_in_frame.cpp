@@ -101,7 +101,7 @@ InFrame find_in_frame(const Scene& scene, const World& world) {
     frame.width = scene.camera.width;
     frame.height = scene.camera.height;
     frame.mask.resize(static_cast<size_t>(frame.width) * static_cast<size_t>(frame.height));
-    const std::vector<CableRun> cables = find_cables(scene);
+    const std::vector<CableRun> cables = find_cables(scene, world);
     const Setup setup(scene, world, false);
     const PixelLooker looker(setup, cables);
     std::map<Thing, MovesOut> moves;

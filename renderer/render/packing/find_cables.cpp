@@ -3,15 +3,16 @@
 #include <algorithm>
 
 #include "geometry/make_attachments.h"
+#include "render/packing/find_room_box.h"
 
 namespace dapple {
 
 namespace {
 
-CableRun cable_of(const Scene& scene, int index) {
+CableRun cable_of(const Scene& scene, const std::optional<RoomBox>& box, int index) {
     const Fixture& f = scene.fixtures[static_cast<size_t>(index)];
     const Point top = f.stand ? stand_top(f) : f.position;
-    const float floor = floor_below(scene.room, f.position).value_or(std::min(f.position.y, 0.0F));
+    const float floor = floor_under(scene, box, f.position).value_or(std::min(f.position.y, 0.0F));
     const Vec2 down(top.x, top.z);
     const Vec2 socket = *std::min_element(
         scene.power.mains.begin(), scene.power.mains.end(), [&](const Vec2& a, const Vec2& b) {
@@ -27,13 +28,14 @@ CableRun cable_of(const Scene& scene, int index) {
 
 }  // namespace
 
-std::vector<CableRun> find_cables(const Scene& scene) {
+std::vector<CableRun> find_cables(const Scene& scene, const World& world) {
     std::vector<CableRun> cables;
     if (scene.power.mains.empty()) return cables;
+    const std::optional<RoomBox> box = find_room_box(scene, world);
     for (size_t i = 0; i < scene.fixtures.size(); ++i) {
         const Fixture& f = scene.fixtures[i];
         if (f.is_window || f.supply != Supply::kMains) continue;
-        cables.push_back(cable_of(scene, static_cast<int>(i)));
+        cables.push_back(cable_of(scene, box, static_cast<int>(i)));
     }
     return cables;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "geometry/world.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -17,6 +18,6 @@ struct CableRun {
 };
 
 // Nothing for battery fixtures and windows, and none at all if the set names no sockets.
-std::vector<CableRun> find_cables(const Scene& scene);
+std::vector<CableRun> find_cables(const Scene& scene, const World& world);
 
 }  // namespace dapple

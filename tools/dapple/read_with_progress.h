@@ -1,0 +1,12 @@
+// Reads the meters of a set, with a progress line and a clean end at Ctrl-C.
+#pragma once
+
+#include "load_set.h"
+#include "render/read_meters.h"
+
+namespace dapple {
+
+// Throws StoppedWork if the work is stopped within the first pass.
+MeterResult read_with_progress(const LoadedSet& set, MeterOptions options);
+
+}  // namespace dapple
