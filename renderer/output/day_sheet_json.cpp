@@ -42,6 +42,16 @@ Json place_json(const PlacedThing& place) {
     return json;
 }
 
+// "key 50 %, fill 40 %"
+std::string carry_note(const CarryItem& item) {
+    std::string note = item.note;
+    for (const CarryItem::User& user : item.users) {
+        note += (note.empty() ? "" : ", ") + user.thing;
+        if (!user.detail.empty()) note += " " + user.detail;
+    }
+    return note;
+}
+
 Json target_json(const MeterTarget& target) {
     return {{"meter", target.meter},
             {"fixture", target.fixture.empty() ? Json(nullptr) : Json(target.fixture)},
@@ -71,8 +81,10 @@ std::string day_sheet_json_text(const DaySheet& sheet) {
     for (const PlacedThing& place : sheet.places) file["places"].push_back(place_json(place));
     file["carry"] = Json::array();
     for (const CarryItem& item : sheet.carry) {
-        file["carry"].push_back(
-            {{"kind", item.kind}, {"name", item.name}, {"count", item.count}, {"note", item.note}});
+        file["carry"].push_back({{"kind", item.kind},
+                                 {"name", item.name},
+                                 {"count", item.count},
+                                 {"note", carry_note(item)}});
     }
     file["cables"] = Json(nullptr);
     if (!sheet.sockets.empty()) file["cables"] = Json::array();

@@ -89,7 +89,12 @@ struct CarryItem {
     std::string kind;  // fixture stand glass cloth flag bounce clamp gel battery cable …
     std::string name;
     int count = 0;
-    std::string note;
+    std::string note;  // where `users` does not say what it is for
+    struct User {
+        std::string thing;   // a fixture, a glass or a board
+        std::string detail;  // "50 %", "3.6 m"
+    };
+    std::vector<User> users;
 };
 
 struct BuildStep {

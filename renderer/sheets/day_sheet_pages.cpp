@@ -1,5 +1,7 @@
 #include "sheets/day_sheet_pages.h"
 
+#include <optional>
+
 #include "sheets/day_sheet_tables.h"
 #include "sheets/draw_set.h"
 #include "sheets/page_flow.h"
@@ -8,17 +10,19 @@ namespace dapple {
 
 namespace {
 
-// Heights that are tried for the drawings, mm. The first with which everything is on one page is
-// taken; if there is none, the drawings fill the first page.
-constexpr double kDrawingHeights[] = {120, 105, 90, 78};
-constexpr double kWholePage = 262;  // mm
+// Heights of the drawings that are tried, mm.
+constexpr double kDrawingHeights[] = {
+    262, 245, 230, 215, 200, 185, 170, 155, 140, 125, 110, 95, 80};
+// Drawings are at most this much smaller than on a page of their own: so that everything is on one
+// page, or so that the table of places is not divided.
+constexpr double kSmallerForOnePage = 2.05;
+constexpr double kSmallerForPlaces = 1.35;
 
 void add_title(PageFlow& flow, const DaySheet& sheet) {
     TextStyle style;
     style.points = 12;
     style.bold = true;
-    const std::string title = sheet.list.title.empty() ? "Day sheet" : sheet.list.title;
-    flow.add({paragraph(title, flow.width(), style)});
+    flow.add({paragraph(sheet.list.title, flow.width(), style)});
     flow.take(1.5);
 }
 
@@ -39,11 +43,19 @@ void append(std::vector<FlowRow>& rows, const std::vector<FlowRow>& more) {
     rows.insert(rows.end(), more.begin(), more.end());
 }
 
-std::vector<Page> draw_with(const DaySheet& sheet, double drawing_height) {
+struct DrawnSheet {
+    std::vector<Page> pages;
+    bool places_divided = false;
+};
+
+DrawnSheet draw_with(const DaySheet& sheet, double drawing_height) {
+    DrawnSheet drawn;
     PageFlow flow;
     add_title(flow, sheet);
     add_drawings(flow, sheet, drawing_height);
-    flow.add(rows_of(places_table(sheet), flow.width()));
+    const std::vector<FlowRow> places = rows_of(places_table(sheet), flow.width());
+    drawn.places_divided = height_of(places) > flow.space_left();
+    flow.add(places);
     for (const TableBlock& block : targets_tables(sheet)) flow.add(rows_of(block, flow.width()));
     std::vector<FlowRow> rest;
     for (const TableBlock& block :
@@ -51,17 +63,26 @@ std::vector<Page> draw_with(const DaySheet& sheet, double drawing_height) {
         append(rest, rows_of(block, flow.column_width()));
     }
     flow.add_in_columns(rest);
-    return flow.finish(sheet.list.title);
+    drawn.pages = flow.finish(sheet.list.title);
+    return drawn;
 }
 
 }  // namespace
 
 std::vector<Page> draw_day_sheet(const DaySheet& sheet) {
+    const DVec2 page_of_drawings(kA4.x - 2 * kPageMargin, kDrawingHeights[0]);
+    const double best = choose_layout(sheet, page_of_drawings).scale;
+    std::optional<DrawnSheet> whole;
     for (const double height : kDrawingHeights) {
-        std::vector<Page> pages = draw_with(sheet, height);
-        if (pages.size() == 1) return pages;
+        const double scale = choose_layout(sheet, DVec2(page_of_drawings.x, height)).scale;
+        if (scale > kSmallerForOnePage * best) break;
+        DrawnSheet drawn = draw_with(sheet, height);
+        if (drawn.pages.size() == 1) return std::move(drawn.pages);
+        const bool better = whole && whole->places_divided && !drawn.places_divided &&
+                            scale <= kSmallerForPlaces * best;
+        if (!whole || better) whole = std::move(drawn);
     }
-    return draw_with(sheet, kWholePage);
+    return std::move(whole->pages);
 }
 
 }  // namespace dapple

@@ -35,7 +35,8 @@ std::string target_cell(const MeterTarget& t) {
     if (!(t.lux > 0)) return "no light";
     std::string text = cell(t.lux >= 100 ? "%.0f lx" : "%.3g lx", t.lux);
     if (!t.f_number) return "not known yet, about " + text;
-    text = "f/" + t.f_stop + "  " + text;
+    constexpr double kFastestMark = 0.5;  // of hand meters
+    text = (*t.f_number < kFastestMark ? "under f/0.5" : "f/" + t.f_stop) + "  " + text;
     // Errors of less than half a tenth of a stop do not change the tenths.
     if (t.stops_stderr >= 0.05) text += cell("  ±%.1f", t.stops_stderr);
     return text;
@@ -68,6 +69,38 @@ std::string label_of(const DaySheet& sheet, PlaceKind kind, const std::string& n
     }
     return "";
 }
+
+// The label of a thing that stands in the set, but not of a camera or a meter.
+std::string label_of_thing(const DaySheet& sheet, const std::string& name) {
+    for (const PlaceKind kind : {PlaceKind::kFixture,
+                                 PlaceKind::kGlass,
+                                 PlaceKind::kCloth,
+                                 PlaceKind::kFlag,
+                                 PlaceKind::kBounce}) {
+        std::string label = label_of(sheet, kind, name);
+        if (!label.empty()) return label;
+    }
+    return name;  // a circuit
+}
+
+// Names and what belongs to each; of many names, only the labels.
+struct NameList {
+    struct Entry {
+        std::string name, detail;
+    };
+    std::vector<Entry> entries;
+
+    std::string text(const DaySheet& sheet, const char* before_detail) const {
+        constexpr size_t kMostNames = 3;
+        std::string text;
+        for (const Entry& entry : entries) {
+            text += text.empty() ? "" : ", ";
+            text += entries.size() > kMostNames ? label_of_thing(sheet, entry.name) : entry.name;
+            if (!entry.detail.empty()) text += before_detail + entry.detail;
+        }
+        return text;
+    }
+};
 
 bool is_window(const DaySheet& sheet, const std::string& light) {
     return !light.empty() && label_of(sheet, PlaceKind::kFixture, light).empty();
@@ -176,7 +209,12 @@ TableBlock carry_table(const DaySheet& sheet) {
                      {"what", TextSide::kLeft, true},
                      {"for", TextSide::kLeft, true}};
     for (const CarryItem& item : sheet.carry) {
-        block.rows.push_back({std::to_string(item.count), item.name, item.note});
+        NameList users;
+        for (const CarryItem::User& user : item.users) {
+            users.entries.push_back({user.thing, user.detail});
+        }
+        const std::string note = users.entries.empty() ? item.note : users.text(sheet, ": ");
+        block.rows.push_back({std::to_string(item.count), item.name, note});
     }
     const bool any_mains = std::any_of(
         sheet.list.fixtures.begin(), sheet.list.fixtures.end(), [](const PackedFixture& f) {
@@ -198,11 +236,11 @@ TableBlock circuits_table(const DaySheet& sheet) {
                      {"current", TextSide::kRight, false},
                      {"load", TextSide::kRight, false}};
     for (const CircuitLoad& c : sheet.list.circuits) {
-        std::string names;
-        for (const std::string& name : c.fixtures) names += (names.empty() ? "" : ", ") + name;
+        NameList names;
+        for (const std::string& name : c.fixtures) names.entries.push_back({name, ""});
         block.rows.push_back(
             {c.name.empty() ? "mains" : c.name,
-             names,
+             names.text(sheet, ""),
              known_load(c, cell("%g W", c.power_w)),
              known_load(c, cell("%.2f A", c.current_a)),
              c.share ? cell("%.0f %% of %g A", 100 * *c.share, *sheet.list.circuit_a) : ""});
@@ -235,19 +273,18 @@ TableBlock cautions_table(const DaySheet& sheet) {
     block.columns = {{"", TextSide::kLeft, false},
                      {"what", TextSide::kLeft, true},
                      {"advice", TextSide::kLeft, true}};
-    std::vector<std::string> advices;
+    std::vector<NameList> about;
     for (const Caution& c : sheet.list.cautions) {
-        const auto known = std::find(advices.begin(), advices.end(), c.advice);
-        // How bright each lamp is does not matter to those who rig it.
-        const std::string what = c.kind == "glare" ? c.about : c.about + ": " + c.what;
-        if (known == advices.end()) {
-            advices.push_back(c.advice);
-            block.rows.push_back({c.kind, what, c.advice});
-        } else {
-            block.rows[static_cast<size_t>(known - advices.begin())][1] +=
-                (c.kind == "glare" ? ", " : "; ") + what;
+        size_t row = 0;
+        while (row < block.rows.size() && block.rows[row][2] != c.advice) ++row;
+        if (row == block.rows.size()) {
+            block.rows.push_back({c.kind, "", c.advice});
+            about.emplace_back();
         }
+        // How bright each lamp is does not matter to those who rig it.
+        about[row].entries.push_back({c.about, c.kind == "glare" ? "" : c.what});
     }
+    for (size_t i = 0; i < about.size(); ++i) block.rows[i][1] = about[i].text(sheet, ": ");
     block.note = kSheetNote;
     return block;
 }

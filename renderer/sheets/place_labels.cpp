@@ -14,6 +14,7 @@ namespace {
 
 constexpr double kPoints = 6.5;     // size of the type
 constexpr double kMargin = 0.45;    // mm, around a text
+constexpr double kFreePoint = 0.6;  // mm, around the points of all labels
 constexpr double kNeedsLine = 1.6;  // mm, from the anchor to the label
 constexpr int kAngles = 24;
 constexpr std::array<double, 14> kRings = {
@@ -108,8 +109,7 @@ class LabelPlacer {
     // What a place costs, mm; very much if it may not be used.
     double cost_of(size_t wish, const PageBox& box) const {
         constexpr double kNever = 1e9;
-        constexpr double kPerArea = 1.2;    // per mm² of what is drawn
-        constexpr double kPerAnchor = 6.0;  // for each point of another label
+        constexpr double kPerArea = 1.2;  // per mm² of what is drawn
         const DVec2& anchor = wishes_[wish].anchor;
         const DVec2 end = nearest_point(box, anchor);
         if (!room_.area.contains(box)) return kNever;
@@ -120,12 +120,12 @@ class LabelPlacer {
             if (box.overlaps(other.box) || crosses(anchor, end, other.box)) return kNever;
             if (crosses(wishes_[other.wish].anchor, other.line_end, box)) return kNever;
         }
+        // A label on another one's point would leave it no place for its line.
+        for (const LabelWish& other : wishes_) {
+            if (box.overlaps({other.anchor - kFreePoint, other.anchor + kFreePoint})) return kNever;
+        }
         double cost = 0;
         for (const PageBox& drawn : room_.drawn) cost += kPerArea * shared_area(box, drawn);
-        for (size_t i = 0; i < wishes_.size(); ++i) {
-            const PageBox point{wishes_[i].anchor - 0.8, wishes_[i].anchor + 0.8};
-            if (box.overlaps(point)) cost += kPerAnchor;
-        }
         return cost;
     }
 

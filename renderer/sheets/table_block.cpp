@@ -12,6 +12,7 @@ constexpr double kTitleSize = 7.5;    // pt
 constexpr double kColumnGap = 2.2;    // mm
 constexpr double kRowGap = 0.35;      // mm
 constexpr double kBlockGap = 2.2;     // mm, below a block
+constexpr size_t kKeptWhole = 12;     // rows; a longer table may be divided
 constexpr double kLeastColumn = 9.0;  // mm, of a column that is made narrower
 
 TextStyle cell_style(TextSide side, bool bold, double wrap) {
@@ -136,6 +137,9 @@ std::vector<FlowRow> rows_of(const TableBlock& block, double width) {
         rows.push_back(paragraph(block.note, width, note));
     }
     rows.back().height += kBlockGap;
+    if (block.rows.size() <= kKeptWhole) {
+        for (size_t i = 0; i + 1 < rows.size(); ++i) rows[i].keeps_next = true;
+    }
     return rows;
 }
 

@@ -47,9 +47,12 @@ bool add_targets(const LoadedSet& set, const MeterOptions& options, DaySheet& sh
     }
 }
 
-void write_sheet(const std::string& base, const DaySheet& sheet) {
-    const std::vector<Page> pages = draw_day_sheet(sheet);
-    write_text(base + ".pdf", pdf_of(pages, sheet.list.title));
+void write_sheet(const std::string& folder, const std::string& stem, const DaySheet& sheet) {
+    DaySheet titled = sheet;
+    if (titled.list.title.empty()) titled.list.title = stem;
+    const std::vector<Page> pages = draw_day_sheet(titled);
+    const std::string base = folder + "/" + stem + ".plan";
+    write_text(base + ".pdf", pdf_of(pages, titled.list.title));
     write_text(base + ".svg", svg_of(pages));
     write_text(base + ".png", png_of(pages));
     write_text(base + ".json", day_sheet_json_text(sheet));
@@ -67,7 +70,7 @@ int run_plan(const PlanArguments& arguments) {
     bool is_stopped = false;
     if (has_folder) {
         is_stopped = add_targets(*set, arguments.meters, sheet);
-        write_sheet(arguments.folder + "/" + set_stem(arguments.set) + ".plan", sheet);
+        write_sheet(arguments.folder, set_stem(arguments.set), sheet);
     }
     std::cout << (arguments.json ? day_sheet_json_text(sheet)
                                  : packing_list_table_text(sheet.list));

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 #include "geometry/nearest.h"
 #include "render/packing/how_it_is_set.h"
@@ -37,7 +36,10 @@ class CarryLister {
 
   private:
     // One more of a kind, for the thing `who`.
-    void add(const std::string& kind, const std::string& name, const std::string& who) {
+    void add(const std::string& kind,
+             const std::string& name,
+             const std::string& who,
+             const std::string& detail = "") {
         const auto same = std::find_if(items_.begin(), items_.end(), [&](const CarryItem& item) {
             return item.kind == kind && item.name == name;
         });
@@ -45,7 +47,7 @@ class CarryLister {
         item.kind = kind;
         item.name = name;
         ++item.count;
-        if (!who.empty()) item.note += (item.note.empty() ? "" : ", ") + who;
+        if (!who.empty()) item.users.push_back({who, detail});
     }
 
     static std::string with_kit(const std::string& words, const std::string& kit) {
@@ -69,7 +71,8 @@ class CarryLister {
             if (f.source != SourceKind::kTungsten || f.dimmer >= 1) continue;
             add("dimmer",
                 f.dimmer_warms ? "dimmer" : "set of scrims",
-                f.name + printed(" %.0f %%", 100.0 * f.dimmer));
+                f.name,
+                printed("%.0f %%", 100.0 * f.dimmer));
         }
     }
 
@@ -134,7 +137,7 @@ class CarryLister {
     }
 
     void put(const char* kind, const char* name, int count, const char* note) {
-        if (count > 0) items_.push_back({kind, name, count, note});
+        if (count > 0) items_.push_back({kind, name, count, note, {}});
     }
 
     void add_cables(const std::vector<CableRun>& cables) {
@@ -142,16 +145,13 @@ class CarryLister {
             const auto enough = std::find_if(kCableLengths.begin(),
                                              kCableLengths.end(),
                                              [&](int metres) { return metres >= cable.length; });
-            const std::string who = scene_.fixtures[static_cast<size_t>(cable.fixture)].name +
-                                    printed(" %.1f m", cable.length);
-            if (enough != kCableLengths.end()) {
-                add("cable", printed("mains cable %d m", *enough), who);
-            } else {
-                const int longest = kCableLengths.back();
-                const auto pieces = static_cast<int>(std::ceil(cable.length / longest));
-                for (int i = 0; i < pieces; ++i) {
-                    add("cable", printed("mains cable %d m", longest), i == 0 ? who : "");
-                }
+            const std::string& who = scene_.fixtures[static_cast<size_t>(cable.fixture)].name;
+            const std::string length = printed("%.1f m", cable.length);
+            const int metres = enough != kCableLengths.end() ? *enough : kCableLengths.back();
+            const std::string name = printed("mains cable %d m", metres);
+            add("cable", name, who, length);
+            for (double rest = cable.length - metres; rest > 0; rest -= metres) {
+                add("cable", name, "");
             }
         }
     }

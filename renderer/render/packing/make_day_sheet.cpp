@@ -29,7 +29,7 @@ DaySheet make_day_sheet(const Scene& scene, const World& world) {
             socket.x, floor_under(scene, box, above).value_or(0.0F), socket.y);
     }
     sheet.carry = list_carry(scene, sheet, cables);
-    sheet.build_order = find_build_order(scene, sheet.list);
+    sheet.build_order = find_build_order(scene, sheet);
     sheet.build_rule = kBuildRule;
     for (const Meter& meter : scene.meters) sheet.meters.push_back(meter.name);
     return sheet;
