@@ -16,7 +16,7 @@ constexpr double kPoints = 6.5;     // size of the type
 constexpr double kMargin = 0.45;    // mm, around a text
 constexpr double kFreePoint = 0.6;  // mm, around the points of all labels
 constexpr double kNeedsLine = 1.6;  // mm, from the anchor to the label
-constexpr int kAngles = 24;
+constexpr int kAngles = 48;
 constexpr std::array<double, 14> kRings = {
     1.4, 2.2, 3.2, 4.5, 6, 8, 10.5, 13.5, 17, 21, 26, 32, 40, 50};  // mm
 constexpr size_t kRingsForLongText = 6;
@@ -50,41 +50,52 @@ double shared_area(const PageBox& a, const PageBox& b) {
 
 class LabelPlacer {
   public:
-    LabelPlacer(const std::vector<LabelWish>& wishes, const LabelRoom& room)
-        : wishes_(wishes), room_(room) {}
+    // `crowd`: points with at least this many others near them have short labels, on a ring that is
+    // wide enough for all of them. Nearer labels would enclose the points of the others.
+    LabelPlacer(const std::vector<LabelWish>& wishes, const LabelRoom& room, int crowd)
+        : wishes_(wishes), room_(room), crowd_(crowd) {}
 
     std::vector<PlacedLabel> place() {
+        constexpr double kOnRing = 4.2;  // mm, of the ring for each label
         for (const size_t i : crowded_first()) {
-            if (try_text(i, wishes_[i].text, kRingsForLongText)) continue;
-            try_text(i, wishes_[i].brief, kRings.size());
+            const int near = neighbours(i, kNear);
+            const bool is_crowded = near >= crowd_;
+            const double least_ring = is_crowded ? near * kOnRing / (2 * kPi) : 0;
+            if (!is_crowded && try_text(i, wishes_[i].text, kRingsForLongText, 0)) continue;
+            try_text(i, wishes_[i].brief, kRings.size(), least_ring);
         }
         return std::move(placed_);
     }
 
   private:
-    std::vector<size_t> crowded_first() const {
-        constexpr double kCrowd = 12;  // mm
-        std::vector<int> neighbours(wishes_.size(), 0);
-        for (size_t i = 0; i < wishes_.size(); ++i) {
-            for (const LabelWish& other : wishes_) {
-                if (glm::distance(wishes_[i].anchor, other.anchor) < kCrowd) ++neighbours[i];
-            }
+    static constexpr double kNear = 6;  // mm
+
+    // The points nearer than that, its own included.
+    int neighbours(size_t wish, double distance) const {
+        int count = 0;
+        for (const LabelWish& other : wishes_) {
+            if (glm::distance(wishes_[wish].anchor, other.anchor) < distance) ++count;
         }
+        return count;
+    }
+
+    std::vector<size_t> crowded_first() const {
         std::vector<size_t> order(wishes_.size());
         std::iota(order.begin(), order.end(), 0);
         std::stable_sort(order.begin(), order.end(), [&](size_t a, size_t b) {
-            return neighbours[a] > neighbours[b];
+            return neighbours(a, 2 * kNear) > neighbours(b, 2 * kNear);
         });
         return order;
     }
 
-    bool try_text(size_t wish, const std::string& text, size_t rings) {
+    bool try_text(size_t wish, const std::string& text, size_t rings, double least_ring) {
         TextStyle style;
         style.points = kPoints;
         const TextBox words(text, style);
         std::optional<PageBox> best;
         double least = 1e9;
         for (size_t ring = 0; ring < rings; ++ring) {
+            if (kRings[ring] < least_ring) continue;
             if (kRings[ring] > least) break;  // a wider ring only costs more
             for (int k = 0; k < kAngles; ++k) {
                 const double angle = 2 * kPi * (k + 0.5) / kAngles;
@@ -137,13 +148,20 @@ class LabelPlacer {
 
     const std::vector<LabelWish>& wishes_;
     const LabelRoom& room_;
+    int crowd_;
     std::vector<PlacedLabel> placed_;
 };
 
 }  // namespace
 
 std::vector<PlacedLabel> place_labels(const std::vector<LabelWish>& wishes, const LabelRoom& room) {
-    return LabelPlacer(wishes, room).place();
+    std::vector<PlacedLabel> best;
+    for (const int crowd : {1000000, 8, 5, 3, 1}) {
+        std::vector<PlacedLabel> labels = LabelPlacer(wishes, room, crowd).place();
+        if (labels.size() > best.size()) best = std::move(labels);
+        if (best.size() == wishes.size()) break;
+    }
+    return best;
 }
 
 void draw_labels(Page& page,
