@@ -39,7 +39,7 @@ void add_drawings(PageFlow& flow, const DaySheet& sheet, double height) {
     draw_set(flow.page(), sheet, ViewOnPage(sheet, SheetView::kSide, layout.scale, second));
 }
 
-void append(std::vector<FlowRow>& rows, const std::vector<FlowRow>& more) {
+void append_rows(std::vector<FlowRow>& rows, const std::vector<FlowRow>& more) {
     rows.insert(rows.end(), more.begin(), more.end());
 }
 
@@ -60,7 +60,7 @@ DrawnSheet draw_with(const DaySheet& sheet, double drawing_height) {
     std::vector<FlowRow> rest;
     for (const TableBlock& block :
          {carry_table(sheet), circuits_table(sheet), order_table(sheet), cautions_table(sheet)}) {
-        append(rest, rows_of(block, flow.column_width()));
+        append_rows(rest, rows_of(block, flow.column_width()));
     }
     flow.add_in_columns(rest);
     drawn.pages = flow.finish(sheet.list.title);

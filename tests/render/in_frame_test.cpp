@@ -14,8 +14,8 @@ using namespace dapple::test;
 
 namespace {
 
-constexpr int kWidth = 192;
-constexpr int kHeight = 128;
+constexpr int kFrameWidth = 192;
+constexpr int kFrameHeight = 128;
 
 void turn_to(Fixture& f, const Point& aim) {
     f.aim = aim;
@@ -47,7 +47,8 @@ Board board_at(Scene& scene, const std::string& name, BoardKind kind, const Poin
 // or in mirrors.
 Scene things_in_view() {
     Scene scene = room_without_glass();
-    scene.camera = camera_at(Point(0.3F, 0, 2.3F), Point(-0.2F, -0.2F, -2), kWidth, kHeight);
+    scene.camera =
+        camera_at(Point(0.3F, 0, 2.3F), Point(-0.2F, -0.2F, -2), kFrameWidth, kFrameHeight);
     scene.camera.focal_length = 0.045F;
     scene.housing_material = add_material(scene, lambertian("housing", 0.04F));
     scene.fixtures = {small_spot("left spot", Point(-0.9F, 0.2F, -1), Point(0, 0, -2)),
@@ -117,7 +118,7 @@ TEST_CASE("the list agrees with a count of first hits, pixel by pixel") {
         CHECK(thing.way == SeenWay::kDirect);
         CHECK(thing.pixels == counted[{thing.name, thing.kind}]);
         CHECK(thing.share ==
-              doctest::Approx(static_cast<double>(thing.pixels) / (kWidth * kHeight)));
+              doctest::Approx(static_cast<double>(thing.pixels) / (kFrameWidth * kFrameHeight)));
     }
     REQUIRE(find(frame, "towards us", InFrameKind::kFixture) != nullptr);
 }
@@ -239,9 +240,8 @@ TEST_CASE("a mains cable is seen on the floor between its fixture and the neares
     const Lens lens(scene.camera);
     Lens::Projection at;
     REQUIRE(lens.project(Point(-0.55F, -1.5F, -1.7F), 0.5F, 0.5F, at));
-    CHECK(
-        frame.mask[static_cast<size_t>(at.raster.y) * kWidth + static_cast<size_t>(at.raster.x)] ==
-        1.0F);
+    CHECK(frame.mask[static_cast<size_t>(at.raster.y) * kFrameWidth +
+                     static_cast<size_t>(at.raster.x)] == 1.0F);
     scene.fixtures[0].supply = Supply::kBattery;
     CHECK(find(find_in_frame(scene, World(scene)), "left spot", InFrameKind::kCable) == nullptr);
 }

@@ -24,13 +24,6 @@ struct MeterArguments {
     bool json = false;
 };
 
-// 1 %, or a minute.
-void set_default_limits(MeterOptions& options) {
-    if (options.passes > 0 || options.seconds > 0 || options.noise_percent > 0) return;
-    options.noise_percent = 1;
-    options.seconds = 60;
-}
-
 int run_meter(const MeterArguments& arguments) {
     end_at_interrupt();
     Problems problems;

@@ -27,13 +27,6 @@ struct PlanArguments {
     bool json = false;
 };
 
-// As dapple meter: 1 %, or a minute.
-void set_default_limits(MeterOptions& options) {
-    if (options.passes > 0 || options.seconds > 0 || options.noise_percent > 0) return;
-    options.noise_percent = 1;
-    options.seconds = 60;
-}
-
 // Adds the meter targets; returns whether the meters were stopped early.
 bool add_targets(const LoadedSet& set, const MeterOptions& options, DaySheet& sheet) {
     if (set.scene.meters.empty()) return false;

@@ -5,6 +5,12 @@
 
 namespace dapple {
 
+void set_default_limits(MeterOptions& options) {
+    if (options.passes > 0 || options.seconds > 0 || options.noise_percent > 0) return;
+    options.noise_percent = 1;
+    options.seconds = 60;
+}
+
 MeterResult read_with_progress(const LoadedSet& set, MeterOptions options) {
     watch_for_interrupt();
     ProgressLine line;

@@ -6,6 +6,9 @@
 
 namespace dapple {
 
+// 1 %, or a minute, if the user gave no limit.
+void set_default_limits(MeterOptions& options);
+
 // Throws StoppedWork if the work is stopped within the first pass.
 MeterResult read_with_progress(const LoadedSet& set, MeterOptions options);
 

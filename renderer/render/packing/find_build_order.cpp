@@ -9,7 +9,7 @@ namespace {
 constexpr float kNearFigure = 0.6F;  // m
 constexpr double kAboveFloor = 0.5;  // m, of meters that count as figures
 
-enum class Stage { kBackground, kFigure, kAccent };
+enum class BuildStage { kBackground, kFigure, kAccent };
 
 // What counts as a figure: upright, from `base` up.
 struct Figure {
@@ -43,7 +43,7 @@ float distance_from_figure(const Fixture& f, const Figure& figure) {
 }
 
 struct Order {
-    Stage stage = Stage::kBackground;
+    BuildStage stage = BuildStage::kBackground;
     std::string figure;  // that it lights
 };
 
@@ -56,14 +56,14 @@ Order order_of(const Scene& scene, const std::vector<Figure>& figures, const Fix
         nearest = distance;
         order.figure = figure.name;
         const bool points_back = glm::dot(f.axis, scene.camera.frame.n) < 0;
-        order.stage = points_back ? Stage::kAccent : Stage::kFigure;
+        order.stage = points_back ? BuildStage::kAccent : BuildStage::kFigure;
     }
     return order;
 }
 
 std::string reason_of(const Order& order, const PackedFixture& f) {
-    if (order.stage == Stage::kAccent) return "lights " + order.figure + " from behind";
-    if (order.stage == Stage::kFigure) return "lights " + order.figure;
+    if (order.stage == BuildStage::kAccent) return "lights " + order.figure + " from behind";
+    if (order.stage == BuildStage::kFigure) return "lights " + order.figure;
     return f.meets.empty() ? "lights no figure" : "lights " + f.meets.back().name;
 }
 
@@ -78,9 +78,9 @@ std::vector<BuildStep> find_build_order(const Scene& scene, const DaySheet& shee
         return list.fixtures[a].lumens > list.fixtures[b].lumens;
     });
     std::vector<BuildStep> steps;
-    for (const auto& [stage, word] : {std::pair(Stage::kBackground, "background"),
-                                      std::pair(Stage::kFigure, "figure"),
-                                      std::pair(Stage::kAccent, "accent")}) {
+    for (const auto& [stage, word] : {std::pair(BuildStage::kBackground, "background"),
+                                      std::pair(BuildStage::kFigure, "figure"),
+                                      std::pair(BuildStage::kAccent, "accent")}) {
         for (const size_t i : by_lumens) {
             const Order order = order_of(scene, figures, scene.fixtures[i]);
             if (order.stage != stage) continue;
