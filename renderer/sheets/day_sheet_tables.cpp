@@ -92,9 +92,10 @@ struct NameList {
 
     std::string text(const DaySheet& sheet, const char* before_detail) const {
         constexpr size_t kMostNames = 3;
+        constexpr size_t kLongDetail = 12;  // characters; may have commas itself
         std::string text;
         for (const Entry& entry : entries) {
-            text += text.empty() ? "" : ", ";
+            if (!text.empty()) text += entry.detail.size() > kLongDetail ? "; " : ", ";
             text += entries.size() > kMostNames ? label_of_thing(sheet, entry.name) : entry.name;
             if (!entry.detail.empty()) text += before_detail + entry.detail;
         }
