@@ -58,6 +58,13 @@ DVec2 tape_zero(const DaySheet& sheet, const ViewOnPage& view) {
     return {low.x, low.y};
 }
 
+// Whether no text is there yet.
+bool is_free(const Page& page, const PageBox& box) {
+    return std::none_of(page.texts().begin(), page.texts().end(), [&](const Page::PlacedText& t) {
+        return t.box.overlaps(box.grown(0.3));
+    });
+}
+
 void draw_marks(Page& page, const DaySheet& sheet, const ViewOnPage& view) {
     const double step = mark_step(view.mm_per_m());
     const DVec2 zero = tape_zero(sheet, view);
@@ -72,16 +79,16 @@ void draw_marks(Page& page, const DaySheet& sheet, const ViewOnPage& view) {
         std::snprintf(number, sizeof number, "%g", metres + 0.0);
         const TextBox text(number, small_grey());
         const DVec2 on = view.at(own);
-        if (axis == 1) {
-            page.line({DVec2(shown.low.x - 1, on.y), DVec2(shown.low.x, on.y)}, pen);
-            text.draw(page, DVec2(shown.low.x - 1.3 - text.width(), on.y - 0.5 * text.height()));
-        } else {
-            const double edge = above ? shown.low.y : shown.high.y;
-            const double out = above ? -1 : 1;
-            page.line({DVec2(on.x, edge), DVec2(on.x, edge + out)}, pen);
-            const double top = above ? edge - 1.1 - text.height() : edge + 1.1;
-            text.draw(page, DVec2(on.x - 0.5 * text.width(), top));
-        }
+        const double edge = above ? shown.low.y : shown.high.y;
+        const double out = above ? -1 : 1;
+        const DVec2 foot = axis == 1 ? DVec2(shown.low.x, on.y) : DVec2(on.x, edge);
+        const DVec2 end = foot + (axis == 1 ? DVec2(-1, 0) : DVec2(0, out));
+        const DVec2 corner =
+            axis == 1
+                ? DVec2(end.x - 0.3 - text.width(), on.y - 0.5 * text.height())
+                : DVec2(on.x - 0.5 * text.width(), above ? edge - 1.1 - text.height() : edge + 1.1);
+        page.line({foot, end}, pen);
+        if (is_free(page, text.at(corner))) text.draw(page, corner);
     };
     for (int axis = 0; axis < 2; ++axis) {
         const double last = view.extent().high[axis] - zero[axis];
@@ -144,7 +151,6 @@ void draw_view_frame(Page& page, const DaySheet& sheet, const ViewOnPage& view) 
     title.points = kTitlePoints;
     title.bold = true;
     draw_text(page, view.whole().low, title_of(sheet, view), title);
-    draw_marks(page, sheet, view);
     const PageBox shown = view.shown();
     const bool above = view.view() == SheetView::kAbove;
     const double below = shown.high.y + (above ? 1 : 4);
@@ -165,6 +171,7 @@ void draw_view_frame(Page& page, const DaySheet& sheet, const ViewOnPage& view) 
         right.draw(page, DVec2(shown.high.x + 0.8, level));
     }
     draw_scale_bar(page, view, DVec2(shown.low.x, below + 3.6));
+    draw_marks(page, sheet, view);
 }
 
 }  // namespace dapple

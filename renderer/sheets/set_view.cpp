@@ -28,6 +28,7 @@ ViewExtent extent_of(const DaySheet& sheet, SheetView view) {
     };
     for (const PlacedThing& thing : sheet.places) {
         add_point(thing.at.position);
+        if (thing.aim && !sheet.room.box) add_point(thing.aim->position);
         for (const FlatPolygon& polygon :
              view == SheetView::kAbove ? thing.from_above : thing.from_side) {
             for (const Vec2& p : polygon) add(extent, wide(p));

@@ -61,6 +61,14 @@ TEST_CASE("no text covers another, with one fixture or twenty-five, with short o
     }
 }
 
+TEST_CASE("no text covers another in a hall of kilometres or in a set without walls") {
+    DaySheet sheet = crowded_sheet(5, "key ");
+    sheet.room.box = RoomBox{Point(-5000, 0, -4500), Point(5000, 800, 4500)};
+    for (const std::string& collision : collisions(draw_day_sheet(sheet))) FAIL_CHECK(collision);
+    sheet.room.box.reset();
+    for (const std::string& collision : collisions(draw_day_sheet(sheet))) FAIL_CHECK(collision);
+}
+
 TEST_CASE("five fixtures take one page, twenty-five take more") {
     CHECK(draw_day_sheet(crowded_sheet(1, "key ")).size() == 1);
     CHECK(draw_day_sheet(crowded_sheet(5, "key ")).size() == 1);

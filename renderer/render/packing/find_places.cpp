@@ -85,9 +85,22 @@ class PlaceFinder {
                  {make_housing(f), make_barn_doors(f, kNoMaterial), make_snoot(f, kNoMaterial)}) {
                 outline(thing, mesh);
             }
+            if (f.form == FixtureForm::kPanel) outline(thing, panel_face(f));
             if (f.stand) outline_stand(thing, f);
             if (f.form != FixtureForm::kBare) thing.beam = beam_of(f, packed);
         }
+    }
+
+    static Mesh panel_face(const Fixture& f) {
+        const Frame frame = fixture_frame(f);
+        const Vec3 across = 0.5F * f.panel_size.x * frame.s;
+        const Vec3 up = 0.5F * f.panel_size.y * frame.t;
+        Mesh face;
+        face.positions = {f.position - across - up,
+                          f.position + across - up,
+                          f.position + across + up,
+                          f.position - across + up};
+        return face;
     }
 
     void outline_stand(PlacedThing& thing, const Fixture& f) const {
