@@ -88,9 +88,31 @@ bool PixelLooker::passes_straight(const Vertex& vertex) const {
     return material.kind != MaterialKind::kSheet && pass_probability(vertex) > 0.5F;
 }
 
+// Continues the walk behind a smooth surface, or where a mirror reflects it. Nothing is left to
+// chance: light is never reflected where it can pass, and no walk ends for lack of light.
+bool PixelLooker::look_on(const Vertex& vertex, Walk& walk, SeenWay& way) const {
+    const Material& material = setup_.scene.materials[static_cast<size_t>(vertex.at.material)];
+    if (material.kind == MaterialKind::kConductor) {
+        way = SeenWay::kInMirror;
+        const Direction wi = glm::reflect(walk.ray.direction, vertex.at.shading);
+        walk.ray = Ray{offset_origin(vertex.at, wi), wi, 0.0F, kInfinity};
+        walk.edge_length = 0;
+        return true;
+    }
+    if (way == SeenWay::kDirect) way = SeenWay::kThroughGlass;
+    if (material.kind == MaterialKind::kThinGlass) {
+        walk.ray.origin = offset_origin(vertex.at, walk.ray.direction);
+        walk.edge_length = 0;
+        return true;
+    }
+    RandomStream random(0, 0, 0, Purpose::kPilot);
+    walk.light.throughput = Spectrum(static_cast<float>(kSpectrumSize));
+    const Vec3 u(0.5F, 0.5F, kRefracts);
+    return scatter(stage_, walk, vertex, Carrying::kRadiance, u, random) != ScatterResult::kEnded;
+}
+
 void PixelLooker::look(const Vec2& raster, std::vector<SeenPart>& seen) const {
     seen.clear();
-    RandomStream random(0, 0, 0, Purpose::kPilot);
     Walk walk;
     walk.ray = setup_.lens.sample_ray(raster, 0.5F, 0.5F).ray;
     walk.ray.origin = setup_.lens.position();
@@ -114,15 +136,7 @@ void PixelLooker::look(const Vec2& raster, std::vector<SeenPart>& seen) const {
             const float half_pixel = 0.5F * setup_.lens.pixel_width_at(length);
             return add_cables(vertex.at, half_pixel, way, seen);
         }
-        const Material& material = setup_.scene.materials[static_cast<size_t>(vertex.at.material)];
-        if (material.kind == MaterialKind::kConductor) {
-            way = SeenWay::kInMirror;
-        } else if (way == SeenWay::kDirect) {
-            way = SeenWay::kThroughGlass;
-        }
-        const ScatterResult result =
-            scatter(stage_, walk, vertex, Carrying::kRadiance, Vec3(0.5F, 0.5F, kRefracts), random);
-        if (result == ScatterResult::kEnded) return;
+        if (!look_on(vertex, walk, way)) return;
     }
 }
 

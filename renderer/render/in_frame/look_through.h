@@ -33,6 +33,7 @@ class PixelLooker {
                     SeenWay way,
                     std::vector<SeenPart>& seen) const;
     bool passes_straight(const Vertex& vertex) const;
+    bool look_on(const Vertex& vertex, Walk& walk, SeenWay& way) const;
 
     const Setup& setup_;
     const std::vector<CableRun>& cables_;
