@@ -61,7 +61,10 @@ std::string moves_text(const InFrameThing& thing) {
     const std::string own = move_text("move it", thing.of_thing);
     const std::string camera =
         move_text(own.empty() ? "move the camera" : "the camera", thing.of_camera);
-    if (own.empty() && camera.empty()) return "";
+    if (own.empty() && camera.empty()) {
+        const bool could_move = thing.way == SeenWay::kDirect && thing.kind != InFrameKind::kCable;
+        return could_move ? "; no move within the room takes it out" : "";
+    }
     return "; " + own + (own.empty() || camera.empty() ? "" : ", or ") + camera;
 }
 
