@@ -118,6 +118,7 @@ FilmRecord make_film_record(const FilmParts& parts) {
     add_layers(parts, record);
     add_luminance(parts, record);
     add_measures(parts, record);
+    if (parts.in_frame) record.in_frame = *parts.in_frame;
     return record;
 }
 

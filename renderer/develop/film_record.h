@@ -18,6 +18,7 @@
 #include "film/first_hits.h"
 #include "film/meter_film.h"
 #include "film/seen_points.h"
+#include "scene/in_frame.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -63,6 +64,7 @@ struct FilmRecord {
     GroupMeans frame;                   // mean luminance over the frame, cd/m²
     std::vector<RegionRecord> regions;  // in the set's order
     std::vector<MeterRecord> meters;
+    InFrame in_frame;  // without a width: not looked for
 
     int width() const { return camera.width; }
     int height() const { return camera.height; }
@@ -79,6 +81,7 @@ struct FilmParts {
     const MeterFilm* meters = nullptr;
     const SeenPoints* seen = nullptr;   // for `noise`
     const CleanFrame* clean = nullptr;  // with or without its layers
+    const InFrame* in_frame = nullptr;
     RunReport run = {};
 };
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "geometry/facet.h"
+#include "geometry/thing.h"
 #include "geometry/world.h"
 
 namespace dapple {
@@ -26,8 +27,15 @@ struct Body {
     float largest_coordinate = 0;  // m, of its corners
 };
 
+// The facets from `first_facet` on belong to `thing`, up to the next entry's first facet.
+struct FacetOwner {
+    uint32_t first_facet = 0;
+    Thing thing;
+};
+
 struct Bodies {
     std::vector<Body> list;
+    std::vector<FacetOwner> owners;
     std::vector<Facet> facets;        // grouped by body
     std::vector<int> sheet_of_facet;  // index into `sheets`; -1 or beyond the end: not a sheet
     std::vector<Vec2> uvs;            // three for each facet of a body that has uvs

@@ -53,6 +53,8 @@ class BodyGatherer {
         const MaterialId id = mesh.materials[triangle];
         return id != kNoMaterial && property(scene_.materials[static_cast<size_t>(id)]);
     }
+    // The triangles that are added from now on belong to this thing.
+    void begin_thing(ThingKind kind, size_t index);
     void add_bounds_of_breaking(const Mesh& mesh);
     void add_mesh(const Mesh& mesh);
     void add_triangles(const Mesh& mesh, const std::vector<uint32_t>& picked, bool see_through);
@@ -64,6 +66,11 @@ class BodyGatherer {
     Bodies bodies_;
 };
 
+void BodyGatherer::begin_thing(ThingKind kind, size_t index) {
+    bodies_.owners.push_back(
+        {static_cast<uint32_t>(bodies_.facets.size()), {kind, static_cast<int>(index)}});
+}
+
 void BodyGatherer::add_room() {
     for (const Mesh& mesh : scene_.room) {
         add_bounds_of_breaking(mesh);
@@ -72,7 +79,9 @@ void BodyGatherer::add_room() {
 }
 
 void BodyGatherer::add_glassware() {
-    for (const GlassObject& glass : scene_.glasses) {
+    for (size_t i = 0; i < scene_.glasses.size(); ++i) {
+        const GlassObject& glass = scene_.glasses[i];
+        begin_thing(ThingKind::kGlass, i);
         Bounds bounds;
         for (const Mesh& mesh : make_glass(glass, scene_)) {
             for (const Point& p : mesh.positions) bounds.add(p);
@@ -83,7 +92,9 @@ void BodyGatherer::add_glassware() {
 }
 
 void BodyGatherer::add_boards() {
-    for (const Board& board : scene_.boards) {
+    for (size_t i = 0; i < scene_.boards.size(); ++i) {
+        const Board& board = scene_.boards[i];
+        begin_thing(ThingKind::kBoard, i);
         const Mesh mesh = make_board(board);
         if (board.kind == BoardKind::kDiffuser) {
             bodies_.diffuser_bounds.push_back(bounds_of_corners(mesh));
@@ -95,23 +106,29 @@ void BodyGatherer::add_boards() {
 }
 
 void BodyGatherer::add_columns() {
-    for (const Column& column : scene_.columns) add_mesh(make_column(column));
+    for (size_t i = 0; i < scene_.columns.size(); ++i) {
+        begin_thing(ThingKind::kColumn, i);
+        add_mesh(make_column(scene_.columns[i]));
+    }
 }
 
 void BodyGatherer::add_lay_figures() {
-    for (const StandIn& figure : scene_.stand_ins) {
-        for (const Mesh& mesh : make_stand_in(figure)) add_mesh(mesh);
+    for (size_t i = 0; i < scene_.stand_ins.size(); ++i) {
+        begin_thing(ThingKind::kFigure, i);
+        for (const Mesh& mesh : make_stand_in(scene_.stand_ins[i])) add_mesh(mesh);
     }
 }
 
 void BodyGatherer::add_fixtures() {
     for (size_t i = 0; i < scene_.fixtures.size(); ++i) {
         const Fixture& fixture = scene_.fixtures[i];
+        begin_thing(ThingKind::kHousing, i);
         add_mesh(make_housing(fixture, scene_.housing_material));
         add_mesh(make_barn_doors(fixture, scene_.housing_material));
         add_mesh(make_snoot(fixture, scene_.housing_material));
         if (fixture.stand) {
             const std::optional<float> floor = floor_below(scene_.room, fixture.position);
+            begin_thing(ThingKind::kStand, i);
             if (floor) add_mesh(make_stand(fixture, *floor, scene_.housing_material));
         }
         add_lamp(static_cast<int>(i));

@@ -104,30 +104,38 @@ Mesh make_snoot(const Fixture& f, MaterialId material) {
     return finished(std::move(mesh), f, material);
 }
 
-Mesh make_stand(const Fixture& f, float floor, MaterialId material) {
-    // The rod ends below the middle of the housing, or 50 mm behind a fixture without one.
+Point stand_top(const Fixture& f) {
     const float behind = f.housing_diameter > 0 ? 0.5F * f.housing_length : 0.05F;
     const float below = std::max(0.5F * f.housing_diameter, 0.5F * f.source_diameter + 0.02F);
-    const Point top = f.position - behind * f.axis - Vec3(0, below, 0);
+    return f.position - behind * f.axis - Vec3(0, below, 0);
+}
+
+std::vector<StandRod> stand_rods(const Fixture& f, float floor) {
+    const Point top = stand_top(f);
     const float height = top.y - floor;
     if (!(height > 2 * kRodRadius)) return {};
     const float scale = std::min(1.0F, height / (2 * kFootHeight));
     const Point foot(top.x, floor, top.z);
-    Mesh mesh;
-    add_rod(mesh, foot + Vec3(0, 0.5F * scale * kFootHeight, 0), top, kRodRadius);
+    std::vector<StandRod> rods = {{foot + Vec3(0, 0.5F * scale * kFootHeight, 0), top, kRodRadius}};
     for (int i = 0; i < 3; ++i) {
         const double phi = 2 * kPi * (i + 0.25) / 3;
         const Vec3 out(static_cast<float>(std::cos(phi)), 0, static_cast<float>(std::sin(phi)));
-        add_rod(mesh,
-                foot + scale * kFootSpread * out + Vec3(0, kFootRadius, 0),
-                foot + Vec3(0, scale * kFootHeight, 0),
-                kFootRadius);
+        rods.push_back({foot + scale * kFootSpread * out + Vec3(0, kFootRadius, 0),
+                        foot + Vec3(0, scale * kFootHeight, 0),
+                        kFootRadius});
     }
+    return rods;
+}
+
+Mesh make_stand(const Fixture& f, float floor, MaterialId material) {
+    Mesh mesh;
+    for (const StandRod& rod : stand_rods(f, floor)) add_rod(mesh, rod.from, rod.to, rod.radius);
+    if (mesh.triangles.empty()) return {};
     return finished(std::move(mesh), f, material);
 }
 
-std::optional<float> floor_below(const std::vector<Mesh>& room, const Point& p) {
-    std::optional<float> lowest;
+std::vector<float> surfaces_below(const std::vector<Mesh>& room, const Point& p) {
+    std::vector<float> heights;
     for (const Mesh& mesh : room) {
         for (const glm::uvec3& t : mesh.triangles) {
             const Point& a = mesh.positions[t.x];
@@ -141,10 +149,16 @@ std::optional<float> floor_below(const std::vector<Mesh>& room, const Point& p) 
             const double v = (ab.x * z - ab.z * x) / det;
             if (u < 0 || v < 0 || u + v > 1) continue;
             const auto y = static_cast<float>(a.y + u * ab.y + v * ac.y);
-            if (y < p.y && (!lowest || y < *lowest)) lowest = y;
+            if (y < p.y) heights.push_back(y);
         }
     }
-    return lowest;
+    return heights;
+}
+
+std::optional<float> floor_below(const std::vector<Mesh>& room, const Point& p) {
+    const std::vector<float> heights = surfaces_below(room, p);
+    if (heights.empty()) return std::nullopt;
+    return *std::min_element(heights.begin(), heights.end());
 }
 
 }  // namespace dapple

@@ -12,6 +12,16 @@ MaterialId World::material_at(const Hit& hit) const {
     return parts_->bodies.facets[body.first_facet + hit.triangle].material();
 }
 
+Thing World::thing_at(const SurfacePoint& at) const {
+    if (at.lamp >= 0) return {ThingKind::kLamp, at.lamp};
+    const std::vector<FacetOwner>& owners = parts_->bodies.owners;
+    const auto next = std::upper_bound(
+        owners.begin(), owners.end(), at.facet, [](uint32_t facet, const FacetOwner& owner) {
+            return facet < owner.first_facet;
+        });
+    return next == owners.begin() ? Thing{} : std::prev(next)->thing;
+}
+
 void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
     const Bodies& bodies = parts_->bodies;
     const Body& body = bodies.list[hit.body];

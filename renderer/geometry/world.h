@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "geometry/surface_point.h"
+#include "geometry/thing.h"
 #include "math/four.h"
 #include "scene/scene.h"
 
@@ -45,6 +46,8 @@ class World {
     // The material of the surface that was hit; kNoMaterial for a lamp's face. Costs less than
     // surface_at().
     MaterialId material_at(const Hit& hit) const;
+    // What the surface belongs to.
+    Thing thing_at(const SurfacePoint& at) const;
     // Where a ray continues behind a surface that does not change it. Like offset_origin(), but
     // needs no surface point.
     Point origin_behind(const Ray& ray, const Hit& hit) const;

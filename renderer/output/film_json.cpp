@@ -1,6 +1,7 @@
 #include "output/film_json.h"
 
 #include "output/film_words.h"
+#include "output/in_frame_json.h"
 #include "output/json_parts.h"
 
 namespace dapple {
@@ -118,7 +119,8 @@ std::string film_json_text(const FilmRecord& record) {
                        {"layers", list_json(record.layers, layer_json)},
                        {"frame", means_json(record.frame)},
                        {"regions", list_json(record.regions, region_json)},
-                       {"meters", list_json(record.meters, meter_json)}};
+                       {"meters", list_json(record.meters, meter_json)},
+                       {"in_frame", in_frame_json(record.in_frame)}};
     return film.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

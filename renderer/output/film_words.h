@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "scene/in_frame.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -17,6 +18,26 @@ inline constexpr std::pair<const char*, SourceKind> kSourceWords[] = {
 
 inline constexpr std::pair<const char*, ReceptorKind> kReceptorWords[] = {
     {"flat", ReceptorKind::kFlat}, {"dome", ReceptorKind::kDome}};
+
+inline constexpr std::pair<const char*, InFrameKind> kInFrameWords[] = {
+    {"fixture", InFrameKind::kFixture},
+    {"housing", InFrameKind::kHousing},
+    {"stand", InFrameKind::kStand},
+    {"glass", InFrameKind::kGlass},
+    {"cloth", InFrameKind::kCloth},
+    {"flag", InFrameKind::kFlag},
+    {"bounce", InFrameKind::kBounce},
+    {"cable", InFrameKind::kCable}};
+
+inline constexpr std::pair<const char*, SeenWay> kSeenWords[] = {
+    {"direct", SeenWay::kDirect}, {"mirror", SeenWay::kInMirror}, {"glass", SeenWay::kThroughGlass}};
+
+inline constexpr std::pair<const char*, MoveWay> kMoveWords[] = {{"left", MoveWay::kLeft},
+                                                                 {"right", MoveWay::kRight},
+                                                                 {"up", MoveWay::kUp},
+                                                                 {"down", MoveWay::kDown}};
+
+inline constexpr const char* kEdgeWords[] = {"left", "right", "top", "bottom"};
 
 template <class Words, class Value>
 std::string word_of(const Words& words, Value value) {

@@ -1,17 +1,21 @@
 #include "output/judge_text.h"
 
 #include <algorithm>
+#include <sstream>
 #include <cmath>
 #include <map>
 
 #include "develop/exposure.h"
 #include "judge/words.h"
+#include "output/in_frame_text.h"
 #include "output/measure_text.h"
 #include "output/text_table.h"
 
 namespace dapple {
 
 namespace {
+
+constexpr size_t kMostThings = 6;  // in the frame
 
 using Row = std::vector<std::string>;
 
@@ -210,12 +214,30 @@ std::string hot_spots_text(const HotSpots& spots) {
     return text + table_text(rows);
 }
 
+std::string in_frame_text(const InFrame& frame) {
+    std::string text = heading("IN THE FRAME", "what should not be seen; less is less to retouch");
+    if (frame.width == 0) return text + "  not known: the film has no list of it\n";
+    if (frame.things.empty()) return text + "  nothing that should not be seen\n";
+    const size_t shown = std::min(kMostThings, frame.things.size());
+    InFrame first = frame;
+    first.things.resize(shown);
+    std::istringstream lines(in_frame_lines(first));
+    for (std::string line; std::getline(lines, line);) {
+        text += "  " + line.substr(line.find(": ") + 2) + "\n";
+    }
+    if (shown < frame.things.size()) {
+        text += formatted("  and %zu smaller ones; dapple check lists them\n",
+                          frame.things.size() - shown);
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string judge_text(const FilmStatistics& statistics, const FilmRecord& record) {
     return title_text(statistics, record) + meters_text(statistics) + ratios_text(statistics) +
            regions_text(statistics) + picture_text(statistics) +
-           hot_spots_text(statistics.hot_spots);
+           hot_spots_text(statistics.hot_spots) + in_frame_text(record.in_frame);
 }
 
 }  // namespace dapple

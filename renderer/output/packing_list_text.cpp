@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "output/json_parts.h"
+#include "output/packing_list_json.h"
 #include "output/text_table.h"
 
 namespace dapple {
@@ -209,7 +210,7 @@ constexpr const char* kNote =
 
 }  // namespace
 
-std::string packing_list_json_text(const PackingList& list) {
+Json packing_list_json(const PackingList& list) {
     Json fixtures = Json::array();
     for (const PackedFixture& f : list.fixtures) fixtures.push_back(fixture_json(f));
     Json circuits = Json::array();
@@ -219,14 +220,13 @@ std::string packing_list_json_text(const PackingList& list) {
         cautions.push_back(
             {{"kind", c.kind}, {"about", c.about}, {"what", c.what}, {"advice", c.advice}});
     }
-    const Json file = {{"title", list.title},
-                       {"volts", list.volts},
-                       {"circuit_a", or_null(list.circuit_a, 1000)},
-                       {"fixtures", fixtures},
-                       {"circuits", circuits},
-                       {"cautions", cautions},
-                       {"note", kNote}};
-    return json_text(file);
+    return {{"title", list.title},
+            {"volts", list.volts},
+            {"circuit_a", or_null(list.circuit_a, 1000)},
+            {"fixtures", fixtures},
+            {"circuits", circuits},
+            {"cautions", cautions},
+            {"note", kNote}};
 }
 
 std::string packing_list_table_text(const PackingList& list) {

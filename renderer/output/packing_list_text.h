@@ -1,4 +1,4 @@
-// The packing list of `dapple plan` as a JSON file, and as tables to read and print.
+// The packing list of `dapple plan` as tables to read and print.
 #pragma once
 
 #include <string>
@@ -7,7 +7,6 @@
 
 namespace dapple {
 
-std::string packing_list_json_text(const PackingList& list);
 std::string packing_list_table_text(const PackingList& list);
 
 }  // namespace dapple

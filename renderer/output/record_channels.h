@@ -43,6 +43,7 @@ class ChannelVisits {
             add_rgb("clean." + layer.layer + ".", layer.clean, true);
         }
         add_first_hits();
+        add("mask.in_frame", record_.in_frame.mask);
     }
 
   private:

@@ -3,6 +3,7 @@
 #include <cstdio>
 
 #include "develop/exposure.h"
+#include "output/in_frame_json.h"
 #include "output/json_parts.h"
 #include "output/region_json.h"
 #include "output/safe_file.h"
@@ -64,6 +65,7 @@ std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["fixtures"] = fixtures_json(statistics.fixtures);
     file["meters"] = meters_json(statistics.meters);
     file["regions"] = regions_json(statistics.regions);
+    file["in_frame"] = in_frame_json(record.in_frame);
     return json_text(file);
 }
 

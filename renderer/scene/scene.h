@@ -26,6 +26,7 @@ inline constexpr MaterialId kNoMaterial = -1;
 
 struct Camera {
     Point position{0};
+    Point aim{0, 0, 1};           // the point that it looks at
     Frame frame;                  // s right, t up, n forwards
     float focal_length = 0.05F;   // m
     Vec2 sensor{0.036F, 0.024F};  // m, the part that the frame uses
@@ -136,6 +137,7 @@ struct GlassObject {
     MaterialId inner_face = kNoMaterial;  // of a vessel's inside or a pane's back, likewise
     MaterialId liquid = kNoMaterial;      // kNoMaterial: empty
     float liquid_level = 0;               // share of the inner height
+    std::string kit;                      // the kit entry that it starts from; "": none
 };
 
 enum class BoardKind { kDiffuser, kFlag, kBounce, kDoor };
@@ -149,6 +151,10 @@ struct Board {
     Vec2 size{1, 1};  // m; a disc has its diameter in x
     bool round = false;
     MaterialId material = kNoMaterial;
+    std::optional<Point> aim;  // the point that its face looks at; none if it is clipped
+    std::string clipped_to;    // the fixture that it is clipped to; "": none
+    std::string cloth;         // kDiffuser: the named cloth; "": the set describes its own
+    std::string kit;           // the kit entry that it starts from; "": none
 };
 
 // A pillar on `position`, the centre of its base: round, or with sides along the room's axes.
@@ -226,6 +232,7 @@ struct Fixture {
     Supply supply = Supply::kMains;
     std::string circuit;     // "": not given
     float clearance = 0;     // m, to things that heat harms; 0: not given
+    std::string kit;         // the kit entry that it starts from; "": none
     bool is_window = false;  // light from outside through an opening; not part of the kit
     Place place;             // of its position in the set file, for messages
 };
@@ -252,6 +259,7 @@ struct Meter {
     ReceptorKind receptor = ReceptorKind::kFlat;
     Point position{0};  // centre of the receptor
     Direction facing{0, 1, 0};
+    Point aim{0, 1, 0};  // the point that it faces
     float diameter = 0;  // m, of a disc or a dome; 0 is a point
     Vec2 size{0, 0};     // m, of a rectangle that replaces the disc; reads the mean over it
     Place place;         // of its position in the set file, for messages
@@ -271,7 +279,8 @@ struct Region {
 // The mains.
 struct PowerSupply {
     double volts = 230;
-    double circuit_a = 0;  // most that each circuit may carry; 0: not given
+    double circuit_a = 0;     // most that each circuit may carry; 0: not given
+    std::vector<Vec2> mains;  // m, x and z of each socket on the floor; empty: not given
 };
 
 struct Scene {

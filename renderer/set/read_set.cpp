@@ -71,6 +71,7 @@ class RootReader {
   private:
     void read_tables(SetDescription& set) {
         top_.read(set.title, "title");
+        top_.read(set.mains, "mains");
         read_one(set.room, "room", read_room);
         read_one(set.camera, "camera", read_camera);
         read_one(set.power, "power", read_power);
@@ -106,7 +107,7 @@ class RootReader {
             description.place = place_in(path_, table->source());
             description.label = label_of(key, *table, descriptions.size() - 1);
             TableReader reader(*table, description.place, description.label, problems_);
-            if (start_from_kit(key, *table, reader)) {
+            if (start_from_kit(key, *table, description.kit, reader)) {
                 reader.read_keys([&](TableReader& keys) { read_table_keys(keys, description); });
             } else {
                 descriptions.pop_back();  // or all that it lacks would be reported too
@@ -115,13 +116,17 @@ class RootReader {
         }
     }
 
-    // Makes the table's missing keys come from the kit entry that it names. Returns false, with a
-    // problem, if the kit has no such entry.
-    bool start_from_kit(const std::string& kind, const toml::table& table, TableReader& reader) {
+    // Makes the table's missing keys come from the kit entry that it names, and stores its name in
+    // `kit`. Returns false, with a problem, if the kit has no such entry.
+    bool start_from_kit(const std::string& kind,
+                        const toml::table& table,
+                        std::string& kit,
+                        TableReader& reader) {
         if (!has_kit(kind)) return true;
         Field<std::string> name;
         reader.read(name, "kit");
         if (!name.given) return true;
+        kit = name.value;
         if (const KitEntry* entry = kit_.find(kind, name.value)) {
             reader.start_from(*entry->table, keys_hidden_by(table));
             return true;

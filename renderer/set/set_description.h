@@ -32,6 +32,7 @@ struct TableDescription {
     bool given = false;
     Place place;
     std::string label;
+    std::string kit;  // the kit entry that it starts from; "": none
 };
 
 // What the numbers in an OBJ model mean.
@@ -234,6 +235,7 @@ struct SurfaceDescription : TableDescription {
 struct PowerDescription : TableDescription {
     Field<double> volts;
     Field<double> circuit_a;
+    Field<std::vector<Pair>> mains;  // x, z of each socket
 };
 
 struct MeterDescription : TableDescription {
@@ -256,6 +258,7 @@ struct SetDescription {
     bool parsed = false;     // false: not TOML; the rest is empty
     bool lacks_kit = false;  // a table was left out, as its kit entry does not exist
     Field<std::string> title;
+    Field<std::vector<Pair>> mains;  // the same as in [power]
     RoomDescription room;
     CameraDescription camera;
     PowerDescription power;

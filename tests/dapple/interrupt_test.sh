@@ -24,6 +24,7 @@ kill -INT $program
 wait $program
 expect "Ctrl-C: stopped early, results kept" 3 $?
 expect "Ctrl-C: all results are written, and the passes" "out/set.exr
+out/set.mask.png
 out/set.passes
 out/set.png
 out/set.stats.json" "$(find out -type f ! -name '.*' | sort)"
@@ -54,6 +55,7 @@ expect "a time limit in the first pass: a draft is the result, and a note says s
 expect "a time limit in the first pass: the statistics say so" '    "draft_width_px": 273' \
     "$(grep draft short/set.stats.json)"
 expect "a time limit in the first pass: the files, without passes" "short/set.exr
+short/set.mask.png
 short/set.png
 short/set.stats.json" "$(find short -type f | sort)"
 
@@ -69,6 +71,7 @@ wait $program
 expect "Ctrl-C in the first pass: stopped early" 3 $?
 expect "Ctrl-C in the first pass: a note says so" 1 "$(grep -c '^note: stopped' stderr)"
 expect "Ctrl-C in the first pass: the files, without passes" "early/set.exr
+early/set.mask.png
 early/set.png
 early/set.stats.json" "$(find early -type f | sort)"
 expect "Ctrl-C in the first pass: the statistics say that it is unfinished" 0 \

@@ -33,6 +33,63 @@ expect "the thing that is too near" '    key: "ball" is 0.66 m away, nearer than
 expect "the file has what --json prints" "" "$(diff printed out/set.plan.json)"
 expect "current in the JSON" '      "current_a": 2.826,' "$(grep current_a printed | head -n 1)"
 
+# ---- The day sheet -------------------------------------------------------------------------------
+
+write_set sheet.toml 's/^source_mm.*/source_mm = 30.0\npower_w = 60/'
+cat >>sheet.toml <<'END'
+
+[power]
+mains = [[-1.9, 1.9], [1.9, 1.9]]
+
+[[fixture]]
+name = "rim"
+position = [-1.25, 1.8, -1.5]
+aim = [0.0, 1.0, 0.0]
+output_lm = 300
+beam_angle_deg = 30.0
+supply = "battery"
+
+[[meter]]
+name = "table"
+position = [0.1, 0.7, -0.6]
+facing = [1.0, 2.0, 1.0]
+END
+"$dapple" plan sheet.toml -o day --passes 4 --json >printed 2>stderr
+expect "day sheet: exit code" 0 $?
+expect "day sheet: four files" "day/sheet.plan.json
+day/sheet.plan.pdf
+day/sheet.plan.png
+day/sheet.plan.svg" "$(find day -type f | sort)"
+expect "the PDF is a PDF" "%PDF" "$(head -c 4 day/sheet.plan.pdf)"
+expect "the PNG is an A4 page at 150 dpi" "1240 x 1754" \
+    "$(iinfo day/sheet.plan.png | sed 's/.* : *\([0-9]*\) x *\([0-9]*\),.*/\1 x \2/')"
+"$dapple" meter sheet.toml --passes 4 --json >meter.json 2>stderr
+# lux_of FILE: all readings, in order.
+lux_of() {
+    sed -n 's/.*"lux": \([^,]*\),.*/\1/p' "$1" | sort
+}
+expect "three readings" 3 "$(lux_of meter.json | wc -l)"
+expect "the targets are what dapple meter reads" "$(lux_of meter.json)" "$(lux_of printed)"
+if command -v pdftotext >/dev/null; then
+    pdftotext -layout day/sheet.plan.pdf text
+    sed 's/  */ /g; s/^ //' text >squeezed
+    # has CLAIM TEXT: the sheet has one line that begins with the text.
+    has() {
+        expect "$1" 1 "$(grep -c "^$2" squeezed)"
+    }
+    # The room is 4 x 4 m, so its left and back walls are at -2 m.
+    has "the sheet has the camera's place and aim" "cam camera 2.00 3.50 1.20 2.00 0.00 1.00 "
+    has "the sheet has the first lamp's place and aim" "1 key 3.00 3.00 2.00 2.00 1.00 0.50 "
+    has "the sheet has the second lamp's place and aim" "2 rim 0.75 0.50 1.80 2.00 2.00 1.00 "
+    has "the sheet has the meter's place" "M1 table 2.10 1.40 0.70 3.00 3.00 2.00 "
+    # 2.0 m down, then 0.9 m each way to the socket at (1.9, 1.9).
+    has "the sheet counts the cable" "1 mains cable 5 m key: 3.3 m"
+    f_stop=$(sed -n 's/.*"f_stop": "\(.*\)".*/\1/p' meter.json)
+    has "the sheet has the target with all lights on" "all together f/$f_stop "
+else
+    echo "pdftotext is not installed; the text of the PDF was not checked"
+fi
+
 write_set bad.toml '1i[power]\nvolts = 0\n'
 "$dapple" plan bad.toml >printed 2>stderr
 expect "bad input: exit code" 2 $?

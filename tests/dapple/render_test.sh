@@ -23,13 +23,15 @@ frame_of() {
 
 write_set set.toml
 
-# ---- Three files ---------------------------------------------------------------------------------
+# ---- Four files ----------------------------------------------------------------------------------
 
 render set.toml -o out --passes 2 >stdout
-expect "standard output names the three results" "out/set.png
+expect "standard output names the four results" "out/set.png
 out/set.exr
-out/set.stats.json" "$(head -n 3 stdout)"
+out/set.stats.json
+out/set.mask.png" "$(head -n 4 stdout)"
 expect "there are no other files" "out/set.exr
+out/set.mask.png
 out/set.png
 out/set.stats.json" "$(find out -type f | sort)"
 expect "the picture has the frame's size" "48 x 32" "$(frame_of out/set.png)"
@@ -51,6 +53,17 @@ expect "the statistics say what they are of" '  "statistics_of": "measured film"
     "$(grep statistics_of out/set.stats.json)"
 expect "no sample was lost" '  "nonfinite_samples": 0,' "$(grep nonfinite out/set.stats.json)"
 first=$(pixels out/set.exr)
+expect "nothing is in the frame" '  "in_frame": []' "$(grep in_frame out/set.stats.json)"
+
+write_set seen.toml 's/^position = \[1.0, 2.0, 1.0\]/position = [0.2, 1.0, -1.0]\nhousing_mm = [100, 200]/'
+"$dapple" check seen.toml >checked
+expect "check names the housing in the frame" 1 "$(grep -c '^in the frame: housing "key": ' checked)"
+render seen.toml -o out --passes 1 >stdout
+expect "render prints the same lines" "$(grep '^in the frame' checked)" \
+    "$(grep '^in the frame' stdout)"
+expect "the mask has the frame's size" "48 x 32" "$(frame_of out/seen.mask.png)"
+expect "the statistics list it" '      "kind": "housing",' "$(grep housing out/seen.stats.json)"
+rm out/seen.*
 
 # ---- Options -------------------------------------------------------------------------------------
 

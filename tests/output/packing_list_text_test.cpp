@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/units.h"
+#include "output/day_sheet_json.h"
 #include "output/text_table.h"
 
 using namespace dapple;
@@ -57,7 +58,9 @@ bool has_line(const std::string& text, const std::string& line) {
 }  // namespace
 
 TEST_CASE("the packing list's JSON has all figures, and null for what is not known") {
-    const json j = json::parse(packing_list_json_text(two_lamps()));
+    DaySheet sheet;
+    sheet.list = two_lamps();
+    const json j = json::parse(day_sheet_json_text(sheet));
     CHECK(j["title"] == "Two lamps");
     const json& key = j["fixtures"][0];
     CHECK(key["position"] == json({-1.5, 1.9, 0.5}));

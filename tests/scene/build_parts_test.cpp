@@ -269,6 +269,18 @@ TEST_CASE("barn doors, snoots and stands are built with a paint for them") {
     CHECK(set.notes().empty());
 }
 
+TEST_CASE("sockets are at the top of the file or in [power]") {
+    WrittenSet set;
+    const Scene top = set.build_clean("mains = [[0.5, -1], [1, 1.5]]\n" + kSet + kFixture);
+    REQUIRE(top.power.mains.size() == 2);
+    CHECK(top.power.mains[0] == Vec2(0.5F, -1));
+    CHECK(top.power.mains[1] == Vec2(1, 1.5F));
+    const Scene table = set.build_clean(kSet + kFixture + "[power]\nmains = [[0.5, -1]]\n");
+    REQUIRE(table.power.mains.size() == 1);
+    CHECK(table.power.mains[0] == Vec2(0.5F, -1));
+    CHECK(set.build_clean(kSet + kFixture).power.mains.empty());
+}
+
 TEST_CASE("the power, supply, circuit and clearance of a fixture are kept") {
     WrittenSet set;
     const Scene scene = set.build_clean(kSet + kFixture +

@@ -1,9 +1,12 @@
 // dapple check SET: reads and checks everything, renders nothing.
+#include <algorithm>
 #include <iostream>
 #include <nlohmann/json.hpp>
 
 #include "commands.h"
 #include "load_set.h"
+#include "output/in_frame_text.h"
+#include "render/in_frame/find_in_frame.h"
 #include "shared_options.h"
 
 namespace dapple {
@@ -22,6 +25,25 @@ nlohmann::json to_json(const std::vector<Problem>& problems) {
     return list;
 }
 
+// "1 fixture", "3 glasses"
+std::string count_text(int64_t count, const std::string& one, const std::string& many) {
+    return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+// What is in the set, windows apart from the fixtures.
+std::string contents_text(const LoadedSet& set) {
+    const Scene& scene = set.scene;
+    const auto size = [](const auto& list) { return static_cast<int64_t>(list.size()); };
+    const int64_t windows = std::count_if(
+        scene.fixtures.begin(), scene.fixtures.end(), [](const Fixture& f) { return f.is_window; });
+    std::string text = count_text(size(scene.fixtures) - windows, "fixture", "fixtures");
+    if (windows > 0) text += ", " + count_text(windows, "window", "windows");
+    return text + ", " + count_text(size(scene.glasses), "glass", "glasses") + ", " +
+           count_text(size(scene.boards), "board", "boards") + ", " +
+           count_text(size(scene.materials), "material", "materials") + ", " +
+           count_text(set.world.triangles(), "triangle", "triangles");
+}
+
 struct CheckArguments {
     std::string set;
     bool json = false;
@@ -30,20 +52,21 @@ struct CheckArguments {
 int run_check(const CheckArguments& arguments) {
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
+    std::optional<InFrame> in_frame;
+    if (set) in_frame = find_in_frame(set->scene, set->world);
     if (arguments.json) {
-        const nlohmann::json report = {{"problems", to_json(problems.all())},
-                                       {"notes", to_json(problems.notes())}};
+        nlohmann::json report = {{"problems", to_json(problems.all())},
+                                 {"notes", to_json(problems.notes())},
+                                 {"in_frame", nullptr}};
+        if (in_frame) report["in_frame"] = nlohmann::json::parse(in_frame_json_text(*in_frame));
         std::cout << report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
     } else {
         print_problems(problems);
     }
     if (!set) return kBadInput;
     if (!arguments.json) {
-        const Scene& scene = set->scene;
-        std::cout << arguments.set << ": " << scene.fixtures.size() << " fixtures, "
-                  << scene.glasses.size() << " glasses, " << scene.boards.size() << " boards, "
-                  << scene.materials.size() << " materials, " << set->world.triangles()
-                  << " triangles; nothing wrong\n";
+        std::cout << in_frame_lines(*in_frame);
+        std::cout << arguments.set << ": " << contents_text(*set) << "; nothing wrong\n";
     }
     return kDone;
 }

@@ -9,8 +9,7 @@
 #include "option_checks.h"
 #include "output/meters_text.h"
 #include "output/safe_file.h"
-#include "progress_line.h"
-#include "render/read_meters.h"
+#include "read_with_progress.h"
 #include "shared_options.h"
 
 namespace dapple {
@@ -24,27 +23,6 @@ struct MeterArguments {
     std::string transport = "full";
     bool json = false;
 };
-
-// 1 %, or a minute.
-void set_default_limits(MeterOptions& options) {
-    if (options.passes > 0 || options.seconds > 0 || options.noise_percent > 0) return;
-    options.noise_percent = 1;
-    options.seconds = 60;
-}
-
-MeterResult read_with_progress(const LoadedSet& set, MeterOptions options) {
-    watch_for_interrupt();
-    ProgressLine line;
-    options.on_part = [&](const WorkPart& part) {
-        line.show(part);
-        return !interrupted();
-    };
-    options.on_pass = [&](const Progress& progress, const MeterFilm&) {
-        line.show(progress);
-        return !interrupted();
-    };
-    return read_meters(set.scene, set.world, options);
-}
 
 int run_meter(const MeterArguments& arguments) {
     end_at_interrupt();

@@ -11,10 +11,13 @@
 #include "make_run_report.h"
 #include "option_checks.h"
 #include "output/folder_lock.h"
+#include "output/in_frame_text.h"
 #include "output/judge_text.h"
 #include "output/write_exr.h"
+#include "output/write_png.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
+#include "render/in_frame/find_in_frame.h"
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
@@ -66,17 +69,21 @@ RunReport report_of(const RenderArguments& arguments,
 void write_rendered(const RenderArguments& arguments,
                     const RenderFiles& files,
                     const PictureFile& picture,
-                    const Scene& scene,
+                    const LoadedSet& set,
                     const Rendered& rendered) {
+    const Scene& scene = set.scene;
     const RenderResult& result = rendered.result;
     const CleanFrame clean = clean_frame_of(result, scene, true);
     picture.write(result, clean, scene.camera);
+    const InFrame in_frame = find_in_frame(scene, set.world);
+    write_png(files.mask, mask_picture(in_frame));
     const FilmRecord record = make_film_record({.scene = scene,
                                                 .film = result.film,
                                                 .first_hits = result.first_hits,
                                                 .meters = &result.meters,
                                                 .seen = &result.seen,
                                                 .clean = &clean,
+                                                .in_frame = &in_frame,
                                                 .run = report_of(arguments, rendered, clean)});
     write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
@@ -87,7 +94,8 @@ void write_rendered(const RenderArguments& arguments,
     } else {
         std::cout << files.png << '\n'
                   << files.exr << '\n'
-                  << files.stats << "\n\n"
+                  << files.stats << '\n'
+                  << files.mask << "\n\n"
                   << judge_text(statistics, record);
     }
 }
@@ -111,7 +119,7 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
     {
         ProgressLine line;
         line.show_step("writing the results");
-        write_rendered(arguments, files, picture, set.scene, rendered);
+        write_rendered(arguments, files, picture, set, rendered);
         const bool has_passes = rendered.draft_width == 0 && result.first_pass_share == 1;
         if (has_passes && (arguments.resume || result.stopped_early)) {
             write_kept_passes(files.passes, result, fingerprint);

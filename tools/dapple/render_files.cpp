@@ -16,6 +16,7 @@ RenderFiles::RenderFiles(const std::string& folder, const std::string& stem) {
     const std::filesystem::path base = std::filesystem::path(folder) / stem;
     exr = base.string() + ".exr";
     png = base.string() + ".png";
+    mask = base.string() + ".mask.png";
     stats = base.string() + ".stats.json";
     csv = base.string() + ".luminance.csv";
     passes = base.string() + ".passes";
@@ -24,7 +25,7 @@ RenderFiles::RenderFiles(const std::string& folder, const std::string& stem) {
 void check_writable(const std::string& folder, const RenderFiles& files) {
     check_writable_folder(folder);
     for (const std::string* path :
-         {&files.exr, &files.png, &files.stats, &files.csv, &files.passes}) {
+         {&files.exr, &files.png, &files.mask, &files.stats, &files.csv, &files.passes}) {
         const SafeFile trial(*path);  // removed again; an older file stays as it is
     }
 }

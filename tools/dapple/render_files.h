@@ -13,7 +13,7 @@ namespace dapple {
 
 // Where the results of one set go.
 struct RenderFiles {
-    std::string exr, png, stats, csv, passes;
+    std::string exr, png, mask, stats, csv, passes;
 
     RenderFiles(const std::string& folder, const std::string& stem);
 };

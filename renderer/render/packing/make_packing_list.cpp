@@ -4,9 +4,9 @@
 
 #include "fixtures/emitter.h"
 #include "fixtures/source_groups.h"
-#include "geometry/make_attachments.h"
 #include "geometry/surfaces_past_fixtures.h"
 #include "render/packing/find_cautions.h"
+#include "render/packing/find_room_box.h"
 #include "spectrum/chromaticity.h"
 #include "spectrum/observer.h"
 
@@ -15,8 +15,10 @@ namespace dapple {
 namespace {
 
 // Height above the floor, also where a table is between.
-std::optional<double> height_of(const Scene& scene, const Point& p) {
-    const std::optional<float> floor = floor_below(scene.room, p);
+std::optional<double> height_of(const Scene& scene,
+                                const std::optional<RoomBox>& box,
+                                const Point& p) {
+    const std::optional<float> floor = floor_under(scene, box, p);
     if (!floor) return std::nullopt;
     return p.y - *floor;
 }
@@ -33,14 +35,17 @@ CctDuv colour_of(const Fixture& f) {
     return cct_duv_of(integrate_xyz(light));
 }
 
-PackedFixture plan_fixture(const Scene& scene, const World& world, const Fixture& f) {
+PackedFixture plan_fixture(const Scene& scene,
+                           const World& world,
+                           const std::optional<RoomBox>& box,
+                           const Fixture& f) {
     PackedFixture planned;
     planned.name = f.name;
     planned.form = f.form;
     planned.source = f.source;
     planned.position = f.position;
     planned.aim = f.aim;
-    planned.height = height_of(scene, f.position);
+    planned.height = height_of(scene, box, f.position);
     if (f.form != FixtureForm::kBare) {
         for (const MetSurface& met :
              surfaces_past_fixtures(scene, world, {f.position, f.axis, 0, kInfinity})) {
@@ -84,12 +89,13 @@ void add_to_circuits(const PackedFixture& f, std::vector<CircuitLoad>& circuits)
 
 PackingList make_packing_list(const Scene& scene, const World& world) {
     PackingList list;
+    const std::optional<RoomBox> box = find_room_box(scene, world);
     list.title = scene.title;
     list.volts = scene.power.volts;
     if (scene.power.circuit_a > 0) list.circuit_a = scene.power.circuit_a;
     for (const Fixture& fixture : scene.fixtures) {
         if (fixture.is_window) continue;  // windows come last, so the other indices do not change
-        list.fixtures.push_back(plan_fixture(scene, world, fixture));
+        list.fixtures.push_back(plan_fixture(scene, world, box, fixture));
         add_to_circuits(list.fixtures.back(), list.circuits);
     }
     for (CircuitLoad& circuit : list.circuits) {

@@ -154,6 +154,7 @@ void clip_board(const BoardDescription& description,
     const auto distance = static_cast<float>(metres_from_mm(mm));
     board.centre = fixture->position + distance * fixture->axis;
     board.facing = fixture->axis;
+    board.clipped_to = fixture->name;
     if (description.size_m.written || description.diameter_m.written) {
         build_board_size(description, board, problems);
         return;
@@ -172,6 +173,8 @@ void place_board(const BoardDescription& description,
     }
     board.centre = checked_point(description.position, problems);
     board.facing = checked_aim(description.aim, description.position, "its face looks", problems);
+    const Triple& aim = description.aim.value;
+    board.aim = Point(aim[0], aim[1], aim[2]);
     build_board_size(description, board, problems);
 }
 
@@ -183,6 +186,8 @@ void add_board(const BoardDescription& description,
     Board board;
     board.name = name_or_label(description.name, description);
     board.kind = kind;
+    board.kit = description.kit;
+    board.cloth = description.cloth.value;
     place_board(description, scene, board, problems);
     material.name = board.name;
     board.material = add_material(scene, std::move(material));

@@ -69,6 +69,8 @@ Camera build_camera(const CameraDescription& description, Problems& problems) {
     camera.position = checked_point(description.position, problems);
     camera.frame = looking_frame(
         checked_aim(description.aim, description.position, "the camera looks", problems));
+    const Triple& aim = description.aim.value;
+    camera.aim = Point(aim[0], aim[1], aim[2]);
     const auto positive = [&](const Field<double>& field, float fallback, double high) {
         return static_cast<float>(checked_positive(field, fallback, high, problems));
     };

@@ -61,6 +61,8 @@ Meter build_meter(const MeterDescription& description, Problems& problems) {
     meter.position = checked_point(description.position, problems);
     meter.facing =
         checked_aim(description.facing, description.position, "the meter faces", problems);
+    const Triple& aim = description.facing.value;
+    meter.aim = Point(aim[0], aim[1], aim[2]);
     meter.receptor =
         checked_word<ReceptorKind>(description.receptor,
                                    {{"flat", ReceptorKind::kFlat}, {"dome", ReceptorKind::kDome}},

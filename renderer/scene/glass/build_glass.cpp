@@ -211,6 +211,7 @@ void build_frost(const GlassDescription& description,
 void add_glass(const GlassDescription& description, Scene& scene, Problems& problems) {
     GlassObject glass;
     glass.name = name_or_label(description.name, description);
+    glass.kit = description.kit;
     glass.position = checked_point(description.position, problems);
     glass.position.y += kAirFilm;
     glass.turn = checked_radians(description.turn_deg, 0, -3600, 3600, problems);

@@ -32,6 +32,24 @@ void check_in_box(const Field<Triple>& field,
     }
 }
 
+void check_mains_in_box(const SetDescription& set,
+                        const Scene& scene,
+                        const Bounds& box,
+                        Problems& problems) {
+    const Field<std::vector<Pair>>& mains = set.mains.written ? set.mains : set.power.mains;
+    for (const Vec2& at : scene.power.mains) {
+        if (at.x >= box.low.x && at.x <= box.high.x && at.y >= box.low.z && at.y <= box.high.z) {
+            continue;
+        }
+        problems.add(mains.place,
+                     mains.key,
+                     "has [" + number_text(at.x) + ", " + number_text(at.y) +
+                         "], outside the room; x must be from " + number_text(box.low.x) + " to " +
+                         number_text(box.high.x) + " and z from " + number_text(box.low.z) +
+                         " to " + number_text(box.high.z));
+    }
+}
+
 bool lets_light_pass(const Material& m) {
     return m.kind == MaterialKind::kSheet || m.kind == MaterialKind::kGlass ||
            m.kind == MaterialKind::kThinGlass || m.opacity < 1 || m.opacity_texture >= 0;
@@ -92,6 +110,7 @@ void check_in_room(const SetDescription& set, const Scene& scene, Problems& prob
     if (!set.room.size_m.given) return check_not_separated(mesh, set, scene, problems);
     Bounds box;
     for (const Point& p : mesh.positions) box.add(p);
+    check_mains_in_box(set, scene, box, problems);
     check_in_box(set.camera.position, scene.camera.position, box, problems);
     for (size_t i = 0; i < set.fixtures.size(); ++i) {
         check_in_box(set.fixtures[i].position, scene.fixtures[i].position, box, problems);

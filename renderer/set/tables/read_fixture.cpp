@@ -67,6 +67,7 @@ void read_fixture(TableReader& table, FixtureDescription& fixture) {
 void read_power(TableReader& table, PowerDescription& power) {
     table.read(power.volts, "volts");
     table.read(power.circuit_a, "circuit_a");
+    table.read(power.mains, "mains");
 }
 
 }  // namespace dapple

@@ -178,6 +178,23 @@ void TableReader::read(Field<std::array<int64_t, N>>& field, const std::string& 
     for (size_t i = 0; i < N; ++i) field.given &= whole_number((*list)[i], key, field.value[i]);
 }
 
+void TableReader::read(Field<std::vector<Pair>>& field, const std::string& key) {
+    const toml::node* node = find(field, key);
+    if (node == nullptr) return;
+    const toml::array* list = node->as_array();
+    if (list == nullptr) return wrong_type(*node, key, "a list of pairs: [[x, z], ...]");
+    field.given = true;
+    for (const toml::node& item : *list) {
+        Pair pair{};
+        const toml::array* numbers = array(item, key, pair.size());
+        field.given &= numbers != nullptr;
+        for (size_t i = 0; numbers != nullptr && i < pair.size(); ++i) {
+            field.given &= number((*numbers)[i], key, pair[i]);
+        }
+        field.value.push_back(pair);
+    }
+}
+
 template void TableReader::read(Field<Pair>&, const std::string&);
 template void TableReader::read(Field<Triple>&, const std::string&);
 template void TableReader::read(Field<Quad>&, const std::string&);

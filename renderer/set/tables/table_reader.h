@@ -40,6 +40,8 @@ class TableReader {
     void read(Field<std::array<double, N>>& field, const std::string& key);
     template <size_t N>
     void read(Field<std::array<int64_t, N>>& field, const std::string& key);
+    // A list of any number of pairs.
+    void read(Field<std::vector<Pair>>& field, const std::string& key);
     // A number or a word; the field of the other is left empty.
     void read_number_or_word(Field<double>& number,
                              Field<std::string>& word,

@@ -17,6 +17,7 @@
 #include "progress_line.h"
 #include "rebalance/rebalance.h"
 #include "rebalance/settings.h"
+#include "render/in_frame/find_in_frame.h"
 #include "render_files.h"
 #include "variants/light_only.h"
 
@@ -130,6 +131,7 @@ class Night {
         const CleanFrame clean = clean_frame_of(result, set.scene, true);
         RunReport report = make_run_report(options_.render, "full", result.film.passes(), result);
         report.clean_noise_percent = typical_error_percent(clean);
+        const InFrame in_frame = find_in_frame(set.scene, set.world);
         write_film(index,
                    make_film_record({.scene = set.scene,
                                      .film = result.film,
@@ -137,6 +139,7 @@ class Night {
                                      .meters = &result.meters,
                                      .seen = &result.seen,
                                      .clean = &clean,
+                                     .in_frame = &in_frame,
                                      .run = report}));
     }
 

@@ -1,0 +1,18 @@
+// What a light meter must read with each fixture alone, and with all lights on.
+#pragma once
+
+#include <vector>
+
+#include "film/meter_film.h"
+#include "scene/day_sheet.h"
+
+namespace dapple {
+
+// For every meter: all lights together first, then each fixture and window. `passes` is the number
+// of passes behind the readings. An f-number is only given where the light is known to a third of
+// a stop (E99).
+std::vector<MeterTarget> make_meter_targets(const std::vector<Reading>& readings,
+                                            int passes,
+                                            const Scene& scene);
+
+}  // namespace dapple

@@ -1,0 +1,13 @@
+// The room as the day sheet draws it.
+#pragma once
+
+#include "scene/day_sheet.h"
+
+namespace dapple {
+
+// Whether the side view shows z, because the set is longer in z than in x.
+bool side_shows_z(const Scene& scene, const std::optional<RoomBox>& box);
+
+DrawnRoom draw_room(const Scene& scene, const std::optional<RoomBox>& box, bool shows_z);
+
+}  // namespace dapple
