@@ -68,4 +68,18 @@ std::string f_stop_text(double f_number) {
     return text;
 }
 
+std::string exposure_text(const Camera& camera) {
+    const auto shutter = static_cast<double>(camera.shutter);
+    const bool is_fraction = shutter < 0.4;
+    char text[128];
+    std::snprintf(text,
+                  sizeof text,
+                  "f/%g, %s%g s, ISO %g",
+                  static_cast<double>(camera.f_number),
+                  is_fraction ? "1/" : "",
+                  is_fraction ? std::round(1 / shutter) : shutter,
+                  static_cast<double>(camera.iso));
+    return text;
+}
+
 }  // namespace dapple

@@ -30,6 +30,9 @@ double metered_luminance(double f_number, double shutter_s, double iso);    // E
 double white_luminance(const Camera& camera);
 double exposure_value(const Camera& camera);
 
+// "f/4, 1/60 s, ISO 800"
+std::string exposure_text(const Camera& camera);
+
 // The f-number that a hand meter shows in this light: E100 solved for N.
 double metered_f_number(double illuminance,
                         double shutter_s,

@@ -18,6 +18,7 @@
 #include "film/first_hits.h"
 #include "film/meter_film.h"
 #include "film/seen_points.h"
+#include "scene/lamp_place.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -51,6 +52,7 @@ struct FilmRecord {
     // Of each, the name and what decides the strength and colour of its light: source, cct_k, duv,
     // dimmer, dimmer_warms, gel, is_window.
     std::vector<Fixture> fixtures;
+    std::vector<LampPlace> lamp_places;  // by fixture; empty: not known
     std::vector<std::string> surfaces;  // names; FirstHits::surface is an index into them
     std::vector<LightLayer> layers;     // by light group
     std::vector<Rgb> light;             // all layers together
@@ -80,6 +82,7 @@ struct FilmParts {
     const SeenPoints* seen = nullptr;   // for `noise`
     const CleanFrame* clean = nullptr;  // with or without its layers
     RunReport run = {};
+    std::vector<LampPlace> lamp_places = {};
 };
 
 FilmRecord make_film_record(const FilmParts& parts);

@@ -179,20 +179,6 @@ std::string title_of(const FilmRecord& record) {
     return (record.title.empty() ? "" : record.title + ": ") + "stops about mid-grey";
 }
 
-std::string note_of(const FilmRecord& record) {
-    char text[128];
-    std::snprintf(text,
-                  sizeof text,
-                  "f/%g, %s%g s, ISO %g",
-                  static_cast<double>(record.camera.f_number),
-                  record.camera.shutter < 0.4F ? "1/" : "",
-                  record.camera.shutter < 0.4F
-                      ? std::round(1 / static_cast<double>(record.camera.shutter))
-                      : static_cast<double>(record.camera.shutter),
-                  static_cast<double>(record.camera.iso));
-    return text;
-}
-
 }  // namespace
 
 Page make_stops_map(const FilmRecord& record) {
@@ -202,7 +188,7 @@ Page make_stops_map(const FilmRecord& record) {
         {{kMargin, kTitleHeight}, {kMargin + kMapWidth, kTitleHeight + height}},
         kMapWidth / record.width()};
     page.fill(PageBox{DVec2(0), page.size()}, kLight);
-    const TextBox note(note_of(record), {.points = 8, .ink = kDark});
+    const TextBox note(exposure_text(record.camera), {.points = 8, .ink = kDark});
     const TextBox title(
         title_of(record),
         {.points = 11, .bold = true, .ink = kDark, .wrap = kMapWidth - note.width() - 4});

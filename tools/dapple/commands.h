@@ -18,5 +18,6 @@ void add_meter_command(CLI::App& app, int& exit_code);
 void add_judge_command(CLI::App& app, int& exit_code);
 void add_kit_command(CLI::App& app, int& exit_code);
 void add_plan_command(CLI::App& app, int& exit_code);
+void add_sheet_command(CLI::App& app, int& exit_code);
 
 }  // namespace dapple

@@ -30,6 +30,7 @@ int run(int argc, char** argv) {
     dapple::add_judge_command(app, exit_code);
     dapple::add_kit_command(app, exit_code);
     dapple::add_plan_command(app, exit_code);
+    dapple::add_sheet_command(app, exit_code);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

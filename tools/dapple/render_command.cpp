@@ -14,6 +14,7 @@
 #include "output/write_exr.h"
 #include "output/write_stats.h"
 #include "progress_line.h"
+#include "render/packing/find_lamp_places.h"
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
@@ -64,8 +65,9 @@ RunReport report_of(const RenderArguments& arguments,
 void write_rendered(const RenderArguments& arguments,
                     const RenderFiles& files,
                     const PictureFile& picture,
-                    const Scene& scene,
+                    const LoadedSet& set,
                     const Rendered& rendered) {
+    const Scene& scene = set.scene;
     const RenderResult& result = rendered.result;
     const CleanFrame clean = clean_frame_of(result, scene, true);
     picture.write(result, clean, scene.camera);
@@ -75,7 +77,8 @@ void write_rendered(const RenderArguments& arguments,
                                                 .meters = &result.meters,
                                                 .seen = &result.seen,
                                                 .clean = &clean,
-                                                .run = report_of(arguments, rendered, clean)});
+                                                .run = report_of(arguments, rendered, clean),
+                                                .lamp_places = find_lamp_places(scene, set.world)});
     write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
     write_stats(files.stats, statistics, record);
@@ -104,7 +107,7 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
     {
         ProgressLine line;
         line.show_step("writing the results");
-        write_rendered(arguments, files, picture, set.scene, rendered);
+        write_rendered(arguments, files, picture, set, rendered);
         const bool has_passes = rendered.draft_width == 0 && result.first_pass_share == 1;
         if (has_passes && (arguments.resume || result.stopped_early)) {
             write_kept_passes(files.passes, result, fingerprint);
