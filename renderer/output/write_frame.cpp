@@ -12,7 +12,8 @@ namespace dapple {
 
 namespace {
 
-constexpr int kSrgbOfExif = 1;  // Exif 2.32, tag ColorSpace
+constexpr int kSrgbOfExif = 1;      // Exif 2.32, tag ColorSpace
+constexpr int kIsoSpeedOfExif = 3;  // the same, tag SensitivityType
 
 template <class Code>
 std::vector<Code> codes_of(const Picture& display, float most) {
@@ -47,9 +48,10 @@ void add_camera(const Camera& camera, FrameFormat format, OIIO::ImageSpec& spec)
     const int iso = static_cast<int>(std::lround(camera.iso));
     spec.attribute("ExposureTime", camera.shutter);
     spec.attribute("FNumber", camera.f_number);
-    // The library writes the first into JPEGs alone.
-    spec.attribute("Exif:PhotographicSensitivity", iso);
-    spec.attribute("Exif:ISOSpeed", iso);
+    if (format == FrameFormat::kJpeg) spec.attribute("Exif:PhotographicSensitivity", iso);
+    // The library leaves that tag out of TIFFs.
+    if (format == FrameFormat::kTiff) spec.attribute("Exif:ISOSpeed", iso);
+    spec.attribute("Exif:SensitivityType", kIsoSpeedOfExif);
     spec.attribute("Exif:FocalLength", focal_length_mm);
     spec.attribute("Exif:ColorSpace", kSrgbOfExif);
 }

@@ -28,10 +28,12 @@ double caption_points(double cell_width) {
 
 struct Caption {
     TextBox name, light;
-    double height() const { return name.height() + kNameGap + light.height(); }
+    double height() const {
+        return name.height() + (light.text().empty() ? 0 : kNameGap + light.height());
+    }
     void draw(Page& page, const DVec2& corner) const {
         name.draw(page, corner);
-        light.draw(page, corner + DVec2(0, name.height() + kNameGap));
+        if (!light.text().empty()) light.draw(page, corner + DVec2(0, name.height() + kNameGap));
     }
 };
 
@@ -52,7 +54,7 @@ struct Heading {
 
 Heading make_heading(const ContactSheet& sheet, double width) {
     return {fit_text(sheet.heading, {.points = 15, .bold = true, .ink = kText, .wrap = width}, 2),
-            fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, 2)};
+            fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, 4)};
 }
 
 ContactGrid grid_of(const ContactSheet& sheet) {
@@ -97,6 +99,15 @@ void draw_around(Page& page, const ContactSheet& sheet, int number, int pages) {
 }
 
 }  // namespace
+
+void say_common_light_once(ContactSheet& sheet) {
+    const std::string light = sheet.frames.front().light;
+    for (const ContactFrame& frame : sheet.frames) {
+        if (frame.light != light || sheet.frames.size() == 1) return;
+    }
+    sheet.note += (sheet.note.empty() ? "" : "\n") + light;
+    for (ContactFrame& frame : sheet.frames) frame.light.clear();
+}
 
 std::vector<Page> make_contact_sheet(const ContactSheet& sheet) {
     const ContactGrid grid = grid_of(sheet);

@@ -24,6 +24,9 @@ struct ContactSheet {
     std::vector<ContactFrame> frames;
 };
 
+// If all of several frames have the same light, the sentence moves below the heading.
+void say_common_light_once(ContactSheet& sheet);
+
 // At least one frame.
 std::vector<Page> make_contact_sheet(const ContactSheet& sheet);
 

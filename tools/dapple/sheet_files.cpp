@@ -120,6 +120,7 @@ std::vector<std::string> write_sheet_files(const std::vector<std::string>& films
                                     light});
         }
         line.show_step("contact sheet");
+        say_common_light_once(sheet);
         add_contact_sheet((base / "sheet").string(), sheet, files);
     }
     std::vector<std::string> paths;
