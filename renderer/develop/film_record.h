@@ -53,9 +53,9 @@ struct FilmRecord {
     // dimmer, dimmer_warms, gel, is_window.
     std::vector<Fixture> fixtures;
     std::vector<LampPlace> lamp_places;  // by fixture; empty: not known
-    std::vector<std::string> surfaces;  // names; FirstHits::surface is an index into them
-    std::vector<LightLayer> layers;     // by light group
-    std::vector<Rgb> light;             // all layers together
+    std::vector<std::string> surfaces;   // names; FirstHits::surface is an index into them
+    std::vector<LightLayer> layers;      // by light group
+    std::vector<Rgb> light;              // all layers together
     std::vector<Rgb> clean;
     std::vector<float> luminance;         // cd/m², as measured, before white balance
     std::vector<float> luminance_stderr;  // cd/m²; 0 after a single pass

@@ -36,9 +36,9 @@ std::optional<Point> find_subject(const FilmRecord& record, const Figure& figure
         if (!std::isfinite(depth)) continue;
         const auto x = static_cast<float>(i % c.width) + 0.5F;
         const auto y = static_cast<float>(i / c.width) + 0.5F;
-        const Vec2 at = (Vec2(x / static_cast<float>(c.width), y / static_cast<float>(c.height)) -
-                         Vec2(0.5F)) *
-                        c.sensor / c.focal_length;
+        const Vec2 at =
+            (Vec2(x / static_cast<float>(c.width), y / static_cast<float>(c.height)) - Vec2(0.5F)) *
+            c.sensor / c.focal_length;
         sum += depth * (c.frame.n + at.x * c.frame.s - at.y * c.frame.t);
         ++count;
     }
@@ -124,7 +124,8 @@ class Lights {
     }
     std::string words_of(const NamedLight& light) const {
         const Fixture& fixture = record_.fixtures[light.fixture];
-        const std::string colour = colour_word(fixture, static_cast<double>(record_.camera.white_k));
+        const std::string colour =
+            colour_word(fixture, static_cast<double>(record_.camera.white_k));
         std::string text = (colour.empty() ? "" : colour + " ") + fixture.name + light.role;
         if (record_.lamp_places.empty()) return text;
         const LampPlace& place = record_.lamp_places[light.fixture];
@@ -187,7 +188,8 @@ std::string side_word(const Camera& camera, const Point& subject, const Point& l
     if (std::abs(up) > 1.75F * std::hypot(right, nearer)) {  // 60°
         return up > 0 ? "from above" : "from below";
     }
-    const double angle = std::atan2(static_cast<double>(std::abs(right)), static_cast<double>(nearer));
+    const double angle =
+        std::atan2(static_cast<double>(std::abs(right)), static_cast<double>(nearer));
     const std::string side = right < 0 ? "camera left" : "camera right";
     if (angle < kPi / 15) return "from the front";
     if (angle < 2 * kPi / 3) return "from " + side;

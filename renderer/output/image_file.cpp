@@ -37,7 +37,9 @@ size_t SafeFileProxy::pread(void* data, size_t size, int64_t offset) {
 }
 
 ImageFile::ImageFile(const std::string& path, const std::string& format, OIIO::ImageSpec spec)
-    : file_(std::make_unique<SafeFile>(path)), proxy_(*file_), output_(OIIO::ImageOutput::create(format)) {
+    : file_(std::make_unique<SafeFile>(path)),
+      proxy_(*file_),
+      output_(OIIO::ImageOutput::create(format)) {
     if (!output_) throw FileError(path, "cannot be written: " + OIIO::geterror());
     // Of a TIFF with Exif the library reads its first directory again, but not through a proxy.
     const bool is_direct = format == "tiff";

@@ -56,12 +56,12 @@ void add_camera(const Camera& camera, FrameFormat format, OIIO::ImageSpec& spec)
     spec.attribute("Exif:ColorSpace", kSrgbOfExif);
 }
 
-OIIO::ImageSpec make_frame_spec(const Picture& display, FrameFormat format, const FrameNotes& notes) {
+OIIO::ImageSpec make_frame_spec(const Picture& display,
+                                FrameFormat format,
+                                const FrameNotes& notes) {
     const bool is_tiff = format == FrameFormat::kTiff;
-    OIIO::ImageSpec spec(display.width,
-                         display.height,
-                         3,
-                         is_tiff ? OIIO::TypeDesc::UINT16 : OIIO::TypeDesc::UINT8);
+    OIIO::ImageSpec spec(
+        display.width, display.height, 3, is_tiff ? OIIO::TypeDesc::UINT16 : OIIO::TypeDesc::UINT8);
     const std::vector<uint8_t> profile = srgb_profile();
     spec.attribute("oiio:ColorSpace", "sRGB");
     spec.attribute("ICCProfile",

@@ -14,7 +14,8 @@ enum class FrameFormat { kPng, kJpeg, kTiff };
 
 struct FrameNotes {
     std::string description;
-    const Camera* camera = nullptr;  // exposure time, f-number, ISO and focal length; none: left out
+    const Camera* camera =
+        nullptr;  // exposure time, f-number, ISO and focal length; none: left out
 };
 
 // `display` comes from develop_display: sRGB encoded, 0 to 1. Returns the finished file, which is

@@ -9,8 +9,9 @@
 namespace dapple {
 
 struct LampPlace {
-    Point position{0};                // centre of the apparent source
-    std::vector<std::string> passes;  // names of the glass and cloth on its axis, as light meets them
+    Point position{0};  // centre of the apparent source
+    std::vector<std::string>
+        passes;  // names of the glass and cloth on its axis, as light meets them
 };
 
 }  // namespace dapple

@@ -15,9 +15,9 @@ inline constexpr double kLeastFrame = 34;  // mm
 
 // What the layout needs to know. Heights of captions are those of the highest one, mm.
 struct GridNeeds {
-    std::vector<double> aspects;                                // width over height, by frame
-    std::function<double(double page_width)> heading_height;    // mm, with the space below it
-    std::function<double(double cell_width)> caption_height;    // mm
+    std::vector<double> aspects;                              // width over height, by frame
+    std::function<double(double page_width)> heading_height;  // mm, with the space below it
+    std::function<double(double cell_width)> caption_height;  // mm
 };
 
 struct ContactGrid {
@@ -40,9 +40,9 @@ struct ContactGrid {
     DVec2 cell(int place) const;
 };
 
-inline constexpr double kPageMargin = 11;  // mm
-inline constexpr double kFooter = 7;       // mm above the lower margin
-inline constexpr double kCaptionGap = 1.6; // mm between a frame and its caption
+inline constexpr double kPageMargin = 11;   // mm
+inline constexpr double kFooter = 7;        // mm above the lower margin
+inline constexpr double kCaptionGap = 1.6;  // mm between a frame and its caption
 
 ContactGrid choose_grid(const GridNeeds& needs);
 

@@ -39,12 +39,12 @@ struct Caption {
 
 Caption make_caption(const ContactFrame& frame, double width) {
     const double points = caption_points(width);
-    return {fit_text(frame.name,
-                     {.points = points, .bold = true, .ink = kText, .wrap = width},
-                     kMostNameLines),
-            fit_text(frame.light,
-                     {.points = points - 1, .ink = kQuiet, .wrap = width},
-                     kMostLightLines)};
+    return {
+        fit_text(frame.name,
+                 {.points = points, .bold = true, .ink = kText, .wrap = width},
+                 kMostNameLines),
+        fit_text(
+            frame.light, {.points = points - 1, .ink = kQuiet, .wrap = width}, kMostLightLines)};
 }
 
 struct Heading {
@@ -77,8 +77,8 @@ ContactGrid grid_of(const ContactSheet& sheet) {
 
 // Frames stand on one line, with their captions below.
 void draw_frame(Page& page, const ContactFrame& frame, const ContactGrid& grid, int place) {
-    const DVec2 size = grid.frame_size(static_cast<double>(frame.picture.width) /
-                                       frame.picture.height);
+    const DVec2 size =
+        grid.frame_size(static_cast<double>(frame.picture.width) / frame.picture.height);
     const DVec2 corner = grid.cell(place) + DVec2(0, grid.frame_height - size.y);
     const PageBox box{corner, corner + size};
     page.picture(box, frame.picture);
@@ -91,8 +91,7 @@ void draw_around(Page& page, const ContactSheet& sheet, int number, int pages) {
     const double width = page.size().x - 2 * kPageMargin;
     const Heading heading = make_heading(sheet, width);
     heading.title.draw(page, DVec2(kPageMargin));
-    heading.note.draw(page,
-                      DVec2(kPageMargin, kPageMargin + heading.title.height() + kHeadingGap));
+    heading.note.draw(page, DVec2(kPageMargin, kPageMargin + heading.title.height() + kHeadingGap));
     const TextBox foot(std::to_string(number) + " / " + std::to_string(pages),
                        {.points = 8, .ink = kQuiet});
     foot.draw(page, page.size() - DVec2(kPageMargin) - foot.size());
@@ -120,8 +119,7 @@ std::vector<Page> make_contact_sheet(const ContactSheet& sheet) {
             result.back().fill(PageBox{DVec2(0), grid.page}, grey_ink(1));
             draw_around(result.back(), sheet, i / grid.per_page() + 1, pages);
         }
-        draw_frame(
-            result.back(), sheet.frames[static_cast<size_t>(i)], grid, i % grid.per_page());
+        draw_frame(result.back(), sheet.frames[static_cast<size_t>(i)], grid, i % grid.per_page());
     }
     return result;
 }

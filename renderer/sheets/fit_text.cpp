@@ -17,7 +17,9 @@ std::vector<size_t> character_starts(const std::string& text) {
 }
 
 // The text with `keep` of its characters, the first half and the last.
-std::string without_middle(const std::string& text, const std::vector<size_t>& starts, size_t keep) {
+std::string without_middle(const std::string& text,
+                           const std::vector<size_t>& starts,
+                           size_t keep) {
     const size_t last = keep / 2;
     return text.substr(0, starts[keep - last]) + "…" +
            text.substr(starts[starts.size() - 1 - last]);

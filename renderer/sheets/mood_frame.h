@@ -14,7 +14,7 @@ struct MoodCaption {
 };
 
 struct MoodFrame {
-    Picture picture;    // sRGB encoded, 0 to 1
+    Picture picture;        // sRGB encoded, 0 to 1
     int left = 0, top = 0;  // px, where the frame is in it; its pixels are unchanged
 };
 

@@ -119,8 +119,8 @@ std::string png_of(const std::vector<Page>& pages, double dpi) {
     const DVec2 size = stacked_size(pages);
     const double scale = std::min(dpi / kMmPerInch, kMostRows / std::max(size.y, 1.0));
     const auto pixels = [&](double mm) { return static_cast<int>(std::lround(mm * scale)); };
-    Canvas canvas(
-        cairo_image_surface_create(CAIRO_FORMAT_RGB24, pixels(size.x), pixels(size.y)), scale);
+    Canvas canvas(cairo_image_surface_create(CAIRO_FORMAT_RGB24, pixels(size.x), pixels(size.y)),
+                  scale);
     draw_stacked(pages, canvas);
     cairo_surface_flush(canvas.surface());
     check(cairo_surface_write_to_png_stream(canvas.surface(), append, &bytes));

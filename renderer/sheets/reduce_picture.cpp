@@ -49,7 +49,8 @@ Picture reduce_picture(const Picture& encoded, int most_side) {
                         return decoded(encoded.at(u, v));
                     });
                 };
-                const Rgb mean = mean_between(y * step_y, (y + 1) * step_y, encoded.height, row_mean);
+                const Rgb mean =
+                    mean_between(y * step_y, (y + 1) * step_y, encoded.height, row_mean);
                 small.pixels[static_cast<size_t>(y * small.width + x)] = encoded_of(mean);
             }
         }

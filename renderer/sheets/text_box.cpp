@@ -88,8 +88,7 @@ void TextBox::draw(Page& page, const DVec2& corner) const {
         cairo_save(c);
         cairo_translate(c, corner.x, corner.y);
         cairo_scale(c, kMmPerPoint, kMmPerPoint);
-        cairo_set_source_rgba(
-            c, style.ink.red, style.ink.green, style.ink.blue, style.ink.opacity);
+        cairo_set_source_rgba(c, style.ink.red, style.ink.green, style.ink.blue, style.ink.opacity);
         const Layout layout = make_layout(c, text, style, wrap);
         pango_cairo_show_layout(c, layout.get());
         cairo_restore(c);

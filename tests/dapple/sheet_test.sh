@@ -28,7 +28,7 @@ out/sheet.png" "$(find out -type f | sort)"
 expect "the files are listed" "$(find out -type f | sort)" "$(sort listed)"
 if command -v pdftotext >/dev/null; then
     pdftotext -layout out/sheet.pdf text
-    for words in "Contact sheet" "3 frames" "A room: bottle" "A room: jar" "Another room" "1 / 1"; do
+    for words in "Contact sheet" "3 frames" "A room: bottle" "A room: jar" "Another room" "1/1"; do
         expect "the PDF says $words" 1 "$(grep -c "$words" text)"
     done
     "$dapple" sheet a -o shared >listed 2>stderr

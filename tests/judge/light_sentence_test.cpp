@@ -1,8 +1,9 @@
 // The sentence about a film's light says what its fixtures are, and no more.
+#include "judge/light_sentence.h"
+
 #include <doctest/doctest.h>
 
 #include "judge/known_films.h"
-#include "judge/light_sentence.h"
 
 using namespace dapple;
 using namespace dapple::test;
@@ -11,8 +12,8 @@ namespace {
 
 // Looks along -z from 4 m before the wall.
 FilmRecord film_of(const std::vector<std::string>& fixtures, const std::vector<double>& light) {
-    FilmRecord record = known_film(
-        90, 60, fixtures, [&](int, int, size_t fixture) { return light[fixture]; });
+    FilmRecord record =
+        known_film(90, 60, fixtures, [&](int, int, size_t fixture) { return light[fixture]; });
     record.camera.position = Point(0, 1, 0);
     record.camera.frame = {Vec3(1, 0, 0), Vec3(0, 1, 0), Vec3(0, 0, -1)};
     record.camera.white_k = 4300;
@@ -44,8 +45,8 @@ TEST_CASE("where the lamps are and what they pass is said if the film keeps it")
 }
 
 TEST_CASE("fixtures that are off or hardly seen are not named, and many are counted") {
-    FilmRecord record = film_of({"key", "off", "faint", "a", "b", "c", "d"},
-                                {10, 0, 0.01, 8, 7, 6, 5});
+    FilmRecord record =
+        film_of({"key", "off", "faint", "a", "b", "c", "d"}, {10, 0, 0.01, 8, 7, 6, 5});
     CHECK(sentence_of(record) == "Key, a, b and 2 more lights.");
     CHECK(sentence_of(film_of({"key"}, {0})) == "No light.");
 }

@@ -1,4 +1,6 @@
 // Pictures to hand over: their values, their profile, and what they say of the camera.
+#include "output/write_frame.h"
+
 #include <OpenImageIO/imageio.h>
 #include <doctest/doctest.h>
 #include <lcms2.h>
@@ -9,7 +11,6 @@
 
 #include "output/output_fixtures.h"
 #include "output/srgb_profile.h"
-#include "output/write_frame.h"
 #include "spectrum/white_balance.h"
 
 using namespace dapple;
@@ -103,8 +104,7 @@ void check_is_srgb(const Profile& profile) {
     const double published[3][3] = {
         {0.4361, 0.2225, 0.0139}, {0.3851, 0.7169, 0.0971}, {0.1431, 0.0606, 0.7141}};
     for (size_t c = 0; c < 3; ++c) {
-        const auto* xyz =
-            static_cast<const cmsCIEXYZ*>(cmsReadTag(profile.get(), colorants[c]));
+        const auto* xyz = static_cast<const cmsCIEXYZ*>(cmsReadTag(profile.get(), colorants[c]));
         REQUIRE(xyz);
         CHECK(std::abs(xyz->X - published[c][0]) < 3e-4);  // primaries are rounded in two ways
         CHECK(std::abs(xyz->Y - published[c][1]) < 3e-4);
@@ -112,8 +112,7 @@ void check_is_srgb(const Profile& profile) {
     }
     const cmsTagSignature curves[] = {cmsSigRedTRCTag, cmsSigGreenTRCTag, cmsSigBlueTRCTag};
     for (const cmsTagSignature curve : curves) {
-        const auto* tone =
-            static_cast<const cmsToneCurve*>(cmsReadTag(profile.get(), curve));
+        const auto* tone = static_cast<const cmsToneCurve*>(cmsReadTag(profile.get(), curve));
         REQUIRE(tone);
         for (const float code : {0.0F, 0.02F, 0.2F, 0.5F, 0.9F, 1.0F}) {
             // s15Fixed16 numbers and IEC's two roundings of the linear part's end.
@@ -143,7 +142,8 @@ TEST_CASE("the PNG has the values of develop, and a profile that reads as sRGB")
 TEST_CASE("the JPEG has the values of develop as near as JPEG has, and the profile") {
     const TemporaryFolder folder;
     const ReadImage image = read_back(write(folder, "frame.jpg", FrameFormat::kJpeg));
-    CHECK(errors_of(image).rms <= 0 / 255);
+    // Measured: 0.95 codes at quality 95, of which 0.29 are rounding.
+    CHECK(errors_of(image).rms <= 1.5 / 255);
     check_is_srgb(profile_of(image.spec));
 }
 
@@ -192,9 +192,8 @@ TEST_CASE("a full disk is an error for every format") {
         std::string message;
         {
             const FileSizeLimit limit(1024);
-            message = message_of([&] {
-                write_frame(folder / name, smooth_picture(), format, {})->commit();
-            });
+            message = message_of(
+                [&] { write_frame(folder / name, smooth_picture(), format, {})->commit(); });
         }
         CHECK(message.starts_with((folder / name) + ": cannot be written"));
         CHECK(message.find('\n') == std::string::npos);

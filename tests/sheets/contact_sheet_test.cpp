@@ -1,10 +1,11 @@
 // The contact sheet: its grid, its captions, and what happens to long names.
+#include "sheets/contact_sheet.h"
+
 #include <doctest/doctest.h>
 
 #include <set>
 
 #include "sheets/contact_grid.h"
-#include "sheets/contact_sheet.h"
 #include "sheets/fit_text.h"
 
 using namespace dapple;
@@ -128,8 +129,8 @@ TEST_CASE("frames keep their proportions and fit their cells") {
         CHECK(size.y <= grid.frame_height + 1e-9);
         CHECK(std::max(size.x, size.y) >= kLeastFrame - 1e-9);
     }
-    const DVec2 end = grid.cell(last) + DVec2(grid.cell_width,
-                                              grid.frame_height + kCaptionGap + grid.caption_height);
+    const DVec2 end = grid.cell(last) +
+                      DVec2(grid.cell_width, grid.frame_height + kCaptionGap + grid.caption_height);
     CHECK(end.y <= grid.page.y - kPageMargin - kFooter + 1e-9);
     CHECK(grid.cell(grid.columns - 1).x + grid.cell_width <= grid.page.x - kPageMargin + 1e-9);
 }

@@ -1,7 +1,8 @@
 // Mood frames and smaller copies of pictures.
+#include "sheets/mood_frame.h"
+
 #include <doctest/doctest.h>
 
-#include "sheets/mood_frame.h"
 #include "sheets/reduce_picture.h"
 #include "spectrum/white_balance.h"
 

@@ -13,7 +13,8 @@ glm::ivec2 png_size(const std::string& bytes) {
     REQUIRE(bytes.size() > 24);
     const auto number = [&](size_t at) {
         int value = 0;
-        for (size_t i = 0; i < 4; ++i) value = value * 256 + static_cast<unsigned char>(bytes[at + i]);
+        for (size_t i = 0; i < 4; ++i)
+            value = value * 256 + static_cast<unsigned char>(bytes[at + i]);
         return value;
     };
     return {number(16), number(20)};

@@ -6,7 +6,8 @@
 
 namespace dapple {
 
-// The EXR itself, or the one in a folder. Throws FileError for a folder with no EXR or with several.
+// The EXR itself, or the one in a folder. Throws FileError for a folder with no EXR or with
+// several.
 std::string find_film(const std::string& path);
 
 // All films of the paths: EXRs, the EXRs in a folder, or, if it has none, those in its folders.

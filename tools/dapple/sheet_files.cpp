@@ -110,11 +110,8 @@ std::vector<std::string> write_sheet_files(const std::vector<std::string>& films
             const FilmRecord record = read_exr(films[i]);
             const Picture frame = developed(record);
             const std::string light = light_sentence(record, judge_film(record));
-            add_mood_frames((base / naming.names[i]).string(),
-                            record,
-                            frame,
-                            naming.caption(i, light),
-                            files);
+            add_mood_frames(
+                (base / naming.names[i]).string(), record, frame, naming.caption(i, light), files);
             sheet.frames.push_back({reduce_picture(frame, contact_frame_side(films.size())),
                                     naming.contact_name(i),
                                     light});

@@ -10,8 +10,7 @@ namespace {
 
 bool is_glass_or_cloth(const Scene& scene, const std::string& name) {
     return std::any_of(scene.materials.begin(), scene.materials.end(), [&](const Material& m) {
-        return m.name == name &&
-               (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kSheet);
+        return m.name == name && (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kSheet);
     });
 }
 
