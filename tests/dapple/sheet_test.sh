@@ -40,6 +40,9 @@ mkdir many
 for i in $(seq 1 70); do ln -s ../b/second.exr "many/film-$i.exr"; done
 "$dapple" sheet many -o many_out >listed 2>stderr
 expect "70 films: exit code" 0 $?
+expect "films come in the order of their numbers" \
+    "many_out/film-1.mood.png many_out/film-2.mood.png many_out/film-3.mood.png" \
+    "$(grep 'png$' listed | head -n 3 | xargs)"
 expect "further pages of the sheet are numbered" "many_out/sheet-2.png
 many_out/sheet.png" "$(ls many_out/sheet*.png)"
 

@@ -1,6 +1,7 @@
 #include "film_path.h"
 
 #include <algorithm>
+#include <cstring>
 #include <filesystem>
 #include <set>
 
@@ -24,7 +25,10 @@ std::vector<std::string> entries_of(const std::string& folder, bool folders) {
         }
     }
     if (error) throw FileError(folder, error.message());
-    std::sort(entries.begin(), entries.end());
+    // In the order of the numbers in their names: jar-9 before jar-10.
+    std::sort(entries.begin(), entries.end(), [](const std::string& a, const std::string& b) {
+        return ::strverscmp(a.c_str(), b.c_str()) < 0;
+    });
     return entries;
 }
 
