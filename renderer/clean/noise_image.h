@@ -1,5 +1,5 @@
 // An image without signal, with the noise of the film's luminance in cd/m²:
-//   H = (1/n) Σ ±(W_1 - W_2)_p + (O_odd - O_even) √(n_odd n_even)/n                       (E93)
+//   H = (1/n) Σ ±(W_1 - W_2)_p + (O_odd - O_even) √(n_odd n_even)/n                       (E92)
 // W_1, W_2: light of the two halves of pass p's light walks, with the sign of the pass's parity;
 // O_odd, O_even: mean of all other light over the odd and the even passes, n = n_odd + n_even.
 // Both terms are differences of two independent samples of the same light, so their mean is 0

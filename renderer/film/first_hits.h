@@ -17,6 +17,8 @@ struct FirstHits {
     std::vector<float> depth;        // m along the view axis; infinity where nothing
     std::vector<int32_t> surface;    // material, -1 where nothing
     std::vector<float> footprint_m;  // width of a pixel on the surface, m; 0 where nothing
+    // The fixture whose own face the pixel shows, in part or blurred; -1: none. Empty: not known.
+    std::vector<int32_t> lamp = {};
 
     bool empty() const { return width == 0 || height == 0; }
 };

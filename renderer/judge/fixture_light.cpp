@@ -1,7 +1,5 @@
 #include "judge/fixture_light.h"
 
-#include <algorithm>
-
 #include "develop/develop.h"
 
 namespace dapple {
@@ -17,12 +15,6 @@ std::vector<double> fixture_luminance(const FilmRecord& record, std::span<const 
         if (fixture >= 0) sums[static_cast<size_t>(fixture)] += layers[g];
     }
     return sums;
-}
-
-int strongest_fixture(const FilmRecord& record, int32_t pixel) {
-    const std::vector<double> light = fixture_luminance(record, std::span(&pixel, 1));
-    const auto most = std::max_element(light.begin(), light.end());
-    return most == light.end() || !(*most > 0) ? -1 : static_cast<int>(most - light.begin());
 }
 
 bool has_first_hits(const FilmRecord& record) {

@@ -19,9 +19,6 @@ class LuminanceRow {
 // Light of no fixture is left out.
 std::vector<double> fixture_luminance(const FilmRecord& record, std::span<const int32_t> pixels);
 
-// Index of the fixture that gives a pixel most of its light; -1: none gives any.
-int strongest_fixture(const FilmRecord& record, int32_t pixel);
-
 // Whether it is known what each pixel sees first.
 bool has_first_hits(const FilmRecord& record);
 

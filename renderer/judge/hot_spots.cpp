@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "develop/exposure.h"
+#include "develop/stops_ramp.h"
 #include "judge/fixture_light.h"
 #include "judge/region_cut.h"
 
@@ -14,7 +15,6 @@ namespace {
 constexpr int kBlocksAcross = 120;
 constexpr int kSpotsAcross = 8;
 constexpr double kSureOf = 2;  // standard errors
-constexpr double kMidGrey = 0.18;
 
 struct Block {
     int x = 0, y = 0;  // of the frame of blocks
@@ -82,7 +82,7 @@ Measure stops_over(const Block& block, double reference) {
                           block.error / (block.luminance * std::log(2.0)));
 }
 
-std::vector<int32_t> pixels_of(const FilmRecord& record, const Block& block, int b) {
+std::vector<int32_t> pixels_of_block(const FilmRecord& record, const Block& block, int b) {
     std::vector<int32_t> pixels;
     for (int y = block.y * b; y < std::min((block.y + 1) * b, record.height()); ++y) {
         for (int x = block.x * b; x < std::min((block.x + 1) * b, record.width()); ++x) {
@@ -102,7 +102,7 @@ HotSpot describe(const FilmRecord& record, const Block& block, int b) {
         const auto surface = static_cast<size_t>(record.first_hits.surface[centre]);
         if (surface < record.surfaces.size()) spot.surface = record.surfaces[surface];
     }
-    const std::vector<double> light = fixture_luminance(record, pixels_of(record, block, b));
+    const std::vector<double> light = fixture_luminance(record, pixels_of_block(record, block, b));
     const auto most = std::max_element(light.begin(), light.end());
     if (most != light.end() && *most > 0) {
         spot.fixture = record.fixtures[static_cast<size_t>(most - light.begin())].name;

@@ -5,8 +5,8 @@
 
 #include "develop/exposure.h"
 #include "judge/fixture_light.h"
-#include "judge/lamp_faces_seen.h"
 #include "judge/region_cut.h"
+#include "judge/surface_edges.h"
 #include "judge/uniformity.h"
 
 namespace dapple {
@@ -16,12 +16,19 @@ namespace {
 // The pixels of the picture, and of lamps' faces.
 struct PictureParts {
     std::vector<char> lamp_faces;  // by pixel
+    std::vector<char> edges;       // by pixel: lamps' faces, and edges of things
     std::vector<int32_t> pixels;   // all others
     int faces = 0;
 };
 
 PictureParts find_parts(const FilmRecord& record) {
-    PictureParts parts{find_lamp_faces_seen(record), {}, 0};
+    PictureParts parts;
+    parts.lamp_faces.assign(static_cast<size_t>(record.pixels()), 0);
+    for (size_t i = 0; i < record.first_hits.lamp.size(); ++i) {
+        parts.lamp_faces[i] = record.first_hits.lamp[i] >= 0 ? 1 : 0;
+    }
+    parts.edges = find_surface_edges(record);
+    for (size_t i = 0; i < parts.edges.size(); ++i) parts.edges[i] |= parts.lamp_faces[i];
     for (int32_t i = 0; i < record.pixels(); ++i) {
         if (!parts.lamp_faces[static_cast<size_t>(i)]) parts.pixels.push_back(i);
     }
@@ -61,10 +68,10 @@ std::vector<MeterJudgement> judge_readings(const FilmRecord& record) {
 RegionJudgement judge_part(const FilmRecord& record,
                            const std::string& name,
                            const std::vector<int32_t>& pixels,
-                           const std::vector<char>& lamp_faces) {
+                           const PictureParts& parts) {
     RegionJudgement result;
     result.name = name;
-    const RegionImage image = cut_out(record, pixels, lamp_faces);
+    const RegionImage image = cut_out(record, pixels, parts.lamp_faces);
     result.pixels = static_cast<int>(std::count(image.inside.begin(), image.inside.end(), 1));
     if (result.pixels == 0) {
         const Measure none = Measure::unknown(pixels.empty() ? kNoPixels : "only a lamp's face");
@@ -75,15 +82,15 @@ RegionJudgement judge_part(const FilmRecord& record,
     }
     result.mean_luminance = mean_luminance(image);
     result.uniformity = measure_uniformity(image);
-    result.pattern = measure_pattern(image);
+    result.pattern = measure_pattern(cut_out(record, pixels, parts.edges));
     result.tones = measure_tones(image, white_luminance(record.camera));
     return result;
 }
 
 RegionJudgement judge_region(const FilmRecord& record,
                              const RegionRecord& region,
-                             const std::vector<char>& lamp_faces) {
-    RegionJudgement result = judge_part(record, region.region.name, region.pixels, lamp_faces);
+                             const PictureParts& parts) {
+    RegionJudgement result = judge_part(record, region.region.name, region.pixels, parts);
     // Where no pixel was left out, the passes' own means give the better error.
     const auto error = region.luminance.stderr_of_sum();
     const bool all = static_cast<size_t>(result.pixels) == region.pixels.size();
@@ -116,10 +123,8 @@ void judge_figure(const FilmRecord& record, const PictureParts& parts, FilmStati
     statistics.fill = names_of(record, lights.fill);
     statistics.no_sides = sides.why;
     if (!sides.lit.empty()) {
-        statistics.sides.push_back(
-            judge_part(record, "figure, lit side", sides.lit, parts.lamp_faces));
-        statistics.sides.push_back(
-            judge_part(record, "figure, shadow side", sides.shadow, parts.lamp_faces));
+        statistics.sides.push_back(judge_part(record, "figure, lit side", sides.lit, parts));
+        statistics.sides.push_back(judge_part(record, "figure, shadow side", sides.shadow, parts));
     }
     statistics.ratios = measure_ratios(record, lights);
     statistics.hot_spots = find_hot_spots(record, parts.lamp_faces, figure.pixels, sides.lit);
@@ -136,7 +141,7 @@ FilmStatistics judge_film(const FilmRecord& record) {
     statistics.fixtures = judge_fixtures(record, parts);
     statistics.meters = judge_readings(record);
     for (const RegionRecord& region : record.regions) {
-        statistics.regions.push_back(judge_region(record, region, parts.lamp_faces));
+        statistics.regions.push_back(judge_region(record, region, parts));
     }
     judge_figure(record, parts, statistics);
     return statistics;

@@ -1,9 +1,10 @@
 // Everything that is reported about a film: light, ratios, regions, shadows, hot spots. The same
 // for a film that was just rendered, one read from its EXR, and one that was rebalanced.
 //
-//   share of a fixture = its mean luminance over the picture / that of all light          (E112)
-// The picture is the frame without the pixels that show a lamp's own face (lamp_faces_seen.h): they
-// count in no share, no mean and no measure. Standard errors come from the spread over passes, or
+//   share of a fixture = its mean luminance over the picture / that of all light          (E110)
+// The picture is the frame without the pixels that show a lamp's own face (FirstHits::lamp): they
+// count in no share, no mean and no measure. Texture, patches and cover also leave out the pixels
+// at the edges of things (surface_edges.h). Standard errors come from the spread over passes, or
 // from two halves of the walks (region_image.h).
 #pragma once
 

@@ -16,7 +16,7 @@ using Normals = std::array<Terms, kFitTerms>;
 // A fit needs many more pixels than terms.
 constexpr int kLeastPixels = 36;
 
-constexpr double kLeastReflectance = 0.005;
+constexpr double kLeastPaint = 0.005;
 
 // The terms at x, y within the cell, scaled to [-1, 1] so that the equations are well conditioned.
 // `paint` is log2 of the reflectance.
@@ -28,7 +28,7 @@ Terms terms_at(int x, int y, int cell, double paint) {
 
 double paint_at(const RegionImage& region, size_t i) {
     if (region.reflectance.empty()) return 0;
-    return std::log2(std::max(region.reflectance[i], kLeastReflectance));
+    return std::log2(std::max(region.reflectance[i], kLeastPaint));
 }
 
 double dot(const Terms& a, const Terms& b) {

@@ -57,10 +57,26 @@ struct Lags {
     std::vector<Correlation> correlations;
 };
 
+// The correlation over the lag, up to a little past its first minimum.
+struct Curve {
+    std::vector<double> a;
+    size_t lowest = 0;
+    bool is_past_minimum = false;
+
+    void add(double value) {
+        a.push_back(value);
+        if (value < a[lowest]) lowest = a.size() - 1;
+        const double depth = a[0] - a[lowest];
+        is_past_minimum = depth > 0.5 * a[0] && value > a[lowest] + 0.1 * depth;
+    }
+};
+
 Lags correlate_along(const LogRemainder& field, int dx, int dy, int reach) {
     Lags lags{std::hypot(dx, dy), {}};
-    for (int lag = 0; lag <= reach; ++lag) {
+    Curve curve;
+    for (int lag = 0; lag <= reach && !curve.is_past_minimum; ++lag) {
         lags.correlations.push_back(correlate(field, lag * dx, lag * dy));
+        curve.add(lags.correlations.back().mean(kNone));
     }
     return lags;
 }
@@ -70,20 +86,17 @@ struct Width {
     double depth = 0;  // of the minimum under the peak, over the peak
 };
 std::optional<Width> width_of(const Lags& lags, int left_out) {
-    std::vector<double> a;
-    size_t lowest = 0;
-    for (const Correlation& correlation : lags.correlations) {
-        a.push_back(correlation.mean(left_out));
-        if (a.back() < a[lowest]) lowest = a.size() - 1;
-        const double depth = a[0] - a[lowest];
-        if (depth > 0.5 * a[0] && a.back() > a[lowest] + 0.1 * depth) break;  // past the minimum
+    Curve curve;
+    for (size_t i = 0; i < lags.correlations.size() && !curve.is_past_minimum; ++i) {
+        curve.add(lags.correlations[i].mean(left_out));
     }
-    if (a[lowest] > 0.5 * a[0]) return std::nullopt;
-    const double half = 0.5 * (a[0] + a[lowest]);
+    const std::vector<double>& a = curve.a;
+    if (!(a[0] > 0) || a[curve.lowest] > 0.5 * a[0]) return std::nullopt;
+    const double half = 0.5 * (a[0] + a[curve.lowest]);
     size_t k = 1;
     while (a[k] > half) ++k;
     const double crossing = static_cast<double>(k - 1) + (a[k - 1] - half) / (a[k - 1] - a[k]);
-    return Width{2 * crossing * lags.step, 1 - a[lowest] / a[0]};
+    return Width{2 * crossing * lags.step, 1 - a[curve.lowest] / a[0]};
 }
 
 // Jackknife over the bands (Efron and Stein 1981): s² = (k - 1)/k Σ (w_i - mean w)².

@@ -92,7 +92,7 @@ Measure times(Measure m, double factor) {
 Measure patches_of(const RegionImage& region, const Level& level) {
     if (!level.is_clear()) return Measure::unknown("no texture clear of the noise");
     if (pixels_of(region) < kLeastPatchPixels) {
-        return Measure::unknown("too few pixels: patches need 2000");
+        return Measure::unknown("too few pixels away from edges: patches need 2000");
     }
     LogRemainder field = *level.field;
     for (int block = level.block; block <= kWidestCells * level.block; block *= 2) {
@@ -107,7 +107,7 @@ Measure patches_of(const RegionImage& region, const Level& level) {
     return Measure::unknown("much of the pattern is as wide as the region");
 }
 
-// Share of the pixels above half of the bright light, and its error by E114 in parts of 4 blocks.
+// Share of the pixels above half of the bright light, and its error by E232 in parts of 4 blocks.
 Measure measure_cover(const RegionImage& blocks) {
     double light = 0;
     double squares = 0;
@@ -132,7 +132,7 @@ Pattern measure_pattern(const RegionImage& region) {
     const int cell = std::max(kFitCellPx, (longer + kFitCells - 1) / kFitCells);
     const Level level = choose_level(region, cell);
     if (level.noise > kMostNoise) return nothing(too_noisy(level));
-    if (!level.field) return nothing("too few pixels: no cell of 16 px has 36 of them");
+    if (!level.field) return nothing("too few pixels away from edges: no cell of 16 px has 36");
     Pattern result;
     result.block_px = level.block;
     result.texture_stops = texture_of(level.field->covariance, level.field->covariance_stderr);

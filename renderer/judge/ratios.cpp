@@ -120,7 +120,7 @@ void add_key_to_fill(const FilmRecord& record,
                      std::vector<Ratio>& ratios) {
     const std::string key = names_of(record, lights.key);
     const std::string fill = names_of(record, lights.fill);
-    const std::string below = fill + " alone " + from.shadow.name();
+    const std::string below = (fill.empty() ? "no fill" : fill) + " alone " + from.shadow.name();
     const Light filled = from.shadow.of(lights.fill.fixtures);
     const auto ratio = [&](const std::vector<int>& above) {
         if (fill.empty()) return Measure::unknown("no fixture but the key");
@@ -158,15 +158,13 @@ MeterPair find_meters(const FilmRecord& record, const LightRole& key) {
         most = light;
         pair.lit = &meter;
     }
-    double least = 2;
+    double least = most;
     for (const MeterRecord& meter : record.meters) {
         if (&meter == pair.lit || !pair.lit) continue;
         if (glm::distance(meter.meter.position, pair.lit->meter.position) > kOneFaceM) continue;
-        const AtMeter at(record, meter);
-        const double all = at.of({}).value;
-        const double share = all > 0 ? at.of(key.fixtures).value / all : 1;
-        if (share >= least) continue;
-        least = share;
+        const double light = AtMeter(record, meter).of(key.fixtures).value;
+        if (light >= least) continue;
+        least = light;
         pair.shadow = &meter;
     }
     return pair;
@@ -184,11 +182,11 @@ void add_meter_ratios(const FilmRecord& record,
         add_sides({"meters", lit, shadow}, ratios);
         return;
     }
-    ratios.push_back({"meters",
-                      kSidesName,
-                      "all light " + lit.name() + " : all light at a second meter",
-                      Measure::unknown("needs two meters within half a metre of each other, facing "
-                                       "the lit and the shadow side")});
+    ratios.push_back(
+        {"meters",
+         kSidesName,
+         "all light " + lit.name() + " : all light at a second meter",
+         Measure::unknown("needs a second meter within half a metre, at the shadow side")});
 }
 
 }  // namespace

@@ -1,14 +1,14 @@
 // Lighting ratios: from the meters, and from the surfaces of the figure.
 //
 // The trade counts key to fill in two ways, and names them alike. Both are here, with the way:
-//   each alone       key : fill                                                           (E120)
+//   each alone       key : fill                                                           (E235)
 //   as lit           (key + fill) : fill
 // The first is what a meter reads with one light on at a time, facing each. The second is what the
 // lit side has to the shadow side, which the key does not reach. The third, lit side to shadow side
 // in all light, counts every fixture.
 // From meters: the lit side is the meter that the key lights most. The shadow side is the meter
-// within half a metre of it that has the smallest share of the key. Without one, key and fill are
-// both taken at the lit one.
+// within half a metre of it that the key lights least. Without one, key and fill are both taken at
+// the lit one.
 // From the figure: mean luminance over reflectance on the lit side and on the shadow side
 // (figure_sides.h): the key on the lit side, the fill on the shadow side.
 #pragma once

@@ -9,7 +9,7 @@ namespace {
 
 constexpr int kLargestBlock = 8;  // px
 constexpr double kTonesNoise = 0.2;
-constexpr int kPartPx = 16;
+constexpr int kTonesPartPx = 16;
 
 }  // namespace
 
@@ -22,7 +22,7 @@ Tones measure_tones(const RegionImage& region, double white_luminance) {
         b *= 2;
         blocks = make_blocks(region, b);
     }
-    const int part = kPartPx / b;
+    const int part = kTonesPartPx / b;
     return {
         measure_share(blocks, part, [&](double l) { return is_deep_shadow(l, white_luminance); }),
         measure_share(blocks, part, [&](double l) { return is_clipped(l, white_luminance); })};

@@ -28,12 +28,12 @@ std::string texture_word(double texture_stops) {
 
 std::string shadow_word(double share) {
     if (share < 0.1) return "open";
-    return share < 0.4 ? "some" : "deep";
+    return share < 0.4 ? "partly deep" : "deep";
 }
 
 std::string clipping_word(double share) {
-    if (share < 0.001) return "holds";
-    return share < 0.01 ? "a little" : "burnt";
+    if (share < 0.001) return "hold";
+    return share < 0.01 ? "a little burnt" : "burnt";
 }
 
 }  // namespace dapple

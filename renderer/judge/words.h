@@ -18,10 +18,10 @@ std::string ratio_word(double ratio);
 // Stripes, half and half, are 0.2, 0.7 and 1.6 stops apart at the thresholds.
 std::string texture_word(double texture_stops);
 
-// Of a share in deep shadow. open < 10 % ≤ some < 40 % ≤ deep
+// Of a share in deep shadow, for "shadows …". open < 10 % ≤ partly deep < 40 % ≤ deep
 std::string shadow_word(double share);
 
-// Of a share clipped. holds < 0.1 % ≤ a little < 1 % ≤ burnt
+// Of a share clipped, for "highlights …". hold < 0.1 % ≤ a little burnt < 1 % ≤ burnt
 std::string clipping_word(double share);
 
 // For each measure, what more or less of it is better for.

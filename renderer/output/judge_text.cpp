@@ -29,9 +29,14 @@ std::string setting_text(const Camera& camera) {
 }
 
 std::string title_text(const FilmStatistics& statistics, const FilmRecord& record) {
-    std::string text = record.title.empty() ? "" : record.title + ": ";
-    text += formatted("%d x %d, ", record.width(), record.height()) + setting_text(record.camera);
-    text += formatted(record.run.passes == 1 ? ", %d pass\n" : ", %d passes\n", record.run.passes);
+    const int passes = record.run.passes;
+    const std::string frame = formatted("%d x %d, ", record.width(), record.height()) +
+                              setting_text(record.camera) +
+                              formatted(passes == 1 ? ", %d pass\n" : ", %d passes\n", passes);
+    const bool fits = columns(record.title) + columns(frame) + 2 <= kScreenWidth;
+    std::string text = record.title;
+    if (!text.empty()) text += fits ? ": " : "\n";
+    text += frame;
     if (!statistics.noise_known) {
         return text +
                "One pass does not show its own noise: errors and what needs them are not "
@@ -73,7 +78,7 @@ std::string strongest_text(const MeterJudgement& meter) {
     return text;
 }
 
-std::string light_text(const FilmStatistics& statistics) {
+std::string meters_text(const FilmStatistics& statistics) {
     if (statistics.meters.empty()) {
         return heading("LIGHT", "not known: the set has no [[meter]]");
     }
@@ -110,7 +115,7 @@ std::string ratios_text(const FilmStatistics& statistics) {
     }
     std::string text = heading("RATIOS", kDirections[1].direction) + table_text(rows);
     for (const Ratio& r : statistics.ratios) {
-        if (r.name == "key : fill") text += "  " + r.from + ": " + r.definition + "\n";
+        if (r.name == "key : fill" && r.value) text += "  " + r.from + ": " + r.definition + "\n";
     }
     return text;
 }
@@ -165,9 +170,9 @@ std::string picture_text(const FilmStatistics& statistics) {
     const Tones& tones = statistics.tones;
     std::string text = heading("PICTURE", "deep shadow, clipped: less keeps more detail");
     if (tones.deep_shadow) {
-        text += "  deep shadow " + shadow_word(*tones.deep_shadow) + ", " +
-                share_text(tones.deep_shadow) + "; highlights " + clipping_word(*tones.clipped) +
-                ", " + share_text(tones.clipped) + " clipped\n";
+        text += "  shadows " + shadow_word(*tones.deep_shadow) + ", " +
+                share_text(tones.deep_shadow) + " in deep shadow; highlights " +
+                clipping_word(*tones.clipped) + ", " + share_text(tones.clipped) + " clipped\n";
     } else {
         text += "  deep shadow and clipping " + tones.deep_shadow.why + "\n";
     }
@@ -208,7 +213,7 @@ std::string hot_spots_text(const HotSpots& spots) {
 }  // namespace
 
 std::string judge_text(const FilmStatistics& statistics, const FilmRecord& record) {
-    return title_text(statistics, record) + light_text(statistics) + ratios_text(statistics) +
+    return title_text(statistics, record) + meters_text(statistics) + ratios_text(statistics) +
            regions_text(statistics) + picture_text(statistics) +
            hot_spots_text(statistics.hot_spots);
 }

@@ -73,6 +73,7 @@ void make_room(const OIIO::ImageSpec& spec, FilmRecord& record) {
     hits.depth.resize(pixels);
     hits.surface.resize(pixels);
     hits.footprint_m.resize(pixels);
+    if (names.contains("surface.lamp")) hits.lamp.resize(pixels);
 }
 
 // Where the values of the file's channels go; nowhere for channels that others have added.

@@ -53,6 +53,7 @@ class ChannelVisits {
         add("depth.Z", hits.depth);
         if (!hits.surface.empty()) visit_(Found{"surface.id", nullptr, hits.surface.data()});
         add("surface.pixel_m", hits.footprint_m);
+        if (!hits.lamp.empty()) visit_(Found{"surface.lamp", nullptr, hits.lamp.data()});
     }
     template <class Values>
     void add(const std::string& name, Values& values) {

@@ -18,7 +18,7 @@ Json word_json(const Measure& measure, std::string (*word_of)(double)) {
     return measure ? Json(word_of(*measure)) : Json(nullptr);
 }
 
-Json region_json(const RegionJudgement& region) {
+Json judged_region_json(const RegionJudgement& region) {
     const Pattern& p = region.pattern;
     Json reasons = Json::object();
     add_reason(reasons, "mean_luminance", region.mean_luminance);
@@ -61,7 +61,7 @@ nlohmann::ordered_json reason_json(const std::string& why) {
 
 nlohmann::ordered_json regions_json(const std::vector<RegionJudgement>& regions) {
     Json list = Json::array();
-    for (const RegionJudgement& region : regions) list.push_back(region_json(region));
+    for (const RegionJudgement& region : regions) list.push_back(judged_region_json(region));
     return list;
 }
 

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double kMapWidth = 240;  // mm, of the picture
 constexpr double kMargin = 6;
-constexpr double kTitleHeight = 11;
+constexpr double kTitleTop = 3;
 constexpr double kLegendHeight = 23;
 constexpr double kBlurOfWidth = 1.0 / 250;
 constexpr double kLeastLine = 0.04;          // of the frame's width; shorter lines are left out
@@ -176,24 +176,24 @@ void draw_legend(Page& page, const PageBox& box) {
 }
 
 std::string title_of(const FilmRecord& record) {
-    return (record.title.empty() ? "" : record.title + ": ") + "stops about mid-grey";
+    return record.title.empty() ? "Stops about mid-grey" : record.title + ": stops about mid-grey";
 }
 
 }  // namespace
 
 Page make_stops_map(const FilmRecord& record) {
     const double height = kMapWidth * record.height() / record.width();
-    Page page({kMapWidth + 2 * kMargin, kTitleHeight + height + kLegendHeight + kMargin});
-    const Placement placement{
-        {{kMargin, kTitleHeight}, {kMargin + kMapWidth, kTitleHeight + height}},
-        kMapWidth / record.width()};
-    page.fill(PageBox{DVec2(0), page.size()}, kLight);
     const TextBox note(exposure_text(record.camera), {.points = 8, .ink = kDark});
     const TextBox title(
         title_of(record),
         {.points = 11, .bold = true, .ink = kDark, .wrap = kMapWidth - note.width() - 4});
-    title.draw(page, {kMargin, 3});
-    note.draw(page, {kMargin + kMapWidth - note.width(), 4});
+    const double top = kTitleTop + title.height() + 2;
+    Page page({kMapWidth + 2 * kMargin, top + height + kLegendHeight});
+    const Placement placement{{{kMargin, top}, {kMargin + kMapWidth, top + height}},
+                              kMapWidth / record.width()};
+    page.fill(PageBox{DVec2(0), page.size()}, kLight);
+    title.draw(page, {kMargin, kTitleTop});
+    note.draw(page, {kMargin + kMapWidth - note.width(), kTitleTop + 1});
     const Field light = light_of(record);
     page.picture(placement.box, colours_of(in_stops(light)));
     page.begin_clip(placement.box);

@@ -36,10 +36,11 @@ expect "the picture has the frame's size" "48 x 32" "$(frame_of out/set.png)"
 expect "the EXR too" "48 x 32" "$(frame_of out/set.exr)"
 iinfo -v out/set.exr >exr
 expect "channels of the EXR" "R, G, B, albedo.R, albedo.G, albedo.B, clean.R, clean.G, \
-clean.B, clean.stderr, depth.Z, \
+clean.B, clean.stderr, clean.key.cool.R, clean.key.cool.G, clean.key.cool.B, clean.key.warm.R, \
+clean.key.warm.G, clean.key.warm.B, depth.Z, \
 key.cool.R, key.cool.G, key.cool.B, key.warm.R, key.warm.G, key.warm.B, luminance.Y, \
-luminance.stderr, normal.X, normal.Y, normal.Z, surface.id" \
-    "$(sed -n 's/ *channel list: //p' exr)"
+luminance.stderr, noise.Y, normal.X, normal.Y, normal.Z, surface.id, surface.lamp, \
+surface.pixel_m" "$(sed -n 's/ *channel list: //p' exr | sed 's/ ([a-z]*)//g')"
 expect "the EXR is compressed with ZIP" '"zip"' "$(sed -n 's/ *compression: //p' exr)"
 expect "its numbers are floats" 1 "$(grep -c 'float openexr' exr)"
 expect "the statistics have the passes" '  "passes": 2,' "$(grep '"passes"' out/set.stats.json)"

@@ -66,7 +66,7 @@ TEST_CASE("warm and cool are counted in mired from the camera's white, behind ge
     tungsten.source = SourceKind::kTungsten;
     tungsten.cct_k = 3200;
     CHECK(colour_word(tungsten, 3200) == "");
-    tungsten.dimmer = 0.1F;  // by E21 about 2450 K, 95 mired lower
+    tungsten.dimmer = 0.1F;  // about 2450 K, 95 mired lower
     CHECK(colour_word(tungsten, 3200) == "warm");
     tungsten.dimmer_warms = false;
     CHECK(colour_word(tungsten, 3200) == "");

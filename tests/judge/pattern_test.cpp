@@ -107,11 +107,11 @@ TEST_CASE("a flat-topped beam among other light is hardly any texture") {
 }
 
 TEST_CASE("a checkerboard has the texture and the patches that it is made of, to 1 %") {
-    for (const int square : {4, 5, 6, 8, 12}) {
-        for (const double stops : {0.5, 1.0, 3.0}) {
+    for (const int square : {4, 5, 6, 8}) {
+        for (const double stops : {0.5, 3.0}) {
             CAPTURE(square);
             CAPTURE(stops);
-            const auto p = measure_pattern(region_of(640, 480, [=](int x, int y) {
+            const auto p = measure_pattern(region_of(480, 360, [=](int x, int y) {
                 return (x / square + y / square) % 2 == 0 ? 7.0 : 7.0 * std::exp2(stops);
             }));
             REQUIRE(p.texture_stops);
@@ -250,6 +250,6 @@ TEST_CASE("a small region has no patches in any film") {
         add_noise(region, 0.05, seed);
         const Pattern p = measure_pattern(region);
         CHECK(p.texture_stops);
-        CHECK(p.patch_px.why == "too few pixels: patches need 2000");
+        CHECK(p.patch_px.why == "too few pixels away from edges: patches need 2000");
     }
 }

@@ -84,7 +84,7 @@ TEST_CASE("one meter gives key to fill there, and says what the sides need") {
     CHECK(*ratio_named(s.ratios, "meters", "key : fill").value == doctest::Approx(4));
     const Ratio& sides = ratio_named(s.ratios, "meters", "lit : shadow side");
     CHECK_FALSE(sides.value);
-    CHECK(sides.value.why.starts_with("needs two meters"));
+    CHECK(sides.value.why.starts_with("needs a second meter"));
 }
 
 TEST_CASE("a frame without a figure, or with a tiny one, says so") {

@@ -4,6 +4,7 @@
 
 #include "render/prepare/find_asked_lamps.h"
 #include "render/prepare/find_connections.h"
+#include "render/prepare/find_lamp_faces_seen.h"
 #include "render/prepare/find_merge_cells.h"
 #include "render/prepare/pixel_walks.h"
 
@@ -64,6 +65,15 @@ float merge_radius_of(const RenderOptions& options, const Setup& setup, float pi
     return static_cast<float>(options.merge_radius_px) * pixel_m;
 }
 
+FirstHits find_all_first_hits(const Scene& scene,
+                              const World& world,
+                              const Lens& lens,
+                              WorkWatch& watch) {
+    FirstHits hits = find_first_hits(scene, world, lens, watch);
+    hits.lamp = find_lamp_faces_seen(scene, world, lens);
+    return hits;
+}
+
 }  // namespace
 
 FrameSetup::FrameSetup(const Scene& scene,
@@ -74,7 +84,7 @@ FrameSetup::FrameSetup(const Scene& scene,
       footprint_px(options.footprint_px),
       setup(scene, world, options.aims_light_walks),
       light_walks(usual_light_walks(options, setup)),
-      first_hits(find_first_hits(scene, world, setup.lens, watch)),
+      first_hits(find_all_first_hits(scene, world, setup.lens, watch)),
       seen(find_seen_points(setup, first_hits, watch)),
       pixel_walks(count_pixel_walks(scene, first_hits)),
       pixel_m(median_pixel_m(first_hits)),

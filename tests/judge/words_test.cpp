@@ -1,0 +1,30 @@
+#include "judge/words.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+using namespace dapple;
+
+TEST_CASE("words change at the thresholds that are stated") {
+    CHECK(light_word(0.33) == "as set");
+    CHECK(light_word(-0.34) == "a little under");
+    CHECK(light_word(1.01) == "over");
+    CHECK(light_word(-3.01) == "far under");
+    CHECK(light_word(-INFINITY) == "no light");
+    CHECK(ratio_word(0.66) == "reversed");
+    CHECK(ratio_word(1.49) == "flat");
+    CHECK(ratio_word(1.5) == "soft");
+    CHECK(ratio_word(3) == "strong");
+    CHECK(ratio_word(8) == "stark");
+    CHECK(texture_word(0) == "even");
+    CHECK(texture_word(0.1) == "gentle");
+    CHECK(texture_word(0.35) == "broken");
+    CHECK(texture_word(0.8) == "hard");
+    CHECK(shadow_word(0.09) == "open");
+    CHECK(shadow_word(0.1) == "partly deep");
+    CHECK(shadow_word(0.4) == "deep");
+    CHECK(clipping_word(0) == "hold");
+    CHECK(clipping_word(0.001) == "a little burnt");
+    CHECK(clipping_word(0.01) == "burnt");
+}
