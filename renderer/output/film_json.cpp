@@ -49,7 +49,7 @@ Json gel_json(const Gel& gel) {
     return json;
 }
 
-Json place_json(const LampPlace& place) {
+Json lamp_place_json(const LampPlace& place) {
     return {{"position", vector_json(place.position)}, {"passes", place.passes}};
 }
 
@@ -119,7 +119,7 @@ std::string film_json_text(const FilmRecord& record) {
                        {"run", run_json(record.run)},
                        {"surfaces", record.surfaces},
                        {"fixtures", list_json(record.fixtures, fixture_json)},
-                       {"lamp_places", list_json(record.lamp_places, place_json)},
+                       {"lamp_places", list_json(record.lamp_places, lamp_place_json)},
                        {"layers", list_json(record.layers, layer_json)},
                        {"frame", means_json(record.frame)},
                        {"regions", list_json(record.regions, region_json)},

@@ -9,11 +9,11 @@ namespace dapple {
 
 namespace {
 
-constexpr double kColumnGap = 4;  // mm
-constexpr double kMostColumnGap = 14;
-constexpr double kRowGap = 5;
-constexpr int kMostColumns = 7;
-constexpr int kMostRows = 10;
+constexpr double kGridColumnGap = 4;  // mm
+constexpr double kMostGridColumnGap = 14;
+constexpr double kGridRowGap = 5;
+constexpr int kMostGridColumns = 7;
+constexpr int kMostGridRows = 10;
 constexpr int kFittings = 4;
 
 double widest_frame(const ContactGrid& grid, const std::vector<double>& aspects) {
@@ -25,8 +25,8 @@ double widest_frame(const ContactGrid& grid, const std::vector<double>& aspects)
 // Sets the sizes of a grid's cells; false if the frames become too small. Cells that are wider than
 // their frames are made narrower, which can make captions higher and frames smaller, and so on.
 bool fit_cells(const GridNeeds& needs, const DVec2& room, ContactGrid& grid) {
-    const double most_width = (room.x - (grid.columns - 1) * kColumnGap) / grid.columns;
-    const double row = (room.y - (grid.rows - 1) * kRowGap) / grid.rows;
+    const double most_width = (room.x - (grid.columns - 1) * kGridColumnGap) / grid.columns;
+    const double row = (room.y - (grid.rows - 1) * kGridRowGap) / grid.rows;
     grid.cell_width = most_width;
     if (most_width < kLeastFrame) return false;
     for (int i = 0; i < kFittings; ++i) {
@@ -56,12 +56,12 @@ std::optional<ContactGrid> try_grid(const GridNeeds& needs,
     grid.page = page;
     grid.columns = columns;
     grid.rows = rows;
-    grid.top = kPageMargin + needs.heading_height(page.x - 2 * kPageMargin);
-    const DVec2 room(page.x - 2 * kPageMargin, page.y - grid.top - kPageMargin - kFooter);
+    grid.top = kSheetMargin + needs.heading_height(page.x - 2 * kSheetMargin);
+    const DVec2 room(page.x - 2 * kSheetMargin, page.y - grid.top - kSheetMargin - kSheetFooter);
     if (!fit_cells(needs, room, grid)) return std::nullopt;
     // Columns spread over the page's width if that does not tear them apart.
     const double spread = (room.x - columns * grid.cell_width) / std::max(1, columns - 1);
-    grid.column_gap = spread <= kMostColumnGap ? spread : kColumnGap;
+    grid.column_gap = spread <= kMostGridColumnGap ? spread : kGridColumnGap;
     return grid;
 }
 
@@ -75,16 +75,16 @@ DVec2 ContactGrid::frame_size(double aspect) const {
 DVec2 ContactGrid::cell(int place) const {
     const int column = place % columns;
     const int row = place / columns;
-    return {kPageMargin + column * (cell_width + column_gap),
-            top + row * (frame_height + kCaptionGap + caption_height + kRowGap)};
+    return {kSheetMargin + column * (cell_width + column_gap),
+            top + row * (frame_height + kCaptionGap + caption_height + kGridRowGap)};
 }
 
 ContactGrid choose_grid(const GridNeeds& needs) {
     const auto frames = static_cast<int>(needs.aspects.size());
     std::optional<ContactGrid> best;
     for (const DVec2& page : {kA4, DVec2(kA4.y, kA4.x)}) {
-        for (int columns = 1; columns <= std::min(frames, kMostColumns); ++columns) {
-            for (int rows = 1; rows <= kMostRows && (rows - 1) * columns < frames; ++rows) {
+        for (int columns = 1; columns <= std::min(frames, kMostGridColumns); ++columns) {
+            for (int rows = 1; rows <= kMostGridRows && (rows - 1) * columns < frames; ++rows) {
                 ContactGrid size;
                 size.columns = columns;
                 size.rows = rows;

@@ -40,8 +40,8 @@ struct ContactGrid {
     DVec2 cell(int place) const;
 };
 
-inline constexpr double kPageMargin = 11;   // mm
-inline constexpr double kFooter = 7;        // mm above the lower margin
+inline constexpr double kSheetMargin = 11;  // mm
+inline constexpr double kSheetFooter = 7;   // mm above the lower margin
 inline constexpr double kCaptionGap = 1.6;  // mm between a frame and its caption
 
 ContactGrid choose_grid(const GridNeeds& needs);

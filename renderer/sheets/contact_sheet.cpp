@@ -88,13 +88,14 @@ void draw_frame(Page& page, const ContactFrame& frame, const ContactGrid& grid, 
 }
 
 void draw_around(Page& page, const ContactSheet& sheet, int number, int pages) {
-    const double width = page.size().x - 2 * kPageMargin;
+    const double width = page.size().x - 2 * kSheetMargin;
     const Heading heading = make_heading(sheet, width);
-    heading.title.draw(page, DVec2(kPageMargin));
-    heading.note.draw(page, DVec2(kPageMargin, kPageMargin + heading.title.height() + kHeadingGap));
+    heading.title.draw(page, DVec2(kSheetMargin));
+    heading.note.draw(page,
+                      DVec2(kSheetMargin, kSheetMargin + heading.title.height() + kHeadingGap));
     const TextBox foot(std::to_string(number) + " / " + std::to_string(pages),
                        {.points = 8, .ink = kQuiet});
-    foot.draw(page, page.size() - DVec2(kPageMargin) - foot.size());
+    foot.draw(page, page.size() - DVec2(kSheetMargin) - foot.size());
 }
 
 }  // namespace

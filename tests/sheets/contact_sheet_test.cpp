@@ -131,8 +131,8 @@ TEST_CASE("frames keep their proportions and fit their cells") {
     }
     const DVec2 end = grid.cell(last) +
                       DVec2(grid.cell_width, grid.frame_height + kCaptionGap + grid.caption_height);
-    CHECK(end.y <= grid.page.y - kPageMargin - kFooter + 1e-9);
-    CHECK(grid.cell(grid.columns - 1).x + grid.cell_width <= grid.page.x - kPageMargin + 1e-9);
+    CHECK(end.y <= grid.page.y - kSheetMargin - kSheetFooter + 1e-9);
+    CHECK(grid.cell(grid.columns - 1).x + grid.cell_width <= grid.page.x - kSheetMargin + 1e-9);
 }
 
 TEST_CASE("a sentence that all frames have in common is said once") {

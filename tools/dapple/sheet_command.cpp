@@ -14,7 +14,7 @@ struct SheetArguments {
     std::string folder = ".";
 };
 
-void write_sheet(const SheetArguments& arguments) {
+void run_sheet(const SheetArguments& arguments) {
     for (const std::string& path :
          write_sheet_files(find_films(arguments.films), arguments.folder)) {
         std::cout << path << '\n';
@@ -31,7 +31,7 @@ void add_sheet_command(CLI::App& app, int& exit_code) {
         ->required();
     command.add_option("-o,--output", arguments->folder, "Folder for the results");
     command.callback([arguments, &exit_code] {
-        write_sheet(*arguments);
+        run_sheet(*arguments);
         exit_code = kDone;
     });
 }
