@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-// N²/(t S), which E98 to E101 have in common.
+// N²/(t S), which E100 to E103 have in common.
 double exposure_setting(double f_number, double shutter_s, double iso) {
     return f_number * f_number / (shutter_s * iso);
 }
@@ -65,6 +65,20 @@ std::string f_stop_text(double f_number) {
     const auto tenths = static_cast<int>(std::lround(10.0 * (stops - kFirstFullStop)));
     std::string text = kFullStops[static_cast<size_t>(tenths / 10)];
     if (tenths % 10 != 0) text += " + " + std::to_string(tenths % 10) + "/10";
+    return text;
+}
+
+std::string exposure_text(const Camera& camera) {
+    const auto shutter = static_cast<double>(camera.shutter);
+    const bool is_fraction = shutter < 0.4;
+    char text[128];
+    std::snprintf(text,
+                  sizeof text,
+                  "f/%g, %s%g s, ISO %g",
+                  static_cast<double>(camera.f_number),
+                  is_fraction ? "1/" : "",
+                  is_fraction ? std::round(1 / shutter) : shutter,
+                  static_cast<double>(camera.iso));
     return text;
 }
 

@@ -113,6 +113,7 @@ FilmRecord make_film_record(const FilmParts& parts) {
     record.camera.height = parts.film.height();
     record.run = parts.run;
     for (const Fixture& f : parts.scene.fixtures) record.fixtures.push_back(light_of(f));
+    record.lamp_places = parts.lamp_places;
     for (const Material& m : parts.scene.materials) record.surfaces.push_back(m.name);
     record.first_hits = parts.first_hits;
     add_layers(parts, record);

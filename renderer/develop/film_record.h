@@ -19,6 +19,7 @@
 #include "film/meter_film.h"
 #include "film/seen_points.h"
 #include "scene/in_frame.h"
+#include "scene/lamp_place.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -52,14 +53,15 @@ struct FilmRecord {
     // Of each, the name and what decides the strength and colour of its light: source, cct_k, duv,
     // dimmer, dimmer_warms, gel, is_window.
     std::vector<Fixture> fixtures;
-    std::vector<std::string> surfaces;  // names; FirstHits::surface is an index into them
-    std::vector<LightLayer> layers;     // by light group
-    std::vector<Rgb> light;             // all layers together
+    std::vector<LampPlace> lamp_places;  // by fixture; empty: not known
+    std::vector<std::string> surfaces;   // names; FirstHits::surface is an index into them
+    std::vector<LightLayer> layers;      // by light group
+    std::vector<Rgb> light;              // all layers together
     std::vector<Rgb> clean;
     std::vector<float> luminance;         // cd/m², as measured, before white balance
     std::vector<float> luminance_stderr;  // cd/m²; 0 after a single pass
     std::vector<float> clean_stderr;      // cd/m², estimated
-    std::vector<float> noise;             // cd/m²: no signal, and the noise of `luminance` (E92)
+    std::vector<float> noise;             // cd/m²: no signal, and the noise of `luminance` (E93)
     FirstHits first_hits;
     GroupMeans frame;                   // mean luminance over the frame, cd/m²
     std::vector<RegionRecord> regions;  // in the set's order
@@ -83,6 +85,7 @@ struct FilmParts {
     const CleanFrame* clean = nullptr;  // with or without its layers
     const InFrame* in_frame = nullptr;
     RunReport run = {};
+    std::vector<LampPlace> lamp_places = {};
 };
 
 FilmRecord make_film_record(const FilmParts& parts);

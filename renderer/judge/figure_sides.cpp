@@ -73,6 +73,10 @@ Vec3 direction_of_rise(const FilmRecord& record,
 
 }  // namespace
 
+bool is_figure_name(const std::string& name) {
+    return has_word(name, kFigureWords);
+}
+
 bool has_word(const std::string& name, const std::vector<std::string>& words) {
     std::string word;
     for (const char c : name + " ") {

@@ -5,10 +5,10 @@
 // on skin and face where there are some.
 //
 // The key's light on a surface is its luminance over the reflectance. It rises in the direction
-//   k = Σ (E - mean E) n,  E = Y_key/ρ,  sum over the figure's pixels                     (E234)
+//   k = Σ (E - mean E) n,  E = Y_key/ρ,  sum over the figure's pixels                     (E121)
 // n normal, ρ reflectance. The lit side is the third of the pixels whose normals are turned most
 // towards k, the shadow side the third turned most away. So both sides are there in every film, and
-// they hardly change with its noise. E234 and the thirds are our own.
+// they hardly change with its noise. E121 and the thirds are our own.
 #pragma once
 
 #include <cstdint>
@@ -35,6 +35,9 @@ struct FigureSides {
 FigureSides find_figure_sides(const FilmRecord& record,
                               const Figure& figure,
                               const std::vector<int>& key);
+
+// Whether a surface or region of this name belongs to the figure.
+bool is_figure_name(const std::string& name);
 
 // Whether one of the words stands in a name, as a word of its own, in any case of letters.
 bool has_word(const std::string& name, const std::vector<std::string>& words);

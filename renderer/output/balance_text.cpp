@@ -44,12 +44,12 @@ std::vector<Change> find_changes(const FilmRecord& before, const FilmRecord& aft
     return changes;
 }
 
-std::string error_text(const TargetResult& result) {
+std::string target_error_text(const TargetResult& result) {
     if (!result.stderr_stops) return "not known yet";
     return *result.stderr_stops < 0.005 ? "< 0.01" : formatted("± %.2f", *result.stderr_stops);
 }
 
-std::string verdict(const TargetResult& result) {
+std::string target_verdict(const TargetResult& result) {
     if (result.is_reached()) return "reached";
     const double missed = result.missed_stops();
     return formatted(
@@ -87,8 +87,8 @@ Rows target_rows(const Balance& balance, const FilmRecord& film) {
                         sides_text(film, r.target),
                         value_text(film, r.target, r.before),
                         value_text(film, r.target, r.after),
-                        error_text(r),
-                        verdict(r)});
+                        target_error_text(r),
+                        target_verdict(r)});
     }
     return rows;
 }

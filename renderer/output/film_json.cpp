@@ -41,7 +41,7 @@ Json run_json(const RunReport& run) {
     return json;
 }
 
-Json gel_json(const Gel& gel) {
+Json film_gel_json(const Gel& gel) {
     Json json = {{"shift_mired", gel.shift_mired}, {"stops", gel.stops}, {"spectrum", nullptr}};
     if (!gel.spectrum) return json;
     Json values = Json::array();
@@ -50,14 +50,18 @@ Json gel_json(const Gel& gel) {
     return json;
 }
 
-Json fixture_json(const Fixture& f) {
+Json lamp_place_json(const LampPlace& place) {
+    return {{"position", vector_json(place.position)}, {"passes", place.passes}};
+}
+
+Json film_fixture_json(const Fixture& f) {
     return {{"name", f.name},
             {"source", word_of(kSourceWords, f.source)},
             {"cct_k", f.cct_k},
             {"duv", f.duv},
             {"dimmer", f.dimmer},
             {"dimmer_warms", f.dimmer_warms},
-            {"gel", gel_json(f.gel)},
+            {"gel", film_gel_json(f.gel)},
             {"is_window", f.is_window}};
 }
 
@@ -115,7 +119,8 @@ std::string film_json_text(const FilmRecord& record) {
                        {"camera", camera_json(record.camera)},
                        {"run", run_json(record.run)},
                        {"surfaces", record.surfaces},
-                       {"fixtures", list_json(record.fixtures, fixture_json)},
+                       {"fixtures", list_json(record.fixtures, film_fixture_json)},
+                       {"lamp_places", list_json(record.lamp_places, lamp_place_json)},
                        {"layers", list_json(record.layers, layer_json)},
                        {"frame", means_json(record.frame)},
                        {"regions", list_json(record.regions, region_json)},

@@ -29,8 +29,9 @@ inline constexpr std::pair<const char*, InFrameKind> kInFrameWords[] = {
     {"bounce", InFrameKind::kBounce},
     {"cable", InFrameKind::kCable}};
 
-inline constexpr std::pair<const char*, SeenWay> kSeenWords[] = {
-    {"direct", SeenWay::kDirect}, {"mirror", SeenWay::kInMirror}, {"glass", SeenWay::kThroughGlass}};
+inline constexpr std::pair<const char*, SeenWay> kSeenWords[] = {{"direct", SeenWay::kDirect},
+                                                                 {"mirror", SeenWay::kInMirror},
+                                                                 {"glass", SeenWay::kThroughGlass}};
 
 inline constexpr std::pair<const char*, MoveWay> kMoveWords[] = {{"left", MoveWay::kLeft},
                                                                  {"right", MoveWay::kRight},

@@ -1,4 +1,4 @@
-// The image library's writers, made to write through a SafeFile. Private to this folder.
+// The image library's writers, made to write into a SafeFile. Private to this folder.
 #pragma once
 
 #include <OpenImageIO/filesystem.h>
@@ -33,7 +33,7 @@ class SafeFileProxy : public OIIO::Filesystem::IOProxy {
     std::exception_ptr trouble_;
 };
 
-// An image being written: open, rows from the top, commit.
+// An image being written: open, rows from the top, commit or finish.
 class ImageFile {
   public:
     // `format` as the library names it: "openexr", "png". All functions throw FileError.
@@ -42,11 +42,13 @@ class ImageFile {
     // Rows [first, last), `data` interleaved by channel.
     void write_rows(int first, int last, OIIO::TypeDesc type, const void* data);
     void commit();
+    // The whole file, not renamed to its path yet. The image takes no more calls.
+    std::unique_ptr<SafeFile> finish();
 
   private:
     [[noreturn]] void fail() const;
 
-    SafeFile file_;
+    std::unique_ptr<SafeFile> file_;
     SafeFileProxy proxy_;
     std::unique_ptr<OIIO::ImageOutput> output_;
 };

@@ -1,9 +1,9 @@
 #include "output/judge_text.h"
 
 #include <algorithm>
-#include <sstream>
 #include <cmath>
 #include <map>
+#include <sstream>
 
 #include "develop/exposure.h"
 #include "judge/words.h"

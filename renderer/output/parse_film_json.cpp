@@ -157,6 +157,15 @@ FilmRecord parse_film(const Json& json) {
     record.run = parse_run(json.at("run"));
     record.surfaces = json.at("surfaces").get<std::vector<std::string>>();
     for (const Json& f : json.at("fixtures")) record.fixtures.push_back(parse_fixture(f));
+    // Films have no places if they were rendered before these were kept.
+    if (json.contains("lamp_places")) {
+        for (const Json& place : json.at("lamp_places")) {
+            record.lamp_places.push_back({parse_vector<Point>(place.at("position")),
+                                          place.at("passes").get<std::vector<std::string>>()});
+        }
+        require(record.lamp_places.empty() || record.lamp_places.size() == record.fixtures.size(),
+                "a fixture has no place");
+    }
     for (const Json& l : json.at("layers")) {
         record.layers.push_back({l.at("layer"), l.at("name"), l.at("fixture"), {}, {}});
         const int fixture = record.layers.back().fixture;

@@ -150,16 +150,25 @@ void read_pixels(const std::string& path, OIIO::ImageInput& input, FilmRecord& r
     }
 }
 
-}  // namespace
-
-FilmRecord read_exr(const std::string& path) {
-    const std::unique_ptr<OIIO::ImageInput> input = open_exr(path);
-    const OIIO::ImageSpec& spec = input->spec();
+FilmRecord read_header(const std::string& path, const OIIO::ImageSpec& spec) {
     check_is_film(path, spec);
     FilmRecord record = parse_film_json(path, spec.get_string_attribute(kFilmAttribute));
     if (spec.width != record.width() || spec.height != record.height() || spec.tile_width != 0) {
         throw FileError(path, "is damaged: its frame has another size than its film");
     }
+    return record;
+}
+
+}  // namespace
+
+FilmRecord read_exr_without_pixels(const std::string& path) {
+    return read_header(path, open_exr(path)->spec());
+}
+
+FilmRecord read_exr(const std::string& path) {
+    const std::unique_ptr<OIIO::ImageInput> input = open_exr(path);
+    const OIIO::ImageSpec& spec = input->spec();
+    FilmRecord record = read_header(path, spec);
     try {
         make_room(spec, record);
         read_pixels(path, *input, record);

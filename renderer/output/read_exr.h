@@ -11,4 +11,8 @@ namespace dapple {
 // truncated or damaged; prints nothing.
 FilmRecord read_exr(const std::string& path);
 
+// The same without the pixels, in a moment: title, camera, fixtures, run. Pixels that are truncated
+// or damaged are not found.
+FilmRecord read_exr_without_pixels(const std::string& path);
+
 }  // namespace dapple

@@ -28,6 +28,7 @@ class SafeFile {
     void commit();
 
     const std::string& path() const { return path_; }
+    const std::string& partial_path() const { return partial_path_; }
     int descriptor() const { return descriptor_; }
 
   private:

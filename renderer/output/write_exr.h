@@ -5,7 +5,7 @@
 //   <fixture>.R .G .B         one fixture's light, in the same units; all add up to R G B
 //   <fixture>.warm.R …, <fixture>.cool.R …    the channels of an LED
 //   luminance.Y, luminance.stderr             cd/m², before white balance
-//   noise.Y                   cd/m²: no signal, and the noise of luminance.Y (E92)
+//   noise.Y                   cd/m²: no signal, and the noise of luminance.Y (E93)
 //   clean.R .G .B             the clean frame, in the units of R G B
 //   clean.stderr              its luminance's estimated error, cd/m²
 //   clean.<fixture>.R …       the clean frame by light group, 16 bits; all add up to clean.R .G .B

@@ -138,8 +138,8 @@ std::string assemble(const FilmRecord& film, const Packed& packed, const std::st
 
 }  // namespace
 
-Page make_page(const FilmRecord& film, const PageOptions& options) {
-    Page page;
+FilmPage make_page(const FilmRecord& film, const PageOptions& options) {
+    FilmPage page;
     for (const Quality& quality : kQualities) {
         if (options.keeps_size && quality.shrink > 1) break;
         if (film.width() < quality.shrink || film.height() < quality.shrink) break;

@@ -17,13 +17,13 @@ struct PageOptions {
     bool keeps_size = false;        // never makes the frame smaller
 };
 
-struct Page {
+struct FilmPage {
     std::string html;
     int width = 0, height = 0;  // of the frame in it, smaller than the film's if that was too large
-    double steps = 0;           // of each layer, from black to white (E215)
+    double steps = 0;           // of each layer, from black to white (E126)
 };
 
 // Packs less precisely, then a smaller frame, until the page is small enough.
-Page make_page(const FilmRecord& film, const PageOptions& options);
+FilmPage make_page(const FilmRecord& film, const PageOptions& options);
 
 }  // namespace dapple

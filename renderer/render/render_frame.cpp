@@ -19,7 +19,7 @@ namespace {
 constexpr int kPassesToKnowNoise = 8;
 
 // Median over pixels of the standard error over the mean, in per cent, on a fixed lattice of a few
-// thousand pixels (E91). 0 if the frame is dark.
+// thousand pixels (E92). 0 if the frame is dark.
 std::optional<double> typical_noise_percent(const Film& film) {
     if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <stdexcept>
 
 namespace dapple {
@@ -48,6 +49,10 @@ class Canvas {
     void paint_white() {
         cairo_set_source_rgb(c_, 1, 1, 1);
         cairo_paint(c_);
+    }
+    void flush() {
+        check(cairo_status(c_));
+        cairo_surface_flush(surface_);
     }
     void end_page() { cairo_show_page(c_); }
     void finish() {
@@ -121,6 +126,27 @@ std::string png_of(const std::vector<Page>& pages, double dpi) {
     check(cairo_surface_write_to_png_stream(canvas.surface(), append, &bytes));
     canvas.finish();
     return bytes;
+}
+
+Picture picture_of(const Page& page, double dpi) {
+    const double scale = dpi / kMmPerInch;
+    const auto pixels = [&](double mm) { return static_cast<int>(std::lround(mm * scale)); };
+    Picture picture{pixels(page.size().x), pixels(page.size().y), {}};
+    Canvas canvas(cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.width, picture.height),
+                  scale);
+    draw_stacked({page}, canvas);
+    canvas.flush();
+    const unsigned char* bytes = cairo_image_surface_get_data(canvas.surface());
+    const int stride = cairo_image_surface_get_stride(canvas.surface());
+    const auto part = [](uint32_t code) { return static_cast<float>(code & 0xFFU) / 255.0F; };
+    for (int y = 0; y < picture.height; ++y) {
+        const auto* row =
+            reinterpret_cast<const uint32_t*>(bytes + static_cast<ptrdiff_t>(y) * stride);
+        for (int x = 0; x < picture.width; ++x) {
+            picture.pixels.emplace_back(part(row[x] >> 16U), part(row[x] >> 8U), part(row[x]));
+        }
+    }
+    return picture;
 }
 
 }  // namespace dapple

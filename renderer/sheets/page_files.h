@@ -19,5 +19,7 @@ std::string svg_of(const std::vector<Page>& pages);
 // The pages below each other on white, with `dpi` pixels per inch; fewer where the picture would
 // have more than 32 000 rows.
 std::string png_of(const std::vector<Page>& pages, double dpi = kPrintDpi);
+// One page as a picture: sRGB encoded, 0 to 1, in steps of 1/255.
+Picture picture_of(const Page& page, double dpi = kPrintDpi);
 
 }  // namespace dapple

@@ -12,10 +12,10 @@ namespace dapple {
 
 namespace {
 
-constexpr double kPoints = 6.5;     // size of the type
-constexpr double kMargin = 0.45;    // mm, around a text
-constexpr double kFreePoint = 0.6;  // mm, around the points of all labels
-constexpr double kNeedsLine = 1.6;  // mm, from the anchor to the label
+constexpr double kPoints = 6.5;        // size of the type
+constexpr double kLabelMargin = 0.45;  // mm, around a text
+constexpr double kFreePoint = 0.6;     // mm, around the points of all labels
+constexpr double kNeedsLine = 1.6;     // mm, from the anchor to the label
 constexpr int kAngles = 48;
 constexpr std::array<double, 14> kRings = {
     1.4, 2.2, 3.2, 4.5, 6, 8, 10.5, 13.5, 17, 21, 26, 32, 40, 50};  // mm
@@ -100,7 +100,7 @@ class LabelPlacer {
             for (int k = 0; k < kAngles; ++k) {
                 const double angle = 2 * kPi * (k + 0.5) / kAngles;
                 const DVec2 way(std::cos(angle), std::sin(angle));
-                const DVec2 half = 0.5 * words.size() + kMargin;
+                const DVec2 half = 0.5 * words.size() + kLabelMargin;
                 const DVec2 centre =
                     wishes_[wish].anchor + kRings[ring] * way +
                     half * glm::sign(way) * glm::min(DVec2(1), 1.5 * glm::abs(way));
@@ -173,7 +173,7 @@ void draw_labels(Page& page,
     }
     for (const PlacedLabel& label : labels) {
         page.fill(label.box, {1, 1, 1, 0.85});
-        label.text.draw(page, label.box.low + kMargin);
+        label.text.draw(page, label.box.low + kLabelMargin);
     }
 }
 

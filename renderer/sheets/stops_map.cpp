@@ -175,31 +175,17 @@ void draw_legend(Page& page, const PageBox& box) {
     word(kWhiteStops, "white, clips above");
 }
 
-std::string title_of(const FilmRecord& record) {
+std::string map_title_of(const FilmRecord& record) {
     return record.title.empty() ? "Stops about mid-grey" : record.title + ": stops about mid-grey";
-}
-
-std::string note_of(const FilmRecord& record) {
-    char text[128];
-    std::snprintf(text,
-                  sizeof text,
-                  "f/%g, %s%g s, ISO %g",
-                  static_cast<double>(record.camera.f_number),
-                  record.camera.shutter < 0.4F ? "1/" : "",
-                  record.camera.shutter < 0.4F
-                      ? std::round(1 / static_cast<double>(record.camera.shutter))
-                      : static_cast<double>(record.camera.shutter),
-                  static_cast<double>(record.camera.iso));
-    return text;
 }
 
 }  // namespace
 
 Page make_stops_map(const FilmRecord& record) {
     const double height = kMapWidth * record.height() / record.width();
-    const TextBox note(note_of(record), {.points = 8, .ink = kDark});
+    const TextBox note(exposure_text(record.camera), {.points = 8, .ink = kDark});
     const TextBox title(
-        title_of(record),
+        map_title_of(record),
         {.points = 11, .bold = true, .ink = kDark, .wrap = kMapWidth - note.width() - 4});
     const double top = kTitleTop + title.height() + 2;
     Page page({kMapWidth + 2 * kMargin, top + height + kLegendHeight});

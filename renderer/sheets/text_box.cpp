@@ -67,10 +67,18 @@ DVec2 measure(const std::string& text, const TextStyle& style) {
     return kMmPerPoint / PANGO_SCALE * DVec2(width, height);
 }
 
+// Bytes that are not UTF-8, as names of files can have, are replaced.
+std::string valid_text(const std::string& text) {
+    char* valid = g_utf8_make_valid(text.data(), static_cast<gssize>(text.size()));
+    std::string result = valid;
+    g_free(valid);
+    return result;
+}
+
 }  // namespace
 
-TextBox::TextBox(std::string text, const TextStyle& style)
-    : text_(std::move(text)), style_(style), size_(measure(text_, style)) {}
+TextBox::TextBox(const std::string& text, const TextStyle& style)
+    : text_(valid_text(text)), style_(style), size_(measure(text_, style)) {}
 
 void TextBox::draw(Page& page, const DVec2& corner) const {
     // The lines are as wide as the widest one, with a little to spare for rounding.

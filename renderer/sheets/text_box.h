@@ -22,7 +22,7 @@ struct TextStyle {
 
 class TextBox {
   public:
-    explicit TextBox(std::string text, const TextStyle& style = {});
+    explicit TextBox(const std::string& text, const TextStyle& style = {});
 
     const std::string& text() const { return text_; }
     double width() const { return size_.x; }

@@ -8,18 +8,18 @@ using namespace dapple::test;
 
 namespace {
 
-constexpr int kSide = 96;
+constexpr int kWall = 96;
 constexpr int kPasses = 8;
 
 // Stripes of brightness without noise. `hero_at`: the one wavelength of eight that a pixel has in
 // a pass, or -1 for all of them.
 template <class HeroAt>
-Film striped_film(const HeroAt& hero_at) {
-    Film film(kSide, kSide, one_group(), 0x1p-24);
+Film coloured_stripes(const HeroAt& hero_at) {
+    Film film(kWall, kWall, one_group(), 0x1p-24);
     for (int pass = 0; pass < kPasses; ++pass) {
         film.begin_pass(make_pass_wavelengths(1, static_cast<uint32_t>(pass)));
         for (int i = 0; i < film.pixels(); ++i) {
-            const float light = i % kSide / 4 % 2 == 0 ? 9 : 3;
+            const float light = i % kWall / 4 % 2 == 0 ? 9 : 3;
             const int hero = hero_at(i, pass);
             Spectrum carried(hero < 0 ? light : 0.0F);
             if (hero >= 0) carried[hero] = light * kSpectrumSize;
@@ -35,18 +35,18 @@ template <class XyzAt>
 double colour_noise(const XyzAt& xyz_at) {
     const auto xy = [](const Xyz& c) { return glm::dvec2(c.x, c.y) / (c.x + c.y + c.z); };
     Xyz sum(0);
-    for (int i = 0; i < kSide * kSide; ++i) sum += xyz_at(i);
+    for (int i = 0; i < kWall * kWall; ++i) sum += xyz_at(i);
     double distance = 0;
-    for (int i = 0; i < kSide * kSide; ++i) distance += glm::distance(xy(xyz_at(i)), xy(sum));
-    return distance / (kSide * kSide);
+    for (int i = 0; i < kWall * kWall; ++i) distance += glm::distance(xy(xyz_at(i)), xy(sum));
+    return distance / (kWall * kWall);
 }
 
 }  // namespace
 
 TEST_CASE("coloured noise goes from stripes that stay, and no light is lost") {
-    const Film film = striped_film(
+    const Film film = coloured_stripes(
         [](int i, int pass) { return static_cast<int>(uniform(i, pass) * kSpectrumSize); });
-    const CleanFrame clean = clean_film(film, plain_wall(kSide, kSide), kWhite);
+    const CleanFrame clean = clean_film(film, plain_wall(kWall, kWall), kWhite);
     const double before = colour_noise([&](int i) { return film.resolve(i); });
     const double after = colour_noise([&](int i) { return clean.total[static_cast<size_t>(i)]; });
     CHECK(after < 0.25 * before);
@@ -54,7 +54,7 @@ TEST_CASE("coloured noise goes from stripes that stay, and no light is lost") {
     double bright = 0;
     double dark = 0;
     for (int i = 0; i < film.pixels(); ++i) {
-        (i % kSide / 4 % 2 == 0 ? bright : dark) += clean.total[static_cast<size_t>(i)].y;
+        (i % kWall / 4 % 2 == 0 ? bright : dark) += clean.total[static_cast<size_t>(i)].y;
     }
     CHECK(bright / dark > 2.5);  // 3 without noise
 }
@@ -63,19 +63,19 @@ TEST_CASE("colours that every pass has found stay under noise of brightness") {
     // Bands of 12 pixels, warm and cool, equally bright.
     std::vector<LightGroup> groups = one_group();
     groups.push_back({"warm", normalised_to_lumen(planck(2856)), 1});
-    Film film(kSide, kSide, groups, 0x1p-24);
+    Film film(kWall, kWall, groups, 0x1p-24);
     for (int pass = 0; pass < kPasses; ++pass) {
         film.begin_pass(make_pass_wavelengths(1, static_cast<uint32_t>(pass)));
         for (int i = 0; i < film.pixels(); ++i) {
             const auto light = static_cast<float>(5 * white_noise(i, pass));
-            film.add(i, i / kSide / 12 % 2, Spectrum(light));
+            film.add(i, i / kWall / 12 % 2, Spectrum(light));
         }
         film.end_pass();
     }
-    const CleanFrame clean = clean_film(film, plain_wall(kSide, kSide), kWhite);
+    const CleanFrame clean = clean_film(film, plain_wall(kWall, kWall), kWhite);
     const auto x_over_y = [&](int band) {
         Xyz sum(0);
-        for (int i = kSide * (12 * band + 3); i < kSide * (12 * band + 9); ++i) {
+        for (int i = kWall * (12 * band + 3); i < kWall * (12 * band + 9); ++i) {
             sum += clean.total[static_cast<size_t>(i)];
         }
         return sum.x / sum.y;

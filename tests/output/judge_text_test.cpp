@@ -56,17 +56,17 @@ std::vector<std::string> lines_of(const std::string& text) {
 }
 
 // Keys that other tools rely on, as JSON pointers.
-constexpr const char* kKeys[] = {"/light/0/meter",           "/light/0/f_number",
-                                 "/light/0/f_stop",          "/light/0/stops_from_camera",
-                                 "/ratios/0/name",           "/ratios/0/value",
-                                 "/ratios/0/stderr",         "/ratios/0/definition",
-                                 "/regions/0/name",          "/regions/0/pixels",
-                                 "/regions/0/texture_stops", "/regions/0/texture_stderr",
-                                 "/regions/0/texture_word",  "/regions/0/patch_cm",
-                                 "/regions/0/cover",         "/regions/0/deep_shadow_share",
-                                 "/regions/0/clipped_share", "/in_frame",
-                                 "/hot_spots/0/x",           "/hot_spots/0/y",
-                                 "/hot_spots/0/stops",       "/hot_spots/0/fixture"};
+constexpr const char* kJudgeKeys[] = {"/light/0/meter",           "/light/0/f_number",
+                                      "/light/0/f_stop",          "/light/0/stops_from_camera",
+                                      "/ratios/0/name",           "/ratios/0/value",
+                                      "/ratios/0/stderr",         "/ratios/0/definition",
+                                      "/regions/0/name",          "/regions/0/pixels",
+                                      "/regions/0/texture_stops", "/regions/0/texture_stderr",
+                                      "/regions/0/texture_word",  "/regions/0/patch_cm",
+                                      "/regions/0/cover",         "/regions/0/deep_shadow_share",
+                                      "/regions/0/clipped_share", "/in_frame",
+                                      "/hot_spots/0/x",           "/hot_spots/0/y",
+                                      "/hot_spots/0/stops",       "/hot_spots/0/fixture"};
 
 }  // namespace
 
@@ -101,7 +101,7 @@ TEST_CASE("an empty set can be judged") {
 TEST_CASE("the judgement as JSON has every key that others rely on") {
     const FilmRecord record = large_record();
     const json j = json::parse(judge_json_text(judge_film(record), record));
-    for (const char* pointer : kKeys) {
+    for (const char* pointer : kJudgeKeys) {
         CAPTURE(pointer);
         CHECK(j.contains(json::json_pointer(pointer)));
     }

@@ -74,7 +74,8 @@ FilmRecord full_record(int passes = 5) {
                              .meters = &meters,
                              .seen = &seen,
                              .clean = &clean,
-                             .run = run});
+                             .run = run,
+                             .lamp_places = {{Point(1, 2, 3), {"jar", "cloth"}}, {}}});
 }
 
 std::string written(const TemporaryFolder& folder, const FilmRecord& record) {
@@ -164,6 +165,27 @@ TEST_CASE("what decides a fixture's light comes back") {
     CHECK(again.fixtures[1].gel.stops == 0.5);
     REQUIRE(again.fixtures[1].gel.spectrum);
     CHECK(again.fixtures[1].gel.spectrum->at(555) == 0.25F);
+}
+
+TEST_CASE("where the lamps are comes back, and is not known of a film that did not keep it") {
+    const TemporaryFolder folder;
+    const std::string path = written(folder, full_record());
+    const FilmRecord again = read_exr(path);
+    REQUIRE(again.lamp_places.size() == 2);
+    CHECK(again.lamp_places[0].position == Point(1, 2, 3));
+    CHECK(again.lamp_places[0].passes == std::vector<std::string>{"jar", "cloth"});
+    change_film(path, folder / "older.exr", replaced(film_of(path), "lamp_places", "others"));
+    CHECK(read_exr(folder / "older.exr").lamp_places.empty());
+}
+
+TEST_CASE("without its pixels a film has the rest of it") {
+    const TemporaryFolder folder;
+    const FilmRecord record = full_record();
+    const FilmRecord header = read_exr_without_pixels(written(folder, record));
+    CHECK(header.title == record.title);
+    CHECK(header.width() == record.width());
+    CHECK(header.light.empty());
+    CHECK(header.layers.size() == record.layers.size());
 }
 
 TEST_CASE("after a single pass the film's errors are not known, also when read back") {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "geometry/nearest.h"
+#include "render/packing/find_lamp_places.h"
 #include "render/packing/make_packing_list.h"
 #include "render/test_scenes.h"
 
@@ -69,6 +70,14 @@ TEST_CASE("the list names the glass on a fixture's axis and the surface that end
     CHECK(f.meets[1].name == "grey");
     CHECK(f.meets[1].distance == doctest::Approx(3.5).epsilon(1e-5));
     CHECK(f.height == doctest::Approx(2.0));  // its floor is at -1.5 m
+}
+
+TEST_CASE("a lamp's place names the glass that its light passes, not the wall that ends it") {
+    const Scene scene = kit_scene();
+    const std::vector<LampPlace> places = find_lamp_places(scene, World(scene));
+    REQUIRE(places.size() == 1);
+    CHECK(places[0].position == scene.fixtures[0].position);
+    CHECK(places[0].passes == std::vector<std::string>{"ball"});
 }
 
 TEST_CASE("currents are power over volts, summed on each circuit") {

@@ -31,7 +31,7 @@ const std::string kSet =
     "name = \"wing\"\n"
     "size_m = [1, 1]\n";
 
-std::string changed(const std::vector<SetChange>& changes) {
+std::string changed_set(const std::vector<SetChange>& changes) {
     Problems problems;
     const std::string result = change_set(kSet, changes, problems);
     return problems.empty() ? result : to_string(problems.all().front());
@@ -46,26 +46,26 @@ std::string with(const std::string& old, const std::string& replacement) {
 }  // namespace
 
 TEST_CASE("a value is written over the old one, and nothing else changes") {
-    CHECK(changed({}) == kSet);
-    CHECK(changed({{"camera.iso", "1600", {}}}) == with("iso = 800", "iso = 1600"));
-    CHECK(changed({{"fixture.moon.cct_k", "3200", {}}}) == with("5600", "3200"));
-    CHECK(changed({{"glass.jar 2.5.ribs", "12", {}}}) == with("ribs = 24", "ribs = 12"));
-    CHECK(changed({{"glass.jar 2.5.position", "[ 4.0, 5.0, 6.0 ]", {}}}) ==
+    CHECK(changed_set({}) == kSet);
+    CHECK(changed_set({{"camera.iso", "1600", {}}}) == with("iso = 800", "iso = 1600"));
+    CHECK(changed_set({{"fixture.moon.cct_k", "3200", {}}}) == with("5600", "3200"));
+    CHECK(changed_set({{"glass.jar 2.5.ribs", "12", {}}}) == with("ribs = 24", "ribs = 12"));
+    CHECK(changed_set({{"glass.jar 2.5.position", "[ 4.0, 5.0, 6.0 ]", {}}}) ==
           with("[1.0, 2.0,\n            3.0]", "[ 4.0, 5.0, 6.0 ]"));
 }
 
 TEST_CASE("a key that is not there goes below the name") {
-    CHECK(changed({{"fixture.moon.dimmer", "0.5", {}}}) ==
+    CHECK(changed_set({{"fixture.moon.dimmer", "0.5", {}}}) ==
           with("   # cool\n", "   # cool\ndimmer = 0.5\n"));
-    CHECK(changed({{"camera.f_number", "4.0", {}}}) ==
+    CHECK(changed_set({{"camera.f_number", "4.0", {}}}) ==
           with("[camera]\n", "[camera]\nf_number = 4.0\n"));
 }
 
 TEST_CASE("keys within keys change together") {
-    const std::string text = changed({{"fixture.moon.gel.stops", "1.0", {}},
-                                      {"fixture.moon.gel.shift_mired", "20", {}},
-                                      {"fixture.moon.lux.value", "500", {}},
-                                      {"fixture.moon.lux.at_m", "2.0", {}}});
+    const std::string text = changed_set({{"fixture.moon.gel.stops", "1.0", {}},
+                                          {"fixture.moon.gel.shift_mired", "20", {}},
+                                          {"fixture.moon.lux.value", "500", {}},
+                                          {"fixture.moon.lux.at_m", "2.0", {}}});
     const toml::table set = toml::parse(text);
     const toml::table& moon = *set["fixture"][0].as_table();
     CHECK(moon["gel"]["stops"].value<double>() == 1.0);
@@ -76,12 +76,12 @@ TEST_CASE("keys within keys change together") {
 }
 
 TEST_CASE("a whole table is taken out, or replaced where it stands") {
-    CHECK(changed({{"flag.wing", "true", {}}}) == kSet);
-    CHECK(changed({{"flag.wing", "false", {}}}) == kSet.substr(0, kSet.find("[[flag]]")));
-    CHECK(changed({{"glass.jar 2.5", "false", {}}}) ==
+    CHECK(changed_set({{"flag.wing", "true", {}}}) == kSet);
+    CHECK(changed_set({{"flag.wing", "false", {}}}) == kSet.substr(0, kSet.find("[[flag]]")));
+    CHECK(changed_set({{"glass.jar 2.5", "false", {}}}) ==
           kSet.substr(0, kSet.find("[[glass]]")) + kSet.substr(kSet.find("\n# the wing")));
     const toml::table set = toml::parse(
-        changed({{"glass.jar 2.5", "{ kit = \"bottle-amber\", height_mm = 300 }", {}}}));
+        changed_set({{"glass.jar 2.5", "{ kit = \"bottle-amber\", height_mm = 300 }", {}}}));
     const toml::table& glass = *set["glass"][0].as_table();
     CHECK(glass["kit"].value<std::string>() == "bottle-amber");
     CHECK(glass["height_mm"].value<int64_t>() == 300);
@@ -94,13 +94,13 @@ TEST_CASE("a whole table is taken out, or replaced where it stands") {
 TEST_CASE("an address that the set does not have is reported with the nearest one") {
     const Place at{"night.toml", 4, 1};
     CHECK(
-        changed({{"fixtur.moon.cct_k", "1", at}}) ==
+        changed_set({{"fixtur.moon.cct_k", "1", at}}) ==
         "night.toml:4:1: fixtur.moon.cct_k: the set has no \"fixtur\"; did you mean \"fixture\"?");
-    CHECK(changed({{"fixture.mon.cct_k", "1", at}}) ==
+    CHECK(changed_set({{"fixture.mon.cct_k", "1", at}}) ==
           "night.toml:4:1: fixture.mon.cct_k: the set has none of the name \"mon\"; did you mean "
           "\"moon\"?");
-    CHECK(changed({{"camera", "1", at}}).find("name one of its keys") != std::string::npos);
-    CHECK(changed({{"flag.wing", "3", at}}).find("true, false") != std::string::npos);
-    CHECK(changed({{"camera.iso", "= 3", at}}).starts_with("night.toml:4:1: camera.iso: "));
-    CHECK(changed({{"camera.iso.fast", "3", at}}).find("is not a table") != std::string::npos);
+    CHECK(changed_set({{"camera", "1", at}}).find("name one of its keys") != std::string::npos);
+    CHECK(changed_set({{"flag.wing", "3", at}}).find("true, false") != std::string::npos);
+    CHECK(changed_set({{"camera.iso", "= 3", at}}).starts_with("night.toml:4:1: camera.iso: "));
+    CHECK(changed_set({{"camera.iso.fast", "3", at}}).find("is not a table") != std::string::npos);
 }

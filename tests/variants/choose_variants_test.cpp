@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <filesystem>
 #include <fstream>
 #include <set>
 
@@ -11,6 +12,10 @@ using namespace dapple;
 
 namespace {
 
+std::string variants_path() {
+    return (std::filesystem::temp_directory_path() / "dapple_choose_variants_test.toml").string();
+}
+
 struct Chosen {
     VariantsFile file;
     std::vector<Variant> variants;
@@ -18,7 +23,7 @@ struct Chosen {
 };
 
 Chosen chosen(const std::string& text) {
-    const std::string path = "choose_variants_test.toml";
+    const std::string path = variants_path();
     std::ofstream(path) << text;
     Problems problems;
     Chosen result;
@@ -112,7 +117,7 @@ TEST_CASE("wishes have a number, most or least, and a weight") {
 
 TEST_CASE("mistakes are told with their line") {
     const std::string head = "set = \"a.toml\"\n";
-    const std::string path = "choose_variants_test.toml";
+    const std::string path = variants_path();
     CHECK(chosen(head).problem == path + ": vary: nothing varies; give [vary] or [[swap]] a key");
     CHECK(chosen(head + "vari = 1\n[vary]\n\"camera.iso\" = [1]\n").problem ==
           path + ":2:8: vari: unknown key; did you mean \"vary\"?");

@@ -18,6 +18,7 @@
 #include "output/write_stats.h"
 #include "progress_line.h"
 #include "render/in_frame/find_in_frame.h"
+#include "render/packing/find_lamp_places.h"
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
@@ -84,7 +85,8 @@ void write_rendered(const RenderArguments& arguments,
                                                 .seen = &result.seen,
                                                 .clean = &clean,
                                                 .in_frame = &in_frame,
-                                                .run = report_of(arguments, rendered, clean)});
+                                                .run = report_of(arguments, rendered, clean),
+                                                .lamp_places = find_lamp_places(scene, set.world)});
     write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
     write_stats(files.stats, statistics, record);

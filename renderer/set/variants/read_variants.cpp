@@ -15,7 +15,7 @@ namespace {
 
 constexpr int64_t kMostVariants = 10000;
 
-std::string text_of(const toml::node& node) {
+std::string toml_text_of(const toml::node& node) {
     std::ostringstream text;
     if (const toml::table* table = node.as_table()) {
         text << toml::toml_formatter{
@@ -143,7 +143,7 @@ class VariantsReader {
     bool read_list(const toml::array& list, Varied& varied) {
         if (list.empty()) report(list, varied.address, "is an empty list");
         VariedValues values;
-        for (const toml::node& value : list) values.texts.push_back(text_of(value));
+        for (const toml::node& value : list) values.texts.push_back(toml_text_of(value));
         varied.values = values;
         return !list.empty();
     }

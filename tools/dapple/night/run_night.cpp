@@ -5,8 +5,8 @@
 #include <iostream>
 
 #include "develop/develop.h"
-#include "judge/judge_film.h"
 #include "interrupt.h"
+#include "judge/judge_film.h"
 #include "load_set.h"
 #include "make_run_report.h"
 #include "output/read_exr.h"
@@ -18,6 +18,7 @@
 #include "rebalance/rebalance.h"
 #include "rebalance/settings.h"
 #include "render/in_frame/find_in_frame.h"
+#include "render/packing/find_lamp_places.h"
 #include "render_files.h"
 #include "variants/light_only.h"
 
@@ -140,7 +141,8 @@ class Night {
                                      .seen = &result.seen,
                                      .clean = &clean,
                                      .in_frame = &in_frame,
-                                     .run = report}));
+                                     .run = report,
+                                     .lamp_places = find_lamp_places(set.scene, set.world)}));
     }
 
     void write_film(size_t index, const FilmRecord& film) {
