@@ -223,7 +223,10 @@ std::string in_frame_text(const InFrame& frame) {
     first.things.resize(shown);
     std::istringstream lines(in_frame_lines(first));
     for (std::string line; std::getline(lines, line);) {
-        text += "  " + line.substr(line.find(": ") + 2) + "\n";
+        line = "  " + line.substr(line.find(": ") + 2);
+        const size_t advice = line.find("; ");
+        const bool breaks = columns(line) > kScreenWidth && advice != std::string::npos;
+        text += (breaks ? line.replace(advice, 2, "\n      ") : line) + "\n";
     }
     if (shown < frame.things.size()) {
         text += formatted("  and %zu smaller ones; dapple check lists them\n",

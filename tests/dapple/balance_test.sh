@@ -64,7 +64,7 @@ sed 's/"fill"/"filler"/' set.toml >other.toml
 cp other.toml kept.toml
 "$dapple" balance out/set.exr "face = 100 lx" --write kept.toml >printed 2>stderr
 expect "another set: refused and untouched" \
-    '2 kept.toml: fixture: there is none of the name "fill" ' \
+    '2 kept.toml: fixture.fill.dimmer: the set has none of the name "fill"; did you mean "filler"? ' \
     "$? $(cat stderr) $(diff other.toml kept.toml)"
 
 exit $((failures > 0))

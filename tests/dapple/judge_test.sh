@@ -22,7 +22,7 @@ SET
 "$dapple" render set.toml -o out --passes 4 >rendered 2>stderr
 "$dapple" judge out/set.exr >judged 2>stderr
 expect "judge: exit code" 0 $?
-expect "a render ends with the screen of its film" "$(cat judged)" "$(tail -n +5 rendered)"
+expect "a render ends with the screen of its film" "$(cat judged)" "$(tail -n +6 rendered)"
 expect "a folder stands for its film" "$(cat judged)" "$("$dapple" judge out)"
 for part in LIGHT RATIOS REGIONS PICTURE "HOT SPOTS"; do
     expect "the screen has the part $part" 1 "$(grep -c "^$part  " judged)"

@@ -67,7 +67,7 @@ refused() {
     expect "$name: one line" "$line" "$(cat stderr)"
 }
 mkdir empty
-refused "no film" "empty: has no film (.exr)" empty
+refused "no film" "empty: holds no .exr; give the folder of a render" empty
 refused "no EXR" "set.toml: is not an EXR, or is damaged" set.toml
 
 # rebalanced FOLDER OPTIONS

@@ -14,12 +14,15 @@ cp a/jar/first.exr a/bottle/first.exr
 
 "$dapple" sheet a b/second.exr -o out >listed 2>stderr
 expect "sheet: exit code" 0 $?
-expect "films of one name take the names of their folders" "out/bottle.mood.jpg
+expect "films of one name take the names of their folders" "out/bottle.html
+out/bottle.mood.jpg
 out/bottle.mood.png
 out/bottle.mood.tif
+out/jar.html
 out/jar.mood.jpg
 out/jar.mood.png
 out/jar.mood.tif
+out/second.html
 out/second.mood.jpg
 out/second.mood.png
 out/second.mood.tif

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "develop/exposure.h"
-#include "develop/judge_meters.h"
+#include "judge/judge_meters.h"
 
 using namespace dapple;
 
@@ -39,7 +39,8 @@ TEST_CASE("a light's target is what the meter shows when the light is alone") {
     CHECK(targets[2].is_window);
     for (size_t m = 0; m < 2; ++m) {
         const Reading alone{250, 1, {{250, 1}, {0, 0}}};
-        const MeterJudgement shown = judge_meters({alone, alone}, scene)[m];
+        const MeterJudgement shown =
+            judge_meters({alone, alone}, scene.meters, scene.fixtures, scene.camera)[m];
         const MeterTarget& target = targets[3 * m + 1];
         REQUIRE(target.f_number.has_value());
         CHECK(*target.f_number == doctest::Approx(shown.f_number));
