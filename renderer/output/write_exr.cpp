@@ -31,9 +31,7 @@ std::string fixture_table(const FilmRecord& record) {
     return table;
 }
 
-OIIO::ImageSpec make_spec(const FilmRecord& record,
-                          const std::vector<ChannelSource>& channels,
-                          ExrSpeed speed) {
+OIIO::ImageSpec make_spec(const FilmRecord& record, const std::vector<ChannelSource>& channels) {
     const Camera& camera = record.camera;
     OIIO::ImageSpec spec(
         record.width(), record.height(), static_cast<int>(channels.size()), OIIO::TypeDesc::FLOAT);
@@ -43,7 +41,7 @@ OIIO::ImageSpec make_spec(const FilmRecord& record,
         spec.channelformats.emplace_back(channel.is_half ? OIIO::TypeDesc::HALF
                                                          : OIIO::TypeDesc::FLOAT);
     }
-    spec.attribute("compression", speed == ExrSpeed::kFast ? "none" : "zip");
+    spec.attribute("compression", "none");
     spec.attribute("oiio:ColorSpace", "Linear");
     // ITU-R BT.709-6: primaries and D65.
     const float chromaticities[8] = {0.64F, 0.33F, 0.30F, 0.60F, 0.15F, 0.06F, 0.3127F, 0.3290F};
@@ -82,10 +80,10 @@ void put_row(const ChannelSource& channel, size_t first, size_t width, size_t st
 
 }  // namespace
 
-void write_exr(const std::string& path, const FilmRecord& record, ExrSpeed speed) {
+void write_exr(const std::string& path, const FilmRecord& record) {
     std::vector<ChannelSource> channels;
     visit_channels(record, [&](const ChannelSource& channel) { channels.push_back(channel); });
-    const OIIO::ImageSpec spec = make_spec(record, channels, speed);
+    const OIIO::ImageSpec spec = make_spec(record, channels);
     ImageFile file(path, "openexr", spec);
     // Written in bands of rows, so that a large frame needs no second copy in memory.
     constexpr int kBand = 64;

@@ -62,7 +62,7 @@ void write_results(const RebalanceArguments& arguments,
     write_png(
         files.png,
         develop_display({film.width(), film.height(), shows_measured ? film.light : film.clean}));
-    write_exr(files.exr, film, ExrSpeed::kFast);
+    write_exr(files.exr, film);
     const FilmStatistics statistics = judge_film(film);
     write_stats(files.stats, statistics, film);
     if (arguments.json) {

@@ -148,7 +148,7 @@ class Night {
     void write_film(size_t index, const FilmRecord& film) {
         const RenderFiles files = files_of(index);
         write_png(files.png, develop_display({film.width(), film.height(), film.clean}));
-        write_exr(files.exr, film, ExrSpeed::kFast);
+        write_exr(files.exr, film);
         write_stats(files.stats, judge_film(film), film);
         NightVariantState& state = states_[index];
         state.state.passes = film.run.passes;
