@@ -136,7 +136,8 @@ int run_overnight(OvernightArguments& arguments) {
     const ThreadLimit threads(night.render.threads);
     const bool finished = run_night(plan, night, states);
     print_result(plan, states);
-    std::cout << (fs::path(night.folder) / "overnight.json").string() << '\n'
+    std::cout << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
+              << (fs::path(night.folder) / "overnight.json").string() << '\n'
               << (fs::path(night.folder) / "table.csv").string() << '\n';
     return finished ? kDone : kStoppedEarly;
 }

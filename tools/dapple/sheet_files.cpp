@@ -20,8 +20,6 @@ namespace dapple {
 
 namespace {
 
-using FinishedFiles = std::vector<std::unique_ptr<SafeFile>>;
-
 // What the films have in common decides what their captions say.
 struct Naming {
     std::vector<std::string> names;   // of the films' files, all different
@@ -62,11 +60,6 @@ Naming name_films(const std::vector<std::string>& films) {
     return naming;
 }
 
-Picture developed(const FilmRecord& record) {
-    const std::vector<Rgb>& light = record.clean.empty() ? record.light : record.clean;
-    return develop_display({record.width(), record.height(), light});
-}
-
 void add_mood_frames(const std::string& base,
                      const FilmRecord& record,
                      const Picture& frame,
@@ -78,6 +71,13 @@ void add_mood_frames(const std::string& base,
     files.push_back(write_frame(base + ".mood.png", mood, FrameFormat::kPng, notes));
     files.push_back(write_frame(base + ".mood.jpg", mood, FrameFormat::kJpeg, notes));
     files.push_back(write_frame(base + ".mood.tif", frame, FrameFormat::kTiff, notes));
+}
+
+}  // namespace
+
+Picture developed(const FilmRecord& record) {
+    const std::vector<Rgb>& light = record.clean.empty() ? record.light : record.clean;
+    return develop_display({record.width(), record.height(), light});
 }
 
 void add_contact_sheet(const std::string& base, const ContactSheet& sheet, FinishedFiles& files) {
@@ -93,8 +93,6 @@ void add_contact_sheet(const std::string& base, const ContactSheet& sheet, Finis
                                     {sheet.heading, nullptr}));
     }
 }
-
-}  // namespace
 
 std::vector<std::string> write_sheet_files(const std::vector<std::string>& films,
                                            const std::string& folder) {

@@ -37,6 +37,11 @@ void write_night_files(const std::string& folder,
 // if a variant of that name was made from another set.
 std::vector<NightState> read_night_states(const std::string& folder, const NightPlan& plan);
 
+// The contact sheet, the best first: sheet.pdf and sheet.png. Nothing if no variant has a film.
+void write_night_sheet(const std::string& folder,
+                       const NightPlan& plan,
+                       const std::vector<NightVariantState>& states);
+
 // What overnight.json tells, for --status.
 std::string status_text(const std::string& folder);
 

@@ -69,6 +69,12 @@ class Night {
         write();
     }
 
+    void write_sheet() {
+        line_.set_work("");
+        line_.show_step("the contact sheet");
+        write_night_sheet(options_.folder, plan_, states_);
+    }
+
   private:
     // Variants that are not rendered count as finished.
     std::vector<NightState> rendered_states() const {
@@ -191,6 +197,7 @@ bool run_night(const NightPlan& plan,
     Night night(plan, options, states);
     const bool finished = night.render();
     if (!interrupted()) night.rebalance_others();
+    night.write_sheet();
     return finished;
 }
 
