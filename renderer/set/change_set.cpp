@@ -31,19 +31,6 @@ struct Target {
     bool is_named = false;          // of an array of tables
 };
 
-std::string inline_text(const toml::node& node) {
-    std::ostringstream text;
-    if (const toml::table* table = node.as_table()) {
-        toml::table flat = *table;
-        flat.is_inline(true);
-        text << toml::toml_formatter{
-            flat, toml::toml_formatter::default_flags & ~toml::format_flags::indentation};
-        return text.str();
-    }
-    node.visit([&](const auto& value) { text << value; });
-    return text.str();
-}
-
 std::vector<std::string> split_at_dots(const std::string& text) {
     std::vector<std::string> parts;
     std::istringstream stream(text);
@@ -191,7 +178,7 @@ class SetChanger {
     }
 
     TextEdit edit_of(const toml::table& table, const std::string& key) const {
-        const std::string value = inline_text(*table.get(key));
+        const std::string value = value_text(*table.get(key));
         const auto old = places_.find({&table, key});
         if (old != places_.end() && old->second.begin.line > 0) {
             return {offset_of(text_, old->second.begin), offset_of(text_, old->second.end), value};
@@ -223,7 +210,7 @@ class SetChanger {
         if (!other) return edit;
         edit.text = text_.substr(edit.begin, text_.find('\n', edit.begin) - edit.begin) + "\n";
         for (const auto& [key, node] : *other) {
-            edit.text += std::string(key.str()) + " = " + inline_text(node) + "\n";
+            edit.text += std::string(key.str()) + " = " + value_text(node) + "\n";
         }
         return edit;
     }

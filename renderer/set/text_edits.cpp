@@ -1,6 +1,7 @@
 #include "set/text_edits.h"
 
 #include <algorithm>
+#include <sstream>
 
 namespace dapple {
 
@@ -30,6 +31,19 @@ std::string with_edits(const std::string& text, std::vector<TextEdit> edits) {
         done = edit.end;
     }
     return result + text.substr(done);
+}
+
+std::string value_text(const toml::node& node) {
+    std::ostringstream text;
+    if (const toml::table* table = node.as_table()) {
+        toml::table flat = *table;
+        flat.is_inline(true);
+        text << toml::toml_formatter{
+            flat, toml::toml_formatter::default_flags & ~toml::format_flags::indentation};
+        return text.str();
+    }
+    node.visit([&](const auto& value) { text << value; });
+    return text.str();
 }
 
 }  // namespace dapple

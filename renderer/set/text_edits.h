@@ -20,4 +20,7 @@ size_t offset_of(const std::string& text, const toml::source_position& at);
 // The edits must not overlap. Those that begin at the same place keep their order.
 std::string with_edits(const std::string& text, std::vector<TextEdit> edits);
 
+// The value as TOML writes it on one line.
+std::string value_text(const toml::node& node);
+
 }  // namespace dapple

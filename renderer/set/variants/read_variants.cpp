@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
-#include <sstream>
 
+#include "set/text_edits.h"
 #include "set/toml_text.h"
 
 namespace dapple {
@@ -14,17 +14,6 @@ namespace dapple {
 namespace {
 
 constexpr int64_t kMostVariants = 10000;
-
-std::string toml_text_of(const toml::node& node) {
-    std::ostringstream text;
-    if (const toml::table* table = node.as_table()) {
-        text << toml::toml_formatter{
-            *table, toml::toml_formatter::default_flags & ~toml::format_flags::indentation};
-    } else {
-        node.visit([&](const auto& value) { text << value; });
-    }
-    return text.str();
-}
 
 class VariantsReader {
   public:
@@ -143,7 +132,7 @@ class VariantsReader {
     bool read_list(const toml::array& list, Varied& varied) {
         if (list.empty()) report(list, varied.address, "is an empty list");
         VariedValues values;
-        for (const toml::node& value : list) values.texts.push_back(toml_text_of(value));
+        for (const toml::node& value : list) values.texts.push_back(value_text(value));
         varied.values = values;
         return !list.empty();
     }
