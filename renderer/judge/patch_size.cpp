@@ -58,7 +58,7 @@ struct Lags {
 };
 
 // The correlation over the lag, up to a little past its first minimum.
-struct Curve {
+struct Profile {
     std::vector<double> a;
     size_t lowest = 0;
     bool is_past_minimum = false;
@@ -73,7 +73,7 @@ struct Curve {
 
 Lags correlate_along(const LogRemainder& field, int dx, int dy, int reach) {
     Lags lags{std::hypot(dx, dy), {}};
-    Curve curve;
+    Profile curve;
     for (int lag = 0; lag <= reach && !curve.is_past_minimum; ++lag) {
         lags.correlations.push_back(correlate(field, lag * dx, lag * dy));
         curve.add(lags.correlations.back().mean(kNone));
@@ -86,7 +86,7 @@ struct Width {
     double depth = 0;  // of the minimum under the peak, over the peak
 };
 std::optional<Width> width_of(const Lags& lags, int left_out) {
-    Curve curve;
+    Profile curve;
     for (size_t i = 0; i < lags.correlations.size() && !curve.is_past_minimum; ++i) {
         curve.add(lags.correlations[i].mean(left_out));
     }
