@@ -25,7 +25,7 @@ struct ReadBack {
     std::map<std::string, std::vector<float>> channels;
 };
 
-ReadBack read_back(const std::string& path) {
+ReadBack read_raw(const std::string& path) {
     auto input = OIIO::ImageInput::open(path);
     REQUIRE(input);
     ReadBack result;
@@ -69,7 +69,7 @@ TEST_CASE("every channel of the EXR reads back to the bit") {
     const Film film = boat_film();
     const FirstHits hits = boat_hits();
     write_exr(folder / "boat.exr", boat_record());
-    const ReadBack file = read_back(folder / "boat.exr");
+    const ReadBack file = read_raw(folder / "boat.exr");
     CHECK(file.spec.width == kTestWidth);
     CHECK(file.spec.height == kTestHeight);
     CHECK(file.spec.format == OIIO::TypeDesc::FLOAT);
@@ -101,7 +101,7 @@ TEST_CASE("the EXR states its colours, its exposure and its lens") {
     RunReport run;
     run.passes = 2;
     write_exr(folder / "boat.exr", boat_record(boat_hits(), run));
-    const ReadBack file = read_back(folder / "boat.exr");
+    const ReadBack file = read_raw(folder / "boat.exr");
     const OIIO::ImageSpec& spec = file.spec;
     CHECK(spec.get_string_attribute("compression") == "zip");
     CHECK(spec.tile_width == 0);  // scanlines
@@ -139,7 +139,7 @@ TEST_CASE("the bytes of the EXR have the standard names of attributes") {
 TEST_CASE("without first hits their channels are left out") {
     const TemporaryFolder folder;
     write_exr(folder / "boat.exr", boat_record({}));
-    const ReadBack file = read_back(folder / "boat.exr");
+    const ReadBack file = read_raw(folder / "boat.exr");
     CHECK(file.channels.size() == 3 + 3 * 3 + 2);
     CHECK(file.channels.count("depth.Z") == 0);
 }
@@ -151,7 +151,7 @@ TEST_CASE("the EXR does not depend on the number of threads") {
         const ThreadLimit limit(threads);
         const std::string path = folder / (std::to_string(threads) + ".exr");
         write_exr(path, boat_record());
-        files.push_back(read_back(path));  // the header holds the time of writing
+        files.push_back(read_raw(path));  // the header holds the time of writing
     }
     CHECK(files[0].channels == files[1].channels);
 }
