@@ -17,7 +17,7 @@ constexpr int32_t kNoEdge = -1;
 // twice, plus 1 if it runs down. Each edge that is crossed has at most two neighbours on its line.
 class Crossings {
   public:
-    Crossings(const Field& field, double level)
+    Crossings(const ScalarField& field, double level)
         : field_(field), level_(level), next_(2 * field.values.size(), {kNoEdge, kNoEdge}) {
         for (int y = 0; y + 1 < field.height; ++y) {
             for (int x = 0; x + 1 < field.width; ++x) cross_square(x, y);
@@ -102,7 +102,7 @@ class Crossings {
         next[1] = kNoEdge;
     }
 
-    const Field& field_;
+    const ScalarField& field_;
     double level_;
     std::vector<std::array<int32_t, 2>> next_;
 };
@@ -115,12 +115,12 @@ double Isoline::length() const {
     return sum;
 }
 
-std::vector<Isoline> find_isolines(const Field& field, double level) {
+std::vector<Isoline> find_isolines(const ScalarField& field, double level) {
     if (field.width < 2 || field.height < 2) return {};
     return Crossings(field, level).take_lines();
 }
 
-Field blur(const Field& field, double sigma) {
+ScalarField blur(const ScalarField& field, double sigma) {
     if (!(sigma > 0)) return field;
     const int reach = static_cast<int>(std::ceil(3 * sigma));
     std::vector<float> weights;
@@ -129,8 +129,8 @@ Field blur(const Field& field, double sigma) {
         weights.push_back(static_cast<float>(std::exp(-0.5 * i * i / (sigma * sigma))));
         sum += weights.back();
     }
-    const auto pass = [&](const Field& from, int dx, int dy) {
-        Field to = from;
+    const auto pass = [&](const ScalarField& from, int dx, int dy) {
+        ScalarField to = from;
         parallel_blocks(from.height, 16, [&](int64_t first, int64_t last) {
             for (int y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
                 for (int x = 0; x < from.width; ++x) {

@@ -9,7 +9,7 @@
 namespace dapple {
 
 // Values at the centres of pixels, rows from the top.
-struct Field {
+struct ScalarField {
     int width = 0, height = 0;
     std::vector<float> values;
 
@@ -27,9 +27,9 @@ struct Isoline {
 
 // All lines along which the field is `level`, linear between centres. A saddle is cut so that its
 // high corners are joined where the mean of its corners is above the level.
-std::vector<Isoline> find_isolines(const Field& field, double level);
+std::vector<Isoline> find_isolines(const ScalarField& field, double level);
 
 // The field blurred by a Gaussian of standard deviation `sigma` px; edges repeat.
-Field blur(const Field& field, double sigma);
+ScalarField blur(const ScalarField& field, double sigma);
 
 }  // namespace dapple

@@ -42,24 +42,24 @@ std::string stops_label(double stops) {
 }
 
 // Luminance over that of mid-grey.
-Field light_of(const FilmRecord& record) {
+ScalarField light_of(const FilmRecord& record) {
     const std::vector<Rgb>& light = record.clean.empty() ? record.light : record.clean;
     const glm::dvec3 row = glm::transpose(glm::inverse(develop_matrix(record.camera)))[1];
     const double grey = kMidGrey * white_luminance(record.camera);
-    Field field{record.width(), record.height(), {}};
+    ScalarField field{record.width(), record.height(), {}};
     for (const Rgb& c : light) {
         field.values.push_back(static_cast<float>(glm::dot(row, glm::dvec3(c)) / grey));
     }
     return field;
 }
 
-Field in_stops(Field field) {
+ScalarField in_stops(ScalarField field) {
     const float darkest = std::exp2(static_cast<float>(kRampFirstStop) - 1);
     for (float& v : field.values) v = std::log2(std::max(v, darkest));
     return field;
 }
 
-Picture colours_of(const Field& stops) {
+Picture colours_of(const ScalarField& stops) {
     Picture picture{stops.width, stops.height, {}};
     for (const float v : stops.values) {
         picture.pixels.push_back(colour_of_stops(static_cast<double>(v)));
@@ -114,8 +114,8 @@ void draw_label(Page& page,
     }
 }
 
-void draw_isolines(Page& page, const Field& light, const Placement& placement) {
-    const Field smooth = in_stops(blur(light, std::max(0.7, kBlurOfWidth * light.width)));
+void draw_isolines(Page& page, const ScalarField& light, const Placement& placement) {
+    const ScalarField smooth = in_stops(blur(light, std::max(0.7, kBlurOfWidth * light.width)));
     std::vector<double> levels = {kWhiteStops};
     for (double stop = kRampFirstStop; stop <= kRampLastStop; ++stop) levels.push_back(stop);
     struct Labelled {
@@ -194,7 +194,7 @@ Page make_stops_map(const FilmRecord& record) {
     page.fill(PageBox{DVec2(0), page.size()}, kLight);
     title.draw(page, {kMargin, kTitleTop});
     note.draw(page, {kMargin + kMapWidth - note.width(), kTitleTop + 1});
-    const Field light = light_of(record);
+    const ScalarField light = light_of(record);
     page.picture(placement.box, colours_of(in_stops(light)));
     page.begin_clip(placement.box);
     draw_isolines(page, light, placement);

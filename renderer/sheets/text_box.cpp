@@ -105,3 +105,13 @@ PageBox draw_text(Page& page,
 }
 
 }  // namespace dapple
+
+#ifdef __SANITIZE_ADDRESS__
+// Fontconfig and Pango keep their caches until the process ends.
+extern "C" const char* __lsan_default_suppressions() {
+    return "leak:libfontconfig\nleak:libpango\nleak:libglib\nleak:libcairo\n";
+}
+extern "C" const char* __lsan_default_options() {
+    return "print_suppressions=0";
+}
+#endif

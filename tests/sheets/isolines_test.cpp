@@ -11,8 +11,8 @@ using namespace dapple;
 namespace {
 
 template <typename F>
-Field field_of(int width, int height, const F& f) {
-    Field field{width, height, {}};
+ScalarField field_of(int width, int height, const F& f) {
+    ScalarField field{width, height, {}};
     for (int y = 0; y < height; ++y) {
         for (int x = 0; x < width; ++x) field.values.push_back(static_cast<float>(f(x, y)));
     }
@@ -43,7 +43,7 @@ TEST_CASE("the isoline of a ramp is one open line from edge to edge") {
 }
 
 TEST_CASE("a saddle is cut into two lines that do not meet, and a level nowhere reached has none") {
-    const Field saddle = field_of(2, 2, [](int x, int y) { return x == y ? 1 : 0; });
+    const ScalarField saddle = field_of(2, 2, [](int x, int y) { return x == y ? 1 : 0; });
     CHECK(find_isolines(saddle, 0.4).size() == 2);
     CHECK(find_isolines(saddle, 0.6).size() == 2);
     CHECK(find_isolines(saddle, 2).empty());
@@ -51,7 +51,7 @@ TEST_CASE("a saddle is cut into two lines that do not meet, and a level nowhere 
 }
 
 TEST_CASE("every crossing is on exactly one line") {
-    const Field field = field_of(60, 50, [](int x, int y) {
+    const ScalarField field = field_of(60, 50, [](int x, int y) {
         return std::sin(0.7 * x) * std::cos(0.9 * y) + 0.3 * std::sin(0.31 * x * y);
     });
     size_t crossings = 0;
@@ -70,7 +70,7 @@ TEST_CASE("every crossing is on exactly one line") {
 }
 
 TEST_CASE("blur keeps a ramp and a constant") {
-    const Field ramp = blur(field_of(60, 10, [](int x, int) { return 2 * x; }), 3);
+    const ScalarField ramp = blur(field_of(60, 10, [](int x, int) { return 2 * x; }), 3);
     for (int x = 10; x < 50; ++x) CHECK(ramp.at(x, 5) == doctest::Approx(2 * x).epsilon(1e-4));
     CHECK(blur(field_of(20, 20, [](int, int) { return 7; }), 4).at(0, 0) == doctest::Approx(7));
 }

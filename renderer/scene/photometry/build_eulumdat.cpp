@@ -17,26 +17,27 @@ namespace dapple {
 namespace {
 
 // The planes in the file, with their angles. With symmetry 3 they begin at C270.
-std::vector<Plane> stored_planes(const EulumdatDescription& ldt) {
+std::vector<CandelaPlane> stored_planes(const EulumdatDescription& ldt) {
     if (ldt.symmetry.value == 1) return {{0, 0}};
     const size_t count = ldt.c_planes.size();
     const size_t stored = ldt.intensity.size() / ldt.gamma.size();
     const size_t first = ldt.symmetry.value == 3 ? 3 * count / 4 : 0;
-    std::vector<Plane> planes;
+    std::vector<CandelaPlane> planes;
     for (size_t i = 0; i < stored; ++i) {
         planes.push_back({ldt.c_planes[(first + i) % count].value, static_cast<int>(i)});
     }
     return planes;
 }
 
-std::vector<Plane> eulumdat_planes(const EulumdatDescription& ldt, const PhotometryChecks& check) {
+std::vector<CandelaPlane> eulumdat_planes(const EulumdatDescription& ldt,
+                                          const PhotometryChecks& check) {
     static constexpr PlaneSymmetry kSymmetries[] = {PlaneSymmetry::kNone,
                                                     PlaneSymmetry::kAxis,
                                                     PlaneSymmetry::kC0,
                                                     PlaneSymmetry::kC90,
                                                     PlaneSymmetry::kQuarter};
     if (!check.rising(ldt.c_planes, 0, 360, "C-plane")) return {};
-    const std::vector<Plane> planes =
+    const std::vector<CandelaPlane> planes =
         unfold_planes(stored_planes(ldt), kSymmetries[static_cast<size_t>(ldt.symmetry.value)]);
     if (planes.empty()) check.fail(ldt.c_planes.front().line, "has no C-plane at 0 degrees");
     return planes;
@@ -44,8 +45,8 @@ std::vector<Plane> eulumdat_planes(const EulumdatDescription& ldt, const Photome
 
 // Checks that the first and last plane in the file are mirror planes.
 bool check_mirrors(const EulumdatDescription& ldt, const PhotometryChecks& check) {
-    const std::vector<Plane> planes = stored_planes(ldt);
-    const auto closes = [&](const Plane& plane, double needed) {
+    const std::vector<CandelaPlane> planes = stored_planes(ldt);
+    const auto closes = [&](const CandelaPlane& plane, double needed) {
         if (std::abs(plane.degrees - needed) < 1e-6) return true;
         return check.fail(ldt.symmetry.line,
                           "symmetry " + number_text(ldt.symmetry.value) + " needs a C-plane at " +
@@ -84,7 +85,7 @@ std::optional<PhotometricFile> build_eulumdat(const std::string& path, Problems&
         !check.positive(ldt->conversion, "conversion factor")) {
         return std::nullopt;
     }
-    const std::vector<Plane> planes = eulumdat_planes(*ldt, check);
+    const std::vector<CandelaPlane> planes = eulumdat_planes(*ldt, check);
     if (planes.empty() || !check_mirrors(*ldt, check)) return std::nullopt;
     const double scale = ldt->flux.value / 1000 * ldt->conversion.value;
     if (!check.candela(ldt->intensity, scale, "an intensity")) return std::nullopt;

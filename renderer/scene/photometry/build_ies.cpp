@@ -66,7 +66,7 @@ bool check_tilt(const IesDescription& ies, const PhotometryChecks& check) {
 }
 
 // The first and last horizontal angles say which symmetry the lamp has.
-std::vector<Plane> ies_planes(const IesDescription& ies, const PhotometryChecks& check) {
+std::vector<CandelaPlane> ies_planes(const IesDescription& ies, const PhotometryChecks& check) {
     const std::vector<FileNumber>& angles = ies.horizontal;
     if (!check.rising(angles, 0, 360, "horizontal angle")) return {};
     const double first = angles.front().value;
@@ -79,7 +79,7 @@ std::vector<Plane> ies_planes(const IesDescription& ies, const PhotometryChecks&
         }
         return unfold_planes(planes_in_order(angles), PlaneSymmetry::kAxis);
     }
-    std::vector<Plane> planes;
+    std::vector<CandelaPlane> planes;
     if (first == 0 && last == 90) {
         planes = unfold_planes(planes_in_order(angles), PlaneSymmetry::kQuarter);
     } else if (first == 0 && last == 180) {
@@ -127,7 +127,7 @@ std::optional<PhotometricFile> build_ies(const std::string& path,
         !check.polar(ies->vertical, "vertical angle")) {
         return std::nullopt;
     }
-    const std::vector<Plane> planes = ies_planes(*ies, check);
+    const std::vector<CandelaPlane> planes = ies_planes(*ies, check);
     if (planes.empty()) return std::nullopt;
     double scale = ies->multiplier.value * ies->ballast_factor.value;
     if (has_lamp_factor(ies->edition)) {

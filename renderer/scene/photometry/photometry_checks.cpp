@@ -96,8 +96,8 @@ bool PhotometryChecks::opening(int line, double longest) const {
     return false;
 }
 
-std::vector<Plane> planes_in_order(const std::vector<FileNumber>& angles) {
-    std::vector<Plane> planes;
+std::vector<CandelaPlane> planes_in_order(const std::vector<FileNumber>& angles) {
+    std::vector<CandelaPlane> planes;
     for (const FileNumber& angle : angles) {
         planes.push_back({angle.value, static_cast<int>(planes.size())});
     }
@@ -105,14 +105,14 @@ std::vector<Plane> planes_in_order(const std::vector<FileNumber>& angles) {
 }
 
 Photometry make_photometry(const std::vector<FileNumber>& polar,
-                           const std::vector<Plane>& planes,
+                           const std::vector<CandelaPlane>& planes,
                            const std::vector<FileNumber>& values,
                            double scale) {
     Photometry photometry;
     for (const FileNumber& angle : polar) {
         photometry.polar.push_back(radians_from_degrees(angle.value));
     }
-    for (const Plane& plane : planes) {
+    for (const CandelaPlane& plane : planes) {
         photometry.azimuth.push_back(radians_from_degrees(plane.degrees));
         const size_t first = static_cast<size_t>(plane.row) * polar.size();
         for (size_t i = 0; i < polar.size(); ++i) {

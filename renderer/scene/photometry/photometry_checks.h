@@ -38,11 +38,11 @@ class PhotometryChecks {
 };
 
 // Planes at these angles, whose rows of candela are in the same order.
-std::vector<Plane> planes_in_order(const std::vector<FileNumber>& angles);
+std::vector<CandelaPlane> planes_in_order(const std::vector<FileNumber>& angles);
 
 // `values` [row][polar], degrees to radians.
 Photometry make_photometry(const std::vector<FileNumber>& polar,
-                           const std::vector<Plane>& planes,
+                           const std::vector<CandelaPlane>& planes,
                            const std::vector<FileNumber>& values,
                            double scale);
 

@@ -33,19 +33,22 @@ std::vector<double> copies_of(double degrees, PlaneSymmetry symmetry) {
 
 }  // namespace
 
-std::vector<Plane> unfold_planes(const std::vector<Plane>& given, PlaneSymmetry symmetry) {
-    std::vector<Plane> planes;
-    for (const Plane& plane : given) {
+std::vector<CandelaPlane> unfold_planes(const std::vector<CandelaPlane>& given,
+                                        PlaneSymmetry symmetry) {
+    std::vector<CandelaPlane> planes;
+    for (const CandelaPlane& plane : given) {
         for (const double degrees : copies_of(plane.degrees, symmetry)) {
             planes.push_back({once_around(degrees), plane.row});
         }
     }
-    std::stable_sort(planes.begin(), planes.end(), [](const Plane& a, const Plane& b) {
-        return a.degrees < b.degrees;
-    });
-    const auto end = std::unique(planes.begin(), planes.end(), [](const Plane& a, const Plane& b) {
-        return b.degrees - a.degrees < kSame;
-    });
+    std::stable_sort(
+        planes.begin(), planes.end(), [](const CandelaPlane& a, const CandelaPlane& b) {
+            return a.degrees < b.degrees;
+        });
+    const auto end =
+        std::unique(planes.begin(), planes.end(), [](const CandelaPlane& a, const CandelaPlane& b) {
+            return b.degrees - a.degrees < kSame;
+        });
     planes.erase(end, planes.end());
     if (planes.empty() || planes.front().degrees > kSame) return {};
     planes.push_back({360, planes.front().row});

@@ -13,12 +13,13 @@ enum class PlaneSymmetry {
     kQuarter,  // the same on both sides of both planes
 };
 
-struct Plane {
+struct CandelaPlane {
     double degrees = 0;
     int row = 0;  // of the candela table
 };
 
 // The planes from 0 to 360°, both included, rising. Empty if no plane is at 0° after unfolding.
-std::vector<Plane> unfold_planes(const std::vector<Plane>& given, PlaneSymmetry symmetry);
+std::vector<CandelaPlane> unfold_planes(const std::vector<CandelaPlane>& given,
+                                        PlaneSymmetry symmetry);
 
 }  // namespace dapple
