@@ -32,8 +32,8 @@ struct Guides {
     GuideImages colour;  // the red and the blue channel less the luminance
 };
 
-// What is tested for the colour of light: red and blue less the luminance. Blue counts half, since
-// its noise is about twice that of red.
+// What is tested for the colour of light: red and blue less the luminance. Blue counts half; that
+// is a choice, and other weights were not compared.
 std::vector<Plane> colour_differences(const ColourPlanes& colours) {
     const Plane luminance = luminance_of(colours);
     std::vector<Plane> result;
