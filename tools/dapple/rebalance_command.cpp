@@ -1,5 +1,6 @@
 // dapple rebalance FILM.exr: the frame with other dimmers and colours, without rendering.
 #include <filesystem>
+#include <future>
 #include <iomanip>
 #include <iostream>
 
@@ -55,15 +56,25 @@ void check_not_read(const RebalanceArguments& arguments, const RenderFiles& file
     }
 }
 
-void write_results(const RebalanceArguments& arguments,
-                   const RenderFiles& files,
-                   const FilmRecord& film) {
+void write_pictures(const RebalanceArguments& arguments,
+                    const RenderFiles& files,
+                    const FilmRecord& film) {
     const bool shows_measured = arguments.raw || film.clean.empty();
     write_png(
         files.png,
         develop_display({film.width(), film.height(), shows_measured ? film.light : film.clean}));
     write_exr(files.exr, film);
+}
+
+// The pictures are written while the film is judged: either takes a third of a second, and the
+// image library uses one thread.
+void write_results(const RebalanceArguments& arguments,
+                   const RenderFiles& files,
+                   const FilmRecord& film) {
+    std::future<void> pictures =
+        std::async(std::launch::async, [&] { write_pictures(arguments, files, film); });
     const FilmStatistics statistics = judge_film(film);
+    pictures.get();
     write_stats(files.stats, statistics, film);
     if (arguments.json) {
         std::cout << stats_json_text(statistics, film) << '\n';
