@@ -9,5 +9,7 @@ namespace dapple {
 
 // `display` comes from develop_display: sRGB encoded, 0 to 1. Throws FileError.
 void write_png(const std::string& path, const Picture& display);
+// The same file as bytes.
+std::string png_bytes(const Picture& display);
 
 }  // namespace dapple

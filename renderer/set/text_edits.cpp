@@ -1,9 +1,63 @@
 #include "set/text_edits.h"
 
 #include <algorithm>
+#include <array>
+#include <cctype>
+#include <charconv>
+#include <cmath>
 #include <sstream>
 
 namespace dapple {
+
+namespace {
+
+// With as few digits as bring back the same number, and never as an integer.
+std::string float_text(double value) {
+    if (!std::isfinite(value)) return std::isnan(value) ? "nan" : value > 0 ? "inf" : "-inf";
+    std::array<char, 32> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value).ptr;
+    std::string text(digits.data(), end);
+    if (text.find_first_of(".e") == std::string::npos) text += ".0";
+    return text;
+}
+
+// A key as TOML writes it: bare where it may be.
+std::string quoted_key(std::string_view key) {
+    const bool is_bare = !key.empty() && std::all_of(key.begin(), key.end(), [](unsigned char c) {
+        return c < 0x80 && (std::isalnum(c) || c == '_' || c == '-');
+    });
+    if (is_bare) return std::string(key);
+    std::ostringstream text;
+    text << toml::value<std::string>(std::string(key));
+    return text.str();
+}
+
+void write_value(std::ostream& out, const toml::node& node) {
+    const char* comma = "";
+    if (const auto* number = node.as_floating_point()) {
+        out << float_text(number->get());
+    } else if (const toml::array* list = node.as_array()) {
+        out << '[';
+        for (const toml::node& element : *list) {
+            out << comma;
+            write_value(out, element);
+            comma = ", ";
+        }
+        out << ']';
+    } else if (const toml::table* table = node.as_table()) {
+        out << '{';
+        for (const auto& [key, value] : *table) {
+            out << comma << (*comma ? "" : " ") << quoted_key(key.str()) << " = ";
+            write_value(out, value);
+            comma = ", ";
+        }
+        out << (table->empty() ? "}" : " }");
+    } else {
+        node.visit([&](const auto& value) { out << value; });
+    }
+}
+
+}  // namespace
 
 size_t offset_of(const std::string& text, const toml::source_position& at) {
     size_t offset = 0;
@@ -35,14 +89,7 @@ std::string with_edits(const std::string& text, std::vector<TextEdit> edits) {
 
 std::string value_text(const toml::node& node) {
     std::ostringstream text;
-    if (const toml::table* table = node.as_table()) {
-        toml::table flat = *table;
-        flat.is_inline(true);
-        text << toml::toml_formatter{
-            flat, toml::toml_formatter::default_flags & ~toml::format_flags::indentation};
-        return text.str();
-    }
-    node.visit([&](const auto& value) { text << value; });
+    write_value(text, node);
     return text.str();
 }
 

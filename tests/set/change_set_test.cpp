@@ -51,7 +51,18 @@ TEST_CASE("a value is written over the old one, and nothing else changes") {
     CHECK(changed_set({{"fixture.moon.cct_k", "3200", {}}}) == with("5600", "3200"));
     CHECK(changed_set({{"glass.jar 2.5.ribs", "12", {}}}) == with("ribs = 24", "ribs = 12"));
     CHECK(changed_set({{"glass.jar 2.5.position", "[ 4.0, 5.0, 6.0 ]", {}}}) ==
-          with("[1.0, 2.0,\n            3.0]", "[ 4.0, 5.0, 6.0 ]"));
+          with("[1.0, 2.0,\n            3.0]", "[4.0, 5.0, 6.0]"));
+}
+
+TEST_CASE("numbers are written with the digits that they need") {
+    const auto position = [](const std::string& value) {
+        return changed_set({{"glass.jar 2.5.position", value, {}}});
+    };
+    const std::string old = "[1.0, 2.0,\n            3.0]";
+    CHECK(position("[1.003, -0.462, 2]") == with(old, "[1.003, -0.462, 2]"));
+    CHECK(position("[100.0, 1e-9, 0.1]") == with(old, "[100.0, 1e-09, 0.1]"));
+    CHECK(changed_set({{"fixture.moon.gel", "{ \"odd key\" = \"a\\\"b\", on = true }", {}}}) ==
+          with("{ shift_mired = -35, stops = 0.5 }", "{ \"odd key\" = \"a\\\"b\", on = true }"));
 }
 
 TEST_CASE("a key that is not there goes below the name") {

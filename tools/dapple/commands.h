@@ -14,6 +14,7 @@ inline constexpr int kStoppedEarly = 3;  // results kept
 // Each adds its subcommand. If the command line names it, it runs and sets `exit_code`.
 void add_render_command(CLI::App& app, int& exit_code);
 void add_check_command(CLI::App& app, int& exit_code);
+void add_desk_command(CLI::App& app, int& exit_code);
 void add_meter_command(CLI::App& app, int& exit_code);
 void add_judge_command(CLI::App& app, int& exit_code);
 void add_kit_command(CLI::App& app, int& exit_code);

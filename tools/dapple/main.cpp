@@ -26,6 +26,7 @@ int run(int argc, char** argv) {
     int exit_code = dapple::kDone;
     dapple::add_render_command(app, exit_code);
     dapple::add_check_command(app, exit_code);
+    dapple::add_desk_command(app, exit_code);
     dapple::add_meter_command(app, exit_code);
     dapple::add_judge_command(app, exit_code);
     dapple::add_kit_command(app, exit_code);

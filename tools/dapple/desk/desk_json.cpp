@@ -1,0 +1,152 @@
+#include "desk/desk_json.h"
+
+#include <array>
+#include <cmath>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "set/set_outline.h"
+
+namespace dapple {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// On one line. Bytes of the user's names that are not UTF-8 are replaced.
+std::string line_of(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+Json tables_json(const std::string& text) {
+    Json list = Json::array();
+    for (const OutlineTable& table : outline_of(text)) {
+        Json keys = Json::object();
+        for (const OutlineKey& key : table.keys) {
+            keys[key.key] = Json::parse(key.json, nullptr, false);
+        }
+        list.push_back({{"kind", table.kind},
+                        {"name", table.name},
+                        {"address", table.address},
+                        {"line", table.line},
+                        {"keys", keys}});
+    }
+    return list;
+}
+
+Json point_json(const Point& p) {
+    return {p.x, p.y, p.z};
+}
+
+Json flat_json(const std::vector<Vec2>& points) {
+    Json list = Json::array();
+    for (const Vec2& p : points) list.push_back({p.x, p.y});
+    return list;
+}
+
+Json polygons_json(const std::vector<FlatPolygon>& polygons) {
+    Json list = Json::array();
+    for (const FlatPolygon& polygon : polygons) list.push_back(flat_json(polygon));
+    return list;
+}
+
+Json room_json(const DrawnRoom& room) {
+    Json json;
+    json["box"] = nullptr;
+    if (room.box) json["box"] = {point_json(room.box->low), point_json(room.box->high)};
+    json["cut_above"] = flat_json(room.is_plain_box ? std::vector<Vec2>() : room.cut_low);
+    json["cut_high"] = flat_json(room.is_plain_box ? std::vector<Vec2>() : room.cut_high);
+    json["cut_side"] = flat_json(room.is_plain_box ? std::vector<Vec2>() : room.cut_side);
+    json["openings"] = Json::array();
+    for (const WallOpening& opening : room.openings) {
+        Json corners = Json::array();
+        for (const Point& p : opening.corners) corners.push_back(point_json(p));
+        json["openings"].push_back(
+            {{"name", opening.name}, {"window", opening.is_window}, {"corners", corners}});
+    }
+    json["columns_above"] = polygons_json(room.columns_from_above);
+    json["columns_side"] = polygons_json(room.columns_from_side);
+    return json;
+}
+
+Json place_json_of(const PlacedThing& thing) {
+    constexpr std::array<const char*, 8> kKinds = {
+        "camera", "fixture", "glass", "diffuser", "flag", "bounce", "stand_in", "meter"};
+    Json json = {{"kind", kKinds[static_cast<size_t>(thing.kind)]},
+                 {"name", thing.name},
+                 {"label", thing.label},
+                 {"how", thing.how},
+                 {"at", point_json(thing.at.position)},
+                 {"aim", thing.aim ? point_json(thing.aim->position) : Json(nullptr)},
+                 {"above", polygons_json(thing.from_above)},
+                 {"side", polygons_json(thing.from_side)},
+                 {"beam", nullptr}};
+    if (thing.beam) {
+        json["beam"] = {{"axis", point_json(thing.beam->axis)},
+                        {"beam_angle", thing.beam->beam_angle},
+                        {"field_angle", thing.beam->field_angle},
+                        {"length", thing.beam->length}};
+    }
+    return json;
+}
+
+}  // namespace
+
+std::string set_json(const SetHistory& history) {
+    Json json = {{"version", history.version()},
+                 {"file", std::filesystem::path(history.path()).filename().string()},
+                 {"saved", history.is_saved()},
+                 {"undo", history.can_undo()},
+                 {"redo", history.can_redo()},
+                 {"changed_outside", history.changed_outside().has_value()},
+                 {"left_over", history.left_over().has_value()},
+                 {"text", history.text()},
+                 {"tables", Json::array()}};
+    try {
+        json["tables"] = tables_json(history.text());
+    } catch (const std::exception&) {
+        // Its mistakes are told by the frame.
+    }
+    return line_of(json);
+}
+
+std::string drawing_json(uint64_t version, const DaySheet& sheet) {
+    const Camera& camera = sheet.camera;
+    Json json = {{"version", version},
+                 {"side_shows_z", sheet.side_shows_z},
+                 {"room", room_json(sheet.room)},
+                 {"frame", {camera.width, camera.height}},
+                 // Half of the angle that the lens sees, across and up, rad.
+                 {"lens",
+                  {std::atan(camera.sensor.x / 2 / camera.focal_length),
+                   std::atan(camera.sensor.y / 2 / camera.focal_length)}},
+                 {"things", Json::array()},
+                 {"cables", Json::array()}};
+    for (const PlacedThing& thing : sheet.places) json["things"].push_back(place_json_of(thing));
+    for (const DrawnCable& cable : sheet.cables) {
+        json["cables"].push_back(
+            {{"fixture", cable.fixture},
+             {"points", {point_json(cable.top), point_json(cable.from), point_json(cable.to)}}});
+    }
+    return line_of(json);
+}
+
+std::string problems_json(uint64_t version, const Problems& problems) {
+    Json json = {{"version", version}, {"problems", Json::array()}, {"notes", Json::array()}};
+    for (const Problem& p : problems.all()) json["problems"].push_back(to_string(p));
+    for (const Problem& p : problems.notes()) json["notes"].push_back(to_string(p));
+    return line_of(json);
+}
+
+std::string picture_json(uint64_t number, const LivePicture& picture) {
+    return line_of(
+        {{"number", number},
+         {"version", picture.version},
+         {"width", picture.width},
+         {"height", picture.height},
+         {"passes", picture.passes},
+         {"seconds", picture.seconds},
+         {"noise_percent", picture.noise_percent ? Json(*picture.noise_percent) : Json(nullptr)}});
+}
+
+}  // namespace dapple

@@ -1,0 +1,26 @@
+// What the desk's page is told, as JSON.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "base/problems.h"
+#include "desk/live_frame.h"
+#include "desk/set_history.h"
+#include "scene/day_sheet.h"
+
+namespace dapple {
+
+// The set file: its tables and keys as written, and what can be done with it. A text that is not
+// TOML has no tables.
+std::string set_json(const SetHistory& history);
+
+// The drawings from above and from the side: the room, and where everything stands.
+std::string drawing_json(uint64_t version, const DaySheet& sheet);
+
+std::string problems_json(uint64_t version, const Problems& problems);
+
+// Of a picture all but its pixels.
+std::string picture_json(uint64_t number, const LivePicture& picture);
+
+}  // namespace dapple

@@ -1,0 +1,136 @@
+// The keys of the selected thing, typed or slid.
+
+function numberInput(value, step, label, onInput, onChange) {
+  const input = document.createElement("input");
+  input.type = "number";
+  input.step = step;
+  input.value = value;
+  input.setAttribute("aria-label", label);
+  input.addEventListener("input", () => input.value !== "" && onInput(Number(input.value)));
+  input.addEventListener("change", () => input.value !== "" && onChange(Number(input.value)));
+  return input;
+}
+
+function rangeInput([low, high, step], value, label, onInput, onChange) {
+  const input = document.createElement("input");
+  input.type = "range";
+  [input.min, input.max, input.step] = [Math.min(low, value), Math.max(high, value), step];
+  input.value = value;
+  input.setAttribute("aria-label", label);
+  input.addEventListener("input", () => onInput(Number(input.value)));
+  input.addEventListener("change", () => onChange(Number(input.value)));
+  return input;
+}
+
+// The parts with which one key is edited. `set(toml, isMoving)` changes it.
+function editorsOf(kind, key, value, set) {
+  const label = wordsOf(key)[0];
+  const wasFloat = typeof value === "number";
+  const numberText = (x) => (wasFloat && !Number.isInteger(value) ? asFloat(x) : String(x));
+  if (wasFloat) {
+    const slide = kSlides[key];
+    const number = numberInput(value, slide ? slide[2] : "any", label, () => {}, (x) => set(numberText(x), false));
+    if (!slide) return [number];
+    const range = rangeInput(slide, value, `${label}, slider`, (x) => {
+      number.value = x;
+      set(numberText(x), true);
+    }, (x) => set(numberText(x), false));
+    return [range, number];
+  }
+  if (typeof value === "boolean") {
+    const box = document.createElement("input");
+    box.type = "checkbox";
+    box.checked = value;
+    box.setAttribute("aria-label", label);
+    box.addEventListener("change", () => set(String(box.checked), false));
+    return [box];
+  }
+  if (Array.isArray(value) && value.length <= 3 && value.every((x) => typeof x === "number")) {
+    const now = [...value];
+    const names = value.length === 3 ? ["x", "y", "z"] : ["first", "second"];
+    return value.map((x, i) => numberInput(x, 0.01, `${label} ${names[i] || ""}`, () => {}, (changed) => {
+      now[i] = changed;
+      set(tomlPoint(now), false);
+    }));
+  }
+  const choices = kChoices[`${kind}.${key}`];
+  if (typeof value === "string" && choices) {
+    const select = document.createElement("select");
+    select.setAttribute("aria-label", label);
+    const all = choices.includes(value) ? choices : [value, ...choices];
+    select.append(...all.map((word) => new Option(word, word, false, word === value)));
+    select.addEventListener("change", () => set(JSON.stringify(select.value), false));
+    return [select];
+  }
+  const input = document.createElement("input");
+  input.type = "text";
+  input.setAttribute("aria-label", label);
+  input.value = typeof value === "string" ? value : tomlOf(value);
+  input.addEventListener("change", () => {
+    set(typeof value === "string" ? JSON.stringify(input.value) : input.value, false);
+  });
+  return [input];
+}
+
+function keyRow(table, key, value, changer) {
+  const row = document.createElement("div");
+  row.className = "key";
+  const [words, unit] = wordsOf(key);
+  const label = document.createElement("label");
+  label.textContent = unit ? `${words} (${unit})` : words;
+  label.title = key;
+  let gesture = changer.newGesture();
+  const parts = document.createElement("div");
+  parts.className = Array.isArray(value) ? "parts three" : "parts";
+  parts.append(...editorsOf(table.kind, key, value, (toml, isMoving) => {
+    changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
+    if (!isMoving) gesture = changer.newGesture();
+  }));
+  if (!table.address) parts.querySelectorAll("input, select").forEach((input) => (input.disabled = true));
+  row.append(label, parts);
+  return row;
+}
+
+function addRow(table, changer) {
+  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys));
+  if (more.length === 0 || !table.address) return [];
+  const row = document.createElement("div");
+  row.className = "key add";
+  const label = document.createElement("label");
+  label.textContent = "also say";
+  const select = document.createElement("select");
+  select.setAttribute("aria-label", "Also say");
+  select.append(new Option("…", ""), ...more.map(([key]) => new Option(wordsOf(key).join(" ").trim(), key)));
+  select.addEventListener("change", () => {
+    if (!select.value) return;
+    const value = kMore[table.kind][select.value];
+    changer.change([{ address: `${table.address}.${select.value}`, value: tomlOf(value) }]);
+  });
+  row.append(label, select);
+  return [row];
+}
+
+// Shows the keys of `table`; leaves them alone while the user is typing or sliding there.
+function makeKeys(changer) {
+  let shownFor = "";
+  return {
+    show(table) {
+      const place = element("keys");
+      element("selected").textContent = table ? `${table.name || ""} ${kindWord(table.kind)}`.trim() : "Nothing selected";
+      const identity = table ? `${table.kind}.${table.name}.${table.line}` : "";
+      const isBusy = place.contains(document.activeElement) && document.activeElement.matches('input[type="range"]:active');
+      if (isBusy && identity === shownFor) return;
+      const focused = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
+      shownFor = identity;
+      if (!table) return place.replaceChildren();
+      const rows = Object.entries(table.keys).filter(([key]) => key !== "name").map(([key, value]) => keyRow(table, key, value, changer));
+      if (!table.address) {
+        const hint = document.createElement("p");
+        hint.textContent = "This table has no name of its own in the set file, so it cannot be changed here yet. Give it a name there.";
+        rows.push(hint);
+      }
+      place.replaceChildren(...rows, ...addRow(table, changer));
+      if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
+    },
+  };
+}

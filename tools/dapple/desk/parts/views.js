@@ -1,0 +1,239 @@
+// The room from above and from the side, drawn to scale, with things that can be dragged.
+
+const kSvg = "http://www.w3.org/2000/svg";
+function svg(name, attributes = {}, text = "") {
+  const node = document.createElementNS(kSvg, name);
+  for (const [key, value] of Object.entries(attributes)) node.setAttribute(key, value);
+  if (text) node.textContent = text;
+  return node;
+}
+
+// Metres to pixels. `across` and `up` pick two of x, y, z; the plan shows z downwards, the side y up.
+function scaleOf(view, drawing, isSide) {
+  const across = isSide && drawing.side_shows_z ? 2 : 0;
+  const down = isSide ? 1 : 2;
+  const sign = isSide ? -1 : 1;
+  const points = [];
+  if (drawing.room.box) points.push(...drawing.room.box);
+  for (const thing of drawing.things) points.push(thing.at);
+  let low = [Infinity, Infinity], high = [-Infinity, -Infinity];
+  for (const p of points) {
+    const flat = [p[across], sign * p[down]];
+    for (const i of [0, 1]) {
+      low[i] = Math.min(low[i], flat[i]);
+      high[i] = Math.max(high[i], flat[i]);
+    }
+  }
+  const width = view.clientWidth || 300, height = view.clientHeight || 200;
+  const margin = 26;
+  const perMetre = Math.min((width - 2 * margin) / Math.max(0.5, high[0] - low[0]), (height - 2 * margin) / Math.max(0.5, high[1] - low[1]));
+  const middle = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2];
+  return {
+    across, down, perMetre, width, height,
+    flat: ([a, b]) => [width / 2 + (a - middle[0]) * perMetre, height / 2 + (sign * b - middle[1]) * perMetre],
+    at(p) { return this.flat([p[across], p[down]]); },
+    // Metres along the two axes for a step in pixels.
+    metres: ([dx, dy]) => [dx / perMetre, sign * dy / perMetre],
+  };
+}
+
+const pathOf = (points) => `M${points.map((p) => p.map((x) => x.toFixed(1)).join(" ")).join("L")}`;
+
+function drawRoom(place, scale, room, isSide) {
+  if (room.box) {
+    const [a, b] = room.box.map((p) => scale.at(p));
+    place.append(svg("path", { class: "wall", d: pathOf([a, [b[0], a[1]], b, [a[0], b[1]]]) + "Z" }));
+  }
+  const cuts = isSide ? room.cut_side : [...room.cut_above, ...room.cut_high];
+  let lines = "";
+  for (let i = 0; i + 1 < cuts.length; i += 2) lines += pathOf([scale.flat(cuts[i]), scale.flat(cuts[i + 1])]);
+  if (lines) place.append(svg("path", { class: "cut", d: lines }));
+  for (const opening of room.openings) {
+    place.append(svg("path", { class: opening.window ? "window" : "door", d: pathOf(opening.corners.map((p) => scale.at(p))) + "Z", fill: "none" }));
+  }
+  for (const column of isSide ? room.columns_side : room.columns_above) {
+    place.append(svg("path", { class: "wall", d: pathOf(column.map((p) => scale.flat(p))) + "Z" }));
+  }
+}
+
+// A cone of half-angle `half` from `from` along the axis, flattened.
+function coneOf(scale, thing, half, length) {
+  const axis = thing.beam.axis;
+  const flat = [axis[scale.across], axis[scale.down]];
+  const spread = Math.tan(Math.min(half, 1.4)) * length;
+  const size = Math.hypot(...flat) || 1;
+  const side = [-flat[1] / size, flat[0] / size];
+  const from = [thing.at[scale.across], thing.at[scale.down]];
+  const end = (sign) => from.map((x, i) => x + flat[i] * length + sign * side[i] * spread);
+  return pathOf([from, end(1), end(-1)].map((p) => scale.flat(p))) + "Z";
+}
+
+// Of the chosen thing also the field; with many fixtures all fields together hide the room.
+function drawBeam(place, scale, thing, isChosen) {
+  if (!thing.beam) return;
+  const { beam_angle: beam, field_angle: field, length } = thing.beam;
+  if (field > 0 && isChosen) place.append(svg("path", { class: "field", d: coneOf(scale, thing, field / 2, length) }));
+  if (beam > 0) place.append(svg("path", { class: isChosen ? "beam chosen" : "beam", d: coneOf(scale, thing, beam / 2, length) }));
+}
+
+// The edges of what the lens sees, as far as the thing that it looks at and a little beyond.
+function drawLens(place, scale, camera, lens, isSide) {
+  if (!camera?.aim) return;
+  const from = [camera.at[scale.across], camera.at[scale.down]];
+  const to = [camera.aim[scale.across], camera.aim[scale.down]];
+  const way = to.map((x, i) => (x - from[i]) * 1.4);
+  const slope = Math.tan(lens[isSide ? 1 : 0]);
+  const end = (sign) => [from[0] + way[0] - sign * way[1] * slope, from[1] + way[1] + sign * way[0] * slope];
+  place.append(svg("path", { class: "seen", d: pathOf([end(1), from, end(-1)].map((p) => scale.flat(p))) }));
+}
+
+// Labels beside their things where there is room: to the right or left, above or below. The chosen
+// thing comes first and always has its label; others may be left out.
+function placeLabels(view, labels) {
+  const taken = [];
+  const hits = (box) => taken.some((b) => box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]);
+  labels.sort((a, b) => b.isChosen - a.isChosen);
+  for (const { text, at, isChosen } of labels) {
+    const width = text.length * 6.4, height = 12;
+    const boxes = [[7, -16], [7, 4], [-7 - width, -16], [-7 - width, 4]].map(([dx, dy]) => [at[0] + dx, at[1] + dy, at[0] + dx + width, at[1] + dy + height]);
+    const inside = (box) => box[0] >= 0 && box[2] <= view.clientWidth && box[1] >= 0 && box[3] <= view.clientHeight;
+    const box = boxes.find((b) => inside(b) && !hits(b)) || (isChosen ? boxes[0] : null);
+    if (!box) continue;
+    taken.push(box);
+    view.append(svg("text", { x: box[0], y: box[3] - 2, "font-size": 11, class: isChosen ? "label chosen" : "label" }, text));
+  }
+}
+
+// The distances of a thing from the walls.
+function drawTape(place, scale, thing, room) {
+  if (!room.box) return;
+  const at = [thing.at[scale.across], thing.at[scale.down]];
+  const low = [room.box[0][scale.across], room.box[0][scale.down]];
+  for (const i of [0, 1]) {
+    const wall = [...at];
+    wall[i] = low[i];
+    const [a, b] = [scale.flat(at), scale.flat(wall)];
+    place.append(svg("path", { class: "tape", d: pathOf([a, b]) }));
+    place.append(svg("text", { class: "tape-text", x: (a[0] + b[0]) / 2 + 3, y: (a[1] + b[1]) / 2 - 3, "font-size": 11 }, `${(at[i] - low[i]).toFixed(2)} m`));
+  }
+}
+
+function makeView(view, isSide, desk) {
+  let drawing = null;
+  let scale = null;
+  let drag = null;
+
+  const tableOf = (thing) => desk.tableOf(thing.kind, thing.name);
+  const pointOf = (thing, key) => {
+    const written = tableOf(thing)?.keys[key];
+    const isPoint = Array.isArray(written) && written.length === 3 && written.every((x) => typeof x === "number");
+    return isPoint ? written : key === "position" ? thing.at : thing.aim;
+  };
+  const canMove = (thing) => Boolean(tableOf(thing)?.address) && "position" in tableOf(thing).keys;
+  const canAim = (thing) => Boolean(tableOf(thing)?.address) && "aim" in tableOf(thing).keys && thing.aim;
+
+  function drawThing(thing) {
+    const isChosen = desk.isSelected(thing);
+    const group = svg("g", { class: `thing${isChosen ? " chosen" : ""}${canMove(thing) ? "" : " fixed"}`, "data-name": thing.name, "data-kind": thing.kind });
+    const at = scale.at(thing.at);
+    const polygons = isSide ? thing.side : thing.above;
+    for (const polygon of polygons) group.append(svg("path", { class: "outline", d: pathOf(polygon.map((p) => scale.flat(p))) + "Z" }));
+    if (polygons.length === 0) group.append(svg("circle", { class: "outline", cx: at[0], cy: at[1], r: 5 }));
+    group.append(svg("circle", { class: "grip", cx: at[0], cy: at[1], r: 14 }));
+    group.append(svg("title", {}, `${thing.name} ${kindWord(thing.kind)}: ${thing.how}`));
+    group.addEventListener("pointerdown", (event) => begin(event, thing, "position"));
+    view.append(group);
+    if (!isChosen || !canAim(thing)) return;
+    const [x, y] = scale.at(thing.aim);
+    view.append(svg("path", { class: "axis", d: pathOf([at, [x, y]]) }));
+    const cross = svg("g", { class: "thing", "data-aim-of": thing.name });
+    cross.append(svg("path", { class: "aim", d: `M${x - 6} ${y}h12M${x} ${y - 6}v12` }), svg("circle", { class: "grip", cx: x, cy: y, r: 14 }));
+    cross.addEventListener("pointerdown", (event) => begin(event, thing, "aim"));
+    view.append(cross);
+  }
+
+  function draw() {
+    if (!drawing) return;
+    scale = scaleOf(view, drawing, isSide);
+    view.replaceChildren();
+    drawRoom(view, scale, drawing.room, isSide);
+    for (const cable of drawing.cables) view.append(svg("path", { class: "cable", d: pathOf(cable.points.map((p) => scale.at(p))) }));
+    const selected = drawing.things.find((thing) => desk.isSelected(thing));
+    for (const thing of drawing.things) drawBeam(view, scale, thing, thing === selected);
+    drawLens(view, scale, drawing.things.find((thing) => thing.kind === "camera"), drawing.lens, isSide);
+    for (const thing of drawing.things) if (thing !== selected) drawThing(thing);
+    if (selected) {
+      drawTape(view, scale, selected, drawing.room);
+      drawThing(selected);
+    }
+    placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })));
+  }
+
+  function begin(event, thing, key) {
+    event.preventDefault();
+    event.stopPropagation();
+    view.focus();
+    desk.select(thing.kind, thing.name);
+    const fresh = drawing.things.find((other) => other.kind === thing.kind && other.name === thing.name);
+    if (!(key === "aim" ? canAim(fresh) : canMove(fresh))) return;
+    view.setPointerCapture(event.pointerId);
+    drag = { thing: fresh, key, from: [event.clientX, event.clientY], start: [...pointOf(fresh, key)], shown: [...(key === "aim" ? fresh.aim : fresh.at)], gesture: desk.changer.newGesture(), moved: false };
+  }
+
+  function moved(start, step) {
+    const point = [...start];
+    point[scale.across] += step[0];
+    point[scale.down] += step[1];
+    return point;
+  }
+
+  function follow(event, isEnd) {
+    if (!drag) return;
+    const step = scale.metres([event.clientX - drag.from[0], event.clientY - drag.from[1]]);
+    if (!drag.moved && Math.hypot(event.clientX - drag.from[0], event.clientY - drag.from[1]) < 3) {
+      if (isEnd) drag = null;
+      return;
+    }
+    drag.moved = true;
+    const { thing, key } = drag;
+    const shift = moved(drag.shown, step).map((x, i) => x - (key === "aim" ? thing.aim : thing.at)[i]);
+    shiftDrawn(thing, key, shift);
+    desk.changer.change([{ address: `${tableOf(thing).address}.${key}`, value: tomlPoint(moved(drag.start, step)) }], drag.gesture, !isEnd);
+    desk.redraw();
+    if (isEnd) drag = null;
+  }
+
+  // Until the program has drawn the set anew, the drawing follows the hand.
+  function shiftDrawn(thing, key, shift) {
+    const add = (p, axes) => axes.forEach((axis, i) => (p[i] += shift[axis]));
+    if (key === "aim") return add(thing.aim, [0, 1, 2]);
+    add(thing.at, [0, 1, 2]);
+    for (const polygon of thing.above) for (const p of polygon) add(p, [0, 2]);
+    for (const polygon of thing.side) for (const p of polygon) add(p, [drawing.side_shows_z ? 2 : 0, 1]);
+  }
+
+  view.addEventListener("pointermove", (event) => follow(event, false));
+  view.addEventListener("pointerup", (event) => follow(event, true));
+  view.addEventListener("pointercancel", () => (drag = null));
+  view.addEventListener("keydown", (event) => {
+    const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
+    const thing = drawing?.things.find((other) => desk.isSelected(other));
+    if (!step || !thing || !canMove(thing)) return;
+    event.preventDefault();
+    const size = event.shiftKey ? 0.01 : 0.05;
+    const metres = [step[0] * size, (isSide ? -1 : 1) * step[1] * size];
+    const point = moved(pointOf(thing, "position"), metres);
+    shiftDrawn(thing, "position", moved([0, 0, 0], metres));
+    desk.changer.change([{ address: `${tableOf(thing).address}.position`, value: tomlPoint(point) }]);
+    desk.redraw();
+  });
+  new ResizeObserver(draw).observe(view);
+  return {
+    draw,
+    isDragging: () => drag !== null,
+    show(newDrawing) {
+      drawing = newDrawing;
+      draw();
+    },
+  };
+}

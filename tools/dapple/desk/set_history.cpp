@@ -1,0 +1,94 @@
+#include "desk/set_history.h"
+
+#include <filesystem>
+
+#include "base/problems.h"
+#include "output/safe_file.h"
+#include "set/toml_text.h"
+
+namespace dapple {
+
+SetHistory::SetHistory(std::string path) : path_(std::move(path)), saved_(read_toml_text(path_)) {
+    steps_.push_back({saved_, ""});
+    std::error_code error;
+    if (!std::filesystem::exists(side_path(), error)) return;
+    std::string text = read_toml_text(side_path());
+    if (text != saved_) left_over_ = std::move(text);
+}
+
+void SetHistory::put(std::string text, const std::string& gesture) {
+    if (text == this->text()) return;
+    const bool goes_on = !gesture.empty() && at_ > 0 && steps_[at_].gesture == gesture;
+    if (!goes_on) ++at_;
+    steps_.resize(at_ + 1);
+    steps_[at_] = {std::move(text), gesture};
+    ++version_;
+    keep_beside();
+}
+
+bool SetHistory::undo() {
+    if (!can_undo()) return false;
+    --at_;
+    ++version_;
+    keep_beside();
+    return true;
+}
+
+bool SetHistory::redo() {
+    if (!can_redo()) return false;
+    ++at_;
+    steps_[at_].gesture.clear();  // a drag that was undone does not go on
+    ++version_;
+    keep_beside();
+    return true;
+}
+
+void SetHistory::keep_beside() const {
+    if (left_over_) return;  // not over what an earlier desk has left
+    std::error_code error;
+    if (is_saved()) {
+        std::filesystem::remove(side_path(), error);
+    } else {
+        write_text(side_path(), text());
+    }
+}
+
+std::optional<std::string> SetHistory::changed_outside() const {
+    try {
+        std::string now = read_toml_text(path_);
+        if (now != saved_) return now;
+    } catch (const FileError&) {
+        return std::nullopt;  // moved away: saving writes it again
+    }
+    return std::nullopt;
+}
+
+void SetHistory::save(bool over) {
+    if (!over && changed_outside()) {
+        throw FileError(path_, "has been changed by another program; nothing was written");
+    }
+    write_text(path_, text());
+    saved_ = text();
+    keep_beside();
+}
+
+void SetHistory::reload() {
+    saved_ = read_toml_text(path_);
+    put(saved_, "");
+}
+
+void SetHistory::take_left_over() {
+    if (!left_over_) return;
+    std::string text = std::move(*left_over_);
+    left_over_.reset();
+    put(std::move(text), "");
+}
+
+void SetHistory::drop_left_over() {
+    left_over_.reset();
+    keep_beside();
+    std::error_code error;
+    if (is_saved()) std::filesystem::remove(side_path(), error);
+}
+
+}  // namespace dapple

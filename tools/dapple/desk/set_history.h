@@ -1,0 +1,60 @@
+// The text of a set file on the desk, with every step that can be undone.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace dapple {
+
+class SetHistory {
+  public:
+    // Reads the file. Throws FileError.
+    explicit SetHistory(std::string path);
+
+    const std::string& path() const { return path_; }
+    const std::string& text() const { return steps_[at_].text; }
+    // Counts all changes of the text, undo and redo too.
+    uint64_t version() const { return version_; }
+
+    // Puts a new text. Texts of one gesture, such as a drag, are one step; "" is a gesture of its
+    // own.
+    void put(std::string text, const std::string& gesture);
+    bool undo();
+    bool redo();
+    bool can_undo() const { return at_ > 0; }
+    bool can_redo() const { return at_ + 1 < steps_.size(); }
+
+    // Whether the file holds this text.
+    bool is_saved() const { return text() == saved_; }
+    // Writes the file, whole or not at all, and takes away the side file. Throws FileError; also if
+    // somebody else has changed the file, unless `over` is true.
+    void save(bool over);
+    // The text of the file, if somebody else has changed it.
+    std::optional<std::string> changed_outside() const;
+    // Begins from the file as it is now; what was on the desk can be undone.
+    void reload();
+
+    // The unsaved text of an earlier desk that ended without saving.
+    std::optional<std::string> left_over() const { return left_over_; }
+    void take_left_over();
+    void drop_left_over();
+
+  private:
+    struct Step {
+        std::string text;
+        std::string gesture;
+    };
+
+    std::string side_path() const { return path_ + ".unsaved"; }
+    void keep_beside() const;
+
+    std::string path_;
+    std::vector<Step> steps_;
+    size_t at_ = 0;
+    uint64_t version_ = 1;
+    std::string saved_;
+    std::optional<std::string> left_over_;
+};
+
+}  // namespace dapple
