@@ -5,6 +5,7 @@
 #include <cctype>
 #include <charconv>
 #include <cmath>
+#include <cstdio>
 #include <sstream>
 
 namespace dapple {
@@ -21,21 +22,36 @@ std::string float_text(double value) {
     return text;
 }
 
+// In double quotes, as people write it.
+std::string string_text(std::string_view value) {
+    std::string text = "\"";
+    for (const char c : value) {
+        if (c == '"' || c == '\\') text += '\\';
+        if (static_cast<unsigned char>(c) >= 0x20 && c != 0x7F) {
+            text += c;
+            continue;
+        }
+        std::array<char, 8> code{};
+        std::snprintf(code.data(), code.size(), "\\u%04X", static_cast<unsigned char>(c));
+        text += code.data();
+    }
+    return text + '"';
+}
+
 // A key as TOML writes it: bare where it may be.
-std::string quoted_key(std::string_view key) {
+std::string key_text(std::string_view key) {
     const bool is_bare = !key.empty() && std::all_of(key.begin(), key.end(), [](unsigned char c) {
         return c < 0x80 && (std::isalnum(c) || c == '_' || c == '-');
     });
-    if (is_bare) return std::string(key);
-    std::ostringstream text;
-    text << toml::value<std::string>(std::string(key));
-    return text.str();
+    return is_bare ? std::string(key) : string_text(key);
 }
 
 void write_value(std::ostream& out, const toml::node& node) {
     const char* comma = "";
     if (const auto* number = node.as_floating_point()) {
         out << float_text(number->get());
+    } else if (const auto* word = node.as_string()) {
+        out << string_text(word->get());
     } else if (const toml::array* list = node.as_array()) {
         out << '[';
         for (const toml::node& element : *list) {
@@ -47,7 +63,7 @@ void write_value(std::ostream& out, const toml::node& node) {
     } else if (const toml::table* table = node.as_table()) {
         out << '{';
         for (const auto& [key, value] : *table) {
-            out << comma << (*comma ? "" : " ") << quoted_key(key.str()) << " = ";
+            out << comma << (*comma ? "" : " ") << key_text(key.str()) << " = ";
             write_value(out, value);
             comma = ", ";
         }

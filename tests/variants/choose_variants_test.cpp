@@ -62,7 +62,7 @@ TEST_CASE("a list takes the values side by side, and a swap is one knob") {
         "\"flag.wing\" = [true, false]\n");
     REQUIRE(list.problem == "");
     REQUIRE(list.variants.size() == 2);
-    CHECK(values_of(list.variants[1]) == "200 false { kit = 'ball' } ");
+    CHECK(values_of(list.variants[1]) == "200 false { kit = \"ball\" } ");
     CHECK(list.variants[1].name == "variant 2");
 }
 
