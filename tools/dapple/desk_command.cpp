@@ -17,7 +17,7 @@ namespace {
 struct DeskArguments {
     std::string set;
     int port = 0;
-    int width = 960;
+    LiveFrame::Limits limits;
     bool no_browser = false;
 };
 
@@ -36,7 +36,7 @@ void open_browser(const std::string& address) {
 }
 
 int run_desk(const DeskArguments& arguments) {
-    Desk desk(arguments.set, arguments.width);
+    Desk desk(arguments.set, arguments.limits);
     DeskServer server(desk, arguments.port);
     watch_for_interrupt();
     std::cout << "The desk is at " << server.address() << '\n'
@@ -56,8 +56,10 @@ void add_desk_command(CLI::App& app, int& exit_code) {
     add_set_option(command, arguments->set);
     command.add_option("--port", arguments->port, "Port of this machine; any free one without it")
         ->check(whole_number(1, 65535));
-    command.add_option("--width", arguments->width, "Widest frame in pixels; 960 without it")
-        ->check(whole_number(64, 4000));
+    command.add_option("--width", arguments->limits.width, "Widest frame in pixels; 960 without it")
+        ->check(whole_number(1, 4000));
+    command.add_option("--passes", arguments->limits.passes, "Passes at rest; 256 without it")
+        ->check(whole_number(1, 1000000));
     command.add_flag("--no-browser", arguments->no_browser, "Only print the address");
     command.callback([arguments, &exit_code] { exit_code = run_desk(*arguments); });
 }

@@ -18,10 +18,10 @@ std::string first_line_of(const Problems& problems) {
 
 }  // namespace
 
-Desk::Desk(const std::string& set, int most_width)
+Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
     : history_(set),
       frame_(set,
-             most_width,
+             limits,
              {.on_problems =
                   [this](uint64_t version, const Problems& problems) {
                       news_.post("problems", problems_json(version, problems));
@@ -48,8 +48,13 @@ Desk::~Desk() {
     news_.close();
 }
 
-void Desk::tell_set(bool is_moving) {
+void Desk::post_set() {
+    told_outside_ = history_.changed_outside().has_value();
     news_.post("set", set_json(history_));
+}
+
+void Desk::tell_set(bool is_moving) {
+    post_set();
     frame_.show({history_.text(), history_.version(), is_moving});
 }
 
@@ -60,9 +65,7 @@ std::string Desk::picture() const {
 
 void Desk::look_outside() {
     const std::lock_guard lock(mutex_);
-    const bool is_changed = history_.changed_outside().has_value();
-    if (is_changed != told_outside_) news_.post("set", set_json(history_));
-    told_outside_ = is_changed;
+    if (history_.changed_outside().has_value() != told_outside_) post_set();
 }
 
 std::string Desk::change(const std::string& json) {
@@ -91,7 +94,7 @@ std::string Desk::act(const std::string& request) {
             history_.redo();
         } else if (what == "save" || what == "save_over") {
             history_.save(what == "save_over");
-            news_.post("set", set_json(history_));
+            post_set();
             return "";
         } else if (what == "reload") {
             history_.reload();

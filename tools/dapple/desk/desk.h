@@ -14,7 +14,7 @@ namespace dapple {
 class Desk {
   public:
     // Throws FileError if the set file cannot be read.
-    Desk(const std::string& set, int most_width);
+    Desk(const std::string& set, const LiveFrame::Limits& limits);
     ~Desk();
 
     // Does what the page asks for, a JSON object such as
@@ -33,6 +33,7 @@ class Desk {
 
   private:
     std::string change(const std::string& json);
+    void post_set();
     void tell_set(bool is_moving);
 
     mutable std::mutex mutex_;  // of all but the news

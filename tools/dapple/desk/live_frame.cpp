@@ -12,7 +12,6 @@ namespace dapple {
 namespace {
 
 constexpr int kWidths[] = {160, 480};  // px, before the whole frame
-constexpr int kRestPasses = 256;
 constexpr double kStopsWithin = 0.02;  // s
 
 // The frame is shown after the first passes, then at growing intervals.
@@ -30,9 +29,9 @@ class ShowSchedule {
 
 }  // namespace
 
-LiveFrame::LiveFrame(std::string path, int most_width, Listeners listeners)
+LiveFrame::LiveFrame(std::string path, const Limits& limits, Listeners listeners)
     : path_(std::move(path)),
-      most_width_(most_width),
+      limits_(limits),
       listeners_(std::move(listeners)),
       thread_([this] { work(); }) {}
 
@@ -85,7 +84,7 @@ void LiveFrame::render(const LiveText& text) {
     listeners_.on_problems(text.version, problems);
     if (!set || is_old()) return;
     if (!text.is_moving) listeners_.on_set(text.version, *set);
-    const int whole = std::min(set->scene.camera.width, most_width_);
+    const int whole = std::min(set->scene.camera.width, limits_.width);
     for (const int width : kWidths) {
         if (width * 3 / 2 > whole) break;
         if (!render_at(*set, text, clock, width)) return;
@@ -95,10 +94,10 @@ void LiveFrame::render(const LiveText& text) {
 
 bool LiveFrame::render_at(LoadedSet& set, const LiveText& text, const Clock& clock, int width) {
     const FrameSize size(set.scene);
-    const bool is_whole = width == std::min(size.camera.width, most_width_);
+    const bool is_whole = width == std::min(size.camera.width, limits_.width);
     if (width != size.camera.width) scale_frame(set.scene, width);
     RenderOptions options;
-    options.passes = is_whole && !text.is_moving ? kRestPasses : 1;
+    options.passes = is_whole && !text.is_moving ? limits_.passes : 1;
     options.part_every_s = kStopsWithin;
     options.on_part = [&](const WorkPart&) { return !is_old(); };
     ShowSchedule schedule;

@@ -43,9 +43,14 @@ class LiveFrame {
         std::function<void(LivePicture)> on_picture;
     };
 
+    struct Limits {
+        int width = 960;   // px, of the frame at rest
+        int passes = 256;  // at rest
+    };
+
     // `path`: of the set file, for what it names by relative paths. The listeners are called by the
     // frame's thread.
-    LiveFrame(std::string path, int most_width, Listeners listeners);
+    LiveFrame(std::string path, const Limits& limits, Listeners listeners);
     ~LiveFrame();
     LiveFrame(const LiveFrame&) = delete;
     LiveFrame& operator=(const LiveFrame&) = delete;
@@ -60,7 +65,7 @@ class LiveFrame {
     bool is_old() const;
 
     std::string path_;
-    int most_width_;
+    Limits limits_;
     Listeners listeners_;
     mutable std::mutex mutex_;
     std::condition_variable wake_;

@@ -23,9 +23,16 @@ function selectTable(table) {
   desk.redraw();
 }
 
+// What was wrong with the last thing done, and what is wrong with the set. Either may be told first.
+const troubles = { done: "", set: "" };
+function showTroubleOf(source, line) {
+  troubles[source] = line;
+  const shown = troubles.done || troubles.set;
+  element("trouble").hidden = !shown;
+  element("trouble").textContent = shown;
+}
 function showTrouble(line) {
-  element("trouble").hidden = !line;
-  element("trouble").textContent = line;
+  showTroubleOf("done", line);
 }
 
 function notice(id, text, buttons) {
@@ -95,5 +102,5 @@ listenForNews({
   set: showSet,
   drawing: showDrawing,
   picture: (news) => frame.show(news),
-  problems: (news) => showTrouble(news.problems[0] || ""),
+  problems: (news) => showTroubleOf("set", news.problems[0] || ""),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));
