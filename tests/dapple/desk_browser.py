@@ -187,6 +187,25 @@ def keyboard(desk):
     expect("every control has a name", [], unnamed)
 
 
+def add_and_remove(desk):
+    before = desk.ask("state.set.text")
+    count = desk.ask("state.set.tables.length")
+    desk.browser.execute_script("element('add').value = 'fixture/led-spot-40';"
+                                "element('add').dispatchEvent(new Event('change'))")
+    desk.until(f"state.set.tables.length === {count + 1}", "a fixture from the kit")
+    desk.settle()
+    expect("the new thing is selected", "led spot 40", desk.ask("state.selected.name"))
+    expect("it is right", True, desk.ask("document.getElementById('trouble').hidden"))
+    desk.find("#copy").click()
+    desk.until(f"state.set.tables.length === {count + 2}", "another one like it")
+    expect("with a name of its own", "led spot 40 2", desk.ask("state.selected.name"))
+    desk.find("#remove").click()
+    desk.until(f"state.set.tables.length === {count + 1}", "one is taken out")
+    for _ in range(3):
+        desk.press("undo")
+    expect("the text is as before", before, desk.ask("state.set.text"))
+
+
 def outside(desk, path):
     text = pathlib.Path(path).read_text()
     pathlib.Path(path).write_text(text.replace("output_lm = 800", "output_lm = 700"))
@@ -250,6 +269,7 @@ def test(dapple, path):
         move_and_undo(desk)
         type_and_mistake(desk)
         keyboard(desk)
+        add_and_remove(desk)
         outside(desk, path)
         two_tabs(desk, server)
         crash_and_go_on(browser, server, dapple, path)

@@ -41,6 +41,7 @@ Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
                       }
                       news_.post("picture", picture_json(number, picture));
                   }}) {
+    news_.post("kit", kit_json(set));
     tell_set(false);
 }
 

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
+#include "set/kit.h"
 #include "set/set_outline.h"
 
 namespace dapple {
@@ -107,6 +108,18 @@ std::string set_json(const SetHistory& history) {
     } catch (const std::exception&) {
         // Its mistakes are told by the frame.
     }
+    return line_of(json);
+}
+
+std::string kit_json(const std::string& set_path) {
+    Problems problems;
+    KitShelf shelf(kit_folders(set_path), problems);
+    Json list = Json::array();
+    for (const KitEntry& entry : shelf.entries()) {
+        list.push_back({{"kind", entry.kind}, {"name", entry.name}, {"about", entry.about}});
+    }
+    Json json = {{"entries", list}, {"problems", Json::array()}};
+    for (const Problem& p : problems.all()) json["problems"].push_back(to_string(p));
     return line_of(json);
 }
 

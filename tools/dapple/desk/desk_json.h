@@ -15,6 +15,9 @@ namespace dapple {
 // TOML has no tables.
 std::string set_json(const SetHistory& history);
 
+// What can be added: the kit's entries, and what is wrong with kit files.
+std::string kit_json(const std::string& set_path);
+
 // The drawings from above and from the side: the room, and where everything stands.
 std::string drawing_json(uint64_t version, const DaySheet& sheet);
 

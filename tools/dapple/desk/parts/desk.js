@@ -1,6 +1,6 @@
 // Joins the parts: what the program tells, what the user does.
 
-const state = { set: null, drawing: null, selected: null };
+const state = { set: null, drawing: null, selected: null, wanted: null };
 const changer = makeChanger(showTrouble);
 const frame = makeFrame();
 const keys = makeKeys(changer);
@@ -54,7 +54,10 @@ function notice(id, text, buttons) {
 function showSet(set) {
   state.set = set;
   const old = state.selected;
-  state.selected = set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.kind === old.kind && table.name === old.name) || null;
+  const isWanted = (table) => state.wanted && table.kind === state.wanted.kind && table.name === state.wanted.name;
+  const wanted = set.tables.find(isWanted);
+  if (wanted) state.wanted = null;
+  state.selected = wanted || set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.kind === old.kind && table.name === old.name) || null;
   const title = /^\s*title\s*=\s*"(.*)"/m.exec(set.text);
   element("title").textContent = title ? title[1] : set.file;
   document.title = `${set.saved ? "" : "• "}${element("title").textContent}`;
@@ -98,7 +101,9 @@ document.addEventListener("keydown", (event) => {
   element(what).click();
 });
 
+listenForAdding();
 listenForNews({
+  kit: showKit,
   set: showSet,
   drawing: showDrawing,
   picture: (news) => frame.show(news),

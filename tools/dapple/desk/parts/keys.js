@@ -116,7 +116,9 @@ function makeKeys(changer) {
   return {
     show(table) {
       const place = element("keys");
-      element("selected").textContent = table ? `${table.name || ""} ${kindWord(table.kind)}`.trim() : "Nothing selected";
+      element("selected").textContent = table ? `${table.name || ""} ${kindWord(table.kind)}`.trim() : "Choose a thing in the list or in a drawing";
+      element("copy").disabled = !table?.name;
+      element("remove").disabled = !table?.name || !table.address;
       const identity = table ? `${table.kind}.${table.name}.${table.line}` : "";
       const isBusy = place.contains(document.activeElement) && document.activeElement.matches('input[type="range"]:active');
       if (isBusy && identity === shownFor) return;
