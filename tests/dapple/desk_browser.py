@@ -169,6 +169,17 @@ def type_and_mistake(desk):
     desk.press("undo")
 
 
+def dim(desk):
+    desk.browser.execute_script("desk.select('fixture', 'key')")
+    desk.settle()
+    desk.until("document.getElementById('picture').dataset.passes === '3'", "the frame at rest")
+    desk.browser.execute_script("changer.change([{ address: 'fixture.key.dimmer', value: '0.5' }], 'g', true)")
+    desk.until("document.getElementById('picture').dataset.mixed === 'true'", "a dimmer mixes the frame anew")
+    expect("of the size that it had", 48, desk.ask("document.getElementById('picture').naturalWidth"))
+    desk.press("undo")
+    desk.settle()
+
+
 def keyboard(desk):
     from selenium.webdriver.common.keys import Keys
     desk.browser.execute_script("desk.select('glass', 'jar'); document.getElementById('above').focus()")
@@ -268,6 +279,7 @@ def test(dapple, path):
         same_as_render(desk, server, dapple, path, 3)
         move_and_undo(desk)
         type_and_mistake(desk)
+        dim(desk)
         keyboard(desk)
         add_and_remove(desk)
         outside(desk, path)

@@ -159,6 +159,7 @@ std::string picture_json(uint64_t number, const LivePicture& picture) {
          {"height", picture.height},
          {"passes", picture.passes},
          {"seconds", picture.seconds},
+         {"mixed", picture.is_mixed},
          {"noise_percent", picture.noise_percent ? Json(*picture.noise_percent) : Json(nullptr)}});
 }
 

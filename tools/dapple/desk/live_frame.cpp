@@ -12,6 +12,7 @@ namespace dapple {
 namespace {
 
 constexpr int kWidths[] = {160, 480};  // px, before the whole frame
+constexpr int kMixedPasses = 8;        // after which a mixed frame gives way
 constexpr double kStopsWithin = 0.02;  // s
 
 // The frame is shown after the first passes, then at growing intervals.
@@ -77,8 +78,27 @@ void LiveFrame::work() {
     }
 }
 
+// While a dimmer moves, the frame is mixed anew from the lights of the last one.
+bool LiveFrame::show_light(const LiveText& text) {
+    const Clock clock;
+    const std::optional<Picture> picture = light_.frame_of(text.text);
+    if (!picture) return false;
+    LivePicture mixed = shown_;
+    mixed.version = text.version;
+    mixed.seconds = clock.seconds();
+    mixed.is_mixed = true;
+    mixed.png = png_bytes(*picture);
+    listeners_.on_picture(std::move(mixed));
+    return true;
+}
+
 void LiveFrame::render(const LiveText& text) {
     const Clock clock;
+    const bool is_mixed = show_light(text);
+    if (is_mixed && text.is_moving) return;
+    // A mixed frame gives way to one that shows at least as much.
+    const int first_width = is_mixed ? shown_.width : 0;
+    const int first_passes = is_mixed ? std::min(shown_.passes, kMixedPasses) : 1;
     Problems problems;
     std::optional<LoadedSet> set = load_set_text(text.text, path_, 0, problems);
     listeners_.on_problems(text.version, problems);
@@ -87,15 +107,34 @@ void LiveFrame::render(const LiveText& text) {
     const int whole = std::min(set->scene.camera.width, limits_.width);
     for (const int width : kWidths) {
         if (width * 3 / 2 > whole) break;
-        if (!render_at(*set, text, clock, width)) return;
+        if (width < first_width) continue;
+        if (!render_at(*set, text, clock, {width, 1})) return;
     }
-    if (!text.is_moving) render_at(*set, text, clock, whole);
+    if (!text.is_moving) render_at(*set, text, clock, {whole, first_passes});
 }
 
-bool LiveFrame::render_at(LoadedSet& set, const LiveText& text, const Clock& clock, int width) {
+void LiveFrame::show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result) {
+    const CleanFrame clean = clean_frame_of(result, set.scene, true);
+    const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
+    shown_.width = picture.width;
+    shown_.height = picture.height;
+    LivePicture sent = shown_;
+    sent.png = png_bytes(picture);
+    listeners_.on_picture(std::move(sent));
+    light_.keep(text.text,
+                make_film_record({.scene = set.scene,
+                                  .film = result.film,
+                                  .first_hits = result.first_hits,
+                                  .clean = &clean}));
+}
+
+bool LiveFrame::render_at(LoadedSet& set,
+                          const LiveText& text,
+                          const Clock& clock,
+                          const Stage& stage) {
     const FrameSize size(set.scene);
-    const bool is_whole = width == std::min(size.camera.width, limits_.width);
-    if (width != size.camera.width) scale_frame(set.scene, width);
+    const bool is_whole = stage.width == std::min(size.camera.width, limits_.width);
+    if (stage.width != size.camera.width) scale_frame(set.scene, stage.width);
     RenderOptions options;
     options.passes = is_whole && !text.is_moving ? limits_.passes : 1;
     options.part_every_s = kStopsWithin;
@@ -103,15 +142,13 @@ bool LiveFrame::render_at(LoadedSet& set, const LiveText& text, const Clock& clo
     ShowSchedule schedule;
     options.on_pass = [&](const Progress& progress, const RenderResult& result) {
         if (!schedule.due(progress.seconds) && progress.passes < options.passes) return !is_old();
-        const CleanFrame clean = clean_frame_of(result, set.scene);
-        const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
-        listeners_.on_picture({text.version,
-                               picture.width,
-                               picture.height,
-                               progress.passes,
-                               clock.seconds(),
-                               progress.noise_percent,
-                               png_bytes(picture)});
+        if (progress.passes < stage.first_passes && progress.passes < options.passes)
+            return !is_old();
+        shown_ = {.version = text.version,
+                  .passes = progress.passes,
+                  .seconds = clock.seconds(),
+                  .noise_percent = progress.noise_percent};
+        show_frame(text, set, result);
         return !is_old();
     };
     bool is_whole_done = false;

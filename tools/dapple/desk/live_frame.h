@@ -14,6 +14,7 @@
 #include <string>
 #include <thread>
 
+#include "desk/live_light.h"
 #include "load_set.h"
 #include "render/render_frame.h"
 
@@ -30,9 +31,10 @@ struct LivePicture {
     uint64_t version = 0;  // of the text
     int width = 0, height = 0;
     int passes = 0;
-    double seconds = 0;  // since the text came
+    double seconds = 0;     // since the text came
+    bool is_mixed = false;  // made of an older frame's lights, not rendered anew
     std::optional<double> noise_percent;
-    std::string png;
+    std::string png = {};
 };
 
 class LiveFrame {
@@ -58,13 +60,23 @@ class LiveFrame {
     void show(LiveText text);
 
   private:
+    struct Stage {
+        int width = 0;         // px
+        int first_passes = 1;  // before the frame is shown
+    };
+
     void work();
     void render(const LiveText& text);
     // Whether the frame goes on to a larger one.
-    bool render_at(LoadedSet& set, const LiveText& text, const Clock& clock, int width);
+    bool render_at(LoadedSet& set, const LiveText& text, const Clock& clock, const Stage& stage);
     bool is_old() const;
 
+    bool show_light(const LiveText& text);
+    void show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result);
+
     std::string path_;
+    LiveLight light_;
+    LivePicture shown_;  // the newest, without its pixels
     Limits limits_;
     Listeners listeners_;
     mutable std::mutex mutex_;

@@ -29,6 +29,7 @@ function makeFrame() {
       picture.dataset.version = news.version;
       picture.dataset.width = news.width;
       picture.dataset.passes = news.passes;
+      picture.dataset.mixed = news.mixed;
       tell();
     } catch {
       // The news say that the program is gone.
@@ -41,7 +42,8 @@ function makeFrame() {
     if (!shown) return;
     const passes = `${shown.passes} pass${shown.passes === 1 ? "" : "es"}`;
     const noise = shown.noise_percent === null ? "" : `, grain of a typical pixel ${shown.noise_percent.toFixed(1)} %`;
-    element("state").textContent = `${shown.width} × ${shown.height} px, ${passes}${noise}, ${shown.seconds.toFixed(1)} s after the change`;
+    const how = shown.mixed ? ", mixed from the lights of the last frame" : "";
+    element("state").textContent = `${shown.width} × ${shown.height} px, ${passes}${noise}, ${shown.seconds.toFixed(1)} s after the change${how}`;
   }
 
   function keep() {
