@@ -22,7 +22,7 @@ OIIO::ImageSpec spec_of(const Picture& display) {
     return spec;
 }
 
-std::vector<uint8_t> codes_of(const Picture& display) {
+std::vector<uint8_t> eight_bit_codes(const Picture& display) {
     std::vector<uint8_t> codes;
     codes.reserve(display.pixels.size() * 3);
     for (const Rgb& c : display.pixels) {
@@ -35,7 +35,7 @@ std::vector<uint8_t> codes_of(const Picture& display) {
 
 void write_png(const std::string& path, const Picture& display) {
     ImageFile file(path, "png", spec_of(display));
-    file.write_rows(0, display.height, OIIO::TypeDesc::UINT8, codes_of(display).data());
+    file.write_rows(0, display.height, OIIO::TypeDesc::UINT8, eight_bit_codes(display).data());
     file.commit();
 }
 
@@ -45,7 +45,7 @@ std::string png_bytes(const Picture& display) {
     OIIO::Filesystem::IOProxy* proxy = &bytes;
     spec.attribute("oiio:ioproxy", OIIO::TypeDesc::PTR, &proxy);
     const auto output = OIIO::ImageOutput::create("png");
-    const std::vector<uint8_t> codes = codes_of(display);
+    const std::vector<uint8_t> codes = eight_bit_codes(display);
     if (!output || !output->open("frame.png", spec) ||
         !output->write_image(OIIO::TypeDesc::UINT8, codes.data()) || !output->close()) {
         throw FileError("frame.png", "cannot be made: " + OIIO::geterror());
