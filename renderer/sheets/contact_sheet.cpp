@@ -14,6 +14,7 @@ namespace {
 constexpr double kSharpDpi = 300;  // common practice in print, no source
 constexpr int kMostNameLines = 3;
 constexpr int kMostLightLines = 8;
+constexpr int kMostNoteLines = 16;
 constexpr double kNameGap = 0.3;     // mm between a name and its sentence
 constexpr double kHeadingGap = 0.8;  // mm between heading and note
 constexpr double kBelowHeading = 6;
@@ -54,7 +55,7 @@ struct Heading {
 
 Heading make_heading(const ContactSheet& sheet, double width) {
     return {fit_text(sheet.heading, {.points = 15, .bold = true, .ink = kText, .wrap = width}, 2),
-            fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, 4)};
+            fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, kMostNoteLines)};
 }
 
 ContactGrid grid_of(const ContactSheet& sheet) {

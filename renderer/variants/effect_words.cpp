@@ -1,6 +1,7 @@
 #include "variants/effect_words.h"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <set>
 
@@ -18,6 +19,18 @@ std::string listed(const std::vector<std::string>& words) {
         text += (i == 0 ? "" : is_last ? " and " : ", ") + words[i];
     }
     return text;
+}
+
+std::string capitalised(std::string text) {
+    if (!text.empty())
+        text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    return text;
+}
+
+// "0.71 at 15°", "0.71 with it".
+std::string at_level(const std::string& level) {
+    const bool is_word = level == "with" || level == "without";
+    return is_word ? " " + level + " it" : " at " + level;
 }
 
 std::string percent(double share) {
@@ -49,7 +62,7 @@ std::string most_moved_sentence(const std::string& measure,
                                 const MainEffects& effects) {
     const MeasureWords words = words_for_measure(measure);
     const std::string unit = words.unit.empty() ? "" : " " + words.unit;
-    if (effects.variants < 2) return words.name + " is not known of two variants yet.";
+    if (effects.variants < 2) return capitalised(words.name) + " is not known of two variants yet.";
     const KnobEffect* most = most_moved(effects);
     if (!most) {
         const bool knows = std::any_of(effects.knobs.begin(),
@@ -59,14 +72,15 @@ std::string most_moved_sentence(const std::string& measure,
                      : "What moved " + words.name + " is not known: its error is not known.";
     }
     const double error = *most->moved_error * words.scale;
+    // Without its own error, to the digits that the difference has.
     const auto level = [&](size_t l) {
         const LevelEffect& at = most->levels[l];
-        return figure_text(at.mean * words.scale, error) + " at " + at.level;
+        const std::string figure = figure_text(at.mean * words.scale, error);
+        return figure.substr(0, figure.find(" ± ")) + at_level(at.level);
     };
-    return words_for_factor(factors[most->factor]) + " moved " + words.name +
+    return capitalised(words_for_factor(factors[most->factor])) + " moved " + words.name +
            " most: " + level(most->low) + " to " + level(most->high) + ", a difference of " +
-           figure_text(most->moved() * words.scale, error) + " ± " + figure_text(error, error) +
-           unit + ".";
+           figure_text(most->moved() * words.scale, error) + unit + ".";
 }
 
 std::string explained_sentence(const MainEffects& effects) {
@@ -95,12 +109,12 @@ std::vector<std::string> apart_sentences(const std::vector<Factor>& factors,
         if (!told.insert(group).second) continue;
         std::vector<std::string> words;
         for (const size_t f : group) words.push_back(words_for_factor(factors[f]));
-        sentences.push_back(listed(words) +
+        sentences.push_back(capitalised(listed(words)) +
                             " cannot be told apart: no variant changes one without the others.");
     }
     for (const Factor& factor : factors) {
         if (!factor.has_several_knobs) continue;
-        sentences.push_back(words_for_factor(factor) +
+        sentences.push_back(capitalised(words_for_factor(factor)) +
                             " cannot be told apart: they changed together.");
     }
     return sentences;

@@ -13,6 +13,8 @@ namespace dapple {
 
 namespace {
 
+constexpr int kMostDecimals = 6;
+
 // Tables of a set file that have no names.
 constexpr std::array<std::string_view, 3> kPlainTables = {"camera.", "room.", "mains."};
 
@@ -67,7 +69,7 @@ constexpr std::array<KnownMeasure, 12> kMeasures = {{
     {"clipped_share", "clipped", "%", "more burnt", "less burnt", 100},
     {"saturated_share", "saturated", "%", "more burnt", "less burnt", 100},
     {"lux", "light", "lx", "brighter", "darker", 1},
-    {"stops_from_camera", "light over the camera's setting", "stops", "brighter", "darker", 1},
+    {"stops_from_camera", "over the camera's setting", "stops", "brighter", "darker", 1},
     {"f_number", "f-number", "", "brighter", "darker", 1},
     {"mean", "mean luminance", "cd/m²", "brighter", "darker", 1},
 }};
@@ -77,10 +79,13 @@ std::string spaced(std::string text) {
     return text;
 }
 
-std::string formatted_figure(double value, int decimals) {
+// With a minus sign as in print, and none before 0.
+std::string fixed_text(double value, int decimals) {
     std::array<char, 64> text{};
-    std::snprintf(text.data(), text.size(), "%.*f", std::max(0, decimals), value);
-    return text.data();
+    std::snprintf(text.data(), text.size(), "%.*f", std::max(0, decimals), std::abs(value));
+    const std::string size = text.data();
+    const bool is_zero = size.find_first_not_of("0.") == std::string::npos;
+    return (value < 0 && !is_zero ? "−" : "") + size;
 }
 
 // Decimals that show so many digits of a number.
@@ -102,6 +107,7 @@ std::string words_for_address(const std::string& address) {
         if (words.size() > unit->ending.size()) words.resize(words.size() - unit->ending.size());
     }
     std::replace(words.begin(), words.end(), '.', ' ');
+    if (words.ends_with(" cct")) words.replace(words.size() - 3, 3, "colour");
     return spaced(words);
 }
 
@@ -125,10 +131,16 @@ MeasureWords words_for_measure(const std::string& measure) {
     return {part + spaced(key), "", "higher", "lower", 1};
 }
 
-std::string figure_text(double value, double error) {
-    const int of_value = std::min(decimals_for(value, 4), 6);
-    if (!(error > 0)) return formatted_figure(value, std::min(decimals_for(value, 3), 6));
-    return formatted_figure(value, std::min(decimals_for(error, 2), std::max(of_value, 2)));
+std::string figure_text(double value, std::optional<double> error) {
+    const int without = std::min(decimals_for(value, 3), kMostDecimals);
+    if (!error) return fixed_text(value, without);
+    if (!(*error > 0)) return fixed_text(value, without) + " ± 0";
+    const bool begins_with_1 = *error * std::pow(10, decimals_for(*error, 1)) < 1.95;
+    const int wanted = decimals_for(*error, begins_with_1 ? 2 : 1);
+    const int shown = std::clamp(std::min(wanted, decimals_for(value, 4)), 0, kMostDecimals);
+    const double least = std::pow(10, -shown);
+    return fixed_text(value, shown) + " ± " +
+           (*error < least / 2 ? "< " + fixed_text(least, shown) : fixed_text(*error, shown));
 }
 
 }  // namespace dapple

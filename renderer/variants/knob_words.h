@@ -2,6 +2,7 @@
 // "7.5°".
 #pragma once
 
+#include <optional>
 #include <string>
 
 namespace dapple {
@@ -21,8 +22,9 @@ struct MeasureWords {
 };
 MeasureWords words_for_measure(const std::string& measure);
 
-// A figure with as many digits as its error needs: two of the error, at most four of the value.
-// Without an error three digits.
-std::string figure_text(double value, double error);
+// "0.677 ± 0.005": the error with one digit, or two if the first is 1, and the value to the same
+// place, but with at most four digits; a smaller error is then "< 0.001". Without an error, or with
+// none that is above 0, three digits of the value.
+std::string figure_text(double value, std::optional<double> error);
 
 }  // namespace dapple

@@ -80,6 +80,7 @@ TEST_CASE("addresses and measures are said in words") {
     CHECK(words_for_address("glass.ribbed jar.turn_deg") == "ribbed jar turn");
     CHECK(words_for_address("fixture.key.gel.shift_mired") == "key gel shift");
     CHECK(words_for_address("camera.f_number") == "camera f number");
+    CHECK(words_for_address("fixture.moon.cct_k") == "moon colour");
     CHECK(words_for_address("flag.wing") == "wing");
     CHECK(words_for_level("fixture.moon.cct_k", "3200") == "3200 K");
     CHECK(words_for_level("fixture.key.position", "[0, 1, 2]") == "[0, 1, 2]");
@@ -89,10 +90,12 @@ TEST_CASE("addresses and measures are said in words") {
 }
 
 TEST_CASE("figures have the digits that their errors leave") {
-    CHECK(figure_text(0.42345, 0.0213) == "0.423");
-    CHECK(figure_text(173.66, 54.9) == "174");
-    CHECK(figure_text(6.5796, 0.0416) == "6.580");
-    CHECK(figure_text(1234.6, 0) == "1235");
-    CHECK(figure_text(0.5, 0) == "0.500");
-    CHECK(figure_text(0, 0) == "0.000");
+    CHECK(figure_text(0.42345, 0.0213) == "0.42 ± 0.02");
+    CHECK(figure_text(0.42345, 0.0113) == "0.423 ± 0.011");
+    CHECK(figure_text(173.66, 54.9) == "174 ± 55");
+    CHECK(figure_text(2.23945, 0.00026) == "2.239 ± < 0.001");
+    CHECK(figure_text(-0.0003, 0.65) == "0.0 ± 0.7");
+    CHECK(figure_text(-1.5, 0.2) == "−1.5 ± 0.2");
+    CHECK(figure_text(1234.6, std::nullopt) == "1235");
+    CHECK(figure_text(0.5, 0.0) == "0.500 ± 0");
 }

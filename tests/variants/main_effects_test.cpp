@@ -219,7 +219,8 @@ TEST_CASE("the sentence names the knob, the measure, both values and the error")
     Factor wing = factor_of("flag.wing", {"with", "without"}, {0, 1, 0, 1});
     const MainEffects effects =
         fit_main_effects({turn, wing}, known({0.41, 0.43, 0.70, 0.72}, 0.02), own_films(4));
-    CHECK(most_moved_sentence("back wall.texture_stops", {turn, wing}, effects) ==
-          "ribbed jar turn moved back wall texture most: 0.420 at 0° to 0.710 at 15°, a difference "
-          "of 0.290 ± 0.020 stops.");
+    CHECK(
+        most_moved_sentence("back wall.texture_stops", {turn, wing}, effects) ==
+        "Ribbed jar turn moved back wall texture most: 0.42 at 0° to 0.71 at 15°, a difference of "
+        "0.29 ± 0.02 stops.");
 }
