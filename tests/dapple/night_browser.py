@@ -91,6 +91,7 @@ def compare(page, night):
     wipe.send_keys("n")
     assert by_id("name-b").text == "B: " + names(page)[1], "N shows the next"
     wipe.send_keys("3")
+    assert page.switch_to.active_element.get_attribute("value") == "difference", "the focus stays"
     assert not wipe.is_displayed() and by_id("view-note").is_displayed()
     loaded = page.execute_async_script("""const done = arguments[0];
         const image = document.getElementById("picture-b");

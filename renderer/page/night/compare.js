@@ -41,6 +41,8 @@ function makeComparer(night, pictures, shown) {
   function setView(view) {
     part("stage").className = view;
     for (const button of dialog.querySelectorAll(".view")) button.setAttribute("aria-pressed", button.value === view);
+    // A slider that disappears would take the keyboard's focus with it.
+    if (document.activeElement === part("wipe")) dialog.querySelector(`.view[value=${view}]`).focus();
     part("view-note").hidden = view !== "difference";
     part("wipe-label").hidden = part("line").hidden = view !== "wiper";
   }
