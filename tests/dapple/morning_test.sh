@@ -31,6 +31,10 @@ facing = [0.0, 1.2, 1.5]
 [[region]]
 name = "back"
 surface = "wall_back"
+
+[[region]]
+name = "face"
+surface = "wall_left"
 END_SET
 cat >night.toml <<'END_NIGHT'
 set = "sets/set.toml"
@@ -73,6 +77,8 @@ for v in variants:
     gap = v["score"] - first["score"]
     assert 0 <= gap <= 2 * math.hypot(v["score_stderr"], first["score_stderr"]), v["name"]
     assert v["tied"] == (sum(u["place"] == v["place"] for u in variants) > 1)
+    # A meter and a region may have one name.
+    assert v["measures"]["face.lux"] > 0 and "face.uniformity" in v["measures"]
     # The light of a meter in stops has the error of its lux.
     lux, stops = (v["measures"][f"face.{key}"] for key in ("lux", "stops_from_camera"))
     assert math.isclose(v["errors"]["face.stops_from_camera"], v["errors"]["face.lux"] / lux / math.log(2))

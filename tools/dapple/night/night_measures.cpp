@@ -33,10 +33,10 @@ std::vector<const json*> parts_named(const json& stats, const std::string& name)
     for (const char* list : {"regions", "meters"}) {
         if (!stats.contains(list)) continue;
         for (const json& part : stats[list]) {
-            if (part.value("name", "") == name) return {&part};
+            if (part.value("name", "") == name) parts.push_back(&part);
         }
     }
-    return {};
+    return parts;
 }
 
 std::optional<double> number_in(const json& part, const std::string& key) {

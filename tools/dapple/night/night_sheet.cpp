@@ -5,6 +5,7 @@
 #include "night/effects_json.h"
 #include "night/morning.h"
 #include "night/night_tables.h"
+#include "render_files.h"
 #include "sheet_files.h"
 #include "sheets/reduce_picture.h"
 #include "variants/knob_words.h"
@@ -57,14 +58,21 @@ void write_night_sheet(const std::string& folder,
                        const std::vector<NightVariantState>& states) {
     std::vector<size_t> order = order_of_variants(states);
     std::erase_if(order, [&](size_t i) { return states[i].state.passes == 0; });
+    const int side = contact_frame_side(order.size());
     ContactSheet sheet{plan.stem, "", {}};
     for (const size_t i : order) {
-        const std::optional<Picture> picture = night_picture(folder, plan, i);
-        if (!picture) continue;
-        const std::string title = states[i].stats.value("title", "");
+        const nlohmann::json& stats = states[i].stats;
+        const RenderFiles files(plan.folder_of(folder, i), plan.stem);
+        if (!stats.is_object() || !std::filesystem::exists(files.png)) continue;
+        const std::string title = stats.value("title", "");
         if (!title.empty()) sheet.heading = title;
         const std::string place = place_text(states[i]);
-        sheet.frames.push_back({reduce_picture(*picture, contact_frame_side(order.size())),
+        const auto picture = [&folder, &plan, side, i] {
+            return reduce_picture(night_picture(folder, plan, i).value_or(Picture()), side);
+        };
+        sheet.frames.push_back({stats.value("width", 1),
+                                stats.value("height", 1),
+                                picture,
                                 (place.empty() ? "" : place + ". ") + plan.variants[i].variant.name,
                                 caption_of(plan, states[i])});
     }
