@@ -21,6 +21,7 @@ std::optional<double> number_of(const std::string& text) {
 struct RawFactor {
     std::vector<std::string> addresses;
     std::vector<std::string> values;  // of the first address, by level
+    std::vector<std::string> words;   // of the first address of each knob, by level
     std::vector<size_t> level;        // by variant
     bool is_range = false;
     bool has_several_knobs = false;
@@ -42,20 +43,20 @@ RawFactor raw_factor(const Knob& knob, const std::vector<Variant>& variants) {
         std::string all;
         for (const std::string& address : raw.addresses) all += value_at(variant, address) + "\n";
         const auto [entry, is_new] = known.try_emplace(all, known.size());
-        if (is_new) raw.values.push_back(value_at(variant, raw.addresses[0]));
+        if (is_new) {
+            raw.values.push_back(value_at(variant, raw.addresses[0]));
+            raw.words.push_back(words_for_level(raw.addresses[0], raw.values.back()));
+        }
         raw.level.push_back(entry->second);
     }
     return raw;
 }
 
 Factor to_factor(const RawFactor& raw, Choose choose) {
-    Factor factor{raw.addresses, raw.has_several_knobs, {}, raw.level, {}};
-    const std::string& address = raw.addresses.front();
-    for (const std::string& value : raw.values) {
-        factor.levels.push_back(words_for_level(address, value));
-    }
+    Factor factor{raw.addresses, raw.has_several_knobs, raw.words, raw.level, {}};
+    const bool has_two = raw.values.size() == 2;
     const bool has_few = 2 * raw.values.size() <= raw.level.size();
-    if (choose == Choose::kGrid || (has_few && !raw.is_range)) return factor;
+    if (choose == Choose::kGrid || has_two || (has_few && !raw.is_range)) return factor;
     std::vector<double> numbers;
     for (const std::string& value : raw.values) {
         const std::optional<double> number = number_of(value);
@@ -84,6 +85,7 @@ std::vector<Factor> make_factors(const VariantsFile& file, const std::vector<Var
             raws.push_back(std::move(raw));
         } else {
             twin->has_several_knobs = true;
+            for (size_t l = 0; l < raw.words.size(); ++l) twin->words[l] += ", " + raw.words[l];
             twin->addresses.insert(
                 twin->addresses.end(), raw.addresses.begin(), raw.addresses.end());
         }

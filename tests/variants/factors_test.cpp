@@ -47,6 +47,7 @@ TEST_CASE("knobs that change together in a list are one factor") {
     REQUIRE(factors.size() == 2);
     CHECK(factors[0].addresses.size() == 2);
     CHECK(factors[0].has_several_knobs);
+    CHECK(factors[0].levels == std::vector<std::string>{"0°, 3200 K", "5°, 5600 K"});
     CHECK_FALSE(factors[1].has_several_knobs);
 }
 

@@ -91,7 +91,7 @@ function makeFilters(night, place, onChange) {
 const kOrders = { "@place": (v) => v.rank, "@plan": (v) => v.index, "@noise": (v) => v.noise_percent };
 
 function orderOptions(night) {
-  const own = [option("noise", "@noise"), option("order of the list", "@plan")];
+  const own = [option("order of the list", "@plan"), option("noise", "@noise")];
   if (night.variants.some((v) => v.rank)) own.unshift(option("place", "@place"));
   return [...own, ...measureOptions(night)];
 }

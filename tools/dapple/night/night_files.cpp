@@ -100,7 +100,8 @@ std::string status_text(const std::string& folder) {
                      << " %";
             }
             if (v["rank"].is_number()) text << ", rank " << v["rank"].get<int>();
-            if (v["tied"] == true) text << ", place " << v["place"].get<int>() << " with others";
+            if (v.value("tied", json()) == true)
+                text << ", place " << v["place"].get<int>() << " with others";
         }
         text << '\n';
     }

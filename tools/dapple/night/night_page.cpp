@@ -48,12 +48,14 @@ struct PictureSize {
     }
 };
 
-// Whether the page can link to a variant's own page.
-void add_links(const std::string& folder, const NightPlan& plan, nlohmann::ordered_json& all) {
-    for (size_t i = 0; i < plan.variants.size(); ++i) {
-        const fs::path sliders = fs::path(plan.folder_of(folder, i)) / (plan.stem + ".html");
-        all["variants"][i]["has_sliders"] = fs::exists(sliders);
-    }
+// Whether a variant has a page of its own that is not older than its film.
+bool has_sliders(const std::string& folder, const NightPlan& plan, size_t variant) {
+    const fs::path base = fs::path(plan.folder_of(folder, variant)) / plan.stem;
+    std::error_code missing;
+    const auto page = fs::last_write_time(base.string() + ".html", missing);
+    if (missing) return false;
+    const auto film = fs::last_write_time(base.string() + ".exr", missing);
+    return !missing && page >= film;
 }
 
 }  // namespace
@@ -62,7 +64,6 @@ void write_night_page(const std::string& folder,
                       const NightPlan& plan,
                       const std::vector<NightVariantState>& states) {
     nlohmann::ordered_json all = night_json(plan, states);
-    add_links(folder, plan, all);
     NightPage page{all["title"].get<std::string>(), "", {}};
     if (page.title.empty()) page.title = plan.stem;
     const auto with_film = std::count_if(
@@ -71,6 +72,7 @@ void write_night_page(const std::string& folder,
     bool is_first = true;
     for (size_t i = 0; i < states.size(); ++i) {
         page.pictures.emplace_back();
+        all["variants"][i]["has_sliders"] = has_sliders(folder, plan, i);
         all["variants"][i]["size_px"] = nullptr;
         if (states[i].state.passes == 0) continue;
         const std::optional<Picture> picture = night_picture(folder, plan, i);
