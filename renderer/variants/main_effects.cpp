@@ -50,9 +50,9 @@ std::vector<double> times(const GramMatrix& matrix, const std::vector<double>& c
 }
 
 // One measure's fit on a plan.
-class Fit {
+class MeasureFit {
   public:
-    Fit(const PlanMatrix& plan, const Observations& seen) : plan_(plan), seen_(seen) {
+    MeasureFit(const PlanMatrix& plan, const Observations& seen) : plan_(plan), seen_(seen) {
         std::vector<double> right(plan.rows.front().size(), 0.0);
         for (size_t r = 0; r < plan.rows.size(); ++r) {
             for (size_t c = 0; c < right.size(); ++c) {
@@ -142,7 +142,7 @@ class Fit {
 
 KnobEffect knob_effect(const Factor& factor,
                        const PlanFactor& own,
-                       const Fit& fit,
+                       const MeasureFit& fit,
                        size_t columns) {
     KnobEffect effect;
     effect.apart = own.unknown;
@@ -174,7 +174,7 @@ MainEffects fit_main_effects(const std::vector<Factor>& factors,
     effects.variants = seen.used.size();
     if (seen.used.empty()) return effects;
     const PlanMatrix plan = make_plan_matrix(factors, seen.used);
-    const Fit fit(plan, seen);
+    const MeasureFit fit(plan, seen);
     effects.mean = fit.mean();
     effects.unexplained_share = fit.unexplained();
     effects.noise_share = fit.noise();

@@ -50,20 +50,20 @@ Measure difference_of(const Measure& a, const Measure& b) {
     return difference;
 }
 
-std::vector<Standing> rank_scores(const std::vector<Measure>& scores) {
+std::vector<ScoreRank> rank_scores(const std::vector<Measure>& scores) {
     std::vector<size_t> order(scores.size());
     std::iota(order.begin(), order.end(), size_t{0});
     std::erase_if(order, [&](size_t i) { return !scores[i]; });
     std::stable_sort(
         order.begin(), order.end(), [&](size_t a, size_t b) { return *scores[a] < *scores[b]; });
-    std::vector<Standing> standings(scores.size());
+    std::vector<ScoreRank> standings(scores.size());
     for (size_t first = 0; first < order.size();) {
         size_t end = first + 1;
         while (end < order.size() && cannot_be_told(scores[order[first]], scores[order[end]])) {
             ++end;
         }
         for (size_t r = first; r < end; ++r) {
-            Standing& own = standings[order[r]];
+            ScoreRank& own = standings[order[r]];
             own.rank = static_cast<int>(r + 1);
             own.place = static_cast<int>(first + 1);
             if (scores[order[r]].error) own.tied = end - first > 1;

@@ -32,7 +32,7 @@ Measure score_of(const std::vector<Wish>& wishes, const std::vector<Measure>& me
 // b - a by E231; unknown if either is.
 Measure difference_of(const Measure& a, const Measure& b);
 
-struct Standing {
+struct ScoreRank {
     int rank = 0;   // from 1, each once; 0: not ranked
     int place = 0;  // the rank of the first of its group
     // Whether another one has the same place; nothing: not known, because an error is not known.
@@ -41,6 +41,6 @@ struct Standing {
 
 // By score. Variants without one are not ranked. Equal scores keep their order. A score without an
 // error is in a group of its own, unless the one before is exactly the same.
-std::vector<Standing> rank_scores(const std::vector<Measure>& scores);
+std::vector<ScoreRank> rank_scores(const std::vector<Measure>& scores);
 
 }  // namespace dapple

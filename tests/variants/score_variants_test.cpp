@@ -10,9 +10,9 @@ using namespace dapple;
 
 namespace {
 
-std::vector<int> places_of(const std::vector<Standing>& standings) {
+std::vector<int> places_of(const std::vector<ScoreRank>& standings) {
     std::vector<int> places;
-    for (const Standing& s : standings) places.push_back(s.place);
+    for (const ScoreRank& s : standings) places.push_back(s.place);
     return places;
 }
 
@@ -59,12 +59,12 @@ TEST_CASE("a score is not known if a measure is not, and has no error if one has
 TEST_CASE("variants whose scores are within two errors of their difference share a place") {
     // The error of a difference is 0.05; two of them are 0.1.
     const double e = 0.05 / std::sqrt(2.0);
-    const std::vector<Standing> standings = rank_scores({Measure::known(1.31, e),
-                                                         Measure::known(1.00, e),
-                                                         Measure::unknown("failed"),
-                                                         Measure::known(1.09, e),
-                                                         Measure::known(1.15, e),
-                                                         Measure::known(1.12, e)});
+    const std::vector<ScoreRank> standings = rank_scores({Measure::known(1.31, e),
+                                                          Measure::known(1.00, e),
+                                                          Measure::unknown("failed"),
+                                                          Measure::known(1.09, e),
+                                                          Measure::known(1.15, e),
+                                                          Measure::known(1.12, e)});
     // 1.09 ties with 1.00; 1.12 does not, and begins a group to which 1.15 belongs.
     CHECK(places_of(standings) == std::vector<int>{5, 1, 0, 1, 3, 3});
     CHECK(standings[0].tied == false);
@@ -77,9 +77,9 @@ TEST_CASE("variants whose scores are within two errors of their difference share
 TEST_CASE("without errors ties are not known, and equal scores are equal") {
     const Measure one{1.0, std::nullopt, {}};
     const Measure two{2.0, std::nullopt, {}};
-    const std::vector<Standing> standings = rank_scores({two, one, two});
+    const std::vector<ScoreRank> standings = rank_scores({two, one, two});
     CHECK(places_of(standings) == std::vector<int>{2, 1, 2});
-    for (const Standing& s : standings) CHECK_FALSE(s.tied);
+    for (const ScoreRank& s : standings) CHECK_FALSE(s.tied);
 }
 
 TEST_CASE("two like variants are told apart by chance about as seldom as two errors say") {

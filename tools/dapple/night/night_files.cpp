@@ -20,12 +20,6 @@ std::string state_file(const std::string& folder) {
     return (std::filesystem::path(folder) / "overnight.json").string();
 }
 
-std::string hex(uint64_t value) {
-    std::ostringstream text;
-    text << std::hex << value;
-    return text.str();
-}
-
 json read_json(const std::string& path) {
     std::ifstream in(path, std::ios::binary);
     if (!in) throw FileError(path, "cannot be read");
@@ -51,7 +45,7 @@ void rank_variants(const NightPlan& plan, std::vector<NightVariantState>& states
         s.score = score_of(wishes, s.measures);
         scores.push_back(s.score);
     }
-    const std::vector<Standing> standings = rank_scores(scores);
+    const std::vector<ScoreRank> standings = rank_scores(scores);
     for (size_t i = 0; i < states.size(); ++i) states[i].standing = standings[i];
 }
 
@@ -72,7 +66,7 @@ std::vector<NightState> read_night_states(const std::string& folder, const Night
             const NightVariant& v = plan.variants[i];
             if (earlier.value("name", "") != v.variant.name) continue;
             if (earlier.value("passes", 0) == 0) continue;
-            if (earlier.value("fingerprint", "") != hex(v.fingerprint)) {
+            if (earlier.value("fingerprint", "") != fingerprint_text(v.fingerprint)) {
                 throw FileError(path,
                                 "variant \"" + v.variant.name +
                                     "\" was made from another set, model, kit, size or seed; "

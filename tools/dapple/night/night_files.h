@@ -20,7 +20,7 @@ struct NightVariantState {
     nlohmann::json stats;           // its statistics file; null: there is none yet
     std::vector<Measure> measures;  // by night_measures()
     Measure score;                  // the less the better
-    Standing standing;              // among all variants
+    ScoreRank standing;             // among all variants
 };
 
 // Fills in measures, scores and standings.

@@ -30,12 +30,6 @@ Json number_or_null(const std::optional<double>& value) {
     return value ? Json(*value) : Json(nullptr);
 }
 
-std::string hex(uint64_t value) {
-    std::ostringstream text;
-    text << std::hex << value;
-    return text.str();
-}
-
 Json wish_json(const NightPlan& plan, const std::string& measure) {
     for (const Wish& wish : plan.file.wishes) {
         if (wish.measure != measure) continue;
@@ -107,7 +101,7 @@ Json variant_json(const NightPlan& plan, const NightVariantState& state, size_t 
             {"noise_percent", number_or_null(state.state.noise_percent)},
             {"film_of", film_of},
             {"failure", state.failure.empty() ? Json(nullptr) : Json(state.failure)},
-            {"fingerprint", hex(v.fingerprint)}};
+            {"fingerprint", fingerprint_text(v.fingerprint)}};
 }
 
 std::optional<std::string> exposure_in(const nlohmann::json& stats) {
@@ -146,6 +140,12 @@ std::string csv_head(const NightPlan& plan, const std::vector<std::string>& meas
 }
 
 }  // namespace
+
+std::string fingerprint_text(uint64_t fingerprint) {
+    std::ostringstream text;
+    text << std::hex << fingerprint;
+    return text.str();
+}
 
 size_t first_variant(const std::vector<NightVariantState>& states) {
     size_t first = states.size();

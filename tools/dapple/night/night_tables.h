@@ -1,6 +1,7 @@
 // What is known of all variants, as JSON and as CSV.
 #pragma once
 
+#include <cstdint>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -13,6 +14,9 @@ namespace dapple {
 nlohmann::ordered_json night_json(const NightPlan& plan,
                                   const std::vector<NightVariantState>& states);
 std::string night_json_text(const NightPlan& plan, const std::vector<NightVariantState>& states);
+
+// As overnight.json has it.
+std::string fingerprint_text(uint64_t fingerprint);
 
 std::string night_csv(const NightPlan& plan, const std::vector<NightVariantState>& states);
 
