@@ -61,6 +61,7 @@ std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["exposure"] = exposure_json(record.camera);
     file["luminance"] = luminance_json(statistics.luminance);
     file["stops"] = stops_json(statistics.stops);
+    file["picture"] = tones_json(statistics.tones);
     file["lamp_faces"] = lamp_faces_json(statistics.lamp_faces);
     file["fixtures"] = fixtures_json(statistics.fixtures);
     file["meters"] = meters_json(statistics.meters);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/parallel.h"
+#include "page/html_text.h"
 #include "page/layer_codec.h"
 #include "page/page_json.h"
 #include "page/page_parts.h"
@@ -102,37 +103,16 @@ Packed pack_layers(const FilmRecord& film, const std::string& name, const Qualit
     return packed;
 }
 
-void replace(std::string& text, const std::string& mark, const std::string& with) {
-    for (size_t at = text.find(mark); at != std::string::npos; at = text.find(mark, at)) {
-        text.replace(at, mark.size(), with);
-        at += with.size();
-    }
-}
-
-std::string in_html(const std::string& text) {
-    std::string safe;
-    for (const char c : text) {
-        if (c == '<') {
-            safe += "&lt;";
-        } else if (c == '&') {
-            safe += "&amp;";
-        } else {
-            safe += c;
-        }
-    }
-    return safe;
-}
-
 std::string assemble(const FilmRecord& film, const Packed& packed, const std::string& json) {
     std::string data = "<script type=\"application/json\" id=\"film\">" + json + "</script>\n";
     for (const std::string& layer : packed.layers) {
         data += "<script type=\"text/plain\" class=\"layer\">" + layer + "</script>\n";
     }
     std::string html = kPageHtml;
-    replace(html, "@STYLE@", kPageStyle);
-    replace(html, "@CODE@", kPageCode);
-    replace(html, "@TITLE@", in_html(film.title.empty() ? packed.frame.name : film.title));
-    replace(html, "@DATA@", data);
+    replace_mark(html, "@STYLE@", kPageStyle);
+    replace_mark(html, "@CODE@", kPageCode);
+    replace_mark(html, "@TITLE@", in_html(film.title.empty() ? packed.frame.name : film.title));
+    replace_mark(html, "@DATA@", data);
     return html;
 }
 

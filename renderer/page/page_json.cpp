@@ -7,6 +7,7 @@
 #include "develop/develop.h"
 #include "develop/exposure.h"
 #include "page/fixture_controls.h"
+#include "page/html_text.h"
 
 namespace dapple {
 
@@ -160,11 +161,7 @@ std::string page_json_text(const FilmRecord& film, const PageFrame& frame) {
         {"fixtures", fixtures},
         {"meters", meters},
         {"regions", regions}};
-    std::string text = json.dump(-1, ' ', false, Json::error_handler_t::replace);
-    for (size_t i = text.find('<'); i != std::string::npos; i = text.find('<', i)) {
-        text.replace(i, 1, "\\u003c");
-    }
-    return text;
+    return in_script(json.dump(-1, ' ', false, Json::error_handler_t::replace));
 }
 
 }  // namespace dapple

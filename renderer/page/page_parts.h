@@ -1,5 +1,5 @@
-// The text of the page's parts, from parts/. page_parts.cpp is made by the build. Private to this
-// folder.
+// The text of the pages' parts, from parts/ and night/. page_parts.cpp is made by the build.
+// Private to this folder.
 #pragma once
 
 namespace dapple {
@@ -7,5 +7,9 @@ namespace dapple {
 extern const char* const kPageHtml;
 extern const char* const kPageStyle;
 extern const char* const kPageCode;  // all scripts, in order
+
+extern const char* const kNightHtml;
+extern const char* const kNightStyle;
+extern const char* const kNightCode;
 
 }  // namespace dapple

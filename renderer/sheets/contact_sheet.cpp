@@ -14,6 +14,7 @@ namespace {
 constexpr double kSharpDpi = 300;  // common practice in print, no source
 constexpr int kMostNameLines = 3;
 constexpr int kMostLightLines = 8;
+constexpr int kMostNoteLines = 16;
 constexpr double kNameGap = 0.3;     // mm between a name and its sentence
 constexpr double kHeadingGap = 0.8;  // mm between heading and note
 constexpr double kBelowHeading = 6;
@@ -54,14 +55,14 @@ struct Heading {
 
 Heading make_heading(const ContactSheet& sheet, double width) {
     return {fit_text(sheet.heading, {.points = 15, .bold = true, .ink = kText, .wrap = width}, 2),
-            fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, 4)};
+            fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, kMostNoteLines)};
 }
 
 ContactGrid grid_of(const ContactSheet& sheet) {
     std::map<double, double> known;  // height of the highest caption, by width, mm
     GridNeeds needs;
     for (const ContactFrame& f : sheet.frames) {
-        needs.aspects.push_back(static_cast<double>(f.picture.width) / f.picture.height);
+        needs.aspects.push_back(static_cast<double>(f.width) / f.height);
     }
     needs.heading_height = [&](double width) { return make_heading(sheet, width).height(); };
     needs.caption_height = [&](double width) {
@@ -77,11 +78,10 @@ ContactGrid grid_of(const ContactSheet& sheet) {
 
 // Frames stand on one line, with their captions below.
 void draw_frame(Page& page, const ContactFrame& frame, const ContactGrid& grid, int place) {
-    const DVec2 size =
-        grid.frame_size(static_cast<double>(frame.picture.width) / frame.picture.height);
+    const DVec2 size = grid.frame_size(static_cast<double>(frame.width) / frame.height);
     const DVec2 corner = grid.cell(place) + DVec2(0, grid.frame_height - size.y);
     const PageBox box{corner, corner + size};
-    page.picture(box, frame.picture);
+    page.picture(box, frame.picture());
     page.rectangle(box, {0.15, kKeyline, {}});
     make_caption(frame, grid.cell_width)
         .draw(page, grid.cell(place) + DVec2(0, grid.frame_height + kCaptionGap));
@@ -100,6 +100,16 @@ void draw_around(Page& page, const ContactSheet& sheet, int number, int pages) {
 
 }  // namespace
 
+ContactFrame make_contact_frame(Picture picture, std::string name, std::string light) {
+    const int width = picture.width;
+    const int height = picture.height;
+    return {width,
+            height,
+            [picture = std::move(picture)] { return picture; },
+            std::move(name),
+            std::move(light)};
+}
+
 void say_common_light_once(ContactSheet& sheet) {
     const std::string light = sheet.frames.front().light;
     for (const ContactFrame& frame : sheet.frames) {
@@ -109,26 +119,32 @@ void say_common_light_once(ContactSheet& sheet) {
     for (ContactFrame& frame : sheet.frames) frame.light.clear();
 }
 
-std::vector<Page> make_contact_sheet(const ContactSheet& sheet) {
+void draw_contact_sheet(const ContactSheet& sheet, const std::function<void(const Page&)>& use) {
     const ContactGrid grid = grid_of(sheet);
     const int count = static_cast<int>(sheet.frames.size());
     const int pages = grid.pages(sheet.frames.size());
-    std::vector<Page> result;
-    for (int i = 0; i < count; ++i) {
-        if (i % grid.per_page() == 0) {
-            result.emplace_back(grid.page);
-            result.back().fill(PageBox{DVec2(0), grid.page}, grey_ink(1));
-            draw_around(result.back(), sheet, i / grid.per_page() + 1, pages);
+    for (int p = 0; p < pages; ++p) {
+        Page page(grid.page);
+        page.fill(PageBox{DVec2(0), grid.page}, grey_ink(1));
+        draw_around(page, sheet, p + 1, pages);
+        const int first = p * grid.per_page();
+        for (int i = first; i < std::min(count, first + grid.per_page()); ++i) {
+            draw_frame(page, sheet.frames[static_cast<size_t>(i)], grid, i - first);
         }
-        draw_frame(result.back(), sheet.frames[static_cast<size_t>(i)], grid, i % grid.per_page());
+        use(page);
     }
-    return result;
+}
+
+std::vector<Page> make_contact_sheet(const ContactSheet& sheet) {
+    std::vector<Page> pages;
+    draw_contact_sheet(sheet, [&](const Page& page) { pages.push_back(page); });
+    return pages;
 }
 
 int contact_frame_side(size_t frames) {
     // A page's long side shared by as many frames as stand beside each other at least.
     const double beside = std::max(1.0, std::floor(std::sqrt(static_cast<double>(frames))));
-    return static_cast<int>(kA4.y / std::min(beside, 5.0) / kMmPerInch * kSharpDpi);
+    return static_cast<int>(kA4.y / std::min(beside, 7.0) / kMmPerInch * kSharpDpi);
 }
 
 }  // namespace dapple

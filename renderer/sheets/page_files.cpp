@@ -87,18 +87,23 @@ void draw_stacked(const std::vector<Page>& pages, Canvas& canvas) {
 }  // namespace
 
 std::string pdf_of(const std::vector<Page>& pages, const std::string& title) {
+    return pdf_of([&](const PageUse& use) { std::for_each(pages.begin(), pages.end(), use); },
+                  title);
+}
+
+std::string pdf_of(const std::function<void(const PageUse&)>& make_pages,
+                   const std::string& title) {
     std::string bytes;
-    const DVec2 first = pages.empty() ? kA4 : pages.front().size();
     Canvas canvas(cairo_pdf_surface_create_for_stream(
-                      append, &bytes, first.x * kPointsPerMm, first.y * kPointsPerMm),
+                      append, &bytes, kA4.x * kPointsPerMm, kA4.y * kPointsPerMm),
                   kPointsPerMm);
     cairo_pdf_surface_set_metadata(canvas.surface(), CAIRO_PDF_METADATA_TITLE, title.c_str());
-    for (const Page& page : pages) {
+    make_pages([&](const Page& page) {
         cairo_pdf_surface_set_size(
             canvas.surface(), page.size().x * kPointsPerMm, page.size().y * kPointsPerMm);
         canvas.draw(page);
         canvas.end_page();
-    }
+    });
     canvas.finish();
     return bytes;
 }

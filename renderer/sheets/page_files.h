@@ -1,6 +1,7 @@
 // Pages as the bytes of files. Nothing is written here: output/safe_file does that.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,10 @@ inline constexpr double kPrintDpi = 150;  // of PNGs of printed pages
 
 // One page of the document for each page.
 std::string pdf_of(const std::vector<Page>& pages, const std::string& title);
+// The same of pages that are made one after the other: `make_pages` calls what it is given for
+// each.
+using PageUse = std::function<void(const Page&)>;
+std::string pdf_of(const std::function<void(const PageUse&)>& make_pages, const std::string& title);
 // The pages below each other.
 std::string svg_of(const std::vector<Page>& pages);
 // The pages below each other on white, with `dpi` pixels per inch; fewer where the picture would

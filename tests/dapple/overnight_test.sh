@@ -37,7 +37,7 @@ expect "dry run: no folder" "" "$(ls none 2>/dev/null)"
 expect "a night: exit code" 0 $?
 expect "a night: a picture of each" 8 "$(ls whole/*/set.png | wc -l)"
 expect "a night: six passes each" 8 "$(grep -c '"passes": 6' whole/overnight.json)"
-expect "a contact sheet" "whole/sheet.pdf whole/sheet.png" "$(ls whole/sheet* | tr '\n' ' ' | sed 's/ $//')"
+expect "a contact sheet" "whole/sheet.html whole/sheet.pdf whole/sheet.png" "$(ls whole/sheet* | tr '\n' ' ' | sed 's/ $//')"
 expect "the table has all" 9 "$(wc -l <whole/table.csv)"
 expect "the brightest is first" "1. beam 25, without wing, 1" "$(head -1 printed)"
 set_file=whole/beam-15-without-wing-1/set.toml

@@ -37,8 +37,8 @@ ContactSheet sheet_of(int frames, bool mixed) {
     const int heights[] = {60, 90, 90};
     for (int i = 0; i < frames; ++i) {
         const int kind = mixed ? i % 3 : 0;
-        sheet.frames.push_back(
-            {grey_picture(widths[kind], heights[kind]), long_name(i), kLongLight});
+        sheet.frames.push_back(make_contact_frame(
+            grey_picture(widths[kind], heights[kind]), long_name(i), kLongLight));
     }
     return sheet;
 }
@@ -110,8 +110,24 @@ TEST_CASE("a text that loses its middle keeps its beginning, its end and whole c
 TEST_CASE("a wide frame lies on a landscape page, a tall one stands on a portrait page") {
     ContactSheet sheet = sheet_of(1, false);
     CHECK(make_contact_sheet(sheet).front().size().x == 297);
-    sheet.frames.front().picture = grey_picture(60, 90);
+    sheet.frames.front() = make_contact_frame(grey_picture(60, 90), "tall", "");
     CHECK(make_contact_sheet(sheet).front().size().x == 210);
+}
+
+TEST_CASE("pictures are made when their page is drawn, each once") {
+    ContactSheet sheet = sheet_of(60, false);
+    size_t made = 0;
+    for (ContactFrame& frame : sheet.frames) {
+        frame.picture = [&made, frame] {
+            ++made;
+            return grey_picture(frame.width, frame.height);
+        };
+    }
+    std::vector<size_t> by_page;
+    draw_contact_sheet(sheet, [&](const Page&) { by_page.push_back(made); });
+    CHECK(by_page.size() > 1);
+    CHECK(by_page.front() < 60);
+    CHECK(made == 60);
 }
 
 TEST_CASE("frames keep their proportions and fit their cells") {

@@ -10,6 +10,7 @@
 #include "commands.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "night/night_tables.h"
 #include "night/run_night.h"
 #include "option_checks.h"
 #include "output/folder_lock.h"
@@ -96,11 +97,11 @@ void remove_earlier(const NightPlan& plan, const std::string& folder) {
 }
 
 void print_result(const NightPlan& plan, const std::vector<NightVariantState>& states) {
-    for (int rank = 1; rank <= 5; ++rank) {
-        for (size_t i = 0; i < states.size(); ++i) {
-            if (states[i].rank != rank) continue;
-            std::cout << rank << ". " << plan.variants[i].variant.name << '\n';
-        }
+    constexpr int kMostPrinted = 5;
+    for (const size_t i : order_of_variants(states)) {
+        const int rank = states[i].standing.rank;
+        if (rank == 0 || rank > kMostPrinted) continue;
+        std::cout << place_text(states[i]) << ". " << plan.variants[i].variant.name << '\n';
     }
 }
 
@@ -136,7 +137,8 @@ int run_overnight(OvernightArguments& arguments) {
     const ThreadLimit threads(night.render.threads);
     const bool finished = run_night(plan, night, states);
     print_result(plan, states);
-    std::cout << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
+    std::cout << (fs::path(night.folder) / "sheet.html").string() << '\n'
+              << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
               << (fs::path(night.folder) / "overnight.json").string() << '\n'
               << (fs::path(night.folder) / "table.csv").string() << '\n';
     return finished ? kDone : kStoppedEarly;

@@ -81,17 +81,22 @@ Picture developed(const FilmRecord& record) {
 }
 
 void add_contact_sheet(const std::string& base, const ContactSheet& sheet, FinishedFiles& files) {
-    const std::vector<Page> pages = make_contact_sheet(sheet);
-    const std::string pdf = pdf_of(pages, sheet.heading);
     files.push_back(std::make_unique<SafeFile>(base + ".pdf"));
-    files.back()->write_at(pdf.data(), pdf.size(), 0);
-    for (size_t i = 0; i < pages.size(); ++i) {
-        const std::string number = i == 0 ? "" : "-" + std::to_string(i + 1);
-        files.push_back(write_frame(base + number + ".png",
-                                    picture_of(pages[i]),
-                                    FrameFormat::kPng,
-                                    {sheet.heading, nullptr}));
-    }
+    SafeFile& pdf = *files.back();
+    int pages = 0;
+    const auto add_png = [&](const Page& page) {
+        const std::string number = ++pages == 1 ? "" : "-" + std::to_string(pages);
+        files.push_back(write_frame(
+            base + number + ".png", picture_of(page), FrameFormat::kPng, {sheet.heading, nullptr}));
+    };
+    const auto draw_all = [&](const PageUse& add_to_pdf) {
+        draw_contact_sheet(sheet, [&](const Page& page) {
+            add_to_pdf(page);
+            add_png(page);
+        });
+    };
+    const std::string bytes = pdf_of(draw_all, sheet.heading);
+    pdf.write_at(bytes.data(), bytes.size(), 0);
 }
 
 std::vector<std::string> write_sheet_files(const std::vector<std::string>& films,
@@ -110,9 +115,10 @@ std::vector<std::string> write_sheet_files(const std::vector<std::string>& films
             const std::string light = light_sentence(record, judge_film(record));
             add_mood_frames(
                 (base / naming.names[i]).string(), record, frame, naming.caption(i, light), files);
-            sheet.frames.push_back({reduce_picture(frame, contact_frame_side(films.size())),
-                                    naming.contact_name(i),
-                                    light});
+            sheet.frames.push_back(
+                make_contact_frame(reduce_picture(frame, contact_frame_side(films.size())),
+                                   naming.contact_name(i),
+                                   light));
         }
         line.show_step("contact sheet");
         say_common_light_once(sheet);

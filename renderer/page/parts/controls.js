@@ -23,16 +23,6 @@ function dimmerText(dimmer) {
   return `${percent.toFixed(digits)} %  ${stops > -0.05 ? "full" : `−${(-stops).toFixed(1)} st`}`;
 }
 
-function make(tag, properties, ...children) {
-  const element = document.createElement(tag);
-  for (const [key, value] of Object.entries(properties || {})) {
-    if (key.startsWith("aria-") || key === "class" || key === "role") element.setAttribute(key, value);
-    else element[key] = value;
-  }
-  element.append(...children);
-  return element;
-}
-
 function makeSlider(label, name, properties, onInput) {
   const output = make("output", {});
   const input = make("input", { type: "range", "aria-label": `${name}: ${label.toLowerCase()}`, ...properties });

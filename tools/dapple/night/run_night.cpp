@@ -9,6 +9,7 @@
 #include "judge/judge_film.h"
 #include "load_set.h"
 #include "make_run_report.h"
+#include "night/morning.h"
 #include "output/read_exr.h"
 #include "output/safe_file.h"
 #include "output/write_exr.h"
@@ -71,8 +72,8 @@ class Night {
 
     void write_sheet() {
         line_.set_work("");
-        line_.show_step("the contact sheet");
-        write_night_sheet(options_.folder, plan_, states_);
+        line_.show_step("the contact sheet and the page");
+        write_morning(options_.folder, plan_, states_, !interrupted());
     }
 
   private:

@@ -1,0 +1,25 @@
+// The measures of a night's variants, found by name in their statistics files.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "judge/measure.h"
+#include "night/night_files.h"
+
+namespace dapple {
+
+// "REGION.measure", "METER.measure" or "frame.measure", with its standard error where the file has
+// one. Throws FileError, at `place`, if there is no such region, meter or measure at all.
+Measure measure_in(const nlohmann::json& stats, const std::string& measure, const Place& place);
+
+// The same; what is not there at all is not known.
+Measure usual_measure_in(const nlohmann::json& stats, const std::string& measure);
+
+// First those that the variants are ranked by, then the usual ones of each meter, each region and
+// the frame.
+std::vector<std::string> night_measures(const NightPlan& plan,
+                                        const std::vector<NightVariantState>& states);
+
+}  // namespace dapple
