@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-using Json = nlohmann::json;
+using Json = nlohmann::ordered_json;
 
 std::string first_line_of(const Problems& problems) {
     return problems.empty() ? "" : to_string(problems.all().front());
