@@ -83,7 +83,7 @@ TEST_CASE("the packing list's JSON has all figures, and null for what is not kno
 }
 
 TEST_CASE("the packing list's tables keep their columns whatever letters names have") {
-    const std::string text = packing_list_table_text(two_lamps());
+    const std::string text = packing_list_table_text(two_lamps(), {});
     CHECK(
         has_line(text,
                  "key      spot   -1.50   1.90   0.50  1.90    0.00   1.00   0.00  jar 0.50, floor "
