@@ -124,6 +124,8 @@ void KitShelf::add_entries(const std::string& kind,
         entry.about = text_of(*table, "about");
         entry.table = table;
         entry.place = {path, static_cast<int>(table->source().begin.line), 1};
+        const size_t words = table->contains("about") ? 3 : 2;
+        entry.only_counts = has_kit(kind) && table->contains("count") && table->size() == words;
         if (entry.name.empty()) {
             problems_.add(entry.place, kind, "has no name; give it as kit = \"...\"");
             continue;
@@ -166,7 +168,7 @@ const std::vector<KitEntry>& KitShelf::entries() {
 
 const KitEntry* KitShelf::find(const std::string& kind, const std::string& name) {
     for (const KitEntry& entry : entries()) {
-        if (entry.kind == kind && entry.name == name) return &entry;
+        if (entry.kind == kind && entry.name == name && !entry.only_counts) return &entry;
     }
     return nullptr;
 }

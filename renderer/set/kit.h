@@ -26,6 +26,9 @@ struct KitEntry {
     std::string about;
     const toml::table* table = nullptr;  // owned by the shelf
     Place place;
+    // It has only a name and `count` (and `about`): it says how many the user has of the entry of
+    // that name, which comes later.
+    bool only_counts = false;
 };
 
 class KitShelf {

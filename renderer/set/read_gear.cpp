@@ -1,5 +1,7 @@
 #include "set/read_gear.h"
 
+#include <algorithm>
+
 #include "set/kit.h"
 #include "set/tables/table_reader.h"
 
@@ -25,7 +27,10 @@ std::vector<GearDescription> read_gear(const std::string& set_path, Problems& pr
     for (const KitEntry& entry : shelf.entries()) {
         const bool supports = is_support(entry.kind);
         if (!supports && !entry.table->contains("count")) continue;
-        if (shelf.find(entry.kind, entry.name) != &entry) continue;
+        const bool known = std::any_of(all.begin(), all.end(), [&](const GearDescription& g) {
+            return g.kind == entry.kind && g.name == entry.name;
+        });
+        if (known) continue;
         GearDescription& gear = all.emplace_back();
         gear.given = true;
         gear.kind = entry.kind;

@@ -53,6 +53,11 @@ reach_m = 3.0
 END
 expect "missing stands are told" "1 stand up to 2.6 m 0 1" \
     "$("$dapple" plan elsewhere/carry.toml | grep 'stand up to' | xargs)"
+write_set elsewhere/own.toml '/beam_angle_deg\|field_angle_deg\|output_lm\|source_mm/d; s/^name = "key"/name = "key"\nkit = "led-spot-15"/'
+printf '[[fixture]]\nkit = "led-spot-15"\ncount = 0\n' >>elsewhere/kit/mine.toml
+expect "a count of an entry that comes with the program" "1 LED spot 15 W (led-spot-15) 0 1" \
+    "$("$dapple" plan elsewhere/own.toml | grep '^1 .*led-spot-15' | xargs)"
+expect "the kit lists that entry once" 1 "$("$dapple" kit elsewhere/own.toml | grep -c led-spot-15)"
 sed -i 's/reach_m = 3.0/reach_m = -3/' elsewhere/kit/mine.toml
 "$dapple" plan elsewhere/carry.toml >stdout 2>stderr
 expect "a mistake in a stand: exit code" 2 $?

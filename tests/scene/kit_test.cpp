@@ -198,6 +198,12 @@ TEST_CASE("walls and floors take surfaces of the kit by name, and own keys come 
     CHECK(named("wall_left").reflectance.x == near(0.5));
 }
 
+TEST_CASE("an entry of a name and a count leaves all else to a later entry") {
+    WrittenSet set;
+    set.folder("kit").file("kit/own.toml", "[[fixture]]\nkit = \"led-spot-40\"\ncount = 2\n");
+    CHECK(set.build_clean(from_kit("led-spot-40")).fixtures[0].source == SourceKind::kLed);
+}
+
 TEST_CASE("an unknown kit name is reported in one line with the nearest name") {
     WrittenSet set;
     set.build(kRoom + kCamera + kFixture + "[[glass]]\nkit = \"jar-ribed\"\nform = \"jar\"\n" +
