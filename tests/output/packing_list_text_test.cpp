@@ -97,3 +97,20 @@ TEST_CASE("the packing list's tables keep their columns whatever letters names h
     CHECK(has_line(text, "- heat: keep away\n    key: a jar is near\n    bülb: so is a cloth"));
     CHECK(columns("bülb") == 4);
 }
+
+TEST_CASE("what is to be carried is listed with what the user's kit has of it") {
+    CarryItem stand;
+    stand.name = "stand up to 2.6 m";
+    stand.count = 5;
+    CarryItem meter;
+    meter.name = "light meter";
+    meter.count = 1;
+    const std::string unknown = packing_list_table_text(two_lamps(), {stand, meter});
+    CHECK(has_line(unknown, "5       stand up to 2.6 m"));
+    CHECK(unknown.find("missing") == std::string::npos);
+    stand.have = 2;
+    const std::string counted = packing_list_table_text(two_lamps(), {stand, meter});
+    CHECK(has_line(counted, "number  what               in your kit  missing"));
+    CHECK(has_line(counted, "5       stand up to 2.6 m  2            3"));
+    CHECK(has_line(counted, "1       light meter"));
+}
