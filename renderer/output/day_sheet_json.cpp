@@ -84,7 +84,9 @@ std::string day_sheet_json_text(const DaySheet& sheet) {
         file["carry"].push_back({{"kind", item.kind},
                                  {"name", item.name},
                                  {"count", item.count},
-                                 {"note", carry_note(item)}});
+                                 {"note", carry_note(item)},
+                                 {"have", item.have ? Json(*item.have) : Json(nullptr)},
+                                 {"missing", item.have ? Json(missing(item)) : Json(nullptr)}});
     }
     file["cables"] = Json(nullptr);
     if (!sheet.sockets.empty()) file["cables"] = Json::array();

@@ -184,6 +184,20 @@ Rows circuit_rows(const PackingList& list) {
     return rows;
 }
 
+Rows carry_rows(const std::vector<CarryItem>& carry) {
+    const bool any_counted =
+        std::any_of(carry.begin(), carry.end(), [](const CarryItem& i) { return i.have; });
+    Rows rows = {{"number", "what"}};
+    if (any_counted) rows[0].insert(rows[0].end(), {"in your kit", "missing"});
+    for (const CarryItem& item : carry) {
+        rows.push_back({std::to_string(item.count), item.name});
+        if (!any_counted) continue;
+        rows.back().push_back(item.have ? std::to_string(*item.have) : "");
+        rows.back().push_back(missing(item) > 0 ? std::to_string(missing(item)) : "");
+    }
+    return rows;
+}
+
 // Each advice once, and below it the fixtures and circuits that need it.
 std::string cautions_text(const PackingList& list) {
     if (list.cautions.empty()) return "";
@@ -229,12 +243,13 @@ Json packing_list_json(const PackingList& list) {
             {"note", kNote}};
 }
 
-std::string packing_list_table_text(const PackingList& list) {
+std::string packing_list_table_text(const PackingList& list, const std::vector<CarryItem>& carry) {
     std::string text = list.title.empty() ? "" : list.title + "\n\n";
     text += "Positions, m\n" + table_text(stand_rows(list)) + "\n";
     text += "Light\n" + table_text(light_rows(list)) + "\n";
     text += "Power\n" + table_text(power_rows(list)) + "\n";
     if (!list.circuits.empty()) text += table_text(circuit_rows(list)) + "\n";
+    if (!carry.empty()) text += "To carry\n" + table_text(carry_rows(carry)) + "\n";
     return text + cautions_text(list) + kNote + "\n";
 }
 

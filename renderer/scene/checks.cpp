@@ -122,7 +122,7 @@ Direction checked_aim(const Field<Triple>& aim,
 }
 
 std::string path_named_by(const Field<std::string>& key) {
-    const std::filesystem::path file(key.place.file);
+    const std::filesystem::path file(key.kit_file.empty() ? key.place.file : key.kit_file);
     return (file.parent_path() / key.value).lexically_normal().string();
 }
 

@@ -4,6 +4,7 @@
 // World frame: x right and z down on the plan, which is seen from above. Lengths in metres.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <optional>
@@ -95,7 +96,13 @@ struct CarryItem {
         std::string detail;  // "50 %", "3.6 m"
     };
     std::vector<User> users;
+    std::optional<int> have{};  // how many the user's kit has; none: the kit does not say
 };
+
+// How many are missing from the user's kit.
+inline int missing(const CarryItem& item) {
+    return std::max(0, item.count - item.have.value_or(item.count));
+}
 
 struct BuildStep {
     std::string stage;  // background figure accent

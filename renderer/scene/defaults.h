@@ -75,7 +75,8 @@ inline constexpr double kBubblePerWall = 0.4;  // the largest bubble over the th
 inline constexpr double kBubbleInSolid = 0.001;  // m, in balls and rods
 
 // Patterns in glass, m: from crest to crest, and their depth. Ribs have a number instead of a
-// pitch.
+// pitch. Dents and waves are so shallow that they focus half a metre to some metres behind the
+// glass (E280, E281), so that a beam still shows them at a throw of three metres.
 struct PatternSize {
     double pitch, depth;
 };
@@ -86,9 +87,9 @@ constexpr PatternSize default_pattern_size(GlassSurface surface) {
         case GlassSurface::kReeded:
             return {0.010, 0.0008};
         case GlassSurface::kHammered:
-            return {0.012, 0.0005};
+            return {0.020, 0.00016};
         case GlassSurface::kWavy:
-            return {0.040, 0.0003};
+            return {0.040, 0.0015};
         default:
             return {};
     }

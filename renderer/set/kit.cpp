@@ -13,20 +13,31 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::array<const char*, 5> kKinds{"fixture", "glass", "diffuser", "flag", "bounce"};
+constexpr std::array<const char*, 6> kKinds{
+    "fixture", "glass", "diffuser", "flag", "bounce", "surface"};
+constexpr std::array<const char*, 6> kSupports{
+    "stand", "clamp", "weight", "cable", "battery", "frame"};
 
 // Keys that say the same thing. If the set file has one of them, the kit entry's are not used.
 const std::vector<std::vector<std::string>> kOneOf{
     {"output_lm", "output_range_lm", "peak_cd", "lux"},
     {"size_m", "diameter_m"},
     {"form", "model"},
-    {"photometry", "beam_angle_deg"},
-    {"focus", "beam_angle_deg"}};
+    {"focus", "beam_angle_deg"},
+    {"metal", "coat", "transmission", "glass"}};
 // If the set file has the first key of a list, none of the list is taken from the kit entry.
 const std::vector<std::vector<std::string>> kFirstHidesAll{
     {"cloth", "transmission", "spread_deg", "direct"},
     {"finish", "reflectance", "roughness"},
-    {"beam_range_deg", "beam_angle_deg", "field_angle_deg"},
+    {"beam_range_deg", "beam_angle_deg", "field_angle_deg", "field_range_deg"},
+    {"field_angle_deg", "field_range_deg"},
+    {"photometry",
+     "beam_angle_deg",
+     "field_angle_deg",
+     "beam_range_deg",
+     "field_range_deg",
+     "output_range_lm"},
+    {"transmission", "roughness"},
     {"surface",
      "ribs",
      "rib_depth_mm",
@@ -57,6 +68,14 @@ std::vector<std::string> above_program() {
 
 bool has_kit(const std::string& kind) {
     return std::find(kKinds.begin(), kKinds.end(), kind) != kKinds.end();
+}
+
+bool is_support(const std::string& kind) {
+    return std::find(kSupports.begin(), kSupports.end(), kind) != kSupports.end();
+}
+
+std::vector<std::string> support_kinds() {
+    return {kSupports.begin(), kSupports.end()};
 }
 
 std::vector<std::string> kit_folders(const std::string& set_path) {
@@ -105,6 +124,8 @@ void KitShelf::add_entries(const std::string& kind,
         entry.about = text_of(*table, "about");
         entry.table = table;
         entry.place = {path, static_cast<int>(table->source().begin.line), 1};
+        const size_t words = table->contains("about") ? 3 : 2;
+        entry.only_counts = has_kit(kind) && table->contains("count") && table->size() == words;
         if (entry.name.empty()) {
             problems_.add(entry.place, kind, "has no name; give it as kit = \"...\"");
             continue;
@@ -124,6 +145,7 @@ void KitShelf::read_file(const std::string& path) {
         return;
     }
     for (const char* kind : kKinds) add_entries(kind, *files_.back(), path);
+    for (const char* kind : kSupports) add_entries(kind, *files_.back(), path);
 }
 
 void KitShelf::read_folder(const std::string& folder) {
@@ -146,7 +168,7 @@ const std::vector<KitEntry>& KitShelf::entries() {
 
 const KitEntry* KitShelf::find(const std::string& kind, const std::string& name) {
     for (const KitEntry& entry : entries()) {
-        if (entry.kind == kind && entry.name == name) return &entry;
+        if (entry.kind == kind && entry.name == name && !entry.only_counts) return &entry;
     }
     return nullptr;
 }

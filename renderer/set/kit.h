@@ -1,4 +1,5 @@
-// The kit list: typical fixtures, glasses and boards that a set file can start from.
+// The kit list: typical fixtures, glasses, boards and surfaces that a set file can start from, and
+// the supports that it needs (read_gear.h).
 //
 // A kit file is TOML like a set file. Each of its tables has a name, `kit`, and a line `about` it.
 // A table of a set file with `kit = "NAME"` takes its missing keys from the kit entry of that kind
@@ -20,11 +21,14 @@
 namespace dapple {
 
 struct KitEntry {
-    std::string kind;  // fixture, glass, diffuser, flag, bounce
+    std::string kind;  // fixture, glass, diffuser, flag, bounce, surface; or a support
     std::string name;
     std::string about;
     const toml::table* table = nullptr;  // owned by the shelf
     Place place;
+    // It has only a name and `count` (and `about`): it says how many the user has of the entry of
+    // that name, which comes later.
+    bool only_counts = false;
 };
 
 class KitShelf {
@@ -55,6 +59,9 @@ class KitShelf {
 
 // Whether a table of that kind may have the key `kit`.
 bool has_kit(const std::string& kind);
+// Whether it is a kind of entry that only the packing list counts: a stand, a cable.
+bool is_support(const std::string& kind);
+std::vector<std::string> support_kinds();
 
 // The folders with kit files for the set file at `set_path`, which is "" if there is none.
 std::vector<std::string> kit_folders(const std::string& set_path);

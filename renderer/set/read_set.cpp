@@ -59,6 +59,8 @@ class RootReader {
           top_(root, {path}, "", problems),
           kit_(kit_folders(path), problems) {}
 
+    std::vector<std::string> all_keys() const { return top_.all_keys(); }
+
     SetDescription read() {
         SetDescription set;
         set.path = path_;
@@ -101,7 +103,13 @@ class RootReader {
     void read_all(std::vector<Description>& descriptions,
                   const std::string& key,
                   void (*read_table_keys)(TableReader&, Description&)) {
-        for (const toml::table* table : top_.tables(key)) {
+        const auto list_keys = [&](TableReader& table) {
+            Description nothing;
+            read_table_keys(table, nothing);
+            Field<std::string> kit;
+            if (has_kit(key)) table.read(kit, "kit");
+        };
+        for (const toml::table* table : top_.tables(key, list_keys)) {
             Description& description = descriptions.emplace_back();
             description.given = true;
             description.place = place_in(path_, table->source());
@@ -128,7 +136,8 @@ class RootReader {
         if (!name.given) return true;
         kit = name.value;
         if (const KitEntry* entry = kit_.find(kind, name.value)) {
-            reader.start_from(*entry->table, keys_hidden_by(table));
+            reader.start_from(
+                *entry->table, keys_hidden_by(table), {name.place, entry->name, entry->place.file});
             return true;
         }
         const std::string nearest = kit_.nearest(kind, name.value);
@@ -164,6 +173,15 @@ SetDescription read_set_text(const std::string& text, const std::string& path, P
         problems.add(place_in(path, error.source()), "", std::string(error.description()));
         return nothing;
     }
+}
+
+std::vector<std::string> all_set_keys() {
+    const toml::table empty;
+    const std::string no_path;
+    Problems none;
+    RootReader reader(empty, no_path, none);
+    reader.read();
+    return reader.all_keys();
 }
 
 SetDescription read_set(const std::string& path, Problems& problems) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "base/problems.h"
 #include "set/set_description.h"
@@ -14,5 +15,8 @@ SetDescription read_set(const std::string& path, Problems& problems);
 
 // The same for a text in memory; messages name it `path`.
 SetDescription read_set_text(const std::string& text, const std::string& path, Problems& problems);
+
+// Every key that a set file may have: "title", "fixture", "fixture.gel", "fixture.gel.stops".
+std::vector<std::string> all_set_keys();
 
 }  // namespace dapple

@@ -25,6 +25,7 @@ struct Field {
     std::string key;       // for messages: `fixture "net": beam_angle_deg`
     bool written = false;  // the key is in the file, perhaps misspelt
     bool given = false;    // the key is in the file and `value` has its value
+    std::string kit_file;  // the kit file that the value is from; "": the set file
 };
 
 // What all tables have. Messages name the table by `label`: `fixture "net"`, `room`.

@@ -206,16 +206,21 @@ std::vector<TableBlock> targets_tables(const DaySheet& sheet) {
 TableBlock carry_table(const DaySheet& sheet) {
     TableBlock block;
     block.title = "To carry";
+    const bool counted = std::any_of(
+        sheet.carry.begin(), sheet.carry.end(), [](const CarryItem& i) { return i.have; });
     block.columns = {{"", TextSide::kRight, false},
                      {"what", TextSide::kLeft, true},
                      {"for", TextSide::kLeft, true}};
+    if (counted) block.columns.push_back({"missing", TextSide::kRight, false});
     for (const CarryItem& item : sheet.carry) {
         NameList users;
         for (const CarryItem::User& user : item.users) {
             users.entries.push_back({user.thing, user.detail});
         }
         const std::string note = users.entries.empty() ? item.note : users.text(sheet, ": ");
-        block.rows.push_back({std::to_string(item.count), item.name, note});
+        std::vector<std::string> row = {std::to_string(item.count), item.name, note};
+        if (counted) row.push_back(missing(item) > 0 ? std::to_string(missing(item)) : "");
+        block.rows.push_back(std::move(row));
     }
     const bool any_mains = std::any_of(
         sheet.list.fixtures.begin(), sheet.list.fixtures.end(), [](const PackedFixture& f) {

@@ -29,7 +29,40 @@ END
 "$dapple" check elsewhere/set.toml >stdout 2>stderr
 expect "a mistake in a kit: exit code" 2 $?
 expect "a mistake in a kit is reported with its place" \
-    "elsewhere/kit/mine.toml:5:1: glass 1: height_mm: is -5; must be above 0, up to 20000" \
+    "elsewhere/set.toml:$(grep -n my-jar elsewhere/set.toml | cut -d: -f1):1: glass 1: height_mm (kit \"my-jar\", elsewhere/kit/mine.toml:5:1): is -5; must be above 0, up to 20000" \
+    "$(cat stderr)"
+
+# ---- The page of keys -----------------------------------------------------------------------------
+
+expect "keys of one table" "[[meter]]" "$("$dapple" keys meter | sed -n 1p)"
+expect "a key with its unit, default and limits" \
+    "  receptor_mm, mm; default: 25; allowed: 0 to 500" "$("$dapple" keys '[[meter]]' | grep receptor_mm)"
+"$dapple" keys lamp >stdout 2>stderr
+expect "a table that does not exist: exit code" 2 $?
+expect "a table that does not exist: in one line" 1 "$(grep -c 'there is no table "lamp"; there are top, room' stderr)"
+
+# ---- What the kit lacks ---------------------------------------------------------------------------
+
+write_set elsewhere/carry.toml
+cat >elsewhere/kit/mine.toml <<'END'
+[[stand]]
+kit = "my stands"
+about = "tall stands from the cupboard"
+count = 0
+reach_m = 3.0
+END
+expect "missing stands are told" "1 stand up to 2.6 m 0 1" \
+    "$("$dapple" plan elsewhere/carry.toml | grep 'stand up to' | xargs)"
+write_set elsewhere/own.toml '/beam_angle_deg\|field_angle_deg\|output_lm\|source_mm/d; s/^name = "key"/name = "key"\nkit = "led-spot-15"/'
+printf '[[fixture]]\nkit = "led-spot-15"\ncount = 0\n' >>elsewhere/kit/mine.toml
+expect "a count of an entry that comes with the program" "1 LED spot 15 W (led-spot-15) 0 1" \
+    "$("$dapple" plan elsewhere/own.toml | grep '^1 .*led-spot-15' | xargs)"
+expect "the kit lists that entry once" 1 "$("$dapple" kit elsewhere/own.toml | grep -c led-spot-15)"
+sed -i 's/reach_m = 3.0/reach_m = -3/' elsewhere/kit/mine.toml
+"$dapple" plan elsewhere/carry.toml >stdout 2>stderr
+expect "a mistake in a stand: exit code" 2 $?
+expect "a mistake in a stand" \
+    'elsewhere/kit/mine.toml:5:1: stand "my stands": reach_m: is -3; must be above 0, up to 50' \
     "$(cat stderr)"
 
 exit $((failures > 0))

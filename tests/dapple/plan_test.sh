@@ -28,7 +28,7 @@ expect "the load on its circuit" "A        1         650 W  2.83 A   94 % of 3 A
 expect "three cautions" "- heat - glare - load" \
     "$(sed -n 's/^\(- [^:]*\):.*/\1/p' table | tr '\n' ' ' | sed 's/ $//')"
 expect "the thing that is too near" '    key: "ball" is 0.66 m away, nearer than 1.00 m, our own figure' \
-    "$(grep ball table)"
+    "$(grep '"ball"' table)"
 "$dapple" plan set.toml --json >printed
 expect "the file has what --json prints" "" "$(diff printed out/set.plan.json)"
 expect "current in the JSON" '      "current_a": 2.826,' "$(grep current_a printed | head -n 1)"

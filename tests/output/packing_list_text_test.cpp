@@ -83,7 +83,7 @@ TEST_CASE("the packing list's JSON has all figures, and null for what is not kno
 }
 
 TEST_CASE("the packing list's tables keep their columns whatever letters names have") {
-    const std::string text = packing_list_table_text(two_lamps());
+    const std::string text = packing_list_table_text(two_lamps(), {});
     CHECK(
         has_line(text,
                  "key      spot   -1.50   1.90   0.50  1.90    0.00   1.00   0.00  jar 0.50, floor "
@@ -96,4 +96,21 @@ TEST_CASE("the packing list's tables keep their columns whatever letters names h
     CHECK(has_line(text, "mains    1         650 W  2.83 A   18 % of 16 A"));
     CHECK(has_line(text, "- heat: keep away\n    key: a jar is near\n    bülb: so is a cloth"));
     CHECK(columns("bülb") == 4);
+}
+
+TEST_CASE("what is to be carried is listed with what the user's kit has of it") {
+    CarryItem stand;
+    stand.name = "stand up to 2.6 m";
+    stand.count = 5;
+    CarryItem meter;
+    meter.name = "light meter";
+    meter.count = 1;
+    const std::string unknown = packing_list_table_text(two_lamps(), {stand, meter});
+    CHECK(has_line(unknown, "5       stand up to 2.6 m"));
+    CHECK(unknown.find("missing") == std::string::npos);
+    stand.have = 2;
+    const std::string counted = packing_list_table_text(two_lamps(), {stand, meter});
+    CHECK(has_line(counted, "number  what               in your kit  missing"));
+    CHECK(has_line(counted, "5       stand up to 2.6 m  2            3"));
+    CHECK(has_line(counted, "1       light meter"));
 }

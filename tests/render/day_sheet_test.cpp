@@ -68,11 +68,29 @@ int carried(const DaySheet& sheet, const std::string& kind) {
     return count;
 }
 
+Gear cable_of(float length, std::optional<int> count) {
+    Gear gear;
+    gear.kind = "cable";
+    gear.name = "cable " + std::to_string(length);
+    gear.count = count;
+    gear.length = length;
+    return gear;
+}
+
+Gear stand_of(const std::string& name, float reach, std::optional<int> count) {
+    Gear gear;
+    gear.kind = "stand";
+    gear.name = name;
+    gear.count = count;
+    gear.reach = reach;
+    return gear;
+}
+
 }  // namespace
 
 TEST_CASE("distances are from the left and the back wall, heights from the floor") {
     const Scene scene = staged();
-    const DaySheet sheet = make_day_sheet(scene, World(scene));
+    const DaySheet sheet = make_day_sheet(scene, World(scene), {});
     const PlacedThing& key = place_of(sheet, "key");
     REQUIRE(key.at.from_walls.has_value());
     CHECK(key.at.from_walls->x == doctest::Approx(1));    // -1 m in a room from -2 m
@@ -116,7 +134,7 @@ TEST_CASE("the walls of a model are the inner faces, also behind furniture") {
 TEST_CASE("everything that has to be carried is counted") {
     Scene scene = staged();
     scene.fixtures[1].kit = "led-spot-15";
-    const DaySheet sheet = make_day_sheet(scene, World(scene));
+    const DaySheet sheet = make_day_sheet(scene, World(scene), {});
     CHECK(carried(sheet, "fixture") == 3);
     CHECK(carried(sheet, "battery") == 2);
     CHECK(carried(sheet, "gel") == 1);
@@ -139,24 +157,69 @@ TEST_CASE("everything that has to be carried is counted") {
 TEST_CASE("a cable goes down to the floor and straight to the nearest socket") {
     Scene scene = staged();
     scene.power.mains = {Vec2(1.9F, 2.4F), Vec2(-1, -2)};
-    const DaySheet sheet = make_day_sheet(scene, World(scene));
+    const DaySheet sheet = make_day_sheet(scene, World(scene), {});
     REQUIRE(sheet.cables.size() == 1);
     CHECK(sheet.cables[0].fixture == "key");
     CHECK(sheet.cables[0].to.z == doctest::Approx(-2));
     CHECK(sheet.cables[0].length == doctest::Approx(1.9 + 3));
     CHECK(carried(sheet, "cable") == 1);
     scene.fixtures[0].position.y = 0.8F;  // 2.3 m down and 3 m along: longer than 5 m
-    const DaySheet higher = make_day_sheet(scene, World(scene));
+    const std::vector<Gear> cables = {cable_of(5, {}), cable_of(10, {}), cable_of(15, {})};
+    const DaySheet higher = make_day_sheet(scene, World(scene), cables);
     const auto cable = std::find_if(higher.carry.begin(),
                                     higher.carry.end(),
                                     [](const CarryItem& i) { return i.kind == "cable"; });
     REQUIRE(cable != higher.carry.end());
     CHECK(cable->name == "mains cable 10 m");
+    CHECK_FALSE(cable->have.has_value());
+}
+
+TEST_CASE("what the user's kit has is counted against what the set needs") {
+    Scene scene = staged();
+    scene.fixtures[0].position.y = 1.3F;  // 2.8 m up: no stand of 2.6 m reaches it
+    scene.fixtures[1].kit = "spot";
+    Board cloth = scene.boards[0];
+    cloth.name = "big cloth";
+    cloth.clipped_to.clear();
+    cloth.aim = Point(0);
+    cloth.size = Vec2(1.2F, 0.9F);
+    scene.boards.push_back(cloth);
+    std::vector<Gear> gear = {stand_of("typical", 2.6F, {}),
+                              stand_of("tall", 3, 2),
+                              stand_of("short", 1.5F, 1),
+                              cable_of(5, {})};
+    gear.push_back({"frame", "frame", 1, 0, 0, Vec2(0.9F, 1.2F)});
+    gear.push_back({"battery", "battery", 1});
+    gear.push_back({"fixture", "spot", 0});
+    const DaySheet sheet = make_day_sheet(scene, World(scene), gear);
+    const auto item = [&](const std::string& name) {
+        const auto found = std::find_if(sheet.carry.begin(),
+                                        sheet.carry.end(),
+                                        [&](const CarryItem& i) { return i.name == name; });
+        CHECK_MESSAGE(found != sheet.carry.end(), name);
+        return found == sheet.carry.end() ? CarryItem() : *found;
+    };
+    // Heights 2.8, 2.3, 1.7 (the ball), 1.0 m and the cloth at about 2.3 m. The two tall stands
+    // take the highest two, the short one the lowest, and two are missing.
+    CHECK(item("stand up to 3 m").count == 2);
+    CHECK(missing(item("stand up to 3 m")) == 0);
+    CHECK(item("stand up to 1.5 m").count == 1);
+    CHECK(missing(item("stand up to 1.5 m")) == 0);
+    CHECK(item("stand up to 2.6 m").count == 2);
+    CHECK(missing(item("stand up to 2.6 m")) == 2);
+    CHECK(item("frame 1.20 x 0.90 m").have == 1);
+    CHECK(missing(item("battery, charged")) == 1);
+    CHECK_FALSE(item("sandbag").have.has_value());
+    const bool misses_spot =
+        std::any_of(sheet.carry.begin(), sheet.carry.end(), [](const CarryItem& i) {
+            return i.name.find("(spot)") != std::string::npos && missing(i) == 1;
+        });
+    CHECK(misses_spot);
 }
 
 TEST_CASE("the background comes first, then the figure, then the light from behind it") {
     const Scene scene = staged();
-    const DaySheet sheet = make_day_sheet(scene, World(scene));
+    const DaySheet sheet = make_day_sheet(scene, World(scene), {});
     REQUIRE(sheet.build_order.size() == 3);
     CHECK(sheet.build_order[0].stage == "background");
     CHECK(sheet.build_order[0].fixture == "wall");

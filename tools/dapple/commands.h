@@ -18,6 +18,7 @@ void add_desk_command(CLI::App& app, int& exit_code);
 void add_meter_command(CLI::App& app, int& exit_code);
 void add_judge_command(CLI::App& app, int& exit_code);
 void add_kit_command(CLI::App& app, int& exit_code);
+void add_keys_command(CLI::App& app, int& exit_code);
 void add_plan_command(CLI::App& app, int& exit_code);
 void add_rebalance_command(CLI::App& app, int& exit_code);
 void add_balance_command(CLI::App& app, int& exit_code);

@@ -15,6 +15,7 @@ namespace {
 nlohmann::json to_json(const std::vector<KitEntry>& entries) {
     nlohmann::json list = nlohmann::json::array();
     for (const KitEntry& entry : entries) {
+        if (entry.only_counts) continue;
         list.push_back({{"kind", entry.kind},
                         {"name", entry.name},
                         {"about", entry.about},
@@ -29,6 +30,7 @@ void print_table(const std::vector<KitEntry>& entries) {
     for (const KitEntry& entry : entries) width = std::max(width, entry.name.size());
     std::string kind;
     for (const KitEntry& entry : entries) {
+        if (entry.only_counts) continue;
         if (entry.kind != kind) std::cout << (kind.empty() ? "" : "\n") << entry.kind << '\n';
         kind = entry.kind;
         std::cout << "  " << std::left << std::setw(static_cast<int>(width) + 2) << entry.name

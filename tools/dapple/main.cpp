@@ -30,6 +30,7 @@ int run(int argc, char** argv) {
     dapple::add_meter_command(app, exit_code);
     dapple::add_judge_command(app, exit_code);
     dapple::add_kit_command(app, exit_code);
+    dapple::add_keys_command(app, exit_code);
     dapple::add_plan_command(app, exit_code);
     dapple::add_rebalance_command(app, exit_code);
     dapple::add_balance_command(app, exit_code);

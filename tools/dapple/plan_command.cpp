@@ -12,6 +12,7 @@
 #include "output/safe_file.h"
 #include "read_with_progress.h"
 #include "render/packing/make_day_sheet.h"
+#include "scene/build_gear.h"
 #include "shared_options.h"
 #include "sheets/day_sheet_pages.h"
 #include "sheets/page_files.h"
@@ -55,18 +56,20 @@ int run_plan(const PlanArguments& arguments) {
     end_at_interrupt();
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
+    const std::vector<Gear> gear =
+        set ? build_gear(read_gear(arguments.set, problems), problems) : std::vector<Gear>();
     print_problems(problems);
-    if (!set) return kBadInput;
+    if (!set || !problems.empty()) return kBadInput;
     const bool has_folder = !arguments.folder.empty();
     if (has_folder) check_writable_folder(arguments.folder);
-    DaySheet sheet = make_day_sheet(set->scene, set->world);
+    DaySheet sheet = make_day_sheet(set->scene, set->world, gear);
     bool is_stopped = false;
     if (has_folder) {
         is_stopped = add_targets(*set, arguments.meters, sheet);
         write_sheet(arguments.folder, set_stem(arguments.set), sheet);
     }
     std::cout << (arguments.json ? day_sheet_json_text(sheet)
-                                 : packing_list_table_text(sheet.list));
+                                 : packing_list_table_text(sheet.list, sheet.carry));
     return is_stopped ? kStoppedEarly : kDone;
 }
 

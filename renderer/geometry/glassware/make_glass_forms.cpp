@@ -52,7 +52,7 @@ Relief common_relief(const GlassObject& object, double low, double high) {
     relief.high = high - plain;
     const double fade = std::max(0.08 * (high - low), 3.0 * object.relief_depth);
     const double length = relief.high - relief.low;
-    relief.fade = std::min(relief.ruled() ? fade : std::max(fade, relief.rise), 0.4 * length);
+    relief.fade = std::min(relief.ruled() ? fade : std::max(fade, 1.5 * relief.rise), 0.4 * length);
     return relief;
 }
 

@@ -1,6 +1,7 @@
 #include "geometry/glassware/make_glass_relief.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/random.h"
@@ -68,21 +69,34 @@ Height hammered(double u, double v, const Relief& relief) {
     return {1 - flat.value, -flat.u, -flat.v};
 }
 
-Height wavy(double u, double v, const Relief& relief) {
-    constexpr int kWaves = 10;
+constexpr int kWaves = 10;
+
+// A wave of E52: its periods along u and v, and its phase at the origin.
+struct Wave {
+    double k, l, phase;
+};
+
+std::array<Wave, kWaves> waves_of(const Relief& relief) {
     RandomStream random(relief.seed, 0, 0, Purpose::kGlass);
-    Height sum{0.5, 0, 0};
+    std::array<Wave, kWaves> waves{};
     for (int i = 0; i < kWaves; ++i) {
         const double turn = kPi * (i + static_cast<double>(random.next())) / kWaves;
         const double length = 1 + 2 * random.next();  // in periods; the shortest has one
-        const double theta = 2 * kPi * random.next();
+        const double phase = 2 * kPi * random.next();
         double k = std::cos(turn) / length;
         if (relief.count > 0) k = std::round(k * relief.count) / relief.count;
-        const double l = std::sin(turn) / length;
-        const double phase = 2 * kPi * (k * u + l * v) + theta;
+        waves[static_cast<size_t>(i)] = {k, std::sin(turn) / length, phase};
+    }
+    return waves;
+}
+
+Height wavy(double u, double v, const Relief& relief) {
+    Height sum{0.5, 0, 0};
+    for (const Wave& wave : waves_of(relief)) {
+        const double phase = 2 * kPi * (wave.k * u + wave.l * v) + wave.phase;
         sum.value += 0.5 / kWaves * std::cos(phase);
-        sum.u -= kPi * k / kWaves * std::sin(phase);
-        sum.v -= kPi * l / kWaves * std::sin(phase);
+        sum.u -= kPi * wave.k / kWaves * std::sin(phase);
+        sum.v -= kPi * wave.l / kWaves * std::sin(phase);
     }
     return sum;
 }
@@ -138,12 +152,16 @@ double Relief::steepest(double radius) const {
 }
 
 double Relief::bend() const {
-    const double shortest = rise;
     // The slope of (1 - q²)³ bends by at most 48 over the cube of the radius, which is at least
-    // 0.75 periods; that of a cosine by (2π)³.
-    const double most =
-        surface == GlassSurface::kHammered ? 48 / std::pow(0.75, 3) : 0.5 * std::pow(2 * kPi, 3);
-    return depth * most / std::pow(shortest, 3);
+    // 0.75 periods.
+    double most = 48 / std::pow(0.75, 3);
+    if (surface == GlassSurface::kWavy) {
+        most = 0;  // that of each cosine by (2π)³ over the cube of its length
+        for (const Wave& wave : waves_of(*this)) {
+            most += 0.5 / kWaves * std::pow(2 * kPi * std::hypot(wave.k, wave.l), 3);
+        }
+    }
+    return depth * most / std::pow(rise, 3);
 }
 
 }  // namespace dapple

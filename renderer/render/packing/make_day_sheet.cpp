@@ -10,7 +10,7 @@
 
 namespace dapple {
 
-DaySheet make_day_sheet(const Scene& scene, const World& world) {
+DaySheet make_day_sheet(const Scene& scene, const World& world, const std::vector<Gear>& gear) {
     DaySheet sheet;
     sheet.list = make_packing_list(scene, world);
     sheet.camera = scene.camera;
@@ -28,7 +28,7 @@ DaySheet make_day_sheet(const Scene& scene, const World& world) {
         sheet.sockets.emplace_back(
             socket.x, floor_under(scene, box, above).value_or(0.0F), socket.y);
     }
-    sheet.carry = list_carry(scene, sheet, cables);
+    sheet.carry = list_carry(scene, sheet, cables, gear);
     sheet.build_order = find_build_order(scene, sheet);
     sheet.build_rule = kBuildRule;
     for (const Meter& meter : scene.meters) sheet.meters.push_back(meter.name);

@@ -42,34 +42,6 @@ TableReader::TableReader(const toml::table& table,
                          Problems& problems)
     : table_(table), place_(std::move(place)), label_(std::move(label)), problems_(problems) {}
 
-Place TableReader::place_of(const toml::source_region& source) const {
-    Place place = place_;
-    if (source.path) place.file = *source.path;
-    place.line = static_cast<int>(source.begin.line);
-    place.column = static_cast<int>(source.begin.column);
-    return place;
-}
-
-Place TableReader::place_of_key(const std::string& key) const {
-    const toml::table& table = holder(key);
-    const auto found = table.find(key);
-    return found == table.end() ? place_ : place_of(found->first.source());
-}
-
-void TableReader::start_from(const toml::table& base, std::vector<std::string> hidden) {
-    base_ = &base;
-    hidden_ = std::move(hidden);
-}
-
-const toml::table& TableReader::holder(const std::string& key) const {
-    const bool own = base_ == nullptr || table_.contains(key) || contains(hidden_, key);
-    return own ? table_ : *base_;
-}
-
-std::string TableReader::name_of(const std::string& key) const {
-    return label_.empty() ? key : label_ + ": " + key;
-}
-
 const toml::node* TableReader::node_of(const std::string& key) const {
     return is_collecting_ ? nullptr : holder(key).get(key);
 }
@@ -83,6 +55,7 @@ template <typename T>
 const toml::node* TableReader::find(Field<T>& field, const std::string& key) {
     field.key = name_of(key);
     field.place = place_of_key(key);
+    if (!words_for_kit(key).empty()) field.kit_file = kit_->file;
     const toml::node* node = look_up(key);
     field.written = node != nullptr || contains(misspelt_, key);
     return node;
@@ -236,7 +209,7 @@ void TableReader::read_table(TableDescription& description,
                              const std::string& key,
                              const ReadKeys& read) {
     const toml::node* node = look_up(key);
-    if (is_collecting_) return;
+    if (is_collecting_) return list_inner(key, read);
     description.label = name_of(key);
     // The place of [key] is its bracket, the place of key = { … } its first letter.
     const bool has_header = node != nullptr && node->is_table() && !node->as_table()->is_inline();
@@ -248,13 +221,15 @@ void TableReader::read_table(TableDescription& description,
         table = &empty;
     }
     description.given = table != &empty;
-    TableReader reader(*table, description.place, description.label, problems_);
+    TableReader reader(*table, description.place, plain_name_of(key), problems_);
+    reader.kit_ = kit_;
     reader.read_keys(read);
 }
 
-std::vector<const toml::table*> TableReader::tables(const std::string& key) {
+std::vector<const toml::table*> TableReader::tables(const std::string& key, const ReadKeys& read) {
     const toml::node* node = look_up(key);
     std::vector<const toml::table*> tables;
+    if (is_collecting_) list_inner(key, read);
     if (node == nullptr) return tables;
     const toml::array* list = node->as_array();
     if (list == nullptr) {
@@ -277,7 +252,7 @@ void TableReader::read_keys(const ReadKeys& read) {
     is_collecting_ = false;
     report_unknown(table_);
     if (base_ != nullptr) {
-        known_.emplace_back("about");  // of an entry of the kit
+        for (const char* key : kKitKeys) known_.emplace_back(key);
         report_unknown(*base_);
     }
     read(*this);

@@ -10,6 +10,7 @@
 
 #include <array>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,16 @@
 #include "set/set_description.h"
 
 namespace dapple {
+
+// Keys of a kit entry that a set file does not have.
+inline constexpr std::array<const char*, 2> kKitKeys{"about", "count"};
+
+// The kit entry that a table of the set file starts from.
+struct KitOrigin {
+    Place named_at;    // in the set file
+    std::string name;  // of the entry
+    std::string file;
+};
 
 class TableReader {
   public:
@@ -26,8 +37,8 @@ class TableReader {
     TableReader(const toml::table& table, Place place, std::string label, Problems& problems);
 
     // Keys that the table lacks are read from `base`, except those in `hidden`. Messages about them
-    // name the file of `base`.
-    void start_from(const toml::table& base, std::vector<std::string> hidden);
+    // have the place where the set names the kit entry, and name the entry second.
+    void start_from(const toml::table& base, std::vector<std::string> hidden, KitOrigin kit);
 
     // Reports unknown keys, then reads all known ones. Call it once.
     void read_keys(const ReadKeys& read);
@@ -55,8 +66,12 @@ class TableReader {
     // A table inside this one: gel = { … }.
     void read_table(TableDescription& description, const std::string& key, const ReadKeys& read);
 
-    // The tables under `key`, written as [[key]]; none if the key is missing.
-    std::vector<const toml::table*> tables(const std::string& key);
+    // The tables under `key`, written as [[key]]; none if the key is missing. `read` is how one of
+    // them is read; it is called only to list its keys.
+    std::vector<const toml::table*> tables(const std::string& key, const ReadKeys& read);
+
+    // The keys that read_keys() found allowed, with those of inner tables: "gel", "gel.stops".
+    std::vector<std::string> all_keys() const;
 
   private:
     // Returns the node under `key`, or nullptr, and fills in the field except for its value.
@@ -68,6 +83,7 @@ class TableReader {
     const toml::node* node_of(const std::string& key) const;
     const toml::table& holder(const std::string& key) const;  // the table or its base
     void report_unknown(const toml::table& table);
+    void list_inner(const std::string& key, const ReadKeys& read);
     bool number(const toml::node& node, const std::string& key, double& value);
     bool whole_number(const toml::node& node, const std::string& key, int64_t& value);
     const toml::array* array(const toml::node& node, const std::string& key, size_t length);
@@ -75,16 +91,21 @@ class TableReader {
 
     Place place_of(const toml::source_region& source) const;
     Place place_of_key(const std::string& key) const;
-    std::string name_of(const std::string& key) const;
+    bool is_in_kit(const toml::source_region& source) const;
+    std::string plain_name_of(const std::string& key) const;
+    std::string name_of(const std::string& key) const;  // with the kit entry, if it is from one
+    std::string words_for_kit(const std::string& key) const;  // " (kit …)"; "": not from the kit
 
     const toml::table& table_;
     const toml::table* base_ = nullptr;
     std::vector<std::string> hidden_;  // keys that are not read from the base
+    std::optional<KitOrigin> kit_;     // of the base, or of the whole table
     Place place_;
     std::string label_;
     Problems& problems_;
     bool is_collecting_ = false;  // the names of the keys, instead of reading them
     std::vector<std::string> known_;
+    std::vector<std::string> inner_;     // keys of inner tables, after a dot
     std::vector<std::string> misspelt_;  // known keys that are the nearest to an unknown one
 };
 

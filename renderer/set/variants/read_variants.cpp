@@ -15,6 +15,11 @@ namespace {
 
 constexpr int64_t kMostVariants = 10000;
 
+const std::vector<std::string> kTopKeys = {
+    "set", "name", "choose", "samples", "vary", "swap", "rank"};
+const std::vector<std::string> kRangeKeys = {"from", "to", "steps"};
+const std::vector<std::string> kWishKeys = {"want", "weight"};
+
 class VariantsReader {
   public:
     VariantsReader(const std::string& path, Problems& problems)
@@ -23,7 +28,7 @@ class VariantsReader {
     VariantsFile read(const toml::table& root) {
         VariantsFile file;
         file.path = path_;
-        report_unknown(root, {"set", "name", "choose", "samples", "vary", "swap", "rank"}, "");
+        report_unknown(root, kTopKeys, "");
         read_set_path(root, file);
         read_name(root, file);
         read_choose(root, file);
@@ -138,7 +143,7 @@ class VariantsReader {
     }
 
     bool read_range(const toml::table& table, Varied& varied, const VariantsFile& file) {
-        report_unknown(table, {"from", "to", "steps"}, varied.address + ".");
+        report_unknown(table, kRangeKeys, varied.address + ".");
         const auto from = table["from"].value<double>();
         const auto to = table["to"].value<double>();
         const auto steps = table["steps"].value<int64_t>();
@@ -202,7 +207,7 @@ class VariantsReader {
 
     bool read_wish(const toml::node& node, Wish& wish) {
         const toml::table* table = node.as_table();
-        if (table) report_unknown(*table, {"want", "weight"}, wish.measure + ".");
+        if (table) report_unknown(*table, kWishKeys, wish.measure + ".");
         const toml::node* want = table ? table->get("want") : &node;
         const auto number = want ? want->value<double>() : std::nullopt;
         const auto word = want ? want->value<std::string>() : std::nullopt;
@@ -233,6 +238,13 @@ class VariantsReader {
 };
 
 }  // namespace
+
+std::vector<std::string> all_variants_keys() {
+    std::vector<std::string> keys = kTopKeys;
+    for (const std::string& key : kRangeKeys) keys.push_back("vary." + key);
+    for (const std::string& key : kWishKeys) keys.push_back("rank." + key);
+    return keys;
+}
 
 VariantsFile read_variants(const std::string& path, Problems& problems) {
     const std::string text = read_toml_text(path);
