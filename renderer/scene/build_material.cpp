@@ -110,7 +110,7 @@ int TextureShelf::index(const std::string& path,
     return index;
 }
 
-Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped) {
+Material build_model_material(const ModelMaterial& mtl, TextureShelf& textures, bool& is_clamped) {
     Material material;
     material.name = mtl.name;
     const Rgb written(mtl.diffuse[0], mtl.diffuse[1], mtl.diffuse[2]);

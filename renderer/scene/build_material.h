@@ -7,7 +7,7 @@
 #include "base/problems.h"
 #include "scene/build_scene.h"
 #include "scene/scene.h"
-#include "set/obj/obj_description.h"
+#include "set/models/model_description.h"
 #include "set/set_description.h"
 
 namespace dapple {
@@ -39,7 +39,7 @@ class TextureShelf {
 
 // MTL describes paint: a Lambertian surface, perhaps with a texture and with holes. Colours above
 // kMaxReflectance are reduced to it; then `is_clamped` is set.
-Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped);
+Material build_model_material(const ModelMaterial& mtl, TextureShelf& textures, bool& is_clamped);
 
 // Changes `material` as [[surface]] says. Properties that it leaves out stay as they are.
 void apply_surface(const SurfaceDescription& surface, Material& material, Problems& problems);

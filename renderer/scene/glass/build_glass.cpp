@@ -157,7 +157,7 @@ void build_model(const GlassDescription& description,
                      "model of its own with glass = \"water\"");
     }
     const ModelAxes axes = build_model_axes(description.units, problems);
-    const std::optional<ObjDescription> obj = read_model(description.model, problems);
+    const std::optional<ModelDescription> obj = read_model(description.model, problems);
     if (!obj) return;
     const std::vector<MaterialId> materials(obj->materials.size() + 1, glass.material);
     Mesh mesh = make_mesh(*obj, all_triangles(*obj), axes, materials);

@@ -60,7 +60,7 @@ class VertexNumbers {
     std::vector<VertexKey> keys_;
 };
 
-Vec3 given_normal(const ObjDescription& obj, const ModelAxes& axes, const ObjCorner& corner) {
+Vec3 given_normal(const ModelDescription& obj, const ModelAxes& axes, const ModelCorner& corner) {
     return corner.normal < 0 ? Vec3(0)
                              : axes.turned(obj.normals[static_cast<size_t>(corner.normal)]);
 }
@@ -69,10 +69,10 @@ bool has_length(const Vec3& v) {
     return glm::dot(v, v) > 0 && std::isfinite(glm::dot(v, v));
 }
 
-VertexKey vertex_key(const ObjDescription& obj,
+VertexKey vertex_key(const ModelDescription& obj,
                      const ModelAxes& axes,
                      int32_t index,
-                     const ObjCorner& corner,
+                     const ModelCorner& corner,
                      bool with_normals) {
     VertexKey key{corner.position, corner.uv, NormalSource::kNone, -1};
     if (!with_normals) return key;
@@ -92,7 +92,7 @@ VertexKey vertex_key(const ObjDescription& obj,
 
 class MeshMaker {
   public:
-    MeshMaker(const ObjDescription& obj, const ModelAxes& axes, size_t triangles)
+    MeshMaker(const ModelDescription& obj, const ModelAxes& axes, size_t triangles)
         : obj_(obj), axes_(axes), numbers_(3 * triangles) {
         reserve_large(mesh_.triangles, triangles);
         reserve_large(mesh_.materials, triangles);
@@ -109,21 +109,21 @@ class MeshMaker {
   private:
     void find_kinds(const std::vector<int32_t>& triangles) {
         for (const int32_t index : triangles) {
-            const ObjTriangle& triangle = obj_.triangles[static_cast<size_t>(index)];
+            const ModelTriangle& triangle = obj_.triangles[static_cast<size_t>(index)];
             with_normals_ |= triangle.smoothing_group != 0;
-            for (const ObjCorner& corner : triangle.corners) {
+            for (const ModelCorner& corner : triangle.corners) {
                 with_normals_ |= corner.normal >= 0;
                 with_uvs_ |= corner.uv >= 0;
             }
         }
     }
 
-    glm::dvec3 position(const ObjCorner& corner) const {
+    glm::dvec3 position(const ModelCorner& corner) const {
         return glm::dvec3(axes_.position(obj_.positions[static_cast<size_t>(corner.position)]));
     }
 
     void add_triangle(int32_t index, const std::vector<MaterialId>& materials) {
-        const ObjTriangle& triangle = obj_.triangles[static_cast<size_t>(index)];
+        const ModelTriangle& triangle = obj_.triangles[static_cast<size_t>(index)];
         const auto& corners = triangle.corners;
         const glm::dvec3 a = position(corners[0]);
         const glm::dvec3 b = position(corners[1]);
@@ -189,7 +189,7 @@ class MeshMaker {
         }
     }
 
-    const ObjDescription& obj_;
+    const ModelDescription& obj_;
     const ModelAxes& axes_;
     VertexNumbers numbers_;
     bool with_normals_ = false;
@@ -200,14 +200,14 @@ class MeshMaker {
 
 }  // namespace
 
-Mesh make_mesh(const ObjDescription& obj,
+Mesh make_mesh(const ModelDescription& obj,
                const std::vector<int32_t>& triangles,
                const ModelAxes& axes,
                const std::vector<MaterialId>& materials) {
     return MeshMaker(obj, axes, triangles.size()).make(triangles, materials);
 }
 
-std::vector<int32_t> all_triangles(const ObjDescription& obj) {
+std::vector<int32_t> all_triangles(const ModelDescription& obj) {
     std::vector<int32_t> triangles(obj.triangles.size());
     std::iota(triangles.begin(), triangles.end(), 0);
     return triangles;

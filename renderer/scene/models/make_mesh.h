@@ -12,17 +12,17 @@
 
 #include "scene/models/model_units.h"
 #include "scene/scene.h"
-#include "set/obj/obj_description.h"
+#include "set/models/model_description.h"
 
 namespace dapple {
 
 // `triangles` are indices into obj.triangles. `materials` has one id for each of obj.materials and
 // a last one for faces without a material.
-Mesh make_mesh(const ObjDescription& obj,
+Mesh make_mesh(const ModelDescription& obj,
                const std::vector<int32_t>& triangles,
                const ModelAxes& axes,
                const std::vector<MaterialId>& materials);
 
-std::vector<int32_t> all_triangles(const ObjDescription& obj);
+std::vector<int32_t> all_triangles(const ModelDescription& obj);
 
 }  // namespace dapple

@@ -5,11 +5,11 @@
 
 namespace dapple {
 
-std::optional<ObjDescription> read_model(const Field<std::string>& model, Problems& problems) {
+std::optional<ModelDescription> read_model(const Field<std::string>& model, Problems& problems) {
     if (!check_exists(model, problems)) return std::nullopt;
     const size_t problems_before = problems.all().size();
     try {
-        ObjDescription obj = read_obj(path_named_by(model), problems);
+        ModelDescription obj = read_obj(path_named_by(model), problems);
         if (!obj.triangles.empty()) return obj;
         if (problems.all().size() == problems_before) {
             problems.add(model.place, model.key, "\"" + model.value + "\" has no faces");

@@ -5,12 +5,12 @@
 #include <string>
 
 #include "base/problems.h"
-#include "set/obj/obj_description.h"
+#include "set/models/model_description.h"
 #include "set/set_description.h"
 
 namespace dapple {
 
 // Returns nothing, with a problem, if the model cannot be read or has no faces.
-std::optional<ObjDescription> read_model(const Field<std::string>& model, Problems& problems);
+std::optional<ModelDescription> read_model(const Field<std::string>& model, Problems& problems);
 
 }  // namespace dapple

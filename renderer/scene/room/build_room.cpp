@@ -113,7 +113,7 @@ void check_extent(const RoomDescription& room, const Mesh& mesh, Problems& probl
 
 // The triangles of each mesh: the first list is the room, the others are one material of glass
 // each.
-std::vector<std::vector<int32_t>> split_glass(const ObjDescription& obj, const Scene& scene) {
+std::vector<std::vector<int32_t>> split_glass(const ModelDescription& obj, const Scene& scene) {
     std::vector<std::vector<int32_t>> parts(obj.materials.size() + 1);
     for (size_t i = 0; i < obj.triangles.size(); ++i) {
         const int32_t material = obj.triangles[i].material;
@@ -125,7 +125,7 @@ std::vector<std::vector<int32_t>> split_glass(const ObjDescription& obj, const S
 }
 
 void build_meshes(const RoomDescription& room,
-                  const ObjDescription& obj,
+                  const ModelDescription& obj,
                   const ModelAxes& axes,
                   Scene& scene,
                   Problems& problems) {
@@ -152,15 +152,15 @@ void build_meshes(const RoomDescription& room,
     }
 }
 
-void build_mtl_materials(const ObjDescription& obj,
+void build_mtl_materials(const ModelDescription& obj,
                          const ImageReader& read_image,
                          Scene& scene,
                          Problems& problems) {
     TextureShelf textures(read_image, scene, problems);
     std::string clamped;
-    for (const MtlDescription& mtl : obj.materials) {
+    for (const ModelMaterial& mtl : obj.materials) {
         bool is_clamped = false;
-        scene.materials.push_back(build_mtl_material(mtl, textures, is_clamped));
+        scene.materials.push_back(build_model_material(mtl, textures, is_clamped));
         if (is_clamped) clamped += (clamped.empty() ? "" : ", ") + mtl.name;
     }
     scene.materials.emplace_back().name = "no material";  // of faces before any usemtl
@@ -183,7 +183,7 @@ void build_model(const SetDescription& set,
                      "belongs to size_m; the model has its own, see [[surface]]");
     }
     const ModelAxes axes = build_model_axes(room.units, problems);
-    const std::optional<ObjDescription> obj = read_model(room.model, problems);
+    const std::optional<ModelDescription> obj = read_model(room.model, problems);
     if (!obj) return;
     build_mtl_materials(*obj, read_image, scene, problems);
     build_room_parts(set, scene, problems);

@@ -47,7 +47,7 @@ bool ObjFaces::read_corners(ObjScanner& scanner, const State& state) {
                                 " corners, the most that a face may have");
             return false;
         }
-        ObjCorner corner;
+        ModelCorner corner;
         if (!read_corner(scanner, word, state, corner)) return false;
         corners_.push_back(corner);
     }
@@ -58,7 +58,7 @@ bool ObjFaces::read_corners(ObjScanner& scanner, const State& state) {
 bool ObjFaces::read_corner(const ObjScanner& scanner,
                            std::string_view word,
                            const State& state,
-                           ObjCorner& corner) {
+                           ModelCorner& corner) {
     const char* at = word.data();
     const char* const end = at + word.size();
     const auto has_field = [&] {  // after a slash; some exporters leave the field empty
@@ -120,12 +120,12 @@ bool ObjFaces::read_index(const ObjScanner& scanner,
 
 void ObjFaces::add_triangles(int line, int column, const State& state) {
     outline_.clear();
-    for (const ObjCorner& corner : corners_) {
+    for (const ModelCorner& corner : corners_) {
         outline_.push_back(model_.positions[static_cast<size_t>(corner.position)]);
     }
     const PolygonCut cut = triangulator_.cut(outline_);
     for (const std::array<int32_t, 3>& chosen : cut.triangles) {
-        ObjTriangle triangle;
+        ModelTriangle triangle;
         for (size_t i = 0; i < 3; ++i) {
             triangle.corners[i] = corners_[static_cast<size_t>(chosen[i])];
         }

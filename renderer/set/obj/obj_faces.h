@@ -6,17 +6,17 @@
 #include <string_view>
 #include <vector>
 
-#include "set/obj/obj_description.h"
-#include "set/obj/obj_report.h"
+#include "set/models/model_description.h"
+#include "set/models/model_report.h"
 #include "set/obj/obj_text.h"
-#include "set/obj/obj_triangulate.h"
+#include "set/models/triangulate.h"
 
 namespace dapple {
 
 class ObjFaces {
   public:
     // Triangles are added to `model`, which already has all its positions, uvs and normals.
-    ObjFaces(ObjDescription& model, ObjReport& report) : model_(model), report_(report) {}
+    ObjFaces(ModelDescription& model, ModelReport& report) : model_(model), report_(report) {}
 
     // What the statements above a face have set. Negative indices count back from the `given` ones.
     struct State {
@@ -44,7 +44,7 @@ class ObjFaces {
     bool read_corner(const ObjScanner& scanner,
                      std::string_view word,
                      const State& state,
-                     ObjCorner& corner);
+                     ModelCorner& corner);
     bool read_index(const ObjScanner& scanner,
                     std::string_view word,
                     const char*& at,
@@ -52,9 +52,9 @@ class ObjFaces {
                     int32_t& index);
     void add_triangles(int line, int column, const State& state);
 
-    ObjDescription& model_;
-    ObjReport& report_;
-    std::vector<ObjCorner> corners_;  // of the face being read
+    ModelDescription& model_;
+    ModelReport& report_;
+    std::vector<ModelCorner> corners_;  // of the face being read
     std::vector<std::array<float, 3>> outline_;
     Triangulator triangulator_;
     Tally flat_;

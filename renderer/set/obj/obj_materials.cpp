@@ -3,12 +3,12 @@
 #include <utility>
 
 #include "set/obj/obj_mtl.h"
-#include "set/obj/obj_paths.h"
+#include "set/models/named_files.h"
 #include "set/text_file.h"
 
 namespace dapple {
 
-ObjMaterials::ObjMaterials(std::string folder, Problems& problems, ObjReport& report)
+ObjMaterials::ObjMaterials(std::string folder, Problems& problems, ModelReport& report)
     : folder_(std::move(folder)), problems_(problems), report_(report) {}
 
 void ObjMaterials::read_libraries(std::string_view names, int line, int column) {
@@ -26,12 +26,12 @@ void ObjMaterials::read_library(std::string_view name, const Place& place) {
         return;
     }
     if (!files_read_.insert(path).second) return;
-    std::vector<MtlDescription> materials;
+    std::vector<ModelMaterial> materials;
     read_mtl(path, materials, problems_);
-    for (MtlDescription& material : materials) add(std::move(material));
+    for (ModelMaterial& material : materials) add(std::move(material));
 }
 
-void ObjMaterials::add(MtlDescription material) {
+void ObjMaterials::add(ModelMaterial material) {
     const auto index = static_cast<int32_t>(materials_.size());
     const auto [known, is_new] = index_of_name_.try_emplace(material.name, index);
     if (is_new) {
@@ -65,7 +65,7 @@ int32_t ObjMaterials::add_undefined(std::string_view name, const Place& place) {
                          (nearest.empty() ? "" : " (the nearest is " + in_quotes(nearest) + ")"));
     }
     const auto index = static_cast<int32_t>(materials_.size());
-    MtlDescription material;
+    ModelMaterial material;
     material.name = name;
     material.place = place;
     index_of_name_.emplace(material.name, index);
@@ -83,9 +83,9 @@ std::string ObjMaterials::nearest_defined(std::string_view name) const {
     return nearest_word(name, names);
 }
 
-std::vector<MtlDescription> ObjMaterials::take(const std::vector<ObjTriangle>& triangles) {
+std::vector<ModelMaterial> ObjMaterials::take(const std::vector<ModelTriangle>& triangles) {
     std::vector<bool> is_used(materials_.size(), false);
-    for (const ObjTriangle& triangle : triangles) {
+    for (const ModelTriangle& triangle : triangles) {
         if (triangle.material >= 0) is_used[static_cast<size_t>(triangle.material)] = true;
     }
     find_maps(materials_, is_used, problems_);

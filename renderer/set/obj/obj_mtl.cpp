@@ -4,8 +4,8 @@
 #include <unordered_map>
 
 #include "set/obj/obj_map_options.h"
-#include "set/obj/obj_paths.h"
-#include "set/obj/obj_report.h"
+#include "set/models/named_files.h"
+#include "set/models/model_report.h"
 #include "set/obj/obj_text.h"
 #include "set/text_file.h"
 
@@ -42,7 +42,7 @@ class MtlReader {
   public:
     MtlReader(std::string_view text,
               const std::string& path,
-              std::vector<MtlDescription>& materials,
+              std::vector<ModelMaterial>& materials,
               Problems& problems)
         : scanner_(text), report_(path, problems), materials_(materials) {}
 
@@ -62,8 +62,8 @@ class MtlReader {
     Place place_of(std::string_view word) const { return report_.place_of(scanner_, word); }
 
     ObjScanner scanner_;
-    ObjReport report_;
-    std::vector<MtlDescription>& materials_;
+    ModelReport report_;
+    std::vector<ModelMaterial>& materials_;
     bool has_material_ = false;
     bool has_colour_ = false;
     bool has_opacity_ = false;
@@ -93,11 +93,11 @@ void MtlReader::read_statement(std::string_view word) {
     if (key == "tr") return read_opacity(word, true);
     if (key == "ke") return note_light(word);
     if (key == "map_kd") {
-        MtlDescription& material = materials_.back();
+        ModelMaterial& material = materials_.back();
         return read_map(word, material.diffuse_map, material.diffuse_map_place);
     }
     if (key == "map_d") {
-        MtlDescription& material = materials_.back();
+        ModelMaterial& material = materials_.back();
         return read_map(word, material.opacity_map, material.opacity_map_place);
     }
     if (key.starts_with("map_") || is_one_of(key, kOtherMaps)) {
@@ -112,7 +112,7 @@ void MtlReader::read_material_name(std::string_view word) {
     const Place keyword_place = place_of(word);
     const std::string_view name = scanner_.rest_of_line();
     if (name.empty()) report_.problem(keyword_place, "newmtl", "has no name");
-    MtlDescription material;
+    ModelMaterial material;
     material.name = name;
     material.place = name.empty() ? keyword_place : place_of(name);
     materials_.push_back(std::move(material));
@@ -123,7 +123,7 @@ void MtlReader::read_material_name(std::string_view word) {
 // The map's colour is multiplied by Kd, so a material with a map and no Kd gets a Kd of 1.
 void MtlReader::finish_material() {
     if (!has_material_) return;
-    MtlDescription& material = materials_.back();
+    ModelMaterial& material = materials_.back();
     if (material.opacity == 0 && material.opacity_map.empty()) {
         report_.note(
             material.place, "newmtl", in_quotes(material.name) + " is invisible: its opacity is 0");
@@ -234,7 +234,7 @@ void MtlReader::note_ignored() {
 
 }  // namespace
 
-void read_mtl(const std::string& path, std::vector<MtlDescription>& materials, Problems& problems) {
+void read_mtl(const std::string& path, std::vector<ModelMaterial>& materials, Problems& problems) {
     TextFile file;
     if (read_text_file(path, problems, file)) {
         read_mtl_text(file.text(), path, materials, problems);
@@ -243,27 +243,27 @@ void read_mtl(const std::string& path, std::vector<MtlDescription>& materials, P
 
 void read_mtl_text(std::string_view text,
                    const std::string& path,
-                   std::vector<MtlDescription>& materials,
+                   std::vector<ModelMaterial>& materials,
                    Problems& problems) {
     MtlReader(text, path, materials, problems).read();
 }
 
-void find_maps(std::vector<MtlDescription>& materials,
+void find_maps(std::vector<ModelMaterial>& materials,
                const std::vector<bool>& is_used,
                Problems& problems) {
-    std::unordered_map<std::string, ObjReport> reports;  // by MTL file
+    std::unordered_map<std::string, ModelReport> reports;  // by MTL file
     const auto find = [&](std::string& map, const Place& place, const char* key, bool used) {
         if (map.empty()) return;
         const std::string folder = folder_of(place.file);
         const std::string found = find_named_file(folder, map);
         if (found.empty() && used) {
-            ObjReport& report = reports.try_emplace(place.file, place.file, problems).first->second;
+            ModelReport& report = reports.try_emplace(place.file, place.file, problems).first->second;
             report.problem(place, key, "no such file: " + in_quotes(named_path(folder, map)));
         }
         map = found;
     };
     for (size_t i = 0; i < materials.size(); ++i) {
-        MtlDescription& material = materials[i];
+        ModelMaterial& material = materials[i];
         find(material.diffuse_map, material.diffuse_map_place, "map_Kd", is_used[i]);
         find(material.opacity_map, material.opacity_map_place, "map_d", is_used[i]);
     }

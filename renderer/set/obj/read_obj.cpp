@@ -8,8 +8,8 @@
 #include "base/large_memory.h"
 #include "set/obj/obj_faces.h"
 #include "set/obj/obj_materials.h"
-#include "set/obj/obj_paths.h"
-#include "set/obj/obj_report.h"
+#include "set/models/named_files.h"
+#include "set/models/model_report.h"
 #include "set/obj/obj_text.h"
 #include "set/text_file.h"
 
@@ -39,7 +39,7 @@ class ObjReader {
         model_.path = path;
     }
 
-    ObjDescription read() {
+    ModelDescription read() {
         read_points();
         read_faces();
         check_faces();
@@ -65,9 +65,9 @@ class ObjReader {
     void note_ignored();
 
     std::string_view text_;
-    ObjReport report_;
+    ModelReport report_;
     ObjMaterials materials_;
-    ObjDescription model_;
+    ModelDescription model_;
     ObjScanner scanner_{""};
     size_t face_lines_ = 0;
     Tally free_form_;  // ignored statements of kFreeForm
@@ -211,17 +211,17 @@ void ObjReader::note_ignored() {
 
 }  // namespace
 
-ObjDescription read_obj(const std::string& path, Problems& problems) {
+ModelDescription read_obj(const std::string& path, Problems& problems) {
     TextFile file;
     if (!read_text_file(path, problems, file)) {
-        ObjDescription nothing;
+        ModelDescription nothing;
         nothing.path = path;
         return nothing;
     }
     return read_obj_text(file.text(), path, problems);
 }
 
-ObjDescription read_obj_text(std::string_view text, const std::string& path, Problems& problems) {
+ModelDescription read_obj_text(std::string_view text, const std::string& path, Problems& problems) {
     return ObjReader(text, path, problems).read();
 }
 

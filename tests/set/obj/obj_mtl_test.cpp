@@ -13,8 +13,8 @@ using namespace dapple;
 
 namespace {
 
-std::vector<MtlDescription> read_materials(std::string_view text, Problems& problems) {
-    std::vector<MtlDescription> materials;
+std::vector<ModelMaterial> read_materials(std::string_view text, Problems& problems) {
+    std::vector<ModelMaterial> materials;
     read_mtl_text(text, kModels + "lines.mtl", materials, problems);
     find_maps(materials, std::vector<bool>(materials.size(), true), problems);
     return materials;
@@ -28,7 +28,7 @@ std::string said_about(std::string_view text) {
     return problems.notes().empty() ? "" : short_text(problems.notes().front());
 }
 
-MtlDescription read_one(std::string_view lines) {
+ModelMaterial read_one(std::string_view lines) {
     Problems problems;
     const auto materials = read_materials("newmtl m\n" + std::string(lines), problems);
     CHECK(problems.empty());
@@ -39,7 +39,7 @@ MtlDescription read_one(std::string_view lines) {
 }  // namespace
 
 TEST_CASE("a material keeps its name, place, colour, opacity and maps") {
-    std::vector<MtlDescription> materials;
+    std::vector<ModelMaterial> materials;
     Problems problems;
     read_mtl(kModels + "paint.mtl", materials, problems);
     find_maps(materials, {true, true}, problems);
@@ -135,7 +135,7 @@ TEST_CASE("a missing map is a problem only if a face uses it") {
     std::ofstream(folder + "/a.mtl") << "newmtl shown\nmap_Kd lost.png\n"
                                         "newmtl spare\nmap_Kd gone.png\nnewmtl shown\nKd 1 0 0\n";
     Problems problems;
-    const ObjDescription model =
+    const ModelDescription model =
         read_obj_text("mtllib a.mtl\nv 0 0 0\nv 1 0 0\nv 0 1 0\nusemtl shown\nf 1 2 3\n",
                       folder + "/a.obj",
                       problems);

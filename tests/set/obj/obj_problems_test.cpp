@@ -6,7 +6,7 @@
 #include <fstream>
 
 #include "obj_helpers.h"
-#include "set/obj/obj_triangulate.h"
+#include "set/models/triangulate.h"
 
 using namespace dapple;
 
@@ -58,7 +58,7 @@ TEST_CASE("bad lines of an OBJ file are reported with line, column and what is a
 
 TEST_CASE("a vertex that cannot be read keeps its index") {
     Problems problems;
-    const ObjDescription model =
+    const ModelDescription model =
         read_lines("v 9 9 9\nv x 0 0\nv 1 1 0\nv 0 3 0\nf 1 3 4\n", problems);
     CHECK(problems.all().size() == 1);
     REQUIRE(model.triangles.size() == 1);
@@ -119,7 +119,7 @@ TEST_CASE("a missing MTL file is a problem at its name") {
 
 TEST_CASE("a material that no MTL file defines is grey, with a note that names the nearest") {
     Problems problems;
-    const ObjDescription model =
+    const ModelDescription model =
         read_lines("mtllib letters.mtl\n" + kSquare + "usemtl golt\nf 1 2 3\n", problems);
     CHECK(problems.empty());
     REQUIRE(problems.notes().size() == 1);

@@ -1,5 +1,5 @@
 // Polygons of any shape are cut into triangles that cover them once and keep their winding.
-#include "set/obj/obj_triangulate.h"
+#include "set/models/triangulate.h"
 
 #include <doctest/doctest.h>
 

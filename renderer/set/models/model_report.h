@@ -28,9 +28,9 @@ struct Tally {
     }
 };
 
-class ObjReport {
+class ModelReport {
   public:
-    ObjReport(std::string file, Problems& problems);
+    ModelReport(std::string file, Problems& problems);
 
     void problem(Place place, std::string key, std::string message);
     void note(Place place, std::string key, std::string message);

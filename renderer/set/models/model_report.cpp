@@ -1,30 +1,30 @@
-#include "set/obj/obj_report.h"
+#include "set/models/model_report.h"
 
 #include <utility>
 
 namespace dapple {
 
-ObjReport::ObjReport(std::string file, Problems& problems)
+ModelReport::ModelReport(std::string file, Problems& problems)
     : file_(std::move(file)), problems_(problems) {}
 
-void ObjReport::problem(Place place, std::string key, std::string message) {
+void ModelReport::problem(Place place, std::string key, std::string message) {
     if (problem_count_++ >= kMaxProblemsPerFile) return;
     problems_.add(std::move(place), std::move(key), std::move(message));
 }
 
-void ObjReport::note(Place place, std::string key, std::string message) {
+void ModelReport::note(Place place, std::string key, std::string message) {
     if (note_count_++ >= kMaxProblemsPerFile) return;
     problems_.note(std::move(place), std::move(key), std::move(message));
 }
 
-void ObjReport::note(const Tally& tally, std::string key, const std::string& message) {
+void ModelReport::note(const Tally& tally, std::string key, const std::string& message) {
     if (tally.count == 0) return;
     const std::string all =
         tally.count > 1 ? " (" + std::to_string(tally.count) + " lines in all)" : "";
     note(place(tally.line, tally.column), std::move(key), message + all);
 }
 
-void ObjReport::finish() {
+void ModelReport::finish() {
     const int64_t more_problems = problem_count_ - kMaxProblemsPerFile;
     const int64_t more_notes = note_count_ - kMaxProblemsPerFile;
     if (more_problems > 0) {

@@ -12,7 +12,7 @@
 namespace dapple {
 
 // One `newmtl`. Colours are linear Rec.709 as the file gives them.
-struct MtlDescription {
+struct ModelMaterial {
     std::string name;
     Place place;
     std::array<float, 3> diffuse{0.5F, 0.5F, 0.5F};  // Kd
@@ -23,26 +23,26 @@ struct MtlDescription {
     Place opacity_map_place;
 };
 
-struct ObjCorner {
+struct ModelCorner {
     int32_t position = -1;
     int32_t uv = -1;      // -1: not given
     int32_t normal = -1;  // -1: not given
 };
 
-struct ObjTriangle {
-    std::array<ObjCorner, 3> corners;
+struct ModelTriangle {
+    std::array<ModelCorner, 3> corners;
     int32_t material = -1;         // index into materials; -1: no usemtl before it
     uint32_t smoothing_group = 0;  // 0: off
     int32_t line = 0;              // of the face, for messages
 };
 
-struct ObjDescription {
+struct ModelDescription {
     std::string path;
     std::vector<std::array<float, 3>> positions;
     std::vector<std::array<float, 3>> normals;
     std::vector<std::array<float, 2>> uvs;
-    std::vector<ObjTriangle> triangles;
-    std::vector<MtlDescription> materials;
+    std::vector<ModelTriangle> triangles;
+    std::vector<ModelMaterial> materials;
 };
 
 }  // namespace dapple

@@ -1,4 +1,4 @@
-#include "set/obj/obj_triangulate.h"
+#include "set/models/triangulate.h"
 
 #include <algorithm>
 #include <cmath>
