@@ -54,7 +54,7 @@ TEST_CASE("a measured reflectance replaces the colour at every wavelength") {
     const PassMaterials pass(prepared, wavelengths);
     const Spectrum wanted = measured_reflectance(skin.measured).at(wavelengths);
     Bsdf bsdf;
-    make_bsdf(pass, 0, Vec2(0), {}, 0, bsdf);
+    make_bsdf(pass, 0, {}, {}, 0, bsdf);
     for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == wanted[j]);
 }
 
@@ -70,17 +70,17 @@ TEST_CASE("a texture multiplies the colour, and another cuts holes") {
     const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
     const Direction wo = direction_at(30, 0);
     Bsdf there;
-    make_bsdf(pass, 0, Vec2(0.75F, 0.5F), {}, 0, there);
+    make_bsdf(pass, 0, {Vec2(0.75F, 0.5F)}, {}, 0, there);
     CHECK(albedo(there)[2] == doctest::Approx(0.1));
     CHECK(straight_through_probability(there, wo) == 0.0F);
     Bsdf hole;
-    make_bsdf(pass, 0, Vec2(0.25F, 0.5F), {}, 0, hole);
+    make_bsdf(pass, 0, {Vec2(0.25F, 0.5F)}, {}, 0, hole);
     CHECK(straight_through(hole, wo)[2] == 1.0F);
     CHECK(straight_through_probability(hole, wo) == 1.0F);
     BsdfSample s;
     CHECK_FALSE(sample(hole, wo, Vec3(0.5F), Carrying::kFlux, s));
     Bsdf edge;
-    make_bsdf(pass, 0, Vec2(0.5F, 0.5F), {}, 0, edge);
+    make_bsdf(pass, 0, {Vec2(0.5F, 0.5F)}, {}, 0, edge);
     CHECK(straight_through(edge, wo)[2] == doctest::Approx(0.5));
     CHECK(eval(edge, wo, wo, Carrying::kFlux)[2] == doctest::Approx(0.5 * 0.1 / kPi));
 }

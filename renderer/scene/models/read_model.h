@@ -1,4 +1,4 @@
-// Reads the OBJ model that a set names.
+// Reads the model that a set names: OBJ, PLY or glTF, by the ending of its name.
 #pragma once
 
 #include <optional>
@@ -11,6 +11,8 @@
 namespace dapple {
 
 // Returns nothing, with a problem, if the model cannot be read or has no faces.
-std::optional<ModelDescription> read_model(const Field<std::string>& model, Problems& problems);
+std::optional<ModelDescription> read_model(const Field<std::string>& model,
+                                           ModelParts parts,
+                                           Problems& problems);
 
 }  // namespace dapple

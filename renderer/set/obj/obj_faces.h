@@ -3,13 +3,14 @@
 
 #include <array>
 #include <cstdint>
+#include <string>
 #include <string_view>
 #include <vector>
 
 #include "set/models/model_description.h"
 #include "set/models/model_report.h"
-#include "set/obj/obj_text.h"
 #include "set/models/triangulate.h"
+#include "set/obj/obj_text.h"
 
 namespace dapple {
 
@@ -30,14 +31,12 @@ class ObjFaces {
     // Reads the rest of the statement whose first word, `keyword`, `scanner` has just returned.
     void read(ObjScanner& scanner, std::string_view keyword, const State& state);
 
-    // Adds one note for all flat faces and one for all faces that cross themselves.
-    void note_odd_faces();
-
   private:
     struct Indexed {  // the list that an index refers to
         const char* what;
         int64_t given;
         int64_t total;
+        std::string* missing = nullptr;  // set if there is no such entry; nullptr: a problem
     };
 
     bool read_corners(ObjScanner& scanner, const State& state);
@@ -50,15 +49,15 @@ class ObjFaces {
                     const char*& at,
                     const Indexed& indexed,
                     int32_t& index);
-    void add_triangles(int line, int column, const State& state);
+    void note_missing(const Place& face) const;
+    void add_triangles(const Place& face, const State& state);
 
     ModelDescription& model_;
     ModelReport& report_;
-    std::vector<ModelCorner> corners_;  // of the face being read
-    std::vector<std::array<float, 3>> outline_;
+    std::vector<ModelCorner> corners_;         // of the face being read
+    std::string missing_uv_, missing_normal_;  // what the face names that is not there
+    std::vector<std::array<double, 3>> outline_;
     Triangulator triangulator_;
-    Tally flat_;
-    Tally crossing_;
 };
 
 }  // namespace dapple

@@ -23,13 +23,13 @@ class ObjMaterials {
     // read before is not read again.
     void read_libraries(std::string_view names, int line, int column);
 
-    // Returns the index of the material that a `usemtl` line names, -1 if the name is empty. A name
+    // Returns the index of the material that a `usemtl` line names, -1 if it names none. A name
     // that no MTL file defines becomes a grey material, so that a [[surface]] of the set file can
     // still change it.
     int32_t use(std::string_view name, const Place& place);
 
-    // Finds the maps on disk and returns the materials. Call once, at the end.
-    std::vector<ModelMaterial> take(const std::vector<ModelTriangle>& triangles);
+    // Returns the materials; their pictures have names, not paths. Call once, at the end.
+    std::vector<ModelMaterial> take();
 
   private:
     void read_library(std::string_view name, const Place& place);
@@ -41,7 +41,8 @@ class ObjMaterials {
     Problems& problems_;
     ModelReport& report_;
     std::vector<ModelMaterial> materials_;
-    size_t defined_ = 0;  // materials_[0 … defined_) are from MTL files
+    bool lacks_library_ = false;  // an MTL file is missing, and this is noted
+    size_t defined_ = 0;          // materials_[0 … defined_) are from MTL files
     std::unordered_map<std::string, int32_t> index_of_name_;
     std::unordered_set<std::string> lines_read_;
     std::unordered_set<std::string> files_read_;
