@@ -58,6 +58,26 @@ TEST_CASE("a measured reflectance replaces the colour at every wavelength") {
     for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == wanted[j]);
 }
 
+TEST_CASE("the colours of vertices multiply the colour of a material that has them") {
+    Scene scene;
+    Material plain;
+    plain.reflectance = Rgb(0.5F);
+    Material scanned = plain;
+    scanned.vertex_colours = true;
+    scene.materials = {plain, scanned};
+    const SceneMaterials prepared(scene);
+    const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
+    const ColourSpot spot{Vec2(0), Rgb(0.4F)};
+    Bsdf bsdf;
+    make_bsdf(pass, 0, spot, {}, 0, bsdf);
+    CHECK(albedo(bsdf)[2] == doctest::Approx(0.5));
+    make_bsdf(pass, 1, spot, {}, 0, bsdf);
+    CHECK(albedo(bsdf)[2] == doctest::Approx(0.2));
+    make_bsdf(pass, 1, {Vec2(0), Rgb(0.4F, 0.1F, 0.8F)}, {}, 0, bsdf);
+    const Spectrum wanted = pass.basis().lift(Rgb(0.2F, 0.05F, 0.4F));
+    for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == doctest::Approx(wanted[j]));
+}
+
 TEST_CASE("a texture multiplies the colour, and another cuts holes") {
     Scene scene;
     scene.textures = {{"half", 1, 1, 1, false, {51}}, {"holes", 2, 1, 1, false, {0, 255}}};

@@ -139,16 +139,20 @@ bool ObjReader::read_point(std::vector<std::array<Number, N>>& points,
     return count == N;
 }
 
-// A vertex may have a colour after its coordinates, r g b. A fourth number alone is a weight, of
-// curved surfaces.
+// A vertex may have a colour after its coordinates: r g b, r g b 1 or a weight and then r g b. A
+// weight alone is of curved surfaces.
 void ObjReader::read_vertex(std::string_view keyword) {
     if (!read_point(model_.positions, 3, keyword)) return;
-    std::array<float, 3> colour{};
-    for (float& channel : colour) {
+    std::array<float, 4> more{};
+    size_t count = 0;
+    for (; count < 4; ++count) {
         const std::string_view word = scanner_.next_word();
-        if (word.empty() || read_number(word, channel) != nullptr) return;
+        if (word.empty()) break;
+        if (read_number(word, more[count]) != nullptr) return;
     }
-    colours_.add(model_.positions.size() - 1, colour);
+    if (count < 3) return;
+    const size_t first = count == 4 && more[3] != 1 ? 1 : 0;
+    colours_.add(model_.positions.size() - 1, {more[first], more[first + 1], more[first + 2]});
 }
 
 void ObjReader::read_libraries() {

@@ -100,7 +100,7 @@ TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle has
     CHECK(scene.materials[static_cast<size_t>(scene.room[0].materials[1])].name == "slip way");
     REQUIRE(set.notes().size() == 1);
     CHECK(set.notes()[0] ==
-          "room.obj: Kd: is limited to 0 to 0.98, as no surface reflects all light: slip way");
+          "room.obj: colours are limited to 0 to 0.98, as no surface reflects all light: slip way");
 }
 
 TEST_CASE("each texture file is read once for each use, with sRGB for colour only") {

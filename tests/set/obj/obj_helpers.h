@@ -45,10 +45,6 @@ inline bool contains(std::string_view text, std::string_view part) {
 
 using Vec3 = std::array<double, 3>;
 
-inline Vec3 to_double(const std::array<float, 3>& p) {
-    return {p[0], p[1], p[2]};
-}
-
 // Half the cross product of two edges: area times normal.
 inline Vec3 area_vector(const Vec3& a, const Vec3& b, const Vec3& c) {
     const Vec3 u{b[0] - a[0], b[1] - a[1], b[2] - a[2]};
@@ -68,7 +64,7 @@ inline double length(const Vec3& a) {
 inline double area_of(const ModelDescription& model, const ModelTriangle& triangle) {
     std::array<Vec3, 3> p;
     for (size_t i = 0; i < 3; ++i) {
-        p[i] = to_double(model.positions[static_cast<size_t>(triangle.corners[i].position)]);
+        p[i] = model.positions[static_cast<size_t>(triangle.corners[i].position)];
     }
     return length(area_vector(p[0], p[1], p[2]));
 }

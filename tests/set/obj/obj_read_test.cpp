@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 
 #include "obj_helpers.h"
+#include "set/models/vertex_colours.h"
 
 using namespace dapple;
 
@@ -48,7 +49,6 @@ TEST_CASE("a box with Windows line ends, tabs, a byte order mark and no last lin
     CHECK(model.materials[0].name == "white paint");
     CHECK(model.triangles[0].material == 0);
     CHECK(model.triangles[11].material == 1);
-    CHECK(model.triangles[11].line == 20);
     CHECK(model.triangles[11].corners[0].uv == -1);
     CHECK(model.triangles[11].corners[0].normal == -1);
 }
@@ -59,10 +59,14 @@ TEST_CASE("a model with every kind of line gives its faces, groups, normals and 
     CHECK(problems.empty());
     REQUIRE(problems.notes().size() == 1);  // one for all curves
     CHECK(short_text(problems.notes()[0]) ==
-          "14:1: vp: is ignored; curves and curved surfaces are not read (5 lines in all)");
+          "14:1: \"vp\" is ignored; curves and curved surfaces are not read (5 lines in all)");
     REQUIRE(model.positions.size() == 4);
-    CHECK(model.positions[2] ==
-          std::array<float, 3>{1, 1, 0});  // weight and colour are skipped, 1e-60 is 0
+    CHECK(model.positions[2] == std::array<double, 3>{1, 1, 1e-60});
+    REQUIRE(model.colours.size() ==
+            4);  // a weight alone is no colour, and one before it is skipped
+    CHECK(model.colours[0] == std::array<float, 3>{1, 1, 1});
+    CHECK(model.colours[2][1] == doctest::Approx(linear_from_srgb(0.4F)));
+    CHECK(model.colours[3][1] == doctest::Approx(linear_from_srgb(0.2F)));
     CHECK(model.uvs.size() == 4);
     CHECK(model.normals.size() == 2);
     REQUIRE(model.triangles.size() == 5);
@@ -105,13 +109,12 @@ TEST_CASE("a backslash joins lines, also inside a face and before Windows line e
         const ModelDescription model =
             read_clean_obj(kFourCorners + "f 1 2" + join + "3 " + join + " 4\n");
         CHECK(model.triangles.size() == 2);
-        CHECK(model.triangles[0].line == 5);
     }
 }
 
 TEST_CASE("a backslash at the end of a comment or a group name joins nothing") {
     const ModelDescription model = read_clean_obj("# C:\\models\\\n" + kFourCorners +
-                                                "g C:\\old\\\nf 1 2 3\n# end \\\nf 1 3 4");
+                                                  "g C:\\old\\\nf 1 2 3\n# end \\\nf 1 3 4");
     CHECK(model.triangles.size() == 2);
 }
 
@@ -119,7 +122,6 @@ TEST_CASE("lines end in any of the three ways") {
     const ModelDescription model =
         read_clean_obj("v 0 0 0\rv 1 0 0\r\nv 0 1 0\n\r\n  \t\r\nf 1 2 3\r");
     REQUIRE(model.triangles.size() == 1);
-    CHECK(model.triangles[0].line == 6);
 }
 
 TEST_CASE("smoothing groups are numbers, and off and 0 are none") {
@@ -134,8 +136,8 @@ TEST_CASE("smoothing groups are numbers, and off and 0 are none") {
 }
 
 TEST_CASE("a face before any usemtl has no material, and an empty usemtl returns to none") {
-    const ModelDescription model = read_clean_obj("mtllib letters.mtl\n" + kFourCorners +
-                                                "f 1 2 3\nusemtl red\nf 1 2 3\nusemtl\nf 1 2 3\n");
+    const ModelDescription model = read_clean_obj(
+        "mtllib letters.mtl\n" + kFourCorners + "f 1 2 3\nusemtl red\nf 1 2 3\nusemtl\nf 1 2 3\n");
     REQUIRE(model.triangles.size() == 3);
     CHECK(model.triangles[0].material == -1);
     CHECK(model.triangles[1].material == 0);
@@ -162,7 +164,7 @@ TEST_CASE("numbers are read in all the ways that people and programs write them"
     const ModelDescription model = read_clean_obj(
         "v 1. .5 -.25\nv +1.5e+2 -2E-1 007\nv 0.00000000000000000000000000000000000000000000000001 "
         "1e-400 -0\nf 1 2 3\n");
-    CHECK(model.positions[0] == std::array<float, 3>{1, 0.5F, -0.25F});
-    CHECK(model.positions[1] == std::array<float, 3>{150, -0.2F, 7});
-    CHECK(model.positions[2] == std::array<float, 3>{0, 0, 0});
+    CHECK(model.positions[0] == std::array<double, 3>{1, 0.5, -0.25});
+    CHECK(model.positions[1] == std::array<double, 3>{150, -0.2, 7});
+    CHECK(model.positions[2] == std::array<double, 3>{1e-50, 0, 0});
 }

@@ -82,12 +82,12 @@ void check_same(const std::map<Key, double>& ours, const std::map<Key, double>& 
 }
 
 // The witness reads decimal numbers with its own arithmetic, which is off by some last digits.
-bool about_equal(float ours, float theirs) {
-    return std::abs(ours - theirs) <= 4e-7F * std::max(1.0F, std::abs(ours));
+bool about_equal(double ours, float theirs) {
+    return std::abs(ours - double{theirs}) <= 4e-7 * std::max(1.0, std::abs(ours));
 }
 
-template <size_t N>
-void check_same_points(const std::vector<std::array<float, N>>& ours,
+template <class Number, size_t N>
+void check_same_points(const std::vector<std::array<Number, N>>& ours,
                        const std::vector<tinyobj::real_t>& theirs) {
     REQUIRE(ours.size() * N == theirs.size());
     bool same = true;
