@@ -106,7 +106,7 @@ TEST_CASE("what is wrong with a PLY file is one line") {
     const struct {
         std::string bytes, says;
     } rows[] = {
-        {"", "0: is not a PLY file: its first line must be ply"},
+        {"", " is not a PLY file: its first line must be ply"},
         {"solid\n", "1: is not a PLY file: its first line must be ply"},
         {with(ascii, "ascii", "text"),
          "2: format is \"text\"; must be ascii, binary_little_endian or binary_big_endian"},
