@@ -86,9 +86,7 @@ class OpenPicture {
         OIIO::ImageSpec wishes;
         wishes.attribute("oiio:UnassociatedAlpha", 1);
         if (picture.bytes) {
-            memory_.emplace(OIIO::cspan<unsigned char>(
-                reinterpret_cast<const unsigned char*>(picture.bytes->data()),
-                static_cast<OIIO::span_size_t>(picture.bytes->size())));
+            memory_.emplace(picture.bytes->data(), picture.bytes->size());
             input_ = OIIO::ImageInput::open(name_by_content(*picture.bytes), &wishes, &*memory_);
         } else {
             input_ = OIIO::ImageInput::open(path_, &wishes);
@@ -106,50 +104,68 @@ class OpenPicture {
 
     const OIIO::ImageSpec& spec() const { return input_->spec(); }
 
-    uint8_t encode_texel(float linear) {
-        const float code = srgb_encode(std::isnan(linear) ? 0.0F : std::clamp(linear, 0.0F, 1.0F));
-        return static_cast<uint8_t>(std::lround(255.0F * code));
-    }
-
-    Texture empty_texture(const std::string& name, int width, int height, int channels) {
-        Texture texture;
-        texture.name = name;
-        texture.width = width;
-        texture.height = height;
-        texture.channels = channels;
-        const size_t texels = static_cast<size_t>(width) * static_cast<size_t>(height) *
-                              static_cast<size_t>(channels);
-        reserve_large(texture.texels, texels);
-        texture.texels.resize(texels, 255);
-        return texture;
-    }
-
-    Texture read_alpha(OpenPicture& picture, const std::string& path) {
-        const OIIO::ImageSpec& spec = picture.spec();
-        const int alpha = spec.alpha_channel;
-        if (alpha < 0) return empty_texture(path, 1, 1, 1);
-        Texture texture = empty_texture(path, spec.width, spec.height, 1);
-        picture.read_rows(alpha, alpha + 1, OIIO::TypeDesc::UINT8, texture.texels.data());
-        return texture;
-    }
-
-    Texture read_colours(OpenPicture& picture, const std::string& path) {
-        const OIIO::ImageSpec& spec = picture.spec();
-        Texture texture = empty_texture(path, spec.width, spec.height, spec.nchannels >= 3 ? 3 : 1);
-        if (holds_linear_light(spec)) {
-            std::vector<float> linear(texture.texels.size());
-            picture.read_rows(0, texture.channels, OIIO::TypeDesc::FLOAT, linear.data());
-            std::transform(linear.begin(), linear.end(), texture.texels.begin(), encode_texel);
-        } else {
-            picture.read_rows(0, texture.channels, OIIO::TypeDesc::UINT8, texture.texels.data());
+    // Channels from `first` to `end`, the last one not included.
+    void read_rows(int first, int end, OIIO::TypeDesc type, void* data) {
+        if (!input_->read_image(0, 0, first, end, type, data)) {
+            throw FileError(path_, "is damaged: " + first_line(input_->geterror()));
         }
-        return texture;
     }
+
+  private:
+    std::string path_;
+    std::optional<OIIO::Filesystem::IOMemReader> memory_;
+    std::unique_ptr<OIIO::ImageInput> input_;
+};
+
+bool holds_linear_light(const OIIO::ImageSpec& spec) {
+    return spec.format.basetype == OIIO::TypeDesc::FLOAT ||
+           spec.format.basetype == OIIO::TypeDesc::HALF ||
+           spec.format.basetype == OIIO::TypeDesc::DOUBLE;
+}
+
+uint8_t encode_texel(float linear) {
+    const float code = srgb_encode(std::isnan(linear) ? 0.0F : std::clamp(linear, 0.0F, 1.0F));
+    return static_cast<uint8_t>(std::lround(255.0F * code));
+}
+
+Texture empty_texture(const std::string& name, int width, int height, int channels) {
+    Texture texture;
+    texture.name = name;
+    texture.width = width;
+    texture.height = height;
+    texture.channels = channels;
+    const size_t texels =
+        static_cast<size_t>(width) * static_cast<size_t>(height) * static_cast<size_t>(channels);
+    reserve_large(texture.texels, texels);
+    texture.texels.resize(texels, 255);
+    return texture;
+}
+
+Texture read_alpha(OpenPicture& picture, const std::string& path) {
+    const OIIO::ImageSpec& spec = picture.spec();
+    const int alpha = spec.alpha_channel;
+    if (alpha < 0) return empty_texture(path, 1, 1, 1);
+    Texture texture = empty_texture(path, spec.width, spec.height, 1);
+    picture.read_rows(alpha, alpha + 1, OIIO::TypeDesc::UINT8, texture.texels.data());
+    return texture;
+}
+
+Texture read_colours(OpenPicture& picture, const std::string& path) {
+    const OIIO::ImageSpec& spec = picture.spec();
+    Texture texture = empty_texture(path, spec.width, spec.height, spec.nchannels >= 3 ? 3 : 1);
+    if (holds_linear_light(spec)) {
+        std::vector<float> linear(texture.texels.size());
+        picture.read_rows(0, texture.channels, OIIO::TypeDesc::FLOAT, linear.data());
+        std::transform(linear.begin(), linear.end(), texture.texels.begin(), encode_texel);
+    } else {
+        picture.read_rows(0, texture.channels, OIIO::TypeDesc::UINT8, texture.texels.data());
+    }
+    return texture;
+}
 
 }  // namespace
 
-Texture
-read_texture(const PictureSource& picture) {
+Texture read_texture(const PictureSource& picture) {
     const std::string& path = picture.path;
     if (!picture.bytes) check_readable(path);
     const QuietErrors quiet;

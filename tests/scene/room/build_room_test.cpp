@@ -85,9 +85,9 @@ TEST_CASE("a model's unit and up axis are converted") {
 
 TEST_CASE("turning z up to y up keeps right-handed axes") {
     const ModelAxes axes{1, true};
-    const Vec3 x = axes.turned({1, 0, 0});
-    const Vec3 y = axes.turned({0, 1, 0});
-    CHECK(glm::cross(x, y) == axes.turned({0, 0, 1}));
+    const Vec3 x = axes.turned<float>({1, 0, 0});
+    const Vec3 y = axes.turned<float>({0, 1, 0});
+    CHECK(glm::cross(x, y) == axes.turned<float>({0, 0, 1}));
 }
 
 TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle has its own") {
