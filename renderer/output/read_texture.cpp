@@ -87,6 +87,8 @@ class OpenPicture {
         wishes.attribute("oiio:UnassociatedAlpha", 1);
         if (picture.bytes) {
             memory_.emplace(picture.bytes->data(), picture.bytes->size());
+            void* const memory = &*memory_;
+            wishes.attribute("oiio:ioproxy", OIIO::TypeDesc::PTR, &memory);
             input_ = OIIO::ImageInput::open(name_by_content(*picture.bytes), &wishes, &*memory_);
         } else {
             input_ = OIIO::ImageInput::open(path_, &wishes);

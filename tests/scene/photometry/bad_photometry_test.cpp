@@ -163,7 +163,7 @@ TEST_CASE("a photometric file that leaves something open gets a note") {
          "a.ies:10: the factor 1.1 after the ballast factor is not used: the edition of 1995 "
          "reserves it for the future"},
         {replaced(kQuarterIes, "1 -1 1 4", "2 500 1 4"),
-         "a.ies:9: the candela add up to 155 % of the lamps' lumens; no lamp gives more than it "
+         "a.ies:9: the candela add up to 210 % of the lamps' lumens; no lamp gives more than it "
          "has; the candela are used"},
         {replaced(kQuarterIes, "0 30 60 90", "0 30 60 80"),
          "a.ies:11: vertical angles end at 80 degrees; no light is assumed above that"},

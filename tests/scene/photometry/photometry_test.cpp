@@ -146,7 +146,9 @@ TEST_CASE("the planes of a EULUMDAT file are unfolded for every symmetry") {
         WrittenSet set;
         const Fixture f = fixture_of(set, "a.ldt", ldt_text(options, shape));
         CAPTURE(row.symmetry);
-        CHECK(set.notes().empty());
+        // The quarter that symmetry 4 repeats is the brightest: 19 % more lumens than the file
+        // says.
+        CHECK(set.notes().size() == (row.symmetry == 4 ? 1 : 0));
         const Photometry& p = *f.photometry;
         const auto from_file = [&](double plane) { return 2.5 * shape(plane, 40); };
         const double there = row.symmetry == 1 ? 0 : c;
