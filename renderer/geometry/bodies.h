@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "geometry/facet.h"
+#include "geometry/packed_colour.h"
 #include "geometry/thing.h"
 #include "geometry/world.h"
 
@@ -19,10 +20,11 @@ inline float largest_coordinate_of(const Point& p) {
 }
 
 struct Body {
-    uint32_t first_facet = kNoIndex;  // its triangle 0, in Bodies::facets; kNoIndex: a lamp face
-    uint32_t first_uv = kNoIndex;     // first corner of its triangle 0; kNoIndex: no uvs
-    int lamp = -1;                    // index of the fixture; -1: not a lamp face
-    bool one_material = false;        // all its triangles have `material`
+    uint32_t first_facet = kNoIndex;   // its triangle 0, in Bodies::facets; kNoIndex: a lamp face
+    uint32_t first_uv = kNoIndex;      // first corner of its triangle 0; kNoIndex: no uvs
+    uint32_t first_colour = kNoIndex;  // likewise
+    int lamp = -1;                     // index of the fixture; -1: not a lamp face
+    bool one_material = false;         // all its triangles have `material`
     MaterialId material = kNoMaterial;
     float largest_coordinate = 0;  // m, of its corners
 };
@@ -36,9 +38,10 @@ struct FacetOwner {
 struct Bodies {
     std::vector<Body> list;
     std::vector<FacetOwner> owners;
-    std::vector<Facet> facets;        // grouped by body
-    std::vector<int> sheet_of_facet;  // index into `sheets`; -1 or beyond the end: not a sheet
-    std::vector<Vec2> uvs;            // three for each facet of a body that has uvs
+    std::vector<Facet> facets;          // grouped by body
+    std::vector<int> sheet_of_facet;    // index into `sheets`; -1 or beyond the end: not a sheet
+    std::vector<Vec2> uvs;              // three for each facet of a body that has uvs
+    std::vector<PackedColour> colours;  // three for each facet of a body that has colours
     std::vector<SheetTriangle> sheets;
     Bounds bounds;
     std::vector<Bounds> broken_beam_bounds;

@@ -165,6 +165,7 @@ void BodyGatherer::add_triangles(const Mesh& mesh,
     Body body;
     body.first_facet = static_cast<uint32_t>(bodies_.facets.size());
     if (!mesh.uvs.empty()) body.first_uv = static_cast<uint32_t>(bodies_.uvs.size());
+    if (!mesh.colours.empty()) body.first_colour = static_cast<uint32_t>(bodies_.colours.size());
     body.material = mesh.materials[picked.front()];
     body.one_material = std::all_of(picked.begin(), picked.end(), [&](uint32_t triangle) {
         return mesh.materials[triangle] == body.material;
@@ -178,6 +179,9 @@ void BodyGatherer::add_triangles(const Mesh& mesh,
     }
     reserve_large(bodies_.facets, bodies_.facets.size() + picked.size());
     if (!mesh.uvs.empty()) reserve_large(bodies_.uvs, bodies_.uvs.size() + 3 * picked.size());
+    if (!mesh.colours.empty()) {
+        reserve_large(bodies_.colours, bodies_.colours.size() + 3 * picked.size());
+    }
     for (uint32_t i = 0; i < picked.size(); ++i) add_facet(mesh, picked[i], i);
     bodies_.list.push_back(body);
 }
@@ -193,6 +197,9 @@ void BodyGatherer::add_facet(const Mesh& mesh, uint32_t triangle, uint32_t trian
         normals[i] = mesh.normals.empty() ? Normal(0) : mesh.normals[corner[c]];
     }
     for (int c = 0; c < 3 && !mesh.uvs.empty(); ++c) bodies_.uvs.push_back(mesh.uvs[corner[c]]);
+    for (int c = 0; c < 3 && !mesh.colours.empty(); ++c) {
+        bodies_.colours.emplace_back(mesh.colours[corner[c]]);
+    }
     if (has(mesh, triangle, is_sheet)) {
         bodies_.sheet_of_facet.resize(bodies_.facets.size() + 1, -1);
         bodies_.sheet_of_facet.back() = static_cast<int>(bodies_.sheets.size());

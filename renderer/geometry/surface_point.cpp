@@ -48,6 +48,11 @@ void World::surface_at(const Ray& ray, const Hit& hit, SurfacePoint& at) const {
         const float w = 1.0F - hit.u - hit.v;
         at.uv = w * uv[0] + hit.u * uv[1] + hit.v * uv[2];
     }
+    if (body.first_colour != kNoIndex) {
+        const PackedColour* of = &bodies.colours[body.first_colour + 3 * size_t{hit.triangle}];
+        const float w = 1.0F - hit.u - hit.v;
+        at.vertex_colour = w * of[0].colour() + hit.u * of[1].colour() + hit.v * of[2].colour();
+    }
 }
 
 FourVectors World::normal_changes(const SurfacePoint& at, const FourVectors& steps) const {

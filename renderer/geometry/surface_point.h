@@ -23,6 +23,7 @@ struct SurfacePoint {
     Normal geometric{0, 0, 1};  // to the outer side, as the mesh is wound
     Normal shading{0, 0, 1};    // interpolated, on the same side
     Vec2 uv{0};
+    Rgb vertex_colour{1};  // interpolated, linear Rec.709
     MaterialId material = kNoMaterial;
     int lamp = -1;   // index of the fixture whose lamp face this is; -1: not a lamp face
     int sheet = -1;  // index into World::sheets(); -1: not a sheet

@@ -61,11 +61,15 @@ Spectrum own_colour(const Glass&) {
     return Spectrum(1.0F);
 }
 
-Spectrum colour_at(const PassMaterials& materials, MaterialId id, const Vec2& uv) {
+Spectrum colour_at(const PassMaterials& materials, MaterialId id, const ColourSpot& spot) {
     const Material& m = materials.prepared(id).material;
-    if (m.reflectance_texture < 0) return materials.reflectance(id);
-    return materials.basis().lift(m.reflectance *
-                                  texture_colour(materials.texture(m.reflectance_texture), uv));
+    if (m.reflectance_texture < 0 && !m.vertex_colours) return materials.reflectance(id);
+    Rgb colour = m.reflectance;
+    if (m.vertex_colours) colour *= spot.vertex_colour;
+    if (m.reflectance_texture >= 0) {
+        colour *= texture_colour(materials.texture(m.reflectance_texture), spot.uv);
+    }
+    return materials.basis().lift(colour);
 }
 
 float opacity_at(const PassMaterials& materials, const Material& m, const Vec2& uv) {
@@ -96,7 +100,7 @@ Sheet make_sheet_of(const PreparedMaterial& p, const Spectrum& colour) {
 
 void make_whole(const PassMaterials& materials,
                 MaterialId id,
-                const Vec2& uv,
+                const ColourSpot& spot,
                 const MediumSides& sides,
                 int hero,
                 Bsdf& bsdf) {
@@ -108,7 +112,7 @@ void make_whole(const PassMaterials& materials,
                                      materials.absorption(id) * kPaneThickness);
         return;
     }
-    const Spectrum colour = colour_at(materials, id, uv);
+    const Spectrum colour = colour_at(materials, id, spot);
     if (m.kind == MaterialKind::kConductor && p.alpha == 0) {
         bsdf.kind.emplace<Mirror>(colour);
     } else if (m.kind == MaterialKind::kConductor) {
@@ -126,14 +130,14 @@ void make_whole(const PassMaterials& materials,
 
 void make_bsdf(const PassMaterials& materials,
                MaterialId material,
-               const Vec2& uv,
+               const ColourSpot& spot,
                const MediumSides& sides,
                int hero,
                Bsdf& bsdf) {
-    make_whole(materials, material, uv, sides, hero, bsdf);
+    make_whole(materials, material, spot, sides, hero, bsdf);
     const Material& m = materials.prepared(material).material;
     // The boundary of a solid has no holes, or light would enter without a change of medium.
-    bsdf.opacity = m.kind == MaterialKind::kGlass ? 1.0F : opacity_at(materials, m, uv);
+    bsdf.opacity = m.kind == MaterialKind::kGlass ? 1.0F : opacity_at(materials, m, spot.uv);
 }
 
 Spectrum eval(const Bsdf& bsdf, const Direction& wo, const Direction& wi, Carrying carrying) {

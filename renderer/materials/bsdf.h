@@ -40,10 +40,16 @@ struct MediumSides {
 // Thickness of the pane that thin glass represents: common window glass.
 inline constexpr float kPaneThickness = 0.004F;  // m
 
+// Where on a surface its colour is looked up.
+struct ColourSpot {
+    Vec2 uv{0};
+    Rgb vertex_colour{1};  // linear Rec.709, for materials that have it
+};
+
 // `hero` is the index of the walk's own wavelength, 0 … 7.
 void make_bsdf(const PassMaterials& materials,
                MaterialId material,
-               const Vec2& uv,
+               const ColourSpot& spot,
                const MediumSides& sides,
                int hero,
                Bsdf& bsdf);

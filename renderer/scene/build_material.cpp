@@ -67,6 +67,7 @@ void apply_paint(const SurfaceDescription& surface, Material& material, Problems
         material.reflectance =
             checked_colour(surface.reflectance, material.reflectance, kMaxReflectance, problems);
         material.reflectance_texture = -1;
+        material.vertex_colours = false;
     }
     const bool metal = surface.metal.given && surface.metal.value;
     const double fallback = metal ? kMetalRoughness : kCoatRoughness;
@@ -90,44 +91,38 @@ MaterialId add_material(Scene& scene, Material material) {
     return static_cast<MaterialId>(scene.materials.size()) - 1;
 }
 
-int TextureShelf::index(const std::string& path,
-                        bool srgb,
-                        const Place& place,
-                        const std::string& key) {
-    for (const Entry& entry : entries_) {
-        if (entry.path == path && entry.srgb == srgb) return entry.index;
-    }
-    int index = -1;
-    try {
-        Texture texture = read_image_(path);
-        texture.srgb = srgb;
-        scene_.textures.push_back(std::move(texture));
-        index = static_cast<int>(scene_.textures.size()) - 1;
-    } catch (const FileError& error) {
-        problems_.add(place, key, error.what());
-    }
-    entries_.push_back({path, srgb, index});
-    return index;
-}
-
-Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped) {
+Material build_model_material(const ModelMaterial& written,
+                              TextureShelf& textures,
+                              ModelReport& report,
+                              bool& is_clamped) {
     Material material;
-    material.name = mtl.name;
-    const Rgb written(mtl.diffuse[0], mtl.diffuse[1], mtl.diffuse[2]);
-    const bool textured = !mtl.diffuse_map.empty();
-    // Many exporters write a black Kd beside a texture and mean the texture alone.
-    const Rgb meant = textured && max_channel(written) <= 0 ? Rgb(1) : written;
-    material.reflectance = glm::clamp(meant, Rgb(0), Rgb(static_cast<float>(kMaxReflectance)));
-    is_clamped = !textured && material.reflectance != written;
-    material.opacity = std::clamp(mtl.opacity, 0.0F, 1.0F);
-    if (textured) {
+    material.name = written.name;
+    material.vertex_colours = written.vertex_colours;
+    const auto texture = [&](const ModelPicture& picture, const TextureUse& use, const char* then) {
+        std::string trouble;
+        const int index = textures.index(use, trouble);
+        if (index < 0) {
+            report.note(picture.place, picture.key, trouble + then, {trouble, "materials"});
+        }
+        return index;
+    };
+    Rgb colour(written.diffuse[0], written.diffuse[1], written.diffuse[2]);
+    if (const ModelPicture& map = written.diffuse_map; !map.empty()) {
         material.reflectance_texture =
-            textures.index(mtl.diffuse_map, true, mtl.diffuse_map_place, "map_Kd");
+            texture(map, {{map.path, map.bytes, false}, true, -1}, "; a mid grey is used");
+        if (material.reflectance_texture < 0) colour = Rgb(0.5F);
     }
-    if (!mtl.opacity_map.empty()) {
+    if (const ModelPicture& map = written.opacity_map; !map.empty()) {
+        const bool alpha = written.opacity_is_alpha;
         material.opacity_texture =
-            textures.index(mtl.opacity_map, false, mtl.opacity_map_place, "map_d");
+            texture(map,
+                    {{map.path, map.bytes, alpha}, false, written.opacity_cutoff},
+                    "; the surface has no holes");
     }
+    material.reflectance = glm::clamp(colour, Rgb(0), Rgb(static_cast<float>(kMaxReflectance)));
+    const bool plain = material.reflectance_texture < 0 && !material.vertex_colours;
+    is_clamped = plain && material.reflectance != colour;
+    material.opacity = std::clamp(written.opacity, 0.0F, 1.0F);
     return material;
 }
 
@@ -192,7 +187,10 @@ void apply_surface(const SurfaceDescription& surface, Material& material, Proble
             [&](double transmission) { return own * static_cast<float>(1 - transmission); },
             material,
             problems);
-        if (surface.reflectance.given) material.reflectance_texture = -1;
+        if (surface.reflectance.given) {
+            material.reflectance_texture = -1;
+            material.vertex_colours = false;
+        }
     } else {
         apply_paint(surface, material, problems);
     }

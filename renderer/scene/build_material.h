@@ -1,13 +1,15 @@
-// Builds materials from MTL entries, from [[surface]], and from the keys of glass and of sheets.
+// Builds materials from those of models, from [[surface]], and from the keys of glass and of
+// sheets.
 #pragma once
 
 #include <functional>
 #include <string>
 
 #include "base/problems.h"
-#include "scene/build_scene.h"
 #include "scene/scene.h"
-#include "set/obj/obj_description.h"
+#include "scene/texture_shelf.h"
+#include "set/models/model_description.h"
+#include "set/models/model_report.h"
 #include "set/set_description.h"
 
 namespace dapple {
@@ -15,31 +17,13 @@ namespace dapple {
 // Adds a material to the scene and returns its index.
 MaterialId add_material(Scene& scene, Material material);
 
-// The textures of a scene; each file is read once.
-class TextureShelf {
-  public:
-    TextureShelf(const ImageReader& read_image, Scene& scene, Problems& problems)
-        : read_image_(read_image), scene_(scene), problems_(problems) {}
-
-    // The index into Scene::textures of the picture at `path`. Returns -1, with a problem at
-    // `place`, if it cannot be read. Colours are sRGB, data are not.
-    int index(const std::string& path, bool srgb, const Place& place, const std::string& key);
-
-  private:
-    struct Entry {
-        std::string path;
-        bool srgb;
-        int index;
-    };
-    const ImageReader& read_image_;
-    Scene& scene_;
-    Problems& problems_;
-    std::vector<Entry> entries_;
-};
-
-// MTL describes paint: a Lambertian surface, perhaps with a texture and with holes. Colours above
-// kMaxReflectance are reduced to it; then `is_clamped` is set.
-Material build_mtl_material(const MtlDescription& mtl, TextureShelf& textures, bool& is_clamped);
+// A model describes paint: a Lambertian surface, perhaps with a texture and with holes. Colours
+// above kMaxReflectance are reduced to it; then `is_clamped` is set. A picture that cannot be read
+// is noted, and a mid grey takes its place.
+Material build_model_material(const ModelMaterial& written,
+                              TextureShelf& textures,
+                              ModelReport& report,
+                              bool& is_clamped);
 
 // Changes `material` as [[surface]] says. Properties that it leaves out stay as they are.
 void apply_surface(const SurfaceDescription& surface, Material& material, Problems& problems);

@@ -67,6 +67,7 @@ struct Material {
     MaterialKind kind = MaterialKind::kLambertian;
     Rgb reflectance{0.5F};         // 0 to 1 each
     int reflectance_texture = -1;  // index into Scene::textures; multiplies the colour
+    bool vertex_colours = false;   // the mesh's colours multiply the colour
     MeasuredReflectance measured = MeasuredReflectance::kNone;  // replaces the colour
     float opacity = 1;  // part of the surface that exists; the rest lets light pass
     int opacity_texture = -1;
@@ -93,12 +94,14 @@ struct Texture {
     std::vector<uint8_t> texels;  // rows from the top, channels interleaved
 };
 
-// Triangles that share vertices. `normals` and `uvs` are empty or as many as `positions`.
+// Triangles that share vertices. `normals`, `uvs` and `colours` are empty or as many as
+// `positions`.
 struct Mesh {
     std::string name;
     std::vector<Point> positions;
     std::vector<Normal> normals;  // empty: flat
     std::vector<Vec2> uvs;
+    std::vector<Rgb> colours;  // linear Rec.709
     std::vector<glm::uvec3> triangles;
     std::vector<MaterialId> materials;  // one per triangle
 };

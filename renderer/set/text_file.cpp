@@ -17,7 +17,7 @@ namespace {
 // smaller.
 constexpr uintmax_t kLargestTextFile = std::numeric_limits<int32_t>::max();
 
-std::string why_not_a_text_file(const std::string& path, uintmax_t& size) {
+std::string why_not_a_file(const std::string& path, uintmax_t& size) {
     namespace fs = std::filesystem;
     std::error_code error;
     const fs::file_status status = fs::status(path, error);
@@ -44,9 +44,9 @@ std::string why_not_text(std::string_view text) {
 
 }  // namespace
 
-bool read_text_file(const std::string& path, Problems& problems, TextFile& file) {
+bool read_whole_file(const std::string& path, Problems& problems, TextFile& file) {
     uintmax_t size = 0;
-    std::string problem = why_not_a_text_file(path, size);
+    std::string problem = why_not_a_file(path, size);
     if (problem.empty()) {
         file.size = static_cast<size_t>(size);
         file.bytes = std::make_unique_for_overwrite<char[]>(file.size);
@@ -56,10 +56,15 @@ bool read_text_file(const std::string& path, Problems& problems, TextFile& file)
             problem = "cannot be read: " + std::generic_category().message(errno);
         } else if (!stream.read(file.bytes.get(), static_cast<std::streamsize>(file.size))) {
             problem = "cannot be read";
-        } else {
-            problem = why_not_text(file.text());
         }
     }
+    if (!problem.empty()) problems.add({path, 0, 0}, "", problem);
+    return problem.empty();
+}
+
+bool read_text_file(const std::string& path, Problems& problems, TextFile& file) {
+    if (!read_whole_file(path, problems, file)) return false;
+    const std::string problem = why_not_text(file.text());
     if (!problem.empty()) problems.add({path, 0, 0}, "", problem);
     return problem.empty();
 }

@@ -24,7 +24,12 @@ bool make_vertex(const Stage& stage, const Walk& walk, const MediumSides& sides,
     vertex.face(walk.ray.direction);
     if (vertex.cos_geometric <= 0.0F) return false;
     if (at.lamp < 0) {
-        make_bsdf(stage.materials, at.material, at.uv, sides, walk.light.hero, vertex.bsdf);
+        make_bsdf(stage.materials,
+                  at.material,
+                  {at.uv, at.vertex_colour},
+                  sides,
+                  walk.light.hero,
+                  vertex.bsdf);
         if (!vertex.smooth_glass()) vertex.make_local_frame();
     }
     return true;

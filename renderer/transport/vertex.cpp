@@ -12,7 +12,7 @@ bool see_vertex(const Stage& stage,
     vertex.face(direction);
     vertex.make_local_frame();
     if (vertex.cos_geometric <= 0.0F) return false;
-    make_bsdf(stage.materials, at.material, at.uv, {}, hero, vertex.bsdf);
+    make_bsdf(stage.materials, at.material, {at.uv, at.vertex_colour}, {}, hero, vertex.bsdf);
     return true;
 }
 

@@ -120,7 +120,7 @@ class MaterialFamily {
         Bsdf bsdf;
         const auto id = static_cast<MaterialId>(i);
         const MediumSides sides{&pass_->boundary(outside(i), inside(i)), false};
-        make_bsdf(*pass_, id, Vec2(0), sides, hero, bsdf);
+        make_bsdf(*pass_, id, {}, sides, hero, bsdf);
         return bsdf;
     }
 

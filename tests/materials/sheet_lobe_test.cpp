@@ -102,7 +102,7 @@ TEST_CASE("a narrow spread passes straight on") {
     const SceneMaterials prepared(scene);
     const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
     Bsdf bsdf;
-    make_bsdf(pass, 0, Vec2(0), {}, 0, bsdf);
+    make_bsdf(pass, 0, {}, {}, 0, bsdf);
     CHECK(straight_through(bsdf, direction_at(50, 0))[0] == doctest::Approx(0.6));
 }
 

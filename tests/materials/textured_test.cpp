@@ -54,8 +54,28 @@ TEST_CASE("a measured reflectance replaces the colour at every wavelength") {
     const PassMaterials pass(prepared, wavelengths);
     const Spectrum wanted = measured_reflectance(skin.measured).at(wavelengths);
     Bsdf bsdf;
-    make_bsdf(pass, 0, Vec2(0), {}, 0, bsdf);
+    make_bsdf(pass, 0, {}, {}, 0, bsdf);
     for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == wanted[j]);
+}
+
+TEST_CASE("the colours of vertices multiply the colour of a material that has them") {
+    Scene scene;
+    Material plain;
+    plain.reflectance = Rgb(0.5F);
+    Material scanned = plain;
+    scanned.vertex_colours = true;
+    scene.materials = {plain, scanned};
+    const SceneMaterials prepared(scene);
+    const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
+    const ColourSpot spot{Vec2(0), Rgb(0.4F)};
+    Bsdf bsdf;
+    make_bsdf(pass, 0, spot, {}, 0, bsdf);
+    CHECK(albedo(bsdf)[2] == doctest::Approx(0.5));
+    make_bsdf(pass, 1, spot, {}, 0, bsdf);
+    CHECK(albedo(bsdf)[2] == doctest::Approx(0.2));
+    make_bsdf(pass, 1, {Vec2(0), Rgb(0.4F, 0.1F, 0.8F)}, {}, 0, bsdf);
+    const Spectrum wanted = pass.basis().lift(Rgb(0.2F, 0.05F, 0.4F));
+    for (int j = 0; j < kSpectrumSize; ++j) CHECK(albedo(bsdf)[j] == doctest::Approx(wanted[j]));
 }
 
 TEST_CASE("a texture multiplies the colour, and another cuts holes") {
@@ -70,17 +90,17 @@ TEST_CASE("a texture multiplies the colour, and another cuts holes") {
     const PassMaterials pass(prepared, make_pass_wavelengths(1, 0));
     const Direction wo = direction_at(30, 0);
     Bsdf there;
-    make_bsdf(pass, 0, Vec2(0.75F, 0.5F), {}, 0, there);
+    make_bsdf(pass, 0, {Vec2(0.75F, 0.5F)}, {}, 0, there);
     CHECK(albedo(there)[2] == doctest::Approx(0.1));
     CHECK(straight_through_probability(there, wo) == 0.0F);
     Bsdf hole;
-    make_bsdf(pass, 0, Vec2(0.25F, 0.5F), {}, 0, hole);
+    make_bsdf(pass, 0, {Vec2(0.25F, 0.5F)}, {}, 0, hole);
     CHECK(straight_through(hole, wo)[2] == 1.0F);
     CHECK(straight_through_probability(hole, wo) == 1.0F);
     BsdfSample s;
     CHECK_FALSE(sample(hole, wo, Vec3(0.5F), Carrying::kFlux, s));
     Bsdf edge;
-    make_bsdf(pass, 0, Vec2(0.5F, 0.5F), {}, 0, edge);
+    make_bsdf(pass, 0, {Vec2(0.5F, 0.5F)}, {}, 0, edge);
     CHECK(straight_through(edge, wo)[2] == doctest::Approx(0.5));
     CHECK(eval(edge, wo, wo, Carrying::kFlux)[2] == doctest::Approx(0.5 * 0.1 / kPi));
 }

@@ -53,7 +53,7 @@ class WrittenSet {
         images_read.clear();
         const SetDescription set = read_set_text(text, (folder_ / "set.toml").string(), problems);
         return build_scene(
-            set, [&](const std::string& path) { return read_image(path); }, problems);
+            set, [&](const PictureSource& picture) { return read_image(picture); }, problems);
     }
 
     // Builds a set that must have no problems.
@@ -71,8 +71,9 @@ class WrittenSet {
     std::vector<std::string> images_read;
 
   private:
-    Texture read_image(const std::string& path) {
-        if (!std::filesystem::exists(path)) throw FileError(path, "no such file");
+    Texture read_image(const PictureSource& picture) {
+        const std::string& path = picture.path;
+        if (!picture.bytes && !std::filesystem::exists(path)) throw FileError(path, "no such file");
         images_read.push_back(path);
         Texture texture;
         texture.name = path;

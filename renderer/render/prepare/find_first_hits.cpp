@@ -5,12 +5,13 @@
 
 namespace dapple {
 
-Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv) {
-    const Material& m = scene.materials[static_cast<size_t>(id)];
+Rgb surface_colour(const Scene& scene, const SurfacePoint& at) {
+    const Material& m = scene.materials[static_cast<size_t>(at.material)];
     if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return Rgb(1);
-    if (m.reflectance_texture < 0) return m.reflectance;
+    const Rgb colour = m.vertex_colours ? m.reflectance * at.vertex_colour : m.reflectance;
+    if (m.reflectance_texture < 0) return colour;
     const Texture& texture = scene.textures[static_cast<size_t>(m.reflectance_texture)];
-    return m.reflectance * texture_colour(texture, uv);
+    return colour * texture_colour(texture, at.uv);
 }
 
 namespace {
@@ -31,7 +32,7 @@ void look_at_pixel(
     out.depth[i] = glm::dot(at.position - lens.position(), lens.frame().n);
     out.footprint_m[i] = lens.pixel_width_at(out.depth[i]);
     out.surface[i] = at.material;
-    if (at.material != kNoMaterial) out.albedo[i] = surface_colour(scene, at.material, at.uv);
+    if (at.material != kNoMaterial) out.albedo[i] = surface_colour(scene, at);
 }
 
 }  // namespace

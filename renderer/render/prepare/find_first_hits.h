@@ -16,8 +16,8 @@ FirstHits find_first_hits(const Scene& scene,
                           const Lens& lens,
                           WorkWatch& watch);
 
-// The surface's colour at a texture coordinate, linear Rec.709; white for glass.
-Rgb surface_colour(const Scene& scene, MaterialId id, const Vec2& uv);
+// The surface's colour at a point that has a material, linear Rec.709; white for glass.
+Rgb surface_colour(const Scene& scene, const SurfacePoint& at);
 
 // The pixels of each region of the scene, by the surfaces that they see first.
 std::vector<PixelSet> find_region_pixels(const Scene& scene, const FirstHits& first_hits);

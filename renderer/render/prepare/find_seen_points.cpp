@@ -24,7 +24,7 @@ SeenPoint look_at(const Setup& setup, const Vec2& raster) {
         glm::dot(at.position - setup.lens.position(), setup.lens.frame().n));
     seen.surface = at.material;
     if (at.material != kNoMaterial) {
-        seen.albedo = surface_colour(setup.scene, at.material, at.uv);
+        seen.albedo = surface_colour(setup.scene, at);
     }
     return seen;
 }
@@ -67,7 +67,7 @@ class SmoothPath {
             way = mix_bits(way, static_cast<uint64_t>(vertex.at.material + 2));
             seen.surface = static_cast<int32_t>((way & 0x3FFFFFFFU) | 0x40000000U);
             if (!vertex.is_lamp()) {
-                seen.albedo = surface_colour(setup_.scene, vertex.at.material, vertex.at.uv);
+                seen.albedo = surface_colour(setup_.scene, vertex.at);
             }
             return;
         }

@@ -66,13 +66,17 @@ Material build_diffuser(const BoardDescription& description, Problems& problems)
 }
 
 // Black cloth; with a stencil, it is solid where the picture is bright.
-Material build_flag(const BoardDescription& description, TextureShelf& textures) {
+Material build_flag(const BoardDescription& description,
+                    TextureShelf& textures,
+                    Problems& problems) {
     Material material;
     material.reflectance = Rgb(kFlagReflectance);
     const Field<std::string>& stencil = description.stencil;
     if (stencil.given) {
+        std::string trouble;
         material.opacity_texture =
-            textures.index(path_named_by(stencil), false, stencil.place, stencil.key);
+            textures.index({{path_named_by(stencil), nullptr, false}, false, -1}, trouble);
+        if (!trouble.empty()) problems.add(stencil.place, stencil.key, trouble);
     }
     return material;
 }
@@ -200,12 +204,12 @@ void build_boards(const SetDescription& set,
                   const ImageReader& read_image,
                   Scene& scene,
                   Problems& problems) {
-    TextureShelf textures(read_image, scene, problems);
+    TextureShelf textures(read_image, scene);
     for (const BoardDescription& board : set.diffusers) {
         add_board(board, BoardKind::kDiffuser, build_diffuser(board, problems), scene, problems);
     }
     for (const BoardDescription& board : set.flags) {
-        Material cloth = build_flag(board, textures);
+        Material cloth = build_flag(board, textures, problems);
         add_board(board, BoardKind::kFlag, std::move(cloth), scene, problems);
     }
     for (const BoardDescription& board : set.bounces) {

@@ -156,11 +156,12 @@ void build_model(const GlassDescription& description,
                      "belongs to jar, bottle, tumbler, demijohn and carafe; give the liquid as a "
                      "model of its own with glass = \"water\"");
     }
-    const ModelAxes axes = build_model_axes(description.units, problems);
-    const std::optional<ObjDescription> obj = read_model(description.model, problems);
-    if (!obj) return;
-    const std::vector<MaterialId> materials(obj->materials.size() + 1, glass.material);
-    Mesh mesh = make_mesh(*obj, all_triangles(*obj), axes, materials);
+    const std::optional<ModelDescription> model =
+        read_model(description.model, ModelParts::kShape, problems);
+    if (!model) return;
+    const ModelAxes axes = build_model_axes(description.model, description.units, *model, problems);
+    const std::vector<MaterialId> materials(model->materials.size() + 1, glass.material);
+    Mesh mesh = make_mesh(*model, all_triangles(*model), axes, materials);
     mesh.name = glass.name;
     const std::string problem = problem_as_glass(mesh);
     if (!problem.empty()) {

@@ -60,24 +60,24 @@ class VertexNumbers {
     std::vector<VertexKey> keys_;
 };
 
-Vec3 given_normal(const ObjDescription& obj, const ModelAxes& axes, const ObjCorner& corner) {
+Vec3 given_normal(const ModelDescription& model, const ModelAxes& axes, const ModelCorner& corner) {
     return corner.normal < 0 ? Vec3(0)
-                             : axes.turned(obj.normals[static_cast<size_t>(corner.normal)]);
+                             : axes.turned(model.normals[static_cast<size_t>(corner.normal)]);
 }
 
 bool has_length(const Vec3& v) {
     return glm::dot(v, v) > 0 && std::isfinite(glm::dot(v, v));
 }
 
-VertexKey vertex_key(const ObjDescription& obj,
+VertexKey vertex_key(const ModelDescription& model,
                      const ModelAxes& axes,
                      int32_t index,
-                     const ObjCorner& corner,
+                     const ModelCorner& corner,
                      bool with_normals) {
     VertexKey key{corner.position, corner.uv, NormalSource::kNone, -1};
     if (!with_normals) return key;
-    const uint32_t group = obj.triangles[static_cast<size_t>(index)].smoothing_group;
-    if (has_length(given_normal(obj, axes, corner))) {
+    const uint32_t group = model.triangles[static_cast<size_t>(index)].smoothing_group;
+    if (has_length(given_normal(model, axes, corner))) {
         key.source = NormalSource::kGiven;
         key.normal = corner.normal;
     } else if (group != 0) {
@@ -92,11 +92,11 @@ VertexKey vertex_key(const ObjDescription& obj,
 
 class MeshMaker {
   public:
-    MeshMaker(const ObjDescription& obj, const ModelAxes& axes, size_t triangles)
-        : obj_(obj), axes_(axes), numbers_(3 * triangles) {
+    MeshMaker(const ModelDescription& model, const ModelAxes& axes, size_t triangles)
+        : model_(model), axes_(axes), numbers_(3 * triangles) {
         reserve_large(mesh_.triangles, triangles);
         reserve_large(mesh_.materials, triangles);
-        reserve_large(sums_, obj.positions.size());
+        reserve_large(sums_, model.positions.size());
     }
 
     Mesh make(const std::vector<int32_t>& triangles, const std::vector<MaterialId>& materials) {
@@ -109,21 +109,24 @@ class MeshMaker {
   private:
     void find_kinds(const std::vector<int32_t>& triangles) {
         for (const int32_t index : triangles) {
-            const ObjTriangle& triangle = obj_.triangles[static_cast<size_t>(index)];
+            const ModelTriangle& triangle = model_.triangles[static_cast<size_t>(index)];
             with_normals_ |= triangle.smoothing_group != 0;
-            for (const ObjCorner& corner : triangle.corners) {
+            with_colours_ |=
+                triangle.material >= 0 && !model_.colours.empty() &&
+                model_.materials[static_cast<size_t>(triangle.material)].vertex_colours;
+            for (const ModelCorner& corner : triangle.corners) {
                 with_normals_ |= corner.normal >= 0;
                 with_uvs_ |= corner.uv >= 0;
             }
         }
     }
 
-    glm::dvec3 position(const ObjCorner& corner) const {
-        return glm::dvec3(axes_.position(obj_.positions[static_cast<size_t>(corner.position)]));
+    glm::dvec3 position(const ModelCorner& corner) const {
+        return glm::dvec3(axes_.position(model_.positions[static_cast<size_t>(corner.position)]));
     }
 
     void add_triangle(int32_t index, const std::vector<MaterialId>& materials) {
-        const ObjTriangle& triangle = obj_.triangles[static_cast<size_t>(index)];
+        const ModelTriangle& triangle = model_.triangles[static_cast<size_t>(index)];
         const auto& corners = triangle.corners;
         const glm::dvec3 a = position(corners[0]);
         const glm::dvec3 b = position(corners[1]);
@@ -133,7 +136,7 @@ class MeshMaker {
         glm::uvec3 vertices(0);
         for (int i = 0; i < 3; ++i) {
             vertices[i] = numbers_.number(
-                vertex_key(obj_, axes_, index, corners[static_cast<size_t>(i)], with_normals_));
+                vertex_key(model_, axes_, index, corners[static_cast<size_t>(i)], with_normals_));
             if (vertices[i] == sums_.size()) sums_.emplace_back(0);
             sums_[vertices[i]] += area;
         }
@@ -147,12 +150,17 @@ class MeshMaker {
         const size_t vertices = numbers_.keys().size();
         reserve_large(mesh_.positions, vertices);
         if (with_uvs_) reserve_large(mesh_.uvs, vertices);
+        if (with_colours_) reserve_large(mesh_.colours, vertices);
         for (const VertexKey& key : numbers_.keys()) {
             const auto at = static_cast<size_t>(key.position);
-            mesh_.positions.push_back(axes_.position(obj_.positions[at]));
+            mesh_.positions.push_back(axes_.position(model_.positions[at]));
+            if (with_colours_) {
+                const std::array<float, 3>& colour = model_.colours[at];
+                mesh_.colours.emplace_back(colour[0], colour[1], colour[2]);
+            }
             if (!with_uvs_) continue;
             const auto uv = static_cast<size_t>(key.uv);
-            mesh_.uvs.push_back(key.uv < 0 ? Vec2(0) : Vec2(obj_.uvs[uv][0], obj_.uvs[uv][1]));
+            mesh_.uvs.push_back(key.uv < 0 ? Vec2(0) : Vec2(model_.uvs[uv][0], model_.uvs[uv][1]));
         }
         if (with_normals_) make_normals();
     }
@@ -163,7 +171,7 @@ class MeshMaker {
         join_groups();
         for (size_t i = 0; i < keys.size(); ++i) {
             if (keys[i].source == NormalSource::kGiven) {
-                sums_[i] = axes_.turned(obj_.normals[static_cast<size_t>(keys[i].normal)]);
+                sums_[i] = axes_.turned(model_.normals[static_cast<size_t>(keys[i].normal)]);
             }
             // If the faces cancel out, any normal is as good.
             const double length = glm::length(sums_[i]);
@@ -189,26 +197,27 @@ class MeshMaker {
         }
     }
 
-    const ObjDescription& obj_;
+    const ModelDescription& model_;
     const ModelAxes& axes_;
     VertexNumbers numbers_;
     bool with_normals_ = false;
     bool with_uvs_ = false;
+    bool with_colours_ = false;
     std::vector<glm::dvec3> sums_;  // area vectors of the faces around each vertex
     Mesh mesh_;
 };
 
 }  // namespace
 
-Mesh make_mesh(const ObjDescription& obj,
+Mesh make_mesh(const ModelDescription& model,
                const std::vector<int32_t>& triangles,
                const ModelAxes& axes,
                const std::vector<MaterialId>& materials) {
-    return MeshMaker(obj, axes, triangles.size()).make(triangles, materials);
+    return MeshMaker(model, axes, triangles.size()).make(triangles, materials);
 }
 
-std::vector<int32_t> all_triangles(const ObjDescription& obj) {
-    std::vector<int32_t> triangles(obj.triangles.size());
+std::vector<int32_t> all_triangles(const ModelDescription& model) {
+    std::vector<int32_t> triangles(model.triangles.size());
     std::iota(triangles.begin(), triangles.end(), 0);
     return triangles;
 }

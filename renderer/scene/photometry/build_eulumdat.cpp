@@ -1,8 +1,9 @@
 // Checks the numbers of a EULUMDAT file and converts them.
 //
 //   I = value × lumens of the lamps / 1000 × conversion factor                               (E10)
-// The values already contain the light output ratio. Which side of the opening is along which plane
-// is from memory.
+// The values already contain the light output ratio. C-planes run from the fixture's right
+// anticlockwise as seen from behind, like those of IES files (build_ies.cpp). From memory: this
+// sense, and which side of the opening is along which plane.
 #include <algorithm>
 #include <cmath>
 
@@ -10,6 +11,7 @@
 #include "scene/checks.h"
 #include "scene/photometry/build_photometry.h"
 #include "scene/photometry/photometry_checks.h"
+#include "scene/photometry/photometry_flux.h"
 #include "set/photometry/read_eulumdat.h"
 
 namespace dapple {
@@ -75,6 +77,18 @@ void set_eulumdat_opening(const EulumdatDescription& ldt,
     out.opening = Vec2(static_cast<float>(out.round ? length : width), static_cast<float>(length));
 }
 
+// A file without a ratio, or with one above 100 %, says nothing.
+void check_lumens(const EulumdatDescription& ldt,
+                  const Photometry& photometry,
+                  const PhotometryChecks& check) {
+    const double given = lumens_of(photometry) / (ldt.flux.value * ldt.conversion.value);
+    const double declared = ldt.output_ratio.value / 100;
+    const bool says_ratio = declared > 0 && declared <= 1;
+    if (says_ratio || given > 1) {
+        check.lumens(ldt.output_ratio.line, given, says_ratio ? declared : 1);
+    }
+}
+
 }  // namespace
 
 std::optional<PhotometricFile> build_eulumdat(const std::string& path, Problems& problems) {
@@ -98,6 +112,7 @@ std::optional<PhotometricFile> build_eulumdat(const std::string& path, Problems&
     out.photometry = make_photometry(ldt->gamma, planes, ldt->intensity, scale);
     out.watts = std::max(0.0, ldt->watts.value);
     set_eulumdat_opening(*ldt, check, out);
+    check_lumens(*ldt, out.photometry, check);
     return out;
 }
 

@@ -1,8 +1,10 @@
 // Checks the numbers of an IES file and converts them.
 //
-//   I = value × multiplier × ballast factor × (up to 1995) ballast-lamp factor × tilt factor (E9)
-// Only type C is read; its axis points where the fixture aims. Which side of the opening is along
-// which plane is from memory.
+//   I = value × multiplier × ballast factor × (up to 1991) ballast-lamp factor × tilt factor (E9)
+// Types C and B are read; their axis points where the fixture aims. In type C the horizontal angle
+// runs from the fixture's right anticlockwise as seen from behind: a lamp that hangs and shines
+// down is seen from above. From memory: this sense, which side of the opening is along which plane,
+// and that the edition of 1995 renamed the ballast-lamp factor "future use".
 #include <algorithm>
 #include <cmath>
 
@@ -10,6 +12,8 @@
 #include "scene/checks.h"
 #include "scene/photometry/build_photometry.h"
 #include "scene/photometry/photometry_checks.h"
+#include "scene/photometry/photometry_flux.h"
+#include "scene/photometry/type_b.h"
 #include "set/photometry/read_ies.h"
 
 namespace dapple {
@@ -19,16 +23,15 @@ namespace {
 constexpr double kMetresPerFoot = 0.3048;
 
 bool check_ies_head(const IesDescription& ies, const PhotometryChecks& check) {
-    if (ies.type.value == 2 || ies.type.value == 3) {
+    if (ies.type.value == 3) {
         return check.fail(ies.type.line,
-                          std::string("is photometric type ") +
-                              (ies.type.value == 2 ? "2 (B)" : "3 (A)") +
-                              "; must be 1 (C); ask the laboratory for a file of type C");
+                          "is photometric type 3 (A); must be 1 (C) or 2 (B); ask the laboratory "
+                          "for a file of type C");
     }
-    if (ies.type.value != 1) {
+    if (ies.type.value != 1 && ies.type.value != 2) {
         return check.fail(
             ies.type.line,
-            "the photometric type is " + number_text(ies.type.value) + "; must be 1 (C)");
+            "the photometric type is " + number_text(ies.type.value) + "; must be 1 (C) or 2 (B)");
     }
     if (ies.units.value != 1 && ies.units.value != 2) {
         return check.fail(ies.units.line,
@@ -40,8 +43,7 @@ bool check_ies_head(const IesDescription& ies, const PhotometryChecks& check) {
 }
 
 bool has_lamp_factor(IesEdition edition) {
-    return edition == IesEdition::k1986 || edition == IesEdition::k1991 ||
-           edition == IesEdition::k1995;
+    return edition == IesEdition::k1986 || edition == IesEdition::k1991;
 }
 
 // Linear between the table's angles, constant beyond its ends; `tilt` in degrees.
@@ -98,6 +100,7 @@ std::vector<CandelaPlane> ies_planes(const IesDescription& ies, const Photometry
 }
 
 // A negative size means a round opening. If its sides differ, it becomes a disc of the same area.
+// The horizontal axis of type B is along the width.
 void set_ies_opening(const IesDescription& ies,
                      const PhotometryChecks& check,
                      PhotometricFile& out) {
@@ -110,9 +113,50 @@ void set_ies_opening(const IesDescription& ies,
         const double both =
             width > 0 && length > 0 ? width * length : std::pow(std::max(width, length), 2.0);
         out.opening = Vec2(static_cast<float>(std::sqrt(both)));
+    } else if (ies.type.value == 2) {
+        out.opening = Vec2(static_cast<float>(width), static_cast<float>(length));
     } else {
         out.opening = Vec2(static_cast<float>(length), static_cast<float>(width));
     }
+}
+
+std::optional<Photometry> build_type_c(const IesDescription& ies,
+                                       double scale,
+                                       const PhotometryChecks& check) {
+    if (!check.polar(ies.vertical, "vertical angle")) return std::nullopt;
+    const std::vector<CandelaPlane> planes = ies_planes(ies, check);
+    if (planes.empty()) return std::nullopt;
+    return make_photometry(ies.vertical, planes, ies.candela, scale);
+}
+
+// All factors of the candela but the multiplier. Returns nothing, with a problem, if one is wrong.
+std::optional<double> other_factors(const IesDescription& ies,
+                                    const Direction& axis,
+                                    const PhotometryChecks& check) {
+    double factors = ies.ballast_factor.value;
+    const FileNumber& second = ies.second_factor;
+    if (has_lamp_factor(ies.edition)) {
+        if (!check.positive(second, "ballast-lamp factor")) return std::nullopt;
+        factors *= second.value;
+    } else if (ies.edition == IesEdition::k1995 && second.value != 1) {
+        check.note(second.line,
+                   "the factor " + number_text(second.value) +
+                       " after the ballast factor is not used: the edition of 1995 reserves it for "
+                       "the future");
+    }
+    const double down = std::clamp(-static_cast<double>(axis.y), -1.0, 1.0);
+    return factors * tilt_factor(ies, degrees_from_radians(std::acos(down)));
+}
+
+// With lumens of -1 the candela are absolute, and there is nothing to compare.
+void check_lumens(const IesDescription& ies,
+                  const Photometry& photometry,
+                  double factors,
+                  const PhotometryChecks& check) {
+    const double lamps = ies.lamps.value * ies.lumens_per_lamp.value;
+    if (!(lamps > 0)) return;
+    const double given = lumens_of(photometry) / factors / lamps;
+    if (given > 1) check.lumens(ies.lamps.line, given, 1);
 }
 
 }  // namespace
@@ -123,22 +167,17 @@ std::optional<PhotometricFile> build_ies(const std::string& path,
     const std::optional<IesDescription> ies = read_ies(path, problems);
     if (!ies) return std::nullopt;
     const PhotometryChecks check(path, problems);
-    if (!check_ies_head(*ies, check) || !check_tilt(*ies, check) ||
-        !check.polar(ies->vertical, "vertical angle")) {
-        return std::nullopt;
-    }
-    const std::vector<CandelaPlane> planes = ies_planes(*ies, check);
-    if (planes.empty()) return std::nullopt;
-    double scale = ies->multiplier.value * ies->ballast_factor.value;
-    if (has_lamp_factor(ies->edition)) {
-        if (!check.positive(ies->second_factor, "ballast-lamp factor")) return std::nullopt;
-        scale *= ies->second_factor.value;
-    }
-    const double down = std::clamp(-static_cast<double>(axis.y), -1.0, 1.0);
-    scale *= tilt_factor(*ies, degrees_from_radians(std::acos(down)));
+    if (!check_ies_head(*ies, check) || !check_tilt(*ies, check)) return std::nullopt;
+    const std::optional<double> factors = other_factors(*ies, axis, check);
+    if (!factors) return std::nullopt;
+    const double scale = ies->multiplier.value * *factors;
     if (!check.candela(ies->candela, scale, "a candela value")) return std::nullopt;
+    std::optional<Photometry> photometry =
+        ies->type.value == 2 ? build_type_b(*ies, scale, check) : build_type_c(*ies, scale, check);
+    if (!photometry) return std::nullopt;
+    check_lumens(*ies, *photometry, *factors, check);
     PhotometricFile out;
-    out.photometry = make_photometry(ies->vertical, planes, ies->candela, scale);
+    out.photometry = std::move(*photometry);
     out.watts = std::max(0.0, ies->watts.value);
     set_ies_opening(*ies, check, out);
     return out;

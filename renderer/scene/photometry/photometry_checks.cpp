@@ -1,6 +1,7 @@
 #include "scene/photometry/photometry_checks.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/units.h"
 #include "scene/checks.h"
@@ -88,6 +89,17 @@ bool PhotometryChecks::candela(const std::vector<FileNumber>& values,
     return fail(
         values.front().line,
         "gives up to " + number_text(most) + " cd; must be up to " + number_text(kMostCandela));
+}
+
+void PhotometryChecks::lumens(int line, double given, double declared) const {
+    constexpr double kContradiction = 0.1;  // of the declared lumens
+    if (std::abs(given - declared) <= kContradiction) return;
+    note(line,
+         "the candela add up to " + number_text(std::round(100 * given)) +
+             " % of the lamps' lumens; " +
+             (declared < 1 ? "the file says " + number_text(std::round(100 * declared)) + " %"
+                           : "no lamp gives more than it has") +
+             "; the candela are used");
 }
 
 bool PhotometryChecks::opening(int line, double longest) const {

@@ -29,6 +29,9 @@ class PhotometryChecks {
     bool polar(const std::vector<FileNumber>& angles, const char* what) const;
     // No value may be below 0 or above the candela of all lamps, and some must be above 0.
     bool candela(const std::vector<FileNumber>& values, double scale, const char* what) const;
+    // Notes that candela and lumens of the file contradict each other: `given` is the share of the
+    // declared lumens that the candela give, `declared` the share that the file says.
+    void lumens(int line, double given, double declared) const;
     // Returns false, with a note, if a luminous opening is so large that its unit must be wrong.
     bool opening(int line, double longest) const;
 

@@ -12,6 +12,7 @@
 #include "scene/models/make_mesh.h"
 #include "scene/models/read_model.h"
 #include "scene/part_builders.h"
+#include "scene/texture_shelf.h"
 
 namespace dapple {
 
@@ -113,10 +114,10 @@ void check_extent(const RoomDescription& room, const Mesh& mesh, Problems& probl
 
 // The triangles of each mesh: the first list is the room, the others are one material of glass
 // each.
-std::vector<std::vector<int32_t>> split_glass(const ObjDescription& obj, const Scene& scene) {
-    std::vector<std::vector<int32_t>> parts(obj.materials.size() + 1);
-    for (size_t i = 0; i < obj.triangles.size(); ++i) {
-        const int32_t material = obj.triangles[i].material;
+std::vector<std::vector<int32_t>> split_glass(const ModelDescription& model, const Scene& scene) {
+    std::vector<std::vector<int32_t>> parts(model.materials.size() + 1);
+    for (size_t i = 0; i < model.triangles.size(); ++i) {
+        const int32_t material = model.triangles[i].material;
         const bool glass = material >= 0 && scene.materials[static_cast<size_t>(material)].kind ==
                                                 MaterialKind::kGlass;
         parts[glass ? static_cast<size_t>(material) + 1 : 0].push_back(static_cast<int32_t>(i));
@@ -125,18 +126,18 @@ std::vector<std::vector<int32_t>> split_glass(const ObjDescription& obj, const S
 }
 
 void build_meshes(const RoomDescription& room,
-                  const ObjDescription& obj,
+                  const ModelDescription& model,
                   const ModelAxes& axes,
                   Scene& scene,
                   Problems& problems) {
     // One for each material of the model, then one for faces without a material.
-    std::vector<MaterialId> materials(obj.materials.size() + 1);
+    std::vector<MaterialId> materials(model.materials.size() + 1);
     for (size_t i = 0; i < materials.size(); ++i) materials[i] = static_cast<MaterialId>(i);
-    const std::vector<std::vector<int32_t>> parts = split_glass(obj, scene);
+    const std::vector<std::vector<int32_t>> parts = split_glass(model, scene);
     for (size_t part = 0; part < parts.size(); ++part) {
         if (parts[part].empty()) continue;
-        Mesh mesh = make_mesh(obj, parts[part], axes, materials);
-        mesh.name = part == 0 ? "room" : obj.materials[part - 1].name;
+        Mesh mesh = make_mesh(model, parts[part], axes, materials);
+        mesh.name = part == 0 ? "room" : model.materials[part - 1].name;
         check_extent(room, mesh, problems);
         if (part > 0) {
             const std::string problem = problem_as_glass(mesh);
@@ -152,22 +153,24 @@ void build_meshes(const RoomDescription& room,
     }
 }
 
-void build_mtl_materials(const ObjDescription& obj,
-                         const ImageReader& read_image,
-                         Scene& scene,
-                         Problems& problems) {
-    TextureShelf textures(read_image, scene, problems);
+void build_model_materials(const ModelDescription& model,
+                           const ImageReader& read_image,
+                           Scene& scene,
+                           Problems& problems) {
+    TextureShelf textures(read_image, scene);
+    ModelReport report(model.path, problems);
     std::string clamped;
-    for (const MtlDescription& mtl : obj.materials) {
+    for (const ModelMaterial& written : model.materials) {
         bool is_clamped = false;
-        scene.materials.push_back(build_mtl_material(mtl, textures, is_clamped));
-        if (is_clamped) clamped += (clamped.empty() ? "" : ", ") + mtl.name;
+        scene.materials.push_back(build_model_material(written, textures, report, is_clamped));
+        if (is_clamped) clamped += (clamped.empty() ? "" : ", ") + written.name;
     }
-    scene.materials.emplace_back().name = "no material";  // of faces before any usemtl
+    scene.materials.emplace_back().name = "no material";  // of faces that name none
+    report.finish();
     if (!clamped.empty()) {
-        problems.note({obj.path},
-                      "Kd",
-                      "is limited to 0 to " + number_text(kMaxReflectance) +
+        problems.note({model.path},
+                      "",
+                      "colours are limited to 0 to " + number_text(kMaxReflectance) +
                           ", as no surface reflects all light: " + clamped);
     }
 }
@@ -182,13 +185,14 @@ void build_model(const SetDescription& set,
                      room.reflectance.key,
                      "belongs to size_m; the model has its own, see [[surface]]");
     }
-    const ModelAxes axes = build_model_axes(room.units, problems);
-    const std::optional<ObjDescription> obj = read_model(room.model, problems);
-    if (!obj) return;
-    build_mtl_materials(*obj, read_image, scene, problems);
+    const std::optional<ModelDescription> model =
+        read_model(room.model, ModelParts::kAll, problems);
+    if (!model) return;
+    const ModelAxes axes = build_model_axes(room.model, room.units, *model, problems);
+    build_model_materials(*model, read_image, scene, problems);
     build_room_parts(set, scene, problems);
     apply_surfaces(set, scene, problems);
-    build_meshes(room, *obj, axes, scene, problems);
+    build_meshes(room, *model, axes, scene, problems);
 }
 
 }  // namespace

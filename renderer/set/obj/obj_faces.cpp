@@ -23,17 +23,29 @@ std::string index_trouble(
 }  // namespace
 
 void ObjFaces::read(ObjScanner& scanner, std::string_view keyword, const State& state) {
-    const int line = scanner.line();
-    const int column = scanner.column(keyword);
+    const Place face = report_.place_of(scanner, keyword);
+    missing_uv_.clear();
+    missing_normal_.clear();
     if (!read_corners(scanner, state)) return;
+    note_missing(face);
     if (corners_.size() >= 3) {
-        add_triangles(line, column, state);
+        add_triangles(face, state);
     } else {
         const std::string count = std::to_string(corners_.size());
-        report_.problem(report_.place(line, column),
-                        "f",
-                        "has " + count + (corners_.size() == 1 ? " corner" : " corners") +
-                            "; needs at least 3");
+        report_.note(face,
+                     "f",
+                     "has " + count + (corners_.size() == 1 ? " corner" : " corners") +
+                         "; a face has at least 3; left out",
+                     {"corners", "faces"});
+    }
+}
+
+void ObjFaces::note_missing(const Place& face) const {
+    if (!missing_uv_.empty()) {
+        report_.note(face, "f", missing_uv_ + "; read as if it named none", {"uv", "faces"});
+    }
+    if (!missing_normal_.empty()) {
+        report_.note(face, "f", missing_normal_ + "; it is flat there", {"normal", "faces"});
     }
 }
 
@@ -47,7 +59,7 @@ bool ObjFaces::read_corners(ObjScanner& scanner, const State& state) {
                                 " corners, the most that a face may have");
             return false;
         }
-        ObjCorner corner;
+        ModelCorner corner;
         if (!read_corner(scanner, word, state, corner)) return false;
         corners_.push_back(corner);
     }
@@ -58,7 +70,7 @@ bool ObjFaces::read_corners(ObjScanner& scanner, const State& state) {
 bool ObjFaces::read_corner(const ObjScanner& scanner,
                            std::string_view word,
                            const State& state,
-                           ObjCorner& corner) {
+                           ModelCorner& corner) {
     const char* at = word.data();
     const char* const end = at + word.size();
     const auto has_field = [&] {  // after a slash; some exporters leave the field empty
@@ -66,19 +78,19 @@ bool ObjFaces::read_corner(const ObjScanner& scanner,
         ++at;
         return at != end && *at != '/';
     };
-    const auto read = [&](const char* what, int32_t given, size_t total, int32_t& index) {
-        return read_index(scanner, word, at, {what, given, static_cast<int64_t>(total)}, index);
+    const auto read = [&](const Indexed& indexed, int32_t& index) {
+        return read_index(scanner, word, at, indexed, index);
     };
-    if (!read("vertex", state.given_positions, model_.positions.size(), corner.position))
-        return false;
-    if (has_field() && !read("texture coordinate", state.given_uvs, model_.uvs.size(), corner.uv)) {
-        return false;
-    }
-    if (has_field() && !read("normal", state.given_normals, model_.normals.size(), corner.normal)) {
-        return false;
-    }
+    const auto total = [](const auto& list) { return static_cast<int64_t>(list.size()); };
+    const Indexed positions{"vertex", state.given_positions, total(model_.positions)};
+    const Indexed uvs{"texture coordinate", state.given_uvs, total(model_.uvs), &missing_uv_};
+    const Indexed normals{"normal", state.given_normals, total(model_.normals), &missing_normal_};
+    if (!read(positions, corner.position)) return false;
+    if (has_field() && !read(uvs, corner.uv)) return false;
+    if (has_field() && !read(normals, corner.normal)) return false;
     if (at != end) {
-        report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
+        report_.problem(
+            report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner, {kNoCorner});
         return false;
     }
     // A normal without a length is the same as none.
@@ -99,7 +111,8 @@ bool ObjFaces::read_index(const ObjScanner& scanner,
     int64_t number = 0;
     const auto [stop, error] = std::from_chars(at, word.data() + word.size(), number);
     if (error == std::errc::invalid_argument) {
-        report_.problem(report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner);
+        report_.problem(
+            report_.place_of(scanner, word), "f", in_quotes(word) + kNoCorner, {kNoCorner});
         return false;
     }
     const bool is_readable = error == std::errc();
@@ -110,37 +123,35 @@ bool ObjFaces::read_index(const ObjScanner& scanner,
         return true;
     }
     const std::string_view digits(at, static_cast<size_t>(stop - at));
-    report_.problem(
-        report_.place_of(scanner, digits),
-        "f",
-        index_trouble(
-            indexed.what, digits, indexed.given, indexed.total, is_readable && number == 0));
-    return false;
+    std::string trouble = index_trouble(
+        indexed.what, digits, indexed.given, indexed.total, is_readable && number == 0);
+    if (indexed.missing == nullptr) {
+        report_.problem(
+            report_.place_of(scanner, digits), "f", std::move(trouble), {"vertex", "lines"});
+        return false;
+    }
+    *indexed.missing = std::move(trouble);
+    at = stop;
+    return true;
 }
 
-void ObjFaces::add_triangles(int line, int column, const State& state) {
+void ObjFaces::add_triangles(const Place& face, const State& state) {
     outline_.clear();
-    for (const ObjCorner& corner : corners_) {
+    for (const ModelCorner& corner : corners_) {
         outline_.push_back(model_.positions[static_cast<size_t>(corner.position)]);
     }
     const PolygonCut cut = triangulator_.cut(outline_);
     for (const std::array<int32_t, 3>& chosen : cut.triangles) {
-        ObjTriangle triangle;
+        ModelTriangle triangle;
         for (size_t i = 0; i < 3; ++i) {
             triangle.corners[i] = corners_[static_cast<size_t>(chosen[i])];
         }
         triangle.material = state.material;
         triangle.smoothing_group = state.smoothing_group;
-        triangle.line = line;
         model_.triangles.push_back(triangle);
     }
-    if (cut.flat > 0) flat_.add(line, column);
-    if (cut.crosses) crossing_.add(line, column);
-}
-
-void ObjFaces::note_odd_faces() {
-    report_.note(flat_, "f", "has a part without area; left out");
-    report_.note(crossing_, "f", "crosses itself; its triangles are a guess");
+    if (cut.flat > 0) report_.note(face, "f", "has a part without area; left out");
+    if (cut.crosses) report_.note(face, "f", "crosses itself; its triangles are a guess");
 }
 
 }  // namespace dapple

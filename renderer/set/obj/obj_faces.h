@@ -3,20 +3,21 @@
 
 #include <array>
 #include <cstdint>
+#include <string>
 #include <string_view>
 #include <vector>
 
-#include "set/obj/obj_description.h"
-#include "set/obj/obj_report.h"
+#include "set/models/model_description.h"
+#include "set/models/model_report.h"
+#include "set/models/triangulate.h"
 #include "set/obj/obj_text.h"
-#include "set/obj/obj_triangulate.h"
 
 namespace dapple {
 
 class ObjFaces {
   public:
     // Triangles are added to `model`, which already has all its positions, uvs and normals.
-    ObjFaces(ObjDescription& model, ObjReport& report) : model_(model), report_(report) {}
+    ObjFaces(ModelDescription& model, ModelReport& report) : model_(model), report_(report) {}
 
     // What the statements above a face have set. Negative indices count back from the `given` ones.
     struct State {
@@ -30,35 +31,33 @@ class ObjFaces {
     // Reads the rest of the statement whose first word, `keyword`, `scanner` has just returned.
     void read(ObjScanner& scanner, std::string_view keyword, const State& state);
 
-    // Adds one note for all flat faces and one for all faces that cross themselves.
-    void note_odd_faces();
-
   private:
     struct Indexed {  // the list that an index refers to
         const char* what;
         int64_t given;
         int64_t total;
+        std::string* missing = nullptr;  // set if there is no such entry; nullptr: a problem
     };
 
     bool read_corners(ObjScanner& scanner, const State& state);
     bool read_corner(const ObjScanner& scanner,
                      std::string_view word,
                      const State& state,
-                     ObjCorner& corner);
+                     ModelCorner& corner);
     bool read_index(const ObjScanner& scanner,
                     std::string_view word,
                     const char*& at,
                     const Indexed& indexed,
                     int32_t& index);
-    void add_triangles(int line, int column, const State& state);
+    void note_missing(const Place& face) const;
+    void add_triangles(const Place& face, const State& state);
 
-    ObjDescription& model_;
-    ObjReport& report_;
-    std::vector<ObjCorner> corners_;  // of the face being read
-    std::vector<std::array<float, 3>> outline_;
+    ModelDescription& model_;
+    ModelReport& report_;
+    std::vector<ModelCorner> corners_;         // of the face being read
+    std::string missing_uv_, missing_normal_;  // what the face names that is not there
+    std::vector<std::array<double, 3>> outline_;
     Triangulator triangulator_;
-    Tally flat_;
-    Tally crossing_;
 };
 
 }  // namespace dapple

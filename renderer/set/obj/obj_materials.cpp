@@ -2,13 +2,13 @@
 
 #include <utility>
 
+#include "set/models/named_files.h"
 #include "set/obj/obj_mtl.h"
-#include "set/obj/obj_paths.h"
 #include "set/text_file.h"
 
 namespace dapple {
 
-ObjMaterials::ObjMaterials(std::string folder, Problems& problems, ObjReport& report)
+ObjMaterials::ObjMaterials(std::string folder, Problems& problems, ModelReport& report)
     : folder_(std::move(folder)), problems_(problems), report_(report) {}
 
 void ObjMaterials::read_libraries(std::string_view names, int line, int column) {
@@ -22,16 +22,21 @@ void ObjMaterials::read_libraries(std::string_view names, int line, int column) 
 void ObjMaterials::read_library(std::string_view name, const Place& place) {
     const std::string path = find_named_file(folder_, name);
     if (path.empty()) {
-        report_.problem(place, "mtllib", "no such file: " + in_quotes(named_path(folder_, name)));
+        report_.note(place,
+                     "mtllib",
+                     "no such file: " + in_quotes(named_path(folder_, name)) +
+                         "; its materials are a mid grey",
+                     {"missing", "files"});
+        lacks_library_ = true;
         return;
     }
     if (!files_read_.insert(path).second) return;
-    std::vector<MtlDescription> materials;
+    std::vector<ModelMaterial> materials;
     read_mtl(path, materials, problems_);
-    for (MtlDescription& material : materials) add(std::move(material));
+    for (ModelMaterial& material : materials) add(std::move(material));
 }
 
-void ObjMaterials::add(MtlDescription material) {
+void ObjMaterials::add(ModelMaterial material) {
     const auto index = static_cast<int32_t>(materials_.size());
     const auto [known, is_new] = index_of_name_.try_emplace(material.name, index);
     if (is_new) {
@@ -42,30 +47,34 @@ void ObjMaterials::add(MtlDescription material) {
         report_.note(material.place,
                      "newmtl",
                      in_quotes(material.name) + " is defined already (" + to_string(first) +
-                         "); the first one is used");
+                         "); the first one is used",
+                     {"twice", "names"});
     }
 }
 
 int32_t ObjMaterials::use(std::string_view name, const Place& place) {
-    if (name.empty()) return -1;
     auto found = index_of_name_.find(std::string(name));
     if (found == index_of_name_.end()) {
         const std::string_view without_comment = name.substr(0, name.find(" #"));
         found = index_of_name_.find(std::string(without_comment));
     }
-    return found != index_of_name_.end() ? found->second : add_undefined(name, place);
+    if (found != index_of_name_.end()) return found->second;
+    return name.empty() ? -1 : add_undefined(name, place);
 }
 
 int32_t ObjMaterials::add_undefined(std::string_view name, const Place& place) {
-    if (report_.shows_notes()) {
-        const std::string nearest = nearest_defined(name);
+    constexpr const char* kUndefined = "undefined";
+    if (!lacks_library_) {
+        const bool is_new = report_.is_new_note("usemtl", kUndefined);
+        const std::string nearest = is_new ? nearest_defined(name) : "";
         report_.note(place,
                      "usemtl",
                      in_quotes(name) + " is in no MTL file; a mid grey is used" +
-                         (nearest.empty() ? "" : " (the nearest is " + in_quotes(nearest) + ")"));
+                         (nearest.empty() ? "" : " (the nearest is " + in_quotes(nearest) + ")"),
+                     {kUndefined, "names"});
     }
     const auto index = static_cast<int32_t>(materials_.size());
-    MtlDescription material;
+    ModelMaterial material;
     material.name = name;
     material.place = place;
     index_of_name_.emplace(material.name, index);
@@ -83,12 +92,7 @@ std::string ObjMaterials::nearest_defined(std::string_view name) const {
     return nearest_word(name, names);
 }
 
-std::vector<MtlDescription> ObjMaterials::take(const std::vector<ObjTriangle>& triangles) {
-    std::vector<bool> is_used(materials_.size(), false);
-    for (const ObjTriangle& triangle : triangles) {
-        if (triangle.material >= 0) is_used[static_cast<size_t>(triangle.material)] = true;
-    }
-    find_maps(materials_, is_used, problems_);
+std::vector<ModelMaterial> ObjMaterials::take() {
     return std::move(materials_);
 }
 

@@ -1,11 +1,10 @@
 #include "set/obj/obj_mtl.h"
 
 #include <algorithm>
-#include <unordered_map>
+#include <optional>
 
+#include "set/models/model_report.h"
 #include "set/obj/obj_map_options.h"
-#include "set/obj/obj_paths.h"
-#include "set/obj/obj_report.h"
 #include "set/obj/obj_text.h"
 #include "set/text_file.h"
 
@@ -42,7 +41,7 @@ class MtlReader {
   public:
     MtlReader(std::string_view text,
               const std::string& path,
-              std::vector<MtlDescription>& materials,
+              std::vector<ModelMaterial>& materials,
               Problems& problems)
         : scanner_(text), report_(path, problems), materials_(materials) {}
 
@@ -53,30 +52,26 @@ class MtlReader {
     void read_material_name(std::string_view word);
     void read_colour(std::string_view word);
     void read_opacity(std::string_view word, bool is_transparency);
-    void read_map(std::string_view word, std::string& name, Place& place);
+    void read_map(std::string_view word, ModelPicture& picture);
     void note_light(std::string_view word);
     bool read_value(std::string_view key, std::string_view word, float& value);
     void finish_material();
-    void note_ignored();
 
     Place place_of(std::string_view word) const { return report_.place_of(scanner_, word); }
 
     ObjScanner scanner_;
-    ObjReport report_;
-    std::vector<MtlDescription>& materials_;
+    ModelReport report_;
+    std::vector<ModelMaterial>& materials_;
     bool has_material_ = false;
     bool has_colour_ = false;
-    bool has_opacity_ = false;
-    Tally other_maps_;
-    Tally light_;
-    Tally unknown_;
+    bool has_opacity_ = false;   // by d
+    std::optional<Place> tr_1_;  // of a Tr 1
 };
 
 void MtlReader::read() {
     std::string_view word;
     while (scanner_.next_statement(word)) read_statement(word);
     finish_material();
-    note_ignored();
     report_.finish();
 }
 
@@ -84,26 +79,26 @@ void MtlReader::read_statement(std::string_view word) {
     const std::string key = lower_case(word.substr(0, 32));
     if (key == "newmtl") return read_material_name(word);
     if (is_one_of(key, kRead) && !has_material_) {
-        report_.problem(
-            place_of(word), std::string(word), "is above the first newmtl; must be below one");
+        report_.problem(place_of(word),
+                        std::string(word),
+                        "is above the first newmtl; must be below one",
+                        {"above"});
         return;
     }
     if (key == "kd") return read_colour(word);
     if (key == "d") return read_opacity(word, false);
     if (key == "tr") return read_opacity(word, true);
     if (key == "ke") return note_light(word);
-    if (key == "map_kd") {
-        MtlDescription& material = materials_.back();
-        return read_map(word, material.diffuse_map, material.diffuse_map_place);
-    }
-    if (key == "map_d") {
-        MtlDescription& material = materials_.back();
-        return read_map(word, material.opacity_map, material.opacity_map_place);
-    }
+    if (key == "map_kd") return read_map(word, materials_.back().diffuse_map);
+    if (key == "map_d") return read_map(word, materials_.back().opacity_map);
     if (key.starts_with("map_") || is_one_of(key, kOtherMaps)) {
-        other_maps_.add(scanner_.line(), scanner_.column(word), word);
+        report_.note(place_of(word),
+                     "",
+                     in_quotes(word) + " is ignored; only map_Kd and map_d are used",
+                     {"other maps"});
     } else if (!is_one_of(key, kGloss)) {
-        unknown_.add(scanner_.line(), scanner_.column(word), word);
+        report_.note(
+            place_of(word), "", in_quotes(word) + " is not an MTL statement; ignored", {"unknown"});
     }
 }
 
@@ -111,40 +106,49 @@ void MtlReader::read_material_name(std::string_view word) {
     finish_material();
     const Place keyword_place = place_of(word);
     const std::string_view name = scanner_.rest_of_line();
-    if (name.empty()) report_.problem(keyword_place, "newmtl", "has no name");
-    MtlDescription material;
+    if (name.empty()) {
+        report_.note(keyword_place, "newmtl", "has no name; a [[surface]] cannot change it");
+    }
+    ModelMaterial material;
     material.name = name;
     material.place = name.empty() ? keyword_place : place_of(name);
     materials_.push_back(std::move(material));
     has_material_ = true;
     has_colour_ = has_opacity_ = false;
+    tr_1_.reset();
 }
 
-// The map's colour is multiplied by Kd, so a material with a map and no Kd gets a Kd of 1.
+// The map's colour is multiplied by Kd, so a material with a map and no Kd gets a Kd of 1. Many
+// exporters write a black Kd beside a map and mean the map alone.
 void MtlReader::finish_material() {
     if (!has_material_) return;
-    MtlDescription& material = materials_.back();
+    ModelMaterial& material = materials_.back();
     if (material.opacity == 0 && material.opacity_map.empty()) {
+        report_.note(material.place,
+                     "newmtl",
+                     in_quotes(material.name) + " is invisible: its opacity is 0",
+                     {"invisible", "materials"});
+    }
+    if (tr_1_ && !has_opacity_) {
         report_.note(
-            material.place, "newmtl", in_quotes(material.name) + " is invisible: its opacity is 0");
+            *tr_1_, "Tr", "is 1 without a d; read as opaque (invisible is d 0)", {"", "materials"});
     }
-    if (material.diffuse_map.empty()) return;
-    if (!has_colour_) material.diffuse = {1, 1, 1};
-    if (has_colour_ && material.diffuse == std::array<float, 3>{0, 0, 0}) {
-        report_.note(material.diffuse_map_place, "map_Kd", "is black, because Kd is 0 0 0");
-    }
+    const bool is_black = material.diffuse == std::array<float, 3>{0, 0, 0};
+    if (!material.diffuse_map.empty() && (!has_colour_ || is_black)) material.diffuse = {1, 1, 1};
 }
 
 bool MtlReader::read_value(std::string_view key, std::string_view word, float& value) {
     if (const char* trouble = read_number(word, value)) {
-        report_.problem(place_of(word), std::string(key), in_quotes(word) + " " + trouble);
+        report_.problem(
+            place_of(word), std::string(key), in_quotes(word) + " " + trouble, {trouble});
         return false;
     }
     if (value < 0 || value > 1) {
         report_.note(
             place_of(word),
             std::string(key),
-            "is " + std::string(word.substr(0, 32)) + "; must be from 0 to 1; the nearest is used");
+            "is " + std::string(word.substr(0, 32)) + "; must be from 0 to 1; the nearest is used",
+            {"range"});
         value = std::clamp(value, 0.0F, 1.0F);
     }
     return true;
@@ -160,7 +164,8 @@ void MtlReader::read_colour(std::string_view word) {
         if (count == 0 && is_one_of(lower_case(value.substr(0, 8)), kOtherColours)) {
             report_.note(place_of(value),
                          "Kd",
-                         "is given as " + in_quotes(value) + "; must be r g b; ignored");
+                         "is given as " + in_quotes(value) + "; must be r g b; ignored",
+                         {"kind of colour"});
             return;
         }
         if (!read_value(word, value, colour[count])) return;
@@ -170,14 +175,16 @@ void MtlReader::read_colour(std::string_view word) {
     } else if (count != 3) {
         report_.problem(keyword_place,
                         std::string(word),
-                        "has " + std::to_string(count) + " numbers; needs 3 (r g b) or 1 (grey)");
+                        "has " + std::to_string(count) + " numbers; needs 3 (r g b) or 1 (grey)",
+                        {"count"});
         return;
     }
     materials_.back().diffuse = colour;
     has_colour_ = true;
 }
 
-// If a material has both d and Tr, d is used: files with both differ in what they mean by Tr.
+// If a material has both d and Tr, d is used: files with both differ in what they mean by Tr. Tr 1
+// alone is opaque: common exporters write that, and nobody models what cannot be seen.
 void MtlReader::read_opacity(std::string_view word, bool is_transparency) {
     const Place keyword_place = place_of(word);
     std::string_view value_word = scanner_.next_word();
@@ -189,52 +196,48 @@ void MtlReader::read_opacity(std::string_view word, bool is_transparency) {
     }
     if (!read_value(word, value_word, value)) return;
     if (is_transparency && has_opacity_) return;
+    if (is_transparency && value == 1) {
+        tr_1_ = keyword_place;
+        return;
+    }
     materials_.back().opacity = is_transparency ? 1 - value : value;
     has_opacity_ = !is_transparency;
 }
 
-void MtlReader::read_map(std::string_view word, std::string& name, Place& place) {
+void MtlReader::read_map(std::string_view word, ModelPicture& picture) {
     std::string_view rest = scanner_.rest_of_line();
     if (rest.empty()) return;  // some exporters write the key without a name
     const Place line_place = place_of(rest);
     const std::string_view option = take_map_options(rest);
     if (rest.empty()) {
-        report_.problem(line_place, std::string(word), "has options but no file name");
+        report_.note(line_place, std::string(word), "has options but no file name; ignored");
         return;
     }
     if (!option.empty()) {
         report_.note(place_of(option),
                      std::string(word),
-                     "option " + std::string(option) + " is ignored; the map is used without it");
+                     "option " + std::string(option) + " is ignored; the map is used without it",
+                     {"option"});
     }
-    name = rest;
-    place = place_of(rest);
+    picture = {std::string(rest), nullptr, place_of(rest), std::string(word)};
 }
 
 void MtlReader::note_light(std::string_view word) {
-    const int column = scanner_.column(word);
-    const int line = scanner_.line();
+    const Place place = place_of(word);
     for (std::string_view value = scanner_.next_word(); !value.empty();
          value = scanner_.next_word()) {
         float number = 0;
         if (read_number(value, number) == nullptr && number > 0) {
-            light_.add(line, column);
+            report_.note(
+                place, "Ke", "is ignored; surfaces of a model give no light, only fixtures do");
             return;
         }
     }
 }
 
-void MtlReader::note_ignored() {
-    report_.note(other_maps_,
-                 "",
-                 in_quotes(other_maps_.word) + " is ignored; only map_Kd and map_d are used");
-    report_.note(light_, "Ke", "is ignored; surfaces of a model give no light, only fixtures do");
-    report_.note(unknown_, "", in_quotes(unknown_.word) + " is not an MTL statement; ignored");
-}
-
 }  // namespace
 
-void read_mtl(const std::string& path, std::vector<MtlDescription>& materials, Problems& problems) {
+void read_mtl(const std::string& path, std::vector<ModelMaterial>& materials, Problems& problems) {
     TextFile file;
     if (read_text_file(path, problems, file)) {
         read_mtl_text(file.text(), path, materials, problems);
@@ -243,31 +246,9 @@ void read_mtl(const std::string& path, std::vector<MtlDescription>& materials, P
 
 void read_mtl_text(std::string_view text,
                    const std::string& path,
-                   std::vector<MtlDescription>& materials,
+                   std::vector<ModelMaterial>& materials,
                    Problems& problems) {
     MtlReader(text, path, materials, problems).read();
-}
-
-void find_maps(std::vector<MtlDescription>& materials,
-               const std::vector<bool>& is_used,
-               Problems& problems) {
-    std::unordered_map<std::string, ObjReport> reports;  // by MTL file
-    const auto find = [&](std::string& map, const Place& place, const char* key, bool used) {
-        if (map.empty()) return;
-        const std::string folder = folder_of(place.file);
-        const std::string found = find_named_file(folder, map);
-        if (found.empty() && used) {
-            ObjReport& report = reports.try_emplace(place.file, place.file, problems).first->second;
-            report.problem(place, key, "no such file: " + in_quotes(named_path(folder, map)));
-        }
-        map = found;
-    };
-    for (size_t i = 0; i < materials.size(); ++i) {
-        MtlDescription& material = materials[i];
-        find(material.diffuse_map, material.diffuse_map_place, "map_Kd", is_used[i]);
-        find(material.opacity_map, material.opacity_map_place, "map_d", is_used[i]);
-    }
-    for (auto& [file, report] : reports) report.finish();
 }
 
 }  // namespace dapple

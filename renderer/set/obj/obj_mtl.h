@@ -7,23 +7,17 @@
 #include <vector>
 
 #include "base/problems.h"
-#include "set/obj/obj_description.h"
+#include "set/models/model_description.h"
 
 namespace dapple {
 
-// Appends the materials of one file. Maps still have the names from the file; see find_maps.
-void read_mtl(const std::string& path, std::vector<MtlDescription>& materials, Problems& problems);
+// Appends the materials of one file. Maps still have the names from the file; see find_pictures.
+void read_mtl(const std::string& path, std::vector<ModelMaterial>& materials, Problems& problems);
 
 // The same for text in memory; messages name it `path`.
 void read_mtl_text(std::string_view text,
                    const std::string& path,
-                   std::vector<MtlDescription>& materials,
+                   std::vector<ModelMaterial>& materials,
                    Problems& problems);
-
-// Replaces the maps' names by paths on disk. A map that is not found is removed; it is a problem
-// only if its material is used.
-void find_maps(std::vector<MtlDescription>& materials,
-               const std::vector<bool>& is_used,
-               Problems& problems);
 
 }  // namespace dapple

@@ -115,7 +115,10 @@ bool is_one_of(std::string_view word, std::span<const std::string_view> words) {
     return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-const char* read_number(std::string_view word, float& value) {
+namespace {
+
+template <class Number>
+const char* read_finite(std::string_view word, Number& value) {
     const char* first = word.data();
     const char* const last = first + word.size();
     if (word.size() > 1 && *first == '+' && first[1] != '-') ++first;
@@ -124,13 +127,23 @@ const char* read_number(std::string_view word, float& value) {
     if (error == std::errc::result_out_of_range) {
         double wide = 0;
         const bool wider = std::from_chars(first, last, wide).ec == std::errc();
-        // A number too small for a float is read as 0: many models contain such numbers.
+        // A number too small for its type is read as 0: many models contain such numbers.
         const bool tiny = wider ? std::abs(wide) < 1 : word.find("e-") != std::string_view::npos;
         if (!tiny) return "is too large a number";
         value = 0;
     }
     if (!std::isfinite(value)) return "is not a finite number";
     return nullptr;
+}
+
+}  // namespace
+
+const char* read_number(std::string_view word, float& value) {
+    return read_finite(word, value);
+}
+
+const char* read_number(std::string_view word, double& value) {
+    return read_finite(word, value);
 }
 
 }  // namespace dapple

@@ -45,5 +45,6 @@ bool is_one_of(std::string_view word, std::span<const std::string_view> words);
 
 // Reads a whole word as a finite number. Returns what is wrong with the word, or nullptr.
 const char* read_number(std::string_view word, float& value);
+const char* read_number(std::string_view word, double& value);
 
 }  // namespace dapple

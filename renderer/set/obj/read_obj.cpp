@@ -3,13 +3,16 @@
 #include "set/obj/read_obj.h"
 
 #include <charconv>
+#include <cmath>
 #include <vector>
 
 #include "base/large_memory.h"
+#include "set/models/find_pictures.h"
+#include "set/models/model_report.h"
+#include "set/models/named_files.h"
+#include "set/models/vertex_colours.h"
 #include "set/obj/obj_faces.h"
 #include "set/obj/obj_materials.h"
-#include "set/obj/obj_paths.h"
-#include "set/obj/obj_report.h"
 #include "set/obj/obj_text.h"
 #include "set/text_file.h"
 
@@ -34,44 +37,53 @@ bool is_face(std::string_view word) {
 
 class ObjReader {
   public:
-    ObjReader(std::string_view text, const std::string& path, Problems& problems)
-        : text_(text), report_(path, problems), materials_(folder_of(path), problems, report_) {
+    ObjReader(std::string_view text, const std::string& path, ModelParts parts, Problems& problems)
+        : text_(text),
+          parts_(parts),
+          problems_(problems),
+          report_(path, problems),
+          materials_(folder_of(path), problems, report_) {
         model_.path = path;
     }
 
-    ObjDescription read() {
+    ModelDescription read() {
         read_points();
         read_faces();
         check_faces();
-        note_ignored();
-        model_.materials = materials_.take(model_.triangles);
+        if (parts_ == ModelParts::kAll) {
+            model_.materials = materials_.take();
+            find_pictures(model_, problems_);
+            colours_.give_to(model_);
+        }
         report_.finish();
         return std::move(model_);
     }
 
   private:
     void read_points();
-    template <size_t N>
-    void read_point(std::vector<std::array<float, N>>& points,
+    template <class Number, size_t N>
+    bool read_point(std::vector<std::array<Number, N>>& points,
                     size_t needed,
                     std::string_view keyword);
+    void read_vertex(std::string_view keyword);
     void read_libraries();
-    void count_if_ignored(std::string_view word);
+    void skip_or_note(std::string_view word);
+    void note_ignored(std::string_view word);
 
     void read_faces();
     int32_t read_material_use();
     uint32_t read_smoothing_group();
     void check_faces();
-    void note_ignored();
 
     std::string_view text_;
-    ObjReport report_;
+    ModelParts parts_;
+    Problems& problems_;
+    ModelReport report_;
     ObjMaterials materials_;
-    ObjDescription model_;
+    ModelDescription model_;
+    VertexColours colours_;
     ObjScanner scanner_{""};
     size_t face_lines_ = 0;
-    Tally free_form_;  // ignored statements of kFreeForm
-    Tally unknown_;    // ignored statements that are not of OBJ
 };
 
 void ObjReader::read_points() {
@@ -79,7 +91,7 @@ void ObjReader::read_points() {
     std::string_view word;
     while (scanner_.next_statement(word)) {
         if (word == "v") {
-            read_point(model_.positions, 3, word);
+            read_vertex(word);
         } else if (word == "vt") {
             read_point(model_.uvs, 1, word);
         } else if (word == "vn") {
@@ -89,57 +101,85 @@ void ObjReader::read_points() {
         } else if (word == "mtllib") {
             read_libraries();
         } else {
-            count_if_ignored(word);
+            skip_or_note(word);
         }
     }
 }
 
 // Adds a point even if the statement has an error, so that the indices of later points stay right.
-// Numbers that are missing or cannot be read are 0.
-template <size_t N>
-void ObjReader::read_point(std::vector<std::array<float, N>>& points,
+// Numbers that are missing or cannot be read are 0. Returns whether the statement may go on.
+template <class Number, size_t N>
+bool ObjReader::read_point(std::vector<std::array<Number, N>>& points,
                            size_t needed,
                            std::string_view keyword) {
-    const int line = scanner_.line();
-    const int column = scanner_.column(keyword);
-    std::array<float, N> point{};
+    const Place start = report_.place_of(scanner_, keyword);
+    std::array<Number, N> point{};
     size_t count = 0;
     for (; count < N; ++count) {
         const std::string_view word = scanner_.next_word();
         if (word.empty()) break;
-        if (const char* trouble = read_number(word, point[count])) {
+        const char* trouble = read_number(word, point[count]);
+        if (!trouble && std::abs(point[count]) > kFarthestVertex) trouble = "is too large a number";
+        if (trouble) {
             point[count] = 0;
             report_.problem(report_.place_of(scanner_, word),
                             std::string(keyword),
-                            in_quotes(word) + " " + trouble);
+                            in_quotes(word) + " " + trouble,
+                            {trouble});
         }
     }
     if (count < needed) {
-        report_.problem(report_.place(line, column),
+        report_.problem(start,
                         std::string(keyword),
                         "has " + std::to_string(count) + (count == 1 ? " number" : " numbers") +
-                            "; needs " + std::to_string(needed));
+                            "; needs " + std::to_string(needed),
+                        {"count"});
     }
     points.push_back(point);
+    return count == N;
+}
+
+// A vertex may have a colour after its coordinates: r g b, r g b 1 or a weight and then r g b. A
+// weight alone is of curved surfaces.
+void ObjReader::read_vertex(std::string_view keyword) {
+    if (!read_point(model_.positions, 3, keyword)) return;
+    std::array<float, 4> more{};
+    size_t count = 0;
+    for (; count < 4; ++count) {
+        const std::string_view word = scanner_.next_word();
+        if (word.empty()) break;
+        if (read_number(word, more[count]) != nullptr) return;
+    }
+    if (count < 3) return;
+    const size_t first = count == 4 && more[3] != 1 ? 1 : 0;
+    colours_.add(model_.positions.size() - 1, {more[first], more[first + 1], more[first + 2]});
 }
 
 void ObjReader::read_libraries() {
     const std::string_view names = scanner_.rest_of_line();
+    if (parts_ == ModelParts::kShape) return;
     materials_.read_libraries(names, scanner_.line(), scanner_.column(names));
 }
 
-// Counts a statement that the reader ignores with a note. The others, which are s, usemtl and those
-// of kSkipped, are only passed over; read_faces reads s and usemtl.
-void ObjReader::count_if_ignored(std::string_view word) {
+// Passes over s, usemtl and the statements of kSkipped, and notes the others as ignored. read_faces
+// reads s and usemtl.
+void ObjReader::skip_or_note(std::string_view word) {
     if (word == "s") return;
     if (word == "usemtl" || is_one_of(word, kSkipped)) {
         // Many of these end in a name. A backslash at the end of a name does not join the next line
         // to this one, so the rest of this line is read here as one name.
         scanner_.rest_of_line();
     } else {
-        Tally& tally = is_one_of(word, kFreeForm) ? free_form_ : unknown_;
-        tally.add(scanner_.line(), scanner_.column(word), word);
+        note_ignored(word);
     }
+}
+
+// One note for curves and curved surfaces, and one for unknown statements.
+void ObjReader::note_ignored(std::string_view word) {
+    const bool free_form = is_one_of(word, kFreeForm);
+    const char* why = free_form ? " is ignored; curves and curved surfaces are not read"
+                                : " is not an OBJ statement; ignored";
+    report_.note(report_.place_of(scanner_, word), "", in_quotes(word) + why, {why});
 }
 
 void ObjReader::read_faces() {
@@ -165,11 +205,11 @@ void ObjReader::read_faces() {
             scanner_.rest_of_line();
         }
     }
-    faces.note_odd_faces();
 }
 
 int32_t ObjReader::read_material_use() {
     const std::string_view name = scanner_.rest_of_line();
+    if (parts_ == ModelParts::kShape) return -1;
     return materials_.use(name, report_.place_of(scanner_, name));
 }
 
@@ -183,7 +223,8 @@ uint32_t ObjReader::read_smoothing_group() {
     if (error == std::errc() && stop == last) return group;
     report_.problem(report_.place_of(scanner_, word),
                     "s",
-                    in_quotes(word) + " is not a group; must be off or a whole number");
+                    in_quotes(word) + " is not a group; must be off or a whole number",
+                    {"group"});
     return 0;
 }
 
@@ -200,29 +241,23 @@ void ObjReader::check_faces() {
     }
 }
 
-// Adds at most one note for the curves and curved surfaces and one for the unknown statements.
-void ObjReader::note_ignored() {
-    report_.note(
-        free_form_, free_form_.word, "is ignored; curves and curved surfaces are not read");
-    const std::string no_keyword;  // the message starts with the word
-    report_.note(
-        unknown_, no_keyword, in_quotes(unknown_.word) + " is not an OBJ statement; ignored");
-}
-
 }  // namespace
 
-ObjDescription read_obj(const std::string& path, Problems& problems) {
+ModelDescription read_obj(const std::string& path, Problems& problems, ModelParts parts) {
     TextFile file;
     if (!read_text_file(path, problems, file)) {
-        ObjDescription nothing;
+        ModelDescription nothing;
         nothing.path = path;
         return nothing;
     }
-    return read_obj_text(file.text(), path, problems);
+    return read_obj_text(file.text(), path, problems, parts);
 }
 
-ObjDescription read_obj_text(std::string_view text, const std::string& path, Problems& problems) {
-    return ObjReader(text, path, problems).read();
+ModelDescription read_obj_text(std::string_view text,
+                               const std::string& path,
+                               Problems& problems,
+                               ModelParts parts) {
+    return ObjReader(text, path, parts, problems).read();
 }
 
 }  // namespace dapple

@@ -1,9 +1,10 @@
-// Reads an OBJ model and the MTL files that it names into an ObjDescription.
+// Reads an OBJ model and the MTL files that it names into an ModelDescription.
 //
-// Statements read: v vt vn f usemtl mtllib s, and newmtl Kd d Tr map_Kd map_d. Polygons of any
-// shape become triangles that keep their winding. The unit and the up axis stay as in the file.
-// Problems have a line and a column; each file has at most kMaxProblemsPerFile (obj_report.h). The
-// description then contains what could be read, and all its indices are valid.
+// Statements read: v (also with a colour) vt vn f usemtl mtllib s, and newmtl Kd d Tr map_Kd map_d.
+// Polygons of any shape become triangles that keep their winding. The unit and the up axis stay as
+// in the file. Problems have the line and the column of the first of their kind (model_report.h).
+// The description then contains what could be read, and all its indices are valid. What a surface
+// can do without is only noted: MTL files, pictures, normals and texture coordinates.
 //
 // tinyobjloader is not used here because it reports no line and column, reads bad numbers as 0,
 // splits names at blanks, joins no lines and returns indices that refer to nothing. The tests use
@@ -14,14 +15,19 @@
 #include <string_view>
 
 #include "base/problems.h"
-#include "set/obj/obj_description.h"
+#include "set/models/model_description.h"
 
 namespace dapple {
 
-ObjDescription read_obj(const std::string& path, Problems& problems);
+ModelDescription read_obj(const std::string& path,
+                          Problems& problems,
+                          ModelParts parts = ModelParts::kAll);
 
 // The same for text in memory. Messages name it `path`, and its MTL files are looked for in the
 // folder of `path`.
-ObjDescription read_obj_text(std::string_view text, const std::string& path, Problems& problems);
+ModelDescription read_obj_text(std::string_view text,
+                               const std::string& path,
+                               Problems& problems,
+                               ModelParts parts = ModelParts::kAll);
 
 }  // namespace dapple

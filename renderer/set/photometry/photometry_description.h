@@ -39,6 +39,7 @@ struct EulumdatDescription {
     std::string path;
     FileNumber symmetry;  // 0 none, 1 axis, 2 plane C0–C180, 3 plane C90–C270, 4 both
     FileNumber opening_length, opening_width;  // mm; width 0: round
+    FileNumber output_ratio;  // percent of the lamps' lumens that leave; 0: not in the file
     FileNumber conversion;
     FileNumber tilt;                          // degrees, during the measurement
     FileNumber flux;                          // lm, of the first set of lamps

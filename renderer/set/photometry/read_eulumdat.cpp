@@ -14,6 +14,7 @@ constexpr int kPlanes = 4;
 constexpr int kGammas = 6;
 constexpr int kOpeningLength = 16;
 constexpr int kOpeningWidth = 17;
+constexpr int kOutputRatio = 23;
 constexpr int kConversion = 24;
 constexpr int kTilt = 25;
 constexpr int kLampSets = 26;
@@ -242,6 +243,9 @@ std::optional<EulumdatDescription> read_eulumdat(const std::string& path, Proble
         read_first_lamp_set(lines, counts.sets, has_watts(counts, lines.count()), ldt, problems) &&
         read_tables(lines, counts, ldt);
     if (!all) return std::nullopt;
+    ldt.output_ratio.line = kOutputRatio;
+    double ratio = 0;
+    if (lines.has_number(kOutputRatio, ratio)) ldt.output_ratio.value = ratio;
     ldt.symmetry = {static_cast<double>(counts.symmetry), kSymmetry};
     if (counts.sets > 1) {
         problems.note({path, kLampSets},

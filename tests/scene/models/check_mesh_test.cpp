@@ -13,7 +13,7 @@ namespace {
 
 Mesh mesh_from(const std::string& obj_text) {
     Problems problems;
-    const ObjDescription obj = read_obj_text(obj_text, "test.obj", problems);
+    const ModelDescription obj = read_obj_text(obj_text, "test.obj", problems);
     for (const Problem& problem : problems.all()) FAIL_CHECK(to_string(problem));
     return make_mesh(obj, all_triangles(obj), {}, {0});
 }

@@ -13,7 +13,7 @@ constexpr float kExact = 1e-6F;  // a few float roundings of unit vectors
 
 Mesh mesh_of(const std::string& obj_text, const ModelAxes& axes = {}) {
     Problems problems;
-    const ObjDescription obj = read_obj_text(obj_text, "test.obj", problems);
+    const ModelDescription obj = read_obj_text(obj_text, "test.obj", problems);
     for (const Problem& problem : problems.all()) FAIL_CHECK(to_string(problem));
     return make_mesh(
         obj, all_triangles(obj), axes, std::vector<MaterialId>(obj.materials.size() + 1, 0));

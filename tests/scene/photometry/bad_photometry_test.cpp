@@ -19,20 +19,26 @@ TEST_CASE("each mistake in a photometric file is reported in one line, with its 
         const char* what;
         std::string name, text, line;
     } bad_files[] = {
-        {"type B",
-         "a.ies",
-         kTypeBIes,
-         "a.ies:4: is photometric type 2 (B); must be 1 (C); ask the laboratory for a file of type "
-         "C"},
         {"type A",
          "a.ies",
          replaced(kTypeBIes, "3 3 2 1", "3 3 3 1"),
-         "a.ies:4: is photometric type 3 (A); must be 1 (C); ask the laboratory for a file of type "
-         "C"},
+         "a.ies:4: is photometric type 3 (A); must be 1 (C) or 2 (B); ask the laboratory for a "
+         "file of type C"},
         {"no type",
          "a.ies",
          replaced(kTypeBIes, "3 3 2 1", "3 3 7 1"),
-         "a.ies:4: the photometric type is 7; must be 1 (C)"},
+         "a.ies:4: the photometric type is 7; must be 1 (C) or 2 (B)"},
+        {"type B, one angle",
+         "a.ies",
+         replaced(replaced(kTypeBIes, "3 3 2 1", "3 1 2 1"), "\n0 45 90\n900", "\n0\n900"),
+         "a.ies:4: the counts 3 vertical, 1 horizontal need 3 + 1 angles and 3 x 1 candela values, "
+         "7 numbers; the file has 13"},
+        {"type B, wrong angles",
+         "a.ies",
+         replaced(kTypeBIes, "\n0 45 90\n900", "\n10 45 90\n900"),
+         "a.ies:7: horizontal angles go from 10 to 90; those of type B must begin at 0 or below "
+         "and "
+         "end above 0"},
         {"other units",
          "a.ies",
          replaced(kQuarterIes, "4 2 1 2 ", "4 2 1 3 "),
@@ -153,6 +159,12 @@ TEST_CASE("a photometric file that leaves something open gets a note") {
          "a.ies:1: is \"IESNA:LM-63-2031\", an unknown edition; read as the edition of 2019"},
         {replaced(kQuarterIes, "-0.2 -0.2", "-200 -200"),
          "a.ies:9: the luminous opening is 200 m; not used, give source_mm"},
+        {replaced(replaced(kQuarterIes, "LM-63-2002", "LM-63-1995"), "1 1 25", "1 1.1 25"),
+         "a.ies:10: the factor 1.1 after the ballast factor is not used: the edition of 1995 "
+         "reserves it for the future"},
+        {replaced(kQuarterIes, "1 -1 1 4", "2 500 1 4"),
+         "a.ies:9: the candela add up to 210 % of the lamps' lumens; no lamp gives more than it "
+         "has; the candela are used"},
         {replaced(kQuarterIes, "0 30 60 90", "0 30 60 80"),
          "a.ies:11: vertical angles end at 80 degrees; no light is assumed above that"},
     };

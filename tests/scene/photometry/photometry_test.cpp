@@ -68,7 +68,7 @@ TEST_CASE("the same IES data may be written in different ways") {
     same(replaced(replaced(kQuarterIes, "1 -1 1 4", "1 -1 0.5 4"), "1 1 25", "2 1 25"));
 }
 
-TEST_CASE("the second factor is used up to 1995 and not later") {
+TEST_CASE("the second factor is used up to 1991 and not later") {
     const auto peak = [](const std::string& version) {
         WrittenSet set;
         const std::string text =
@@ -77,7 +77,7 @@ TEST_CASE("the second factor is used up to 1995 and not later") {
     };
     CHECK(peak("no version") == doctest::Approx(1100));
     CHECK(peak("IESNA91") == doctest::Approx(1100));
-    CHECK(peak("IESNA:LM-63-1995") == doctest::Approx(1100));
+    CHECK(peak("IESNA:LM-63-1995") == doctest::Approx(1000));
     CHECK(peak("IESNA:LM-63-2002") == doctest::Approx(1000));
     CHECK(peak("IES:LM-63-2019") == doctest::Approx(1000));
 }
@@ -146,7 +146,9 @@ TEST_CASE("the planes of a EULUMDAT file are unfolded for every symmetry") {
         WrittenSet set;
         const Fixture f = fixture_of(set, "a.ldt", ldt_text(options, shape));
         CAPTURE(row.symmetry);
-        CHECK(set.notes().empty());
+        // The quarter that symmetry 4 repeats is the brightest: 19 % more lumens than the file
+        // says.
+        CHECK(set.notes().size() == (row.symmetry == 4 ? 1 : 0));
         const Photometry& p = *f.photometry;
         const auto from_file = [&](double plane) { return 2.5 * shape(plane, 40); };
         const double there = row.symmetry == 1 ? 0 : c;

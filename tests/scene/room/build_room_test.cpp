@@ -85,9 +85,9 @@ TEST_CASE("a model's unit and up axis are converted") {
 
 TEST_CASE("turning z up to y up keeps right-handed axes") {
     const ModelAxes axes{1, true};
-    const Vec3 x = axes.turned({1, 0, 0});
-    const Vec3 y = axes.turned({0, 1, 0});
-    CHECK(glm::cross(x, y) == axes.turned({0, 0, 1}));
+    const Vec3 x = axes.turned<float>({1, 0, 0});
+    const Vec3 y = axes.turned<float>({0, 1, 0});
+    CHECK(glm::cross(x, y) == axes.turned<float>({0, 0, 1}));
 }
 
 TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle has its own") {
@@ -100,7 +100,7 @@ TEST_CASE("MTL colours become Lambertian, none above 0.98, and each triangle has
     CHECK(scene.materials[static_cast<size_t>(scene.room[0].materials[1])].name == "slip way");
     REQUIRE(set.notes().size() == 1);
     CHECK(set.notes()[0] ==
-          "room.obj: Kd: is limited to 0 to 0.98, as no surface reflects all light: slip way");
+          "room.obj: colours are limited to 0 to 0.98, as no surface reflects all light: slip way");
 }
 
 TEST_CASE("each texture file is read once for each use, with sRGB for colour only") {

@@ -28,16 +28,16 @@ void read_both_ways(const std::string& text) {
     const std::vector<char> bytes(text.begin(), text.end());
     const std::string_view view(bytes.data(), bytes.size());
     Problems problems;
-    const ObjDescription model = read_obj_text(view, kModels + "damaged.obj", problems);
+    const ModelDescription model = read_obj_text(view, kModels + "damaged.obj", problems);
     CHECK(is_sound(model));
     CHECK((!problems.empty() || !model.triangles.empty()));
     CHECK(model.triangles.size() <= bytes.size());
 
     Problems mtl_problems;
-    std::vector<MtlDescription> materials;
+    std::vector<ModelMaterial> materials;
     read_mtl_text(view, kModels + "damaged.mtl", materials, mtl_problems);
     CHECK(materials.size() <= bytes.size());
-    for (const MtlDescription& material : materials) {
+    for (const ModelMaterial& material : materials) {
         CHECK((material.opacity >= 0 && material.opacity <= 1));
         for (const float value : material.diffuse) CHECK((value >= 0 && value <= 1));
     }

@@ -8,7 +8,7 @@
 #include <string_view>
 
 #include "base/problems.h"
-#include "set/obj/obj_description.h"
+#include "set/models/model_description.h"
 #include "set/obj/read_obj.h"
 
 namespace dapple {
@@ -16,7 +16,7 @@ namespace dapple {
 inline const std::string kModels = std::string(DAPPLE_SOURCE_DIR) + "/tests/set/obj/models/";
 
 // Reads the text as if it were a file beside the test models.
-inline ObjDescription read_lines(std::string_view text, Problems& problems) {
+inline ModelDescription read_lines(std::string_view text, Problems& problems) {
     return read_obj_text(text, kModels + "lines.obj", problems);
 }
 
@@ -45,10 +45,6 @@ inline bool contains(std::string_view text, std::string_view part) {
 
 using Vec3 = std::array<double, 3>;
 
-inline Vec3 to_double(const std::array<float, 3>& p) {
-    return {p[0], p[1], p[2]};
-}
-
 // Half the cross product of two edges: area times normal.
 inline Vec3 area_vector(const Vec3& a, const Vec3& b, const Vec3& c) {
     const Vec3 u{b[0] - a[0], b[1] - a[1], b[2] - a[2]};
@@ -65,16 +61,16 @@ inline double length(const Vec3& a) {
     return std::sqrt(dot(a, a));
 }
 
-inline double area_of(const ObjDescription& model, const ObjTriangle& triangle) {
+inline double area_of(const ModelDescription& model, const ModelTriangle& triangle) {
     std::array<Vec3, 3> p;
     for (size_t i = 0; i < 3; ++i) {
-        p[i] = to_double(model.positions[static_cast<size_t>(triangle.corners[i].position)]);
+        p[i] = model.positions[static_cast<size_t>(triangle.corners[i].position)];
     }
     return length(area_vector(p[0], p[1], p[2]));
 }
 
 // Whether every index of the description is valid.
-inline bool is_sound(const ObjDescription& model) {
+inline bool is_sound(const ModelDescription& model) {
     const auto below = [](int32_t index, size_t count) {
         return index >= -1 && index < static_cast<int64_t>(count);
     };

@@ -6,7 +6,7 @@
 #include <fstream>
 
 #include "obj_helpers.h"
-#include "set/obj/obj_triangulate.h"
+#include "set/models/triangulate.h"
 
 using namespace dapple;
 
@@ -33,13 +33,9 @@ TEST_CASE("bad lines of an OBJ file are reported with line, column and what is a
         {"f 1 2 -5", "5:7: f: uses vertex -5, but only 4 are above it"},
         {"f 1 0 2", "5:5: f: uses vertex 0; the first is 1"},
         {"f 1 2 99999999999999999999", "5:7: f: uses vertex 99999999999999999999 of 4"},
-        {"f 1/1 2/1 3/1", "5:5: f: uses texture coordinate 1 of 0"},
-        {"f 1//1 2//1 3//1", "5:6: f: uses normal 1 of 0"},
         {"f 1 2 3.0", "5:7: f: \"3.0\" is not a corner; must be like 7, 7/2, 7//3 or 7/2/3"},
         {"f 1 2 x", "5:7: f: \"x\" is not a corner; must be like 7, 7/2, 7//3 or 7/2/3"},
         {"f 1 2 \\\n  x", "6:3: f: \"x\" is not a corner; must be like 7, 7/2, 7//3 or 7/2/3"},
-        {"f 1 2", "5:1: f: has 2 corners; needs at least 3"},
-        {"  f", "5:3: f: has 0 corners; needs at least 3"},
         {"v 1 2", "5:1: v: has 2 numbers; needs 3"},
         {"v 1,5 2 3", "5:3: v: \"1,5\" is not a number"},
         {"v 0 nan 0", "5:5: v: \"nan\" is not a finite number"},
@@ -58,7 +54,7 @@ TEST_CASE("bad lines of an OBJ file are reported with line, column and what is a
 
 TEST_CASE("a vertex that cannot be read keeps its index") {
     Problems problems;
-    const ObjDescription model =
+    const ModelDescription model =
         read_lines("v 9 9 9\nv x 0 0\nv 1 1 0\nv 0 3 0\nf 1 3 4\n", problems);
     CHECK(problems.all().size() == 1);
     REQUIRE(model.triangles.size() == 1);
@@ -100,26 +96,70 @@ TEST_CASE("paths without a model are reported") {
     std::filesystem::remove_all(folder);
 }
 
-TEST_CASE("a hundred bad lines give twenty problems and the number of the others") {
+TEST_CASE("problems of one kind are one line with the number of all") {
     std::string text = kSquare + "f 1 2 3\n";
-    for (int i = 0; i < 100; ++i) text += "f 1 2 99\n";
+    for (int i = 0; i < 100; ++i) text += "f 1 2 " + std::to_string(5 + i) + "\nv 0 x 0\n";
     Problems problems;
     read_lines(text, problems);
-    REQUIRE(problems.all().size() == 21);
-    CHECK(short_text(problems.all()[19]) == "25:7: f: uses vertex 99 of 4");
-    CHECK(short_text(problems.all()[20]) == " and 80 more problems");
+    REQUIRE(problems.all().size() == 1);  // the faces name vertices that are there
+    CHECK(short_text(problems.all()[0]) == "7:5: v: \"x\" is not a number (100 lines in all)");
+    text = kSquare + "f 1 2 3\n";
+    for (int i = 0; i < 100; ++i) text += "f 1 2 " + std::to_string(99 + i) + "\nvt\n";
+    problems = Problems();
+    read_lines(text, problems);
+    REQUIRE(problems.all().size() == 2);
+    CHECK(short_text(problems.all()[0]) == "7:1: vt: has 0 numbers; needs 1 (100 lines in all)");
+    CHECK(short_text(problems.all()[1]) == "6:7: f: uses vertex 99 of 4 (100 lines in all)");
 }
 
-TEST_CASE("a missing MTL file is a problem at its name") {
-    CHECK(first_problem("mtllib letters.mtl  lost.mtl\n" + kSquare + "f 1 2 3\n") ==
-          "1:21: mtllib: no such file: \"" + kModels + "lost.mtl\"");
-    CHECK(first_problem("mtllib lost and found.mtl\n" + kSquare + "f 1 2 3\n") ==
-          "1:8: mtllib: no such file: \"" + kModels + "lost and found.mtl\"");
+TEST_CASE("what a surface can do without is noted, once for all faces") {
+    struct Case {
+        std::string lines;
+        std::string says;
+    };
+    const Case cases[] = {
+        {"f 1//9 2//9 3//9\nf 1//7 3//7 4//7\n",
+         "5:1: f: uses normal 9 of 0; it is flat there (2 faces in all)"},
+        {"vn 0 0 1\nf 1//0 2//1 3//1\n", "6:1: f: uses normal 0; the first is 1; it is flat there"},
+        {"f 1/5 2/6 3/7\n", "5:1: f: uses texture coordinate 7 of 0; read as if it named none"},
+        {"f 1 2\nf 1 2 3\nf 3\n",
+         "5:1: f: has 2 corners; a face has at least 3; left out (2 faces in all)"},
+        {"mtllib letters.mtl  lost.mtl\nusemtl gone\nf 1 2 3\nusemtl lost\nf 1 3 4\n",
+         "5:21: mtllib: no such file: \"" + kModels + "lost.mtl\"; its materials are a mid grey"},
+        {"mtllib lost and found.mtl\nf 1 2 3\n",
+         "5:8: mtllib: no such file: \"" + kModels +
+             "lost and found.mtl\"; its materials are a mid grey"},
+        {"usemtl a\nf 1 2 3\nusemtl b\nf 1 2 3\n",
+         "5:8: usemtl: \"a\" is in no MTL file; a mid grey is used (2 names in all)"},
+    };
+    for (const Case& one : cases) {
+        CAPTURE(one.lines);
+        Problems problems;
+        const ModelDescription model = read_lines(kSquare + one.lines, problems);
+        CHECK(problems.empty());
+        REQUIRE(problems.notes().size() == 1);
+        CHECK(short_text(problems.notes()[0]) == one.says);
+        CHECK(!model.triangles.empty());
+        CHECK(is_sound(model));
+    }
+}
+
+TEST_CASE("glass needs the shape alone: its materials are neither read nor missed") {
+    Problems problems;
+    const ModelDescription model =
+        read_obj_text("mtllib lost.mtl\n" + kSquare + "usemtl lost\nf 1 2 3\n",
+                      kModels + "lines.obj",
+                      problems,
+                      ModelParts::kShape);
+    CHECK(problems.empty());
+    CHECK(problems.notes().empty());
+    CHECK(model.materials.empty());
+    CHECK(model.triangles.size() == 1);
 }
 
 TEST_CASE("a material that no MTL file defines is grey, with a note that names the nearest") {
     Problems problems;
-    const ObjDescription model =
+    const ModelDescription model =
         read_lines("mtllib letters.mtl\n" + kSquare + "usemtl golt\nf 1 2 3\n", problems);
     CHECK(problems.empty());
     REQUIRE(problems.notes().size() == 1);

@@ -50,7 +50,7 @@ TEST_CASE("a million triangles with normals are read in seconds" * doctest::test
     const std::string text = make_scan(708);
     Problems problems;
     const std::clock_t start = std::clock();  // processor time, as other programs may be running
-    const ObjDescription model = read_lines(text, problems);
+    const ModelDescription model = read_lines(text, problems);
     const double seconds = static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
     MESSAGE("read " << model.triangles.size() << " triangles in " << seconds << " s");
     CHECK(problems.empty());

@@ -1,6 +1,4 @@
 // Polygons of any shape are cut into triangles that cover them once and keep their winding.
-#include "set/obj/obj_triangulate.h"
-
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -10,13 +8,14 @@
 #include <random>
 
 #include "obj_helpers.h"
+#include "set/models/triangulate.h"
 
 using namespace dapple;
 
 namespace {
 
 using Outline = std::vector<std::array<double, 2>>;
-using Polygon = std::vector<std::array<float, 3>>;
+using Polygon = std::vector<std::array<double, 3>>;
 
 struct NamedOutline {
     std::string name;
@@ -116,9 +115,9 @@ std::vector<Plane> planes() {
 Polygon place(const Outline& outline, const Plane& plane) {
     Polygon polygon;
     for (const auto& [x, y] : outline) {
-        std::array<float, 3> p;
+        std::array<double, 3> p;
         for (size_t k = 0; k < 3; ++k) {
-            p[k] = static_cast<float>(plane.origin[k] + x * plane.x[k] + y * plane.y[k]);
+            p[k] = plane.origin[k] + x * plane.x[k] + y * plane.y[k];
         }
         polygon.push_back(p);
     }
@@ -129,8 +128,7 @@ Polygon place(const Outline& outline, const Plane& plane) {
 Vec3 shoelace(const Polygon& polygon) {
     Vec3 sum{};
     for (size_t i = 1; i + 1 < polygon.size(); ++i) {
-        const Vec3 part =
-            area_vector(to_double(polygon[0]), to_double(polygon[i]), to_double(polygon[i + 1]));
+        const Vec3 part = area_vector(polygon[0], polygon[i], polygon[i + 1]);
         for (size_t k = 0; k < 3; ++k) sum[k] += part[k];
     }
     return sum;
@@ -146,7 +144,7 @@ Cover cover_of(const Polygon& polygon, const PolygonCut& cut) {
     Cover cover;
     const Vec3 whole = shoelace(polygon);
     for (const auto& t : cut.triangles) {
-        const auto corner = [&](size_t k) { return to_double(polygon[static_cast<size_t>(t[k])]); };
+        const auto corner = [&](size_t k) { return polygon[static_cast<size_t>(t[k])]; };
         const Vec3 part = area_vector(corner(0), corner(1), corner(2));
         cover.area += dot(part, whole) / length(whole);
         cover.size += length(part);

@@ -56,9 +56,9 @@ Totals totals_of(const tinyobj::ObjReader& witness) {
     return totals;
 }
 
-Totals totals_of(const ObjDescription& model) {
+Totals totals_of(const ModelDescription& model) {
     Totals totals;
-    for (const ObjTriangle& triangle : model.triangles) {
+    for (const ModelTriangle& triangle : model.triangles) {
         const double area = area_of(model, triangle);
         ++totals.triangles;
         totals.area[triangle.material < 0
@@ -82,12 +82,12 @@ void check_same(const std::map<Key, double>& ours, const std::map<Key, double>& 
 }
 
 // The witness reads decimal numbers with its own arithmetic, which is off by some last digits.
-bool about_equal(float ours, float theirs) {
-    return std::abs(ours - theirs) <= 4e-7F * std::max(1.0F, std::abs(ours));
+bool about_equal(double ours, float theirs) {
+    return std::abs(ours - double{theirs}) <= 4e-7 * std::max(1.0, std::abs(ours));
 }
 
-template <size_t N>
-void check_same_points(const std::vector<std::array<float, N>>& ours,
+template <class Number, size_t N>
+void check_same_points(const std::vector<std::array<Number, N>>& ours,
                        const std::vector<tinyobj::real_t>& theirs) {
     REQUIRE(ours.size() * N == theirs.size());
     bool same = true;
@@ -97,7 +97,7 @@ void check_same_points(const std::vector<std::array<float, N>>& ours,
 }
 
 // The witness ends material names in `usemtl` at the first blank, so it finds no such material.
-bool has_blank_names(const ObjDescription& model) {
+bool has_blank_names(const ModelDescription& model) {
     return std::any_of(model.materials.begin(), model.materials.end(), [](const auto& material) {
         return material.name.find(' ') != std::string::npos;
     });
@@ -106,7 +106,7 @@ bool has_blank_names(const ObjDescription& model) {
 void compare(const std::string& path) {
     CAPTURE(path);
     Problems problems;
-    const ObjDescription model = read_obj(path, problems);
+    const ModelDescription model = read_obj(path, problems);
     CHECK(problems.empty());
     tinyobj::ObjReaderConfig config;
     config.triangulate = false;

@@ -1,4 +1,4 @@
-#include "set/obj/obj_triangulate.h"
+#include "set/models/triangulate.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,15 +12,15 @@ namespace {
 using Vec3 = std::array<double, 3>;
 
 // A triangle is flat if twice its area over the square of its longest edge is below this: its
-// height is then less than the rounding of float coordinates as large as that edge.
+// height is then less than the rounding of a mesh, in floats, as large as that edge.
 constexpr double kFlat = 1e-7;
 
 // Most times that the whole polygon is searched for ears. Simple polygons need two or three;
 // without a limit, the time for tangled ones would be the cube of their corners.
 constexpr int kMostRounds = 64;
 
-Vec3 between(const std::array<float, 3>& from, const std::array<float, 3>& to) {
-    return {double{to[0]} - from[0], double{to[1]} - from[1], double{to[2]} - from[2]};
+Vec3 between(const Vec3& from, const Vec3& to) {
+    return {to[0] - from[0], to[1] - from[1], to[2] - from[2]};
 }
 
 Vec3 cross(const Vec3& a, const Vec3& b) {
@@ -31,9 +31,9 @@ double dot(const Vec3& a, const Vec3& b) {
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 }
 
-bool is_flat(const std::array<float, 3>& a,
-             const std::array<float, 3>& b,
-             const std::array<float, 3>& c) {
+bool is_flat(const std::array<double, 3>& a,
+             const std::array<double, 3>& b,
+             const std::array<double, 3>& c) {
     const Vec3 ab = between(a, b);
     const Vec3 ac = between(a, c);
     const Vec3 bc = between(b, c);
@@ -58,7 +58,7 @@ double longest_edge_squared(const Point& a, const Point& b, const Point& c) {
 
 }  // namespace
 
-PolygonCut Triangulator::cut(std::span<const std::array<float, 3>> polygon) {
+PolygonCut Triangulator::cut(std::span<const std::array<double, 3>> polygon) {
     polygon_ = polygon;
     triangles_.clear();
     result_ = {};

@@ -1,7 +1,7 @@
 // Cuts a polygon in space into triangles that keep its winding, by clipping ears (Meisters 1975).
 //
 // The polygon is projected along the coordinate axis nearest to its Newell normal, so that its
-// float coordinates are used without rounding. Each triangle turns the same way as the polygon;
+// coordinates are used without rounding. Each triangle turns the same way as the polygon;
 // such triangles cover a simple polygon exactly once, because winding numbers add up.
 // A hole may be joined to the outline by a doubled edge. A polygon that crosses itself has no right
 // answer: its rest becomes a fan, and `crosses` is set.
@@ -26,7 +26,7 @@ struct PolygonCut {
 // Keeps its working memory, so that each face of a model needs no allocation.
 class Triangulator {
   public:
-    PolygonCut cut(std::span<const std::array<float, 3>> polygon);
+    PolygonCut cut(std::span<const std::array<double, 3>> polygon);
 
   private:
     struct Point2 {
@@ -49,7 +49,7 @@ class Triangulator {
     void clip(int32_t corner);
     void emit(int32_t a, int32_t b, int32_t c);
 
-    std::span<const std::array<float, 3>> polygon_;
+    std::span<const std::array<double, 3>> polygon_;
     std::vector<Point2> flat_points_;
     std::vector<int32_t> next_;
     std::vector<int32_t> previous_;

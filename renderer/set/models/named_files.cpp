@@ -1,4 +1,4 @@
-#include "set/obj/obj_paths.h"
+#include "set/models/named_files.h"
 
 #include <algorithm>
 #include <filesystem>
