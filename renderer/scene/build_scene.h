@@ -17,6 +17,6 @@ using ImageReader = std::function<Texture(const std::string& path)>;
 
 // Collects all problems of the set; a scene with problems must not be rendered. Notes do not
 // prevent rendering.
-Scene build_scene(const SetDescription& set, const ImageReader& read_image, Problems& problems);
+Scene build_scene(const SetDescription& written, const ImageReader& read_image, Problems& problems);
 
 }  // namespace dapple

@@ -1,5 +1,6 @@
 // Builds a Board from [[diffuser]], [[flag]] and [[bounce]].
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/units.h"
@@ -135,7 +136,8 @@ void clip_board(const BoardDescription& description,
                 const Scene& scene,
                 Board& board,
                 Problems& problems) {
-    for (const Field<Triple>* field : {&description.position, &description.aim}) {
+    const std::array<const Field<Triple>*, 2> placed{&description.position, &description.aim};
+    for (const Field<Triple>* field : placed) {
         if (field->written) {
             problems.add(
                 field->place, field->key, "is given beside clip_to; give only one of them");
