@@ -54,6 +54,11 @@ double stops_from_ratio(double ratio) {
 }
 
 std::string f_stop_text(double f_number) {
+    if (f_number < 1 - 1e-6) {  // no marks on a lens; f/0.95 is written as it is
+        char text[32];
+        std::snprintf(text, sizeof text, "%.2g", f_number);
+        return text;
+    }
     const double stops = 2.0 * std::log2(f_number);  // above f/1
     const int one_past_last = kFirstFullStop + static_cast<int>(kFullStops.size());
     if (!(stops > kFirstFullStop - kHalfTenthOfAStop &&

@@ -31,6 +31,18 @@ std::vector<std::string> tape_cells(const std::optional<TapePlace>& place) {
     return {metres(across.x), metres(across.y), height};
 }
 
+// What is clipped to a fixture is not placed by tape; its computed place is shown to the
+// centimetre.
+TapePlace taped_place(const PlacedThing& place) {
+    TapePlace at = place.at;
+    if (place.kind != PlaceKind::kCloth || place.aim) return at;
+    const auto to_cm = [](auto x) { return std::round(100 * x) / 100; };
+    for (int c = 0; c < 3; ++c) at.position[c] = to_cm(at.position[c]);
+    if (at.from_walls) at.from_walls = Vec2(to_cm(at.from_walls->x), to_cm(at.from_walls->y));
+    if (at.height) at.height = to_cm(*at.height);
+    return at;
+}
+
 std::string target_cell(const MeterTarget& t) {
     if (!(t.lux > 0)) return "no light";
     std::string text = cell(t.lux >= 100 ? "%.0f lx" : "%.3g lx", t.lux);
@@ -163,7 +175,7 @@ TableBlock places_table(const DaySheet& sheet) {
     block.columns[5].heading += x;
     for (const PlacedThing& place : sheet.places) {
         std::vector<std::string> row = {place.label, place.name};
-        for (const std::string& text : tape_cells(place.at)) row.push_back(text);
+        for (const std::string& text : tape_cells(taped_place(place))) row.push_back(text);
         for (const std::string& text : tape_cells(place.aim)) row.push_back(text);
         row.push_back(place.how);
         block.rows.push_back(std::move(row));
