@@ -18,7 +18,7 @@ diameter_mm = 100
 END
 "$dapple" plan set.toml -o out >table 2>stderr
 expect "exit code" 0 $?
-expect "nothing on standard error" "" "$(cat stderr)"
+expect "where the sheet goes" "results: out/set.plan.pdf, .svg, .png, .json" "$(cat stderr)"
 expect "where the lamp stands and what its axis meets" \
     "key      spot    1.00   2.00   1.00  2.00    0.00   0.50  -1.00  floor 3.59" \
     "$(grep '^key  *spot' table)"

@@ -13,6 +13,7 @@
 #include "rebalance/rebalance.h"
 #include "rebalance/settings.h"
 #include "render_files.h"
+#include "result_owner.h"
 
 namespace dapple {
 
@@ -81,6 +82,7 @@ int run_rebalance(const RebalanceArguments& arguments) {
     const RenderFiles files(arguments.folder, set_stem(arguments.film));
     check_not_read(arguments, files);
     check_writable(arguments.folder, files);
+    check_same_set(files.stats, film.run.set);
     const std::vector<LayerChange> changes = make_layer_changes(film, wanted);
     print_approximations(film, changes);
     write_results(arguments, files, rebalance(std::move(film), wanted, changes));

@@ -22,6 +22,7 @@
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
+#include "result_owner.h"
 #include "set/toml_text.h"
 #include "shared_options.h"
 
@@ -59,6 +60,7 @@ RunReport report_of(const RenderArguments& arguments,
     const RenderResult& result = rendered.result;
     const int passes = result.first_pass_share < 1 ? 0 : result.film.passes();
     RunReport report = make_run_report(arguments.options, arguments.transport, passes, result);
+    report.set = absolute_set(arguments.set);
     report.first_pass_share = result.first_pass_share;
     report.draft_width = rendered.draft_width;
     // The estimate takes the pixels' camera walks as independent; those of filled pixels are not.
@@ -143,7 +145,10 @@ int run_render(const RenderArguments& arguments) {
     if (!set) return kBadInput;
     const RenderFiles files(arguments.folder, set_stem(arguments.set));
     check_writable(arguments.folder, files);
+    check_same_set(files.stats, absolute_set(arguments.set));
     const FolderLock lock(arguments.folder);
+    std::cerr << "results: " << files.png << ", .exr, .stats.json, .mask.png"
+              << (arguments.csv ? ", .luminance.csv" : "") << '\n';
     watch_for_interrupt();
     try {
         return render_and_write(arguments, files, *set);
@@ -181,7 +186,7 @@ void add_options(CLI::App& command, RenderArguments& arguments) {
         .add_option("--footprint",
                     options.footprint_px,
                     "Radius in pixels of a light point in the first pass; it shrinks. 0: no blur")
-        ->check(CLI::Range(0.0, 8.0));
+        ->check(CLI::Range(0.0, 8.0).description(""));
     command.add_flag("--resume",
                      arguments.resume,
                      "Keep the passes, and continue those kept before (also after Ctrl-C)");

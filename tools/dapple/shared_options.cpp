@@ -25,7 +25,7 @@ void add_seed_option(CLI::App& command, uint64_t& seed, const std::string& help)
 
 void add_transport_option(CLI::App& command, std::string& transport, const std::string& help) {
     command.add_option("--transport", transport, help)
-        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
+        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}).description(""));
 }
 
 Transport transport_named(const std::string& name) {
