@@ -14,8 +14,8 @@ const std::map<std::string, std::string> kValues = {{"SET", "FILE"},
                                                     {"FILM", "FILE"},
                                                     {"film", "FILE"},
                                                     {"VARIANTS", "FILE"},
-                                                    {"TARGET", "TEXT"},
-                                                    {"TITLE", "TEXT"},
+                                                    {"TARGET", "WORDS"},
+                                                    {"TITLE", "WORDS"},
                                                     {"SHELL", "bash|zsh|fish"},
                                                     {"output", "FOLDER"},
                                                     {"write", "SET"},
@@ -80,7 +80,11 @@ std::string indented(const std::string& lines) {
 }  // namespace
 
 void add_help_words(CLI::App& app) {
+    app.get_formatter()->label("SUBCOMMAND", "COMMAND");
+    app.get_formatter()->label("Positionals", "What it needs");
+    app.get_formatter()->label("REQUIRED", "");
     for (CLI::App* command : app.get_subcommands(nullptr)) {
+        command->group("Commands");
         for (CLI::Option* option : command->get_options()) {
             const std::string key = key_of(*option);
             const auto value = kValues.find(key);
