@@ -89,6 +89,12 @@ size_t most_edits(size_t length) {
     return length <= 6 ? 2 : length / 3;
 }
 
+// Half of the letters alike is no likeness, but "golden" is "gold".
+bool is_alike(const std::string& word, const std::string& candidate, size_t distance) {
+    if (candidate.size() >= 3 && word.starts_with(candidate)) return true;
+    return 2 * distance < std::max<size_t>(1, candidate.size());
+}
+
 // "beam" and "beam_range"
 bool begins_with_word(const std::string& longer, const std::string& word) {
     return word.size() >= 3 && longer.starts_with(word + "_");
@@ -103,8 +109,7 @@ std::string nearest_word(std::string_view word, const std::vector<std::string>& 
     for (const std::string& candidate : candidates) {
         const std::string plain = without_unit(plain_word(candidate));
         const size_t distance = edit_distance(meant, plain);
-        // Two of three letters alike are no likeness.
-        if (distance < best_distance && 2 * distance < std::max<size_t>(2, plain.size() + 1)) {
+        if (distance < best_distance && is_alike(meant, plain, distance)) {
             best = candidate;
             best_distance = distance;
         }

@@ -25,7 +25,7 @@ expect "where the lamp stands and what its axis meets" \
 expect "the power that it draws" "key      mains   650 W  2.83 A    A" "$(grep '^key  *mains' table)"
 expect "the load on its circuit" "A        1         650 W  2.83 A   94 % of 3 A" \
     "$(grep '^A  ' table)"
-expect "three cautions" "- heat - glare - load" \
+expect "three cautions" "- heat - load - glare" \
     "$(sed -n 's/^\(- [^:]*\):.*/\1/p' table | tr '\n' ' ' | sed 's/ $//')"
 expect "the thing that is too near" '    key: "ball" is 0.66 m away, nearer than 1.00 m, our own figure' \
     "$(grep ball table)"

@@ -123,7 +123,8 @@ TEST_CASE("problems in a kit are reported with the kit's file and line") {
     set.folder("kit").file("kit/own.toml", kOwn + "power_w = -4\ncolour = 3\n");
     set.build(from_kit("mine"));
     REQUIRE(set.lines().size() == 2);
-    CHECK(set.lines()[0] == "kit/own.toml:11:1: fixture \"a\": colour: unknown key");
+    CHECK(set.lines()[0] ==
+          "kit/own.toml:11:1: fixture \"a\": colour: unknown key; did you mean cct_k?");
     CHECK(set.lines()[1].find("kit/own.toml:10:1: fixture \"a\": power_w: is -4") == 0);
 }
 

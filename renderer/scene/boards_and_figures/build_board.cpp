@@ -171,7 +171,9 @@ void place_board(const BoardDescription& description,
                  Problems& problems) {
     if (description.clip_to.given) return clip_board(description, scene, board, problems);
     if (description.clip_mm.written) {
-        problems.add(description.clip_mm.place, description.clip_mm.key, "belongs to clip_to");
+        problems.add(description.clip_mm.place,
+                     description.clip_mm.key,
+                     "is only for what is clipped with clip_to");
     }
     board.centre = checked_point(description.position, problems);
     board.facing = checked_aim(description.aim, description.position, "its face looks", problems);

@@ -188,6 +188,10 @@ void TableReader::read_number_or_word(Field<double>& number,
 
 void TableReader::read_point(PointField& field, const std::string& key) {
     const toml::node* node = node_of(key);
+    if (node != nullptr && !node->is_string() && !node->is_array()) {
+        find(field, key);
+        return wrong_type(*node, key, "a list of 3 numbers or the name of a thing");
+    }
     if (node == nullptr || !node->is_string()) return read(field, key);
     find(field, key);
     field.thing = *node->value<std::string>();
