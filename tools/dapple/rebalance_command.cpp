@@ -7,6 +7,7 @@
 #include "judge/judge_film.h"
 #include "load_set.h"
 #include "output/read_exr.h"
+#include "output/round_layers.h"
 #include "output/write_exr.h"
 #include "output/write_png.h"
 #include "output/write_stats.h"
@@ -14,6 +15,7 @@
 #include "rebalance/settings.h"
 #include "render_files.h"
 #include "result_owner.h"
+#include "shared_options.h"
 
 namespace dapple {
 
@@ -25,6 +27,7 @@ struct RebalanceArguments {
     Settings settings;
     bool raw = false;
     bool json = false;
+    bool keeps_floats = false;
 };
 
 // Says which fixtures' light is not exact, and by how much at most.
@@ -63,7 +66,7 @@ void write_results(const RebalanceArguments& arguments,
     write_png(
         files.png,
         develop_display({film.width(), film.height(), shows_measured ? film.light : film.clean}));
-    write_exr(files.exr, film);
+    write_exr(files.exr, film, ExrPacking::kNone);  // packing would take seconds
     const FilmStatistics statistics = judge_film(film);
     write_stats(files.stats, statistics, film);
     if (arguments.json) {
@@ -85,7 +88,9 @@ int run_rebalance(const RebalanceArguments& arguments) {
     check_same_set(files.stats, film.run.set);
     const std::vector<LayerChange> changes = make_layer_changes(film, wanted);
     print_approximations(film, changes);
-    write_results(arguments, files, rebalance(std::move(film), wanted, changes));
+    FilmRecord other = rebalance(std::move(film), wanted, changes);
+    if (!arguments.keeps_floats) note_bright_layers(round_layers(other));
+    write_results(arguments, files, other);
     return kDone;
 }
 
@@ -108,6 +113,7 @@ void add_rebalance_command(CLI::App& app, int& exit_code) {
     add_list("--solo", arguments->settings.solo, "Switch all others off");
     command.add_flag(
         "--raw", arguments->raw, "The picture shows the film as measured, not cleaned");
+    add_float_option(command, arguments->keeps_floats);
     command.add_flag("--json", arguments->json, "Print the statistics as JSON");
     command.callback([arguments, &exit_code] { exit_code = run_rebalance(*arguments); });
 }

@@ -13,6 +13,7 @@
 #include "output/folder_lock.h"
 #include "output/in_frame_text.h"
 #include "output/judge_text.h"
+#include "output/round_layers.h"
 #include "output/write_exr.h"
 #include "output/write_png.h"
 #include "output/write_stats.h"
@@ -39,6 +40,7 @@ struct RenderArguments {
     bool raw = false;
     bool json = false;
     bool csv = false;
+    bool keeps_floats = false;
     bool resume = false;
 };
 
@@ -80,15 +82,16 @@ void write_rendered(const RenderArguments& arguments,
     picture.write(result, clean, scene.camera);
     const InFrame in_frame = find_in_frame(scene, set.world);
     write_png(files.mask, mask_picture(in_frame));
-    const FilmRecord record = make_film_record({.scene = scene,
-                                                .film = result.film,
-                                                .first_hits = result.first_hits,
-                                                .meters = &result.meters,
-                                                .seen = &result.seen,
-                                                .clean = &clean,
-                                                .in_frame = &in_frame,
-                                                .run = report_of(arguments, rendered, clean),
-                                                .lamp_places = find_lamp_places(scene, set.world)});
+    FilmRecord record = make_film_record({.scene = scene,
+                                          .film = result.film,
+                                          .first_hits = result.first_hits,
+                                          .meters = &result.meters,
+                                          .seen = &result.seen,
+                                          .clean = &clean,
+                                          .in_frame = &in_frame,
+                                          .run = report_of(arguments, rendered, clean),
+                                          .lamp_places = find_lamp_places(scene, set.world)});
+    if (!arguments.keeps_floats) note_bright_layers(round_layers(record));
     write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
     write_stats(files.stats, statistics, record);
@@ -191,6 +194,7 @@ void add_options(CLI::App& command, RenderArguments& arguments) {
                      arguments.resume,
                      "Keep the passes, and continue those kept before (also after Ctrl-C)");
     command.add_flag("--json", arguments.json, "Print the statistics as JSON");
+    add_float_option(command, arguments.keeps_floats);
     command.add_flag("--csv", arguments.csv, "Also write every pixel's luminance as CSV");
 }
 
