@@ -54,11 +54,6 @@ double stops_from_ratio(double ratio) {
 }
 
 std::string f_stop_text(double f_number) {
-    if (f_number < 1 - 1e-6) {  // no marks on a lens; f/0.95 is written as it is
-        char text[32];
-        std::snprintf(text, sizeof text, "%.2g", f_number);
-        return text;
-    }
     const double stops = 2.0 * std::log2(f_number);  // above f/1
     const int one_past_last = kFirstFullStop + static_cast<int>(kFullStops.size());
     if (!(stops > kFirstFullStop - kHalfTenthOfAStop &&
@@ -68,6 +63,11 @@ std::string f_stop_text(double f_number) {
         return text;
     }
     const auto tenths = static_cast<int>(std::lround(10.0 * (stops - kFirstFullStop)));
+    if (tenths % 10 != 0 && stops < 0) {  // f/0.95 is written as it is
+        char text[32];
+        std::snprintf(text, sizeof text, "%.2g", f_number);
+        return text;
+    }
     std::string text = kFullStops[static_cast<size_t>(tenths / 10)];
     if (tenths % 10 != 0) text += " + " + std::to_string(tenths % 10) + "/10";
     return text;

@@ -134,7 +134,6 @@ class NamedPlaces {
 
     // The only figure may be called "figure", whatever its name is.
     void add_figures(const SetDescription& set, bool are_turned) {
-        std::vector<NamedPlace> general;
         for (const StandInDescription& description : set.stand_ins) {
             const StandIn figure = placed_figure(description);
             std::optional<Point> chest;
@@ -144,11 +143,15 @@ class NamedPlaces {
                 face = are_turned ? figure_face(figure) : figure.position;
             }
             add(figure.name, chest);
-            for (const char* part : {" chest", " skin", " dress"}) add(figure.name + part, chest);
-            for (const char* part : {" face", " hair"}) add(figure.name + part, face);
-            general = {{"figure", chest}, {"chest", chest}, {"figure face", face}, {"face", face}};
+            add(figure.name + " face", face);
+            for (const char* part : {" chest", " skin", " dress"}) {
+                other_names_.push_back({figure.name + part, chest});
+            }
+            other_names_.push_back({figure.name + " hair", face});
+            if (set.stand_ins.size() > 1) continue;
+            for (const char* name : {"figure", "chest"}) other_names_.push_back({name, chest});
+            for (const char* name : {"figure face", "face"}) other_names_.push_back({name, face});
         }
-        if (set.stand_ins.size() == 1) general_ = std::move(general);
     }
 
     void add_board(const BoardDescription& board, const SetDescription& set) {
@@ -182,7 +185,7 @@ class NamedPlaces {
     }
 
     const NamedPlace* find_exactly(const std::string& name) const {
-        for (const auto* list : {&places_, &general_}) {
+        for (const auto* list : {&places_, &other_names_}) {
             for (const NamedPlace& place : *list) {
                 if (place.name == name) return &place;
             }
@@ -201,23 +204,24 @@ class NamedPlaces {
     void report(const PointField& field, Problems& problems) const {
         std::vector<std::string> names;
         std::string list;
-        for (const auto* places : {&general_, &places_}) {
+        for (const auto* places : {&places_, &other_names_}) {
             for (const NamedPlace& place : *places) {
                 names.push_back(place.name);
-                if (names.size() <= kMostInMessage) list += ", \"" + place.name + "\"";
+                if (places == &places_ && names.size() <= kMostInMessage)
+                    list += ", \"" + place.name + "\"";
             }
         }
-        if (names.size() > kMostInMessage) list += ", …";
+        if (places_.size() > kMostInMessage) list += ", …";
         const std::string nearest = nearest_word(field.thing, names);
         problems.add(field.place,
                      field.key,
-                     "there is nothing with a place named \"" + field.thing + "\"; " +
+                     "is \"" + field.thing + "\"; nothing in the set has this name; " +
                          (nearest.empty() ? "give [x, y, z] or one of " + list.substr(2)
                                           : "did you mean \"" + nearest + "\"?"));
     }
 
     std::vector<NamedPlace> places_;
-    std::vector<NamedPlace> general_;
+    std::vector<NamedPlace> other_names_;  // of figures; messages do not list them
     std::set<std::string> frame_regions_;  // of no surface, so without a place in the room
 };
 

@@ -121,17 +121,17 @@ TEST_CASE("a name that nothing has is reported with the names that there are") {
         set,
         {{"a misspelt figure",
           kRoom + "[camera]\nposition = [0, 1, 2]\naim = \"figrue\"\n" + figure + kFixture,
-          "set.toml:5:1: camera: aim: there is nothing with a place named \"figrue\"; did you mean "
-          "\"figure\"?"},
+          "set.toml:5:1: camera: aim: is \"figrue\"; nothing in the set has this name; did you "
+          "mean \"figure\"?"},
          {"a thing that is not there",
           kRoom + "[camera]\nposition = [0, 1, 2]\naim = \"moonlight\"\n" + kFixture,
-          "set.toml:5:1: camera: aim: there is nothing with a place named \"moonlight\"; give [x, "
+          "set.toml:5:1: camera: aim: is \"moonlight\"; nothing in the set has this name; give [x, "
           "y, z] or one of \"camera\", \"key\", \"floor\", \"ceiling\", \"wall_left\", "
           "\"wall_right\", \"wall_back\", \"wall_front\""},
          {"a region of the frame",
           kAll + "[[region]]\nname = \"corner\"\nrect_px = [0, 0, 10, 10]\n" +
               "[[meter]]\nposition = [0, 1, 0]\nfacing = \"corner\"\n",
-          "set.toml:17:1: meter 1: facing: \"corner\" is a part of the frame alone; name a "
+          "set.toml:17:1: meter 1: facing: is \"corner\", a part of the frame alone; name a "
           "surface, "
           "a thing, or a point [x, y, z]"},
          {"itself",

@@ -10,10 +10,11 @@ namespace dapple {
 
 namespace {
 
-constexpr double kFromWall = 0.5;      // m, the least that things keep from a wall
-constexpr double kBehindFigure = 1.0;  // m, room behind the figure where there is some
-constexpr double kHalfSensor = 0.018;  // m
-constexpr double kMeteredLux = 300;    // f/4, 1/60 s, ISO 800, C = 250 lx
+constexpr double kFromWall = 0.5;          // m, the least that things keep from a wall
+constexpr double kBehindFigure = 1.0;      // m, room behind the figure where there is some
+constexpr double kMeterBeforeFace = 0.25;  // m
+constexpr double kHalfSensor = 0.018;      // m
+constexpr double kMeteredLux = 300;        // f/4, 1/60 s, ISO 800, C = 250 lx
 
 std::string metres(double value) {
     std::array<char, 32> text{};
@@ -23,6 +24,13 @@ std::string metres(double value) {
 
 std::string point(double x, double y, double z) {
     return "[" + metres(x) + ", " + metres(y) + ", " + metres(z) + "]";
+}
+
+// A line with a comment, in one column with the others.
+std::string line(const std::string& code, const char* comment) {
+    constexpr size_t kColumn = 31;
+    return code + std::string(code.size() < kColumn ? kColumn - code.size() : 1, ' ') + "# " +
+           comment + "\n";
 }
 
 // Where the things of the set are.
@@ -58,58 +66,53 @@ Places places_of(const StarterRoom& room) {
 }
 
 std::string room_text(const StarterRoom& room) {
-    return "[room]\n"
-           "size_m = [" +
-           metres(room.width) + ", " + metres(room.depth) + ", " + metres(room.height) +
-           "]    # along x, along z, height: from your tape\n"
-           "reflectance = 0.4              # how light the walls are: black 0.05, brick 0.3, white "
-           "0.8\n"
+    return "[room]\n" +
+           line("size_m = [" + metres(room.width) + ", " + metres(room.depth) + ", " +
+                    metres(room.height) + "]",
+                "along x, along z, height: from your tape") +
+           line("reflectance = 0.4", "how light the walls are: black 0.05, brick 0.3, white 0.8") +
            "# The floor is at y = 0. x and z count from the middle of the room; the camera looks "
-           "towards -z.\n\n"
-           "[[surface]]                    # any wall on its own: wall_back, wall_left, "
-           "wall_right, "
-           "...\n"
+           "towards -z.\n\n" +
+           line("[[surface]]", "any wall on its own: wall_back, wall_left, wall_right, ...") +
            "name = \"floor\"\nreflectance = 0.2\n\n";
 }
 
 std::string camera_text(const StarterRoom& room, const Places& at) {
     std::array<char, 32> lens{};
     std::snprintf(lens.data(), lens.size(), "%g", room.lens_mm);
-    return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) +
-           "\naim = " + (room.figure ? "\"figure\"" : "\"back wall\"") +
-           "                 # a thing by its name, or a point [x, y, z]\n"
-           "focal_length_mm = " +
-           lens.data() +
+    return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) + "\n" +
+           line(room.figure ? "aim = \"figure\"" : "aim = \"back wall\"",
+                "a thing by its name, or a point [x, y, z]") +
+           "focal_length_mm = " + lens.data() +
            "\nsensor_mm = [36, 24]\nframe_px = [960, 640]\nf_number = \"f/4\"\n"
-           "shutter_s = \"1/60\"\niso = 800\nwhite_k = 4300                 # the light in which "
-           "white looks white\n\n";
+           "shutter_s = \"1/60\"\niso = 800\n" +
+           line("white_k = 4300", "the light in which white looks white") + "\n";
 }
 
 std::string figure_text(const StarterRoom& room, const Places& at) {
     if (!room.figure) return "";
-    return "[[stand_in]]                   # a lay figure in place of the sitter\nname = "
-           "\"figure\"\n"
-           "position = " +
-           point(0, 0, at.figure_z) + "\nfacing = \"camera\"\nheight_m = " + metres(*room.figure) +
-           "\n\n[[meter]]                      # a light meter in front of the face\n"
+    return line("[[stand_in]]", "a lay figure in place of the sitter") +
+           "name = \"figure\"\nposition = " + point(0, 0, at.figure_z) +
+           "\nfacing = \"camera\"\nheight_m = " + metres(*room.figure) + "\n\n" +
+           line("[[meter]]", "a light meter in front of the face") +
            "name = \"face, key side\"\nposition = " +
-           point(0, at.face_y, at.figure_z + 0.25) + "\nfacing = \"key\"\nreceptor = \"dome\"\n\n";
+           point(0, at.face_y, at.figure_z + kMeterBeforeFace) +
+           "\nfacing = \"key\"\nreceptor = \"dome\"\n\n";
 }
 
 std::string key_text(const StarterRoom& room, const Places& at) {
     const double distance = std::hypot(at.key_x, at.key_y - at.face_y, at.key_z - at.figure_z);
     std::array<char, 16> lux{};
     std::snprintf(lux.data(), lux.size(), "%.0f", kMeteredLux);
-    const bool has_figure = room.figure.has_value();
-    return "[[fixture]]                    # dapple kit lists typical ones: kit = \"led-spot-40\"\n"
+    return line("[[fixture]]", "dapple kit lists typical ones: kit = \"led-spot-40\"") +
            "name = \"key\"\nform = \"spot\"\nsource = \"led\"\ncct_k = 4300\nposition = " +
            point(at.key_x, at.key_y, at.key_z) +
-           "\naim = " + (has_figure ? "\"figure face\"" : "\"back wall\"") +
-           "\nbeam_angle_deg = 40\nsource_mm = 20                 # larger: softer shadows\n"
-           "lux = { value = " +
-           std::string(lux.data()) + ", at_m = " + metres(distance) +
-           " }   # what a meter reads at that distance; or output_lm\ndimmer = 1.0                 "
-           "  # or \"50%\", \"-1 stop\"\n\n";
+           "\naim = " + (room.figure ? "\"figure face\"" : "\"back wall\"") +
+           "\nbeam_angle_deg = 40\n" + line("source_mm = 20", "larger: softer shadows") +
+           line(
+               "lux = { value = " + std::string(lux.data()) + ", at_m = " + metres(distance) + " }",
+               "what a meter reads at that distance; or output_lm") +
+           line("dimmer = 1.0", "or \"50%\", \"-1 stop\"") + "\n";
 }
 
 constexpr const char* kMore =
