@@ -106,9 +106,9 @@ class NamedPlaces {
         if (place == nullptr && frame_regions_.count(field.thing) > 0) {
             problems.add(field.place,
                          field.key,
-                         "\"" + field.thing +
-                             "\" is a part of the frame alone; name a surface, a " +
-                             "thing, or a point [x, y, z]");
+                         "is \"" + field.thing +
+                             "\", a part of the frame alone; name a surface, a thing, or a point "
+                             "[x, y, z]");
             return;
         }
         if (place == nullptr) return report(field, problems);

@@ -42,4 +42,8 @@ expect "a night varies values as people write them" 12 "$(ls night/*/words.png |
 expect "dimmers alone are rebalanced" 1 "$(grep -c '^12 variants from 6 films' stderr)"
 expect "a range of shutter times" 6 "$(grep -l '^shutter_s = 0.01$' night/*/words.toml | wc -l)"
 
+"$dapple" balance words/words.exr "hand = 9 stops" --write words.toml >printed 2>stderr
+expect "balance writes a number in place of a share as people write it" "dimmer = 1.0" \
+    "$(grep '^dimmer' words.toml)"
+
 exit $((failures > 0))

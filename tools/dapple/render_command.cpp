@@ -119,6 +119,8 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
         std::cerr << "continuing after pass " << options.resume_from->frame.passes << " of "
                   << files.passes << '\n';
     }
+    std::cerr << "results: " << files.png << ", .exr, .stats.json, .mask.png"
+              << (arguments.csv ? ", .luminance.csv" : "") << '\n';
     const PictureFile picture{files.png, arguments.raw};
     const Rendered rendered = render_with_progress(set, options, picture);
     const RenderResult& result = rendered.result;
@@ -150,8 +152,6 @@ int run_render(const RenderArguments& arguments) {
     check_writable(arguments.folder, files);
     check_same_set(files.stats, absolute_set(arguments.set));
     const FolderLock lock(arguments.folder);
-    std::cerr << "results: " << files.png << ", .exr, .stats.json, .mask.png"
-              << (arguments.csv ? ", .luminance.csv" : "") << '\n';
     watch_for_interrupt();
     try {
         return render_and_write(arguments, files, *set);
