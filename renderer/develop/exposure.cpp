@@ -63,6 +63,11 @@ std::string f_stop_text(double f_number) {
         return text;
     }
     const auto tenths = static_cast<int>(std::lround(10.0 * (stops - kFirstFullStop)));
+    if (tenths % 10 != 0 && stops < 0) {  // f/0.95 is written as it is
+        char text[32];
+        std::snprintf(text, sizeof text, "%.2g", f_number);
+        return text;
+    }
     std::string text = kFullStops[static_cast<size_t>(tenths / 10)];
     if (tenths % 10 != 0) text += " + " + std::to_string(tenths % 10) + "/10";
     return text;

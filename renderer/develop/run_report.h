@@ -8,6 +8,7 @@
 namespace dapple {
 
 struct RunReport {
+    std::string set;  // absolute path of the set file; "": not known
     int passes = 0;
     double seconds = 0;
     uint64_t rays = 0;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/number_words.h"
 #include "develop/exposure.h"
 #include "output/json_parts.h"
 #include "output/text_table.h"
@@ -102,7 +103,7 @@ Rows dimmer_rows(const Balance& balance, const FilmRecord& before) {
         rows.push_back({balance.fixtures[f].name,
                         formatted("%.3f", was),
                         formatted("%.3f", is),
-                        formatted("%+.2f", std::log2(is / was))});
+                        signed_number(std::log2(is / was), 2)});
     }
     return rows;
 }
@@ -148,7 +149,7 @@ std::string balance_table_text(const Balance& balance,
     std::string costs;
     for (const Change& change : find_changes(before, after)) {
         if (!(std::abs(change.stops) >= kNoStops)) continue;
-        costs += (costs.empty() ? "" : ", ") + change.name + formatted(" %+.1f", change.stops);
+        costs += (costs.empty() ? "" : ", ") + change.name + " " + signed_number(change.stops, 1);
     }
     return text + "\nWhat changes, in stops: " + (costs.empty() ? "nothing" : costs) + "\n";
 }

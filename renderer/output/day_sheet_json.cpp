@@ -72,10 +72,11 @@ Json targets_json(const DaySheet& sheet) {
 
 }  // namespace
 
-std::string day_sheet_json_text(const DaySheet& sheet) {
+std::string day_sheet_json_text(const DaySheet& sheet, const std::string& set) {
     Json file = packing_list_json(sheet.list);
     const Json note = file["note"];
     file.erase("note");
+    file["set"] = set.empty() ? Json(nullptr) : Json(set);
     file["walls"] = {"left", "back"};  // of from_walls_m
     file["places"] = Json::array();
     for (const PlacedThing& place : sheet.places) file["places"].push_back(place_json(place));

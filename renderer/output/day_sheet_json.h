@@ -8,6 +8,7 @@
 
 namespace dapple {
 
-std::string day_sheet_json_text(const DaySheet& sheet);
+// `set` is the set file that it was made from; "": not known.
+std::string day_sheet_json_text(const DaySheet& sheet, const std::string& set = "");
 
 }  // namespace dapple

@@ -33,6 +33,7 @@ Json json_number(const std::optional<double>& value) {
 }
 
 void add_run(Json& file, const RunReport& run) {
+    file["set"] = run.set.empty() ? Json(nullptr) : Json(run.set);
     file["passes"] = run.passes;
     file["seconds"] = json_number(run.seconds);
     file["rays"] = run.rays;

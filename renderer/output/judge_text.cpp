@@ -5,6 +5,7 @@
 #include <map>
 #include <sstream>
 
+#include "base/number_words.h"
 #include "develop/exposure.h"
 #include "judge/words.h"
 #include "output/in_frame_text.h"
@@ -115,7 +116,7 @@ std::string ratios_text(const FilmStatistics& statistics) {
                         r.name,
                         ratio_word(*r.value),
                         measure_text(r.value, 2) + " : 1",
-                        formatted("%+.1f stops", std::log2(std::max(*r.value, 1e-6)))});
+                        signed_number(std::log2(std::max(*r.value, 1e-6)), 1) + " stops"});
     }
     std::string text = heading("RATIOS", kDirections[1].direction) + table_text(rows);
     for (const Ratio& r : statistics.ratios) {
@@ -207,7 +208,7 @@ std::string hot_spots_text(const HotSpots& spots) {
                         formatted("px %d, %d", s.x, s.y),
                         s.surface.empty() ? "" : "on " + s.surface,
                         signed_text(s.stops, 1) + " stops",
-                        s.over_lit_side ? formatted("%+.1f", *s.over_lit_side) : "",
+                        s.over_lit_side ? signed_number(*s.over_lit_side, 1) : "",
                         s.fixture + formatted(" %.0f %%", 100 * s.share)});
     }
     rows.insert(rows.begin(), {"", "", "", "about mid-grey", "over lit side", "of"});

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/number_words.h"
 #include "develop/exposure.h"
 #include "output/json_parts.h"
 #include "output/text_table.h"
@@ -34,8 +35,8 @@ std::string right(const std::string& text, size_t width) {
 std::string verdict(const MeterJudgement& m) {
     if (!(m.lux > 0)) return "no light reaches it";
     const std::string kind = m.receptor == ReceptorKind::kDome ? ", dome" : "";
-    return "f/" + padded(f_stop_text(m.f_number), 11) +
-           formatted("%+.1f stops", m.stops_from_camera) + kind;
+    return "f/" + padded(f_stop_text(m.f_number), 11) + signed_number(m.stops_from_camera, 1) +
+           " stops" + kind;
 }
 
 }  // namespace

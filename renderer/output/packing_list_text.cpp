@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/number_words.h"
 #include "base/units.h"
 #include "output/json_parts.h"
 #include "output/packing_list_json.h"
@@ -128,7 +129,7 @@ std::string gel_text(const Gel& gel) {
 }
 
 std::string light_text(double value) {
-    return formatted(value >= 100 ? "%.0f" : "%.3g", value);
+    return round_number(value, 3);
 }
 
 Rows stand_rows(const PackingList& list) {
@@ -144,6 +145,12 @@ Rows stand_rows(const PackingList& list) {
     return rows;
 }
 
+// "4300 K", or "4300 K, Duv +0.005" where an eye could see it.
+std::string colour_text(const PackedFixture& f) {
+    const std::string cct = formatted("%.0f K", f.cct_k);
+    return std::abs(f.duv) < 0.0005 ? cct : cct + ", Duv " + signed_number(f.duv, 3);
+}
+
 Rows light_rows(const PackingList& list) {
     Rows rows = {{"fixture", "source", "beam", "lumens", "peak cd", "colour", "dimmer", "gel"}};
     for (const PackedFixture& f : list.fixtures) {
@@ -152,7 +159,7 @@ Rows light_rows(const PackingList& list) {
                         f.beam_angle ? formatted("%.0f°", degrees_from_radians(*f.beam_angle)) : "",
                         light_text(f.lumens),
                         light_text(f.peak_candela),
-                        formatted("%.0f K %+.4f", f.cct_k, std::round(f.duv * 1e4) / 1e4 + 0.0),
+                        colour_text(f),
                         formatted("%.0f %%", 100 * f.dimmer),
                         gel_text(f.gel)});
     }

@@ -60,6 +60,7 @@ Camera parse_camera(const Json& json) {
 
 RunReport parse_run(const Json& json) {
     RunReport run;
+    if (const auto set = json.find("set"); set != json.end() && set->is_string()) run.set = *set;
     run.passes = json.at("passes");
     run.seconds = parse_optional(json.at("seconds")).value_or(0);
     run.rays = json.at("rays");

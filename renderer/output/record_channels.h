@@ -6,6 +6,7 @@
 #include <type_traits>
 
 #include "develop/film_record.h"
+#include "output/round_layers.h"
 
 namespace dapple {
 
@@ -33,15 +34,13 @@ class ChannelVisits {
 
     void all() {
         add_rgb("", record_.light);
-        for (auto& layer : record_.layers) add_rgb(layer.layer + ".", layer.light);
+        for (auto& layer : record_.layers) add_layer(layer.layer + ".", layer.light);
         add("luminance.Y", record_.luminance);
         add("luminance.stderr", record_.luminance_stderr);
         add("noise.Y", record_.noise);
         add_rgb("clean.", record_.clean);
         add("clean.stderr", record_.clean_stderr);
-        for (auto& layer : record_.layers) {
-            add_rgb("clean." + layer.layer + ".", layer.clean, true);
-        }
+        for (auto& layer : record_.layers) add_layer("clean." + layer.layer + ".", layer.clean);
         add_first_hits();
         add("mask.in_frame", record_.in_frame.mask);
     }
@@ -59,6 +58,13 @@ class ChannelVisits {
     template <class Values>
     void add(const std::string& name, Values& values) {
         if (!values.empty()) visit_(Found{name, values.data(), nullptr});
+    }
+    // A layer that loses nothing by it has 16 bits. A reader takes what the file has.
+    template <class Values>
+    void add_layer(const std::string& prefix, Values& values) {
+        bool is_half = false;
+        if constexpr (kIsConst) is_half = are_halves(values);
+        add_rgb(prefix, values, is_half);
     }
     template <class Values>
     void add_rgb(const std::string& prefix, Values& values, bool is_half = false) {

@@ -31,7 +31,9 @@ std::string fixture_table(const FilmRecord& record) {
     return table;
 }
 
-OIIO::ImageSpec make_spec(const FilmRecord& record, const std::vector<ChannelSource>& channels) {
+OIIO::ImageSpec make_spec(const FilmRecord& record,
+                          const std::vector<ChannelSource>& channels,
+                          ExrPacking packing) {
     const Camera& camera = record.camera;
     OIIO::ImageSpec spec(
         record.width(), record.height(), static_cast<int>(channels.size()), OIIO::TypeDesc::FLOAT);
@@ -41,7 +43,7 @@ OIIO::ImageSpec make_spec(const FilmRecord& record, const std::vector<ChannelSou
         spec.channelformats.emplace_back(channel.is_half ? OIIO::TypeDesc::HALF
                                                          : OIIO::TypeDesc::FLOAT);
     }
-    spec.attribute("compression", "none");
+    spec.attribute("compression", packing == ExrPacking::kZip ? "zip" : "none");
     spec.attribute("oiio:ColorSpace", "Linear");
     // ITU-R BT.709-6: primaries and D65.
     const float chromaticities[8] = {0.64F, 0.33F, 0.30F, 0.60F, 0.15F, 0.06F, 0.3127F, 0.3290F};
@@ -69,8 +71,7 @@ void put_row(const ChannelSource& channel, size_t first, size_t width, size_t st
         const float value =
             channel.integers ? static_cast<float>(channel.integers[at]) : channel.floats[at];
         if (channel.is_half) {
-            constexpr float kMost = 65504;  // the highest finite half
-            const half narrow(std::clamp(value, -kMost, kMost));
+            const half narrow(value);
             std::memcpy(out, &narrow, sizeof narrow);
         } else {
             std::memcpy(out, &value, sizeof value);
@@ -80,10 +81,10 @@ void put_row(const ChannelSource& channel, size_t first, size_t width, size_t st
 
 }  // namespace
 
-void write_exr(const std::string& path, const FilmRecord& record) {
+void write_exr(const std::string& path, const FilmRecord& record, ExrPacking packing) {
     std::vector<ChannelSource> channels;
     visit_channels(record, [&](const ChannelSource& channel) { channels.push_back(channel); });
-    const OIIO::ImageSpec spec = make_spec(record, channels);
+    const OIIO::ImageSpec spec = make_spec(record, channels, packing);
     ImageFile file(path, "openexr", spec);
     // Written in bands of rows, so that a large frame needs no second copy in memory.
     constexpr int kBand = 64;

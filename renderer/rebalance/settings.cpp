@@ -1,10 +1,10 @@
 #include "rebalance/settings.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <functional>
 
+#include "base/written_number.h"
 #include "rebalance/layer_changes.h"
 #include "scene/checks.h"
 #include "scene/fixtures/source_limits.h"
@@ -97,14 +97,6 @@ constexpr Key kKeys[] = {{"dimmer", set_dimmer},
                          {"gel.shift_mired", set_shift},
                          {"gel.stops", set_stops}};
 
-std::optional<double> parse_number(const std::string& text) {
-    double value = 0;
-    const char* end = text.data() + text.size();
-    const auto [stop, error] = std::from_chars(text.data(), end, value);
-    if (error != std::errc() || stop != end || !std::isfinite(value)) return std::nullopt;
-    return value;
-}
-
 std::string trimmed(const std::string& text) {
     const size_t first = text.find_first_not_of(' ');
     if (first == std::string::npos) return "";
@@ -147,15 +139,19 @@ void apply_set(const FilmRecord& film,
         find_fixture(film, left.substr(0, left.find('.')), "--set " + text, problems);
         return;
     }
-    const auto value =
-        equals == std::string::npos ? std::nullopt : parse_number(trimmed(text.substr(equals + 1)));
+    const std::string key_text =
+        found ? left.substr(film.fixtures[*found].name.size() + 1) : std::string();
+    const auto value = equals == std::string::npos
+                           ? std::nullopt
+                           : number_in_words(text.substr(equals + 1),
+                                             quantity_of(key_text.substr(key_text.rfind('.') + 1)));
     if (!found || !value) {
         problems.add(
             {"--set " + text}, "", "must be FIXTURE.KEY=NUMBER, such as \"key.dimmer=0.5\"");
         return;
     }
     Fixture& fixture = wanted[*found];
-    const Setting setting{text, left.substr(film.fixtures[*found].name.size() + 1), *value};
+    const Setting setting{text, key_text, *value};
     for (const Key& key : kKeys) {
         if (setting.key == key.name) return key.set(fixture, *value, Reports(setting, problems));
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "base/number_words.h"
 #include "develop/exposure.h"
 
 namespace dapple {
@@ -51,7 +52,7 @@ std::string value_text(const FilmRecord& film, const Target& target, double log_
         case TargetUnit::kFStop:
             return "f/" + f_stop_text(value);
         case TargetUnit::kStops:
-            return formatted("%+.1f stops", value);
+            return signed_number(value, 1) + " stops";
         case TargetUnit::kLux:
             return formatted("%.4g lx", value);
         default:

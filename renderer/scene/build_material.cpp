@@ -48,7 +48,10 @@ bool check_one_kind(const SurfaceDescription& surface, Problems& problems) {
     }
     if (!surface.glass.written) {
         const auto belongs_to_glass = [&](const auto& field) {
-            if (field.written) problems.add(field.place, field.key, "belongs to glass");
+            if (field.written)
+                problems.add(field.place,
+                             field.key,
+                             "is only for surfaces of glass; give glass too, or leave it out");
         };
         belongs_to_glass(surface.tint);
         belongs_to_glass(surface.thin);

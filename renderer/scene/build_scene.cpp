@@ -4,6 +4,7 @@
 
 #include "scene/build_material.h"
 #include "scene/defaults.h"
+#include "scene/named_places.h"
 #include "scene/part_builders.h"
 
 namespace dapple {
@@ -26,13 +27,17 @@ void add_housing_material(Scene& scene) {
 
 }  // namespace
 
-Scene build_scene(const SetDescription& set, const ImageReader& read_image, Problems& problems) {
+Scene build_scene(const SetDescription& written,
+                  const ImageReader& read_image,
+                  Problems& problems) {
     Scene scene;
-    if (!set.parsed) return scene;  // the problem is reported already
+    if (!written.parsed) return scene;  // the problem is reported already
+    SetDescription set = written;
     scene.title = set.title.value;
-    scene.camera = build_camera(set.camera, problems);
     build_room(set, read_image, scene, problems);
     build_glasses(set, scene, problems);
+    resolve_named_points(set, scene, problems);
+    scene.camera = build_camera(set.camera, problems);
     build_fixtures(set, scene, problems);
     build_windows(set, scene, problems);
     build_boards(set, read_image, scene, problems);

@@ -25,6 +25,6 @@ using ImageReader = std::function<Texture(const PictureSource& picture)>;
 
 // Collects all problems of the set; a scene with problems must not be rendered. Notes do not
 // prevent rendering.
-Scene build_scene(const SetDescription& set, const ImageReader& read_image, Problems& problems);
+Scene build_scene(const SetDescription& written, const ImageReader& read_image, Problems& problems);
 
 }  // namespace dapple

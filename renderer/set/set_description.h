@@ -28,6 +28,11 @@ struct Field {
     std::string kit_file;  // the kit file that the value is from; "": the set file
 };
 
+// A point, or the name of a thing. scene/named_places.h replaces the name by the thing's place.
+struct PointField : Field<Triple> {
+    std::string thing;  // "": the point is written as numbers, or not at all
+};
+
 // What all tables have. Messages name the table by `label`: `fixture "net"`, `room`.
 struct TableDescription {
     bool given = false;
@@ -51,7 +56,7 @@ struct RoomDescription : TableDescription {
 
 struct CameraDescription : TableDescription {
     Field<Triple> position;
-    Field<Triple> aim;
+    PointField aim;
     Field<double> focal_length_mm;
     Field<Pair> sensor_mm;
     Field<std::array<int64_t, 2>> frame_px;
@@ -83,7 +88,7 @@ struct FixtureDescription : TableDescription {
     Field<std::string> form;    // spot bare panel
     Field<std::string> source;  // led tungsten daylight flat
     Field<Triple> position;
-    Field<Triple> aim;
+    PointField aim;
     Field<double> turn_deg;         // about its axis
     Field<double> beam_angle_deg;   // full angle at half intensity
     Field<double> field_angle_deg;  // full angle at a tenth of the intensity
@@ -159,7 +164,7 @@ struct SheetDescription {
 struct BoardDescription : TableDescription {
     Field<std::string> name;
     Field<Triple> position;  // centre
-    Field<Triple> aim;
+    PointField aim;
     Field<Pair> size_m;
     Field<double> diameter_m;
     Field<std::string> cloth;    // diffuser: a named sheet
@@ -182,6 +187,7 @@ struct StandInDescription : TableDescription {
     Field<std::string> pose;  // standing seated arm_raised
     Field<Triple> position;   // between the feet
     Field<double> turn_deg;
+    PointField facing;  // the point that it faces, instead of a turn
     Field<double> height_m;
     Field<Triple> skin;            // reflectance
     Field<std::string> skin_word;  // light medium dark; instead of a colour
@@ -242,7 +248,7 @@ struct PowerDescription : TableDescription {
 struct MeterDescription : TableDescription {
     Field<std::string> name;
     Field<Triple> position;
-    Field<Triple> facing;
+    PointField facing;
     Field<std::string> receptor;
     Field<double> receptor_mm;
     Field<Pair> size_m;

@@ -16,19 +16,20 @@ std::string cell(const char* format, Values... values) {
 }
 
 // To the centimetre, or the millimetre where the set file has it.
-std::string metres(double x) {
+std::string metres(double x, bool to_cm = false) {
     const double mm = std::round(1000 * x);
-    if (std::fmod(std::abs(mm), 10) == 0) return cell("%.2f", mm / 1000 + 0.0);
+    if (to_cm || std::fmod(std::abs(mm), 10) == 0)
+        return cell("%.2f", 0.01 * std::round(mm / 10) + 0.0);
     return cell("%.3f", mm / 1000);
 }
 
-std::vector<std::string> tape_cells(const std::optional<TapePlace>& place) {
+std::vector<std::string> tape_cells(const std::optional<TapePlace>& place, bool to_cm = false) {
     if (!place) return {"", "", ""};
     const Vec2 across = place->from_walls.value_or(Vec2(place->position.x, place->position.z));
-    const std::string height = place->height       ? metres(*place->height)
+    const std::string height = place->height       ? metres(*place->height, to_cm)
                                : place->from_walls ? "no floor"
-                                                   : metres(place->position.y);
-    return {metres(across.x), metres(across.y), height};
+                                                   : metres(place->position.y, to_cm);
+    return {metres(across.x, to_cm), metres(across.y, to_cm), height};
 }
 
 std::string target_cell(const MeterTarget& t) {
@@ -163,8 +164,10 @@ TableBlock places_table(const DaySheet& sheet) {
     block.columns[5].heading += x;
     for (const PlacedThing& place : sheet.places) {
         std::vector<std::string> row = {place.label, place.name};
-        for (const std::string& text : tape_cells(place.at)) row.push_back(text);
-        for (const std::string& text : tape_cells(place.aim)) row.push_back(text);
+        // What is clipped to a fixture has no aim and is not placed by tape.
+        const bool is_clipped = place.kind == PlaceKind::kCloth && !place.aim;
+        for (const std::string& text : tape_cells(place.at, is_clipped)) row.push_back(text);
+        for (const std::string& text : tape_cells(place.aim, true)) row.push_back(text);
         row.push_back(place.how);
         block.rows.push_back(std::move(row));
     }

@@ -1,9 +1,11 @@
 #include "variants/light_only.h"
 
 #include <array>
-#include <cstdlib>
 #include <map>
 #include <string_view>
+
+#include "base/written_number.h"
+#include "set/variants/read_variants.h"
 
 namespace dapple {
 
@@ -16,10 +18,9 @@ constexpr std::array<std::string_view, 5> kLightKeys = {
 // Light that is switched off cannot be made brighter again.
 bool has_dark_lamp(const Variant& variant) {
     for (const SetChange& change : variant.changes) {
-        if (change.address.ends_with(".dimmer") &&
-            std::strtod(change.value.c_str(), nullptr) <= 0) {
-            return true;
-        }
+        if (!change.address.ends_with(".dimmer")) continue;
+        const std::string word = word_for_value(change.value);
+        if (number_in_words(word, quantity_of("dimmer")).value_or(0) <= 0) return true;
     }
     return false;
 }
@@ -56,7 +57,8 @@ std::vector<std::string> light_settings(const Variant& variant) {
     std::vector<std::string> settings;
     for (const SetChange& change : variant.changes) {
         if (is_light_only(change)) {
-            settings.push_back(change.address.substr(kFixture.size()) + "=" + change.value);
+            settings.push_back(change.address.substr(kFixture.size()) + "=" +
+                               word_for_value(change.value));
         }
     }
     return settings;

@@ -39,7 +39,9 @@ refused_set "an unknown key" \
     'set.toml:13:1: fixture "key": beam_angel_deg: unknown key; did you mean beam_angle_deg?' \
     's/beam_angle_deg/beam_angel_deg/'
 refused_set "a wrong type" \
-    'set.toml:15:13: fixture "key": output_lm: is a text; must be a number' 's/= 800/= "800"/'
+    'set.toml:15:13: fixture "key": output_lm: is true or false; must be a number' 's/= 800/= true/'
+refused_set "a text that is no number" \
+    'set.toml:15:13: fixture "key": output_lm: is "much", which is no number; write 900 or "900 lm"' 's/= 800/= "much"/'
 refused_set "a negative length" \
     'set.toml:16:1: fixture "key": source_mm: is -30; must be from 0 to 10000' 's/30\.0/-30.0/'
 refused_set "a negative length of the room" \
@@ -137,13 +139,13 @@ refused "a negative seed" \
 refused "no set file" \
     'dapple: SET is required; see dapple --help' render -o out
 refused "an unknown command" \
-    'dapple: rendr: no such command; there are render, check, meter, judge, kit, keys, plan, rebalance, balance, overnight, sheet; see dapple --help' rendr set.toml
+    'dapple: animate: no such command; there are new, render, check, desk, meter, judge, kit, keys, plan, rebalance, balance, overnight, sheet, completion, manual; see dapple --help' animate set.toml
 refused "no command" \
-    'dapple: give a command: render, check, meter, judge, kit, keys, plan, rebalance, balance, overnight, sheet; see dapple --help'
+    'dapple: give a command: new, render, check, desk, meter, judge, kit, keys, plan, rebalance, balance, overnight, sheet, completion, manual; see dapple --help'
 
 # ---- Many at once --------------------------------------------------------------------------------
 
-write_set set.toml 's/= 800/= "800"/; s/30\.0/-30.0/; s/iso/x/'
+write_set set.toml 's/= 800/= "much"/; s/30\.0/-30.0/; s/iso/x/'
 "$dapple" render set.toml -o out 2>"$work/stderr"
 expect "all problems are reported together" 2 "$(grep -c '^set.toml:' "$work/stderr")"
 "$dapple" check set.toml 2>"$work/checked"

@@ -18,14 +18,14 @@ diameter_mm = 100
 END
 "$dapple" plan set.toml -o out >table 2>stderr
 expect "exit code" 0 $?
-expect "nothing on standard error" "" "$(cat stderr)"
+expect "where the sheet goes" "results: out/set.plan.pdf, .svg, .png, .json" "$(cat stderr)"
 expect "where the lamp stands and what its axis meets" \
     "key      spot    1.00   2.00   1.00  2.00    0.00   0.50  -1.00  floor 3.59" \
     "$(grep '^key  *spot' table)"
 expect "the power that it draws" "key      mains   650 W  2.83 A    A" "$(grep '^key  *mains' table)"
 expect "the load on its circuit" "A        1         650 W  2.83 A   94 % of 3 A" \
     "$(grep '^A  ' table)"
-expect "three cautions" "- heat - glare - load" \
+expect "three cautions" "- heat - load - glare" \
     "$(sed -n 's/^\(- [^:]*\):.*/\1/p' table | tr '\n' ' ' | sed 's/ $//')"
 expect "the thing that is too near" '    key: "ball" is 0.66 m away, nearer than 1.00 m, our own figure' \
     "$(grep '"ball"' table)"

@@ -80,6 +80,8 @@ TEST_CASE("f-stops are shown as meters show them") {
     CHECK(at(5.3) == "5.6 + 3/10");
     CHECK(at(5.96) == "8");  // nearest tenth
     CHECK(at(-1) == "0.7");
+    CHECK(f_stop_text(0.95) == "0.95");
+    CHECK(f_stop_text(0.8) == "0.8");
     CHECK(at(12) == "64");
     CHECK(at(16) == "256");  // off the scale: the plain number
     CHECK(f_stop_text(4) == "4");

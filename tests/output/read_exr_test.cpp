@@ -9,6 +9,7 @@
 #include "base/problems.h"
 #include "judge/judge_film.h"
 #include "output/output_fixtures.h"
+#include "output/round_layers.h"
 #include "output/write_exr.h"
 #include "output/write_stats.h"
 
@@ -112,46 +113,91 @@ std::string replaced(std::string text, const std::string& what, const std::strin
     return text.replace(at, what.size(), with);
 }
 
+// The largest error of a layer that was rounded, in steps of a half: 11 significant bits; below
+// 2^-14 the step is 2^-24.
+float largest_error(const std::vector<Rgb>& rounded, const std::vector<Rgb>& exact) {
+    float largest = 0;
+    for (size_t i = 0; i < exact.size(); ++i) {
+        for (int c = 0; c < 3; ++c) {
+            const float step = std::max(std::abs(exact[i][c]) * 0x1p-10F, 0x1p-24F);
+            largest = std::max(largest, std::abs(rounded[i][c] - exact[i][c]) / step);
+        }
+    }
+    return largest;
+}
+
 }  // namespace
 
 TEST_CASE("a film read back is judged as the film that was rendered, to the letter") {
     const TemporaryFolder folder;
-    const FilmRecord record = full_record();
+    FilmRecord record = full_record();
+    round_layers(record);
     const FilmRecord again = read_exr(written(folder, record));
     CHECK(stats_json_text(judge_film(again), again) == stats_json_text(judge_film(record), record));
 }
 
-TEST_CASE("what is measured comes back to the bit, clean layers to the last bit of a half") {
+TEST_CASE("what is measured of all light comes back to the bit, layers as they were rounded") {
     const TemporaryFolder folder;
-    const FilmRecord record = full_record();
+    const FilmRecord exact = full_record();
+    FilmRecord record = exact;
+    CHECK(round_layers(record).empty());
     const FilmRecord again = read_exr(written(folder, record));
-    CHECK(again.light == record.light);
-    CHECK(again.clean == record.clean);
-    CHECK(again.luminance == record.luminance);
-    CHECK(again.luminance_stderr == record.luminance_stderr);
-    CHECK(again.noise == record.noise);
-    CHECK(again.first_hits.surface == record.first_hits.surface);
-    CHECK(again.first_hits.footprint_m == record.first_hits.footprint_m);
-    CHECK(again.first_hits.depth == record.first_hits.depth);
+    CHECK(again.light == exact.light);
+    CHECK(again.clean == exact.clean);
+    CHECK(again.luminance == exact.luminance);
+    CHECK(again.luminance_stderr == exact.luminance_stderr);
+    CHECK(again.noise == exact.noise);
+    CHECK(again.first_hits.surface == exact.first_hits.surface);
+    CHECK(again.first_hits.footprint_m == exact.first_hits.footprint_m);
+    CHECK(again.first_hits.depth == exact.first_hits.depth);
     REQUIRE(again.layers.size() == 3);
     for (size_t g = 0; g < 3; ++g) {
         CHECK(again.layers[g].light == record.layers[g].light);
-        REQUIRE(again.layers[g].clean.size() == record.layers[g].clean.size());
-        for (size_t i = 0; i < again.layers[g].clean.size(); ++i) {
-            for (int c = 0; c < 3; ++c) {
-                // 11 significant bits; below 2^-14 the step is 2^-24.
-                const float value = record.layers[g].clean[i][c];
-                const float step = std::max(std::abs(value) * 0x1p-11F, 0x1p-25F);
-                if (!(std::abs(again.layers[g].clean[i][c] - value) <= step)) FAIL("half");
-            }
+        CHECK(again.layers[g].clean == record.layers[g].clean);
+        CHECK(largest_error(record.layers[g].light, exact.layers[g].light) <= 0.5F);
+        CHECK(largest_error(record.layers[g].clean, exact.layers[g].clean) <= 0.5F);
+    }
+    CHECK(again.meters[0].xyz == exact.meters[0].xyz);
+    CHECK(again.meters[1].lux.covariances == exact.meters[1].lux.covariances);
+    CHECK(again.regions[1].pixels == exact.regions[1].pixels);
+    CHECK(again.regions[0].luminance.covariances == exact.regions[0].luminance.covariances);
+    CHECK(again.surfaces == exact.surfaces);
+    CHECK(again.title == exact.title);
+}
+
+TEST_CASE("layers that were not rounded come back to the bit") {
+    const TemporaryFolder folder;
+    const FilmRecord record = full_record();
+    const FilmRecord again = read_exr(written(folder, record));
+    for (size_t g = 0; g < 3; ++g) {
+        CHECK(again.layers[g].light == record.layers[g].light);
+        CHECK(again.layers[g].clean == record.layers[g].clean);
+    }
+}
+
+TEST_CASE("a layer brighter than a half can be keeps its 32 bits, and is named") {
+    const TemporaryFolder folder;
+    FilmRecord record = full_record();
+    record.layers[1].light[5] = Rgb(1, 70000.5F, 3);
+    const std::vector<Rgb> bright = record.layers[1].light;
+    CHECK(round_layers(record) == std::vector<std::string>{record.layers[1].name});
+    const FilmRecord again = read_exr(written(folder, record));
+    CHECK(again.layers[1].light == bright);
+    CHECK(again.layers[0].light == record.layers[0].light);
+    CHECK(again.layers[0].light != full_record().layers[0].light);
+}
+
+TEST_CASE("rounding moves the mean of a region by less than 0.025 %") {
+    const FilmRecord exact = full_record();
+    FilmRecord record = exact;
+    round_layers(record);
+    for (const RegionRecord& region : exact.regions) {
+        const std::vector<double> was = mean_luminance(exact, region.pixels);
+        const std::vector<double> is = mean_luminance(record, region.pixels);
+        for (size_t g = 0; g < was.size(); ++g) {
+            CHECK(std::abs(is[g] - was[g]) <= 0x1p-12 * std::abs(was[g]));
         }
     }
-    CHECK(again.meters[0].xyz == record.meters[0].xyz);
-    CHECK(again.meters[1].lux.covariances == record.meters[1].lux.covariances);
-    CHECK(again.regions[1].pixels == record.regions[1].pixels);
-    CHECK(again.regions[0].luminance.covariances == record.regions[0].luminance.covariances);
-    CHECK(again.surfaces == record.surfaces);
-    CHECK(again.title == record.title);
 }
 
 TEST_CASE("what decides a fixture's light comes back") {

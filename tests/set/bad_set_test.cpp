@@ -44,15 +44,19 @@ TEST_CASE("each wrong key or type is reported in one line") {
          "set.toml:1:10: camera: is a whole number; must be a table: camera = { "
          "... }"},
         {"title = 5\n", "set.toml:1:9: title: is a whole number; must be a text in quotes"},
-        {"[camera]\niso = \"800\"\n", "set.toml:2:7: camera: iso: is a text; must be a number"},
+        {"[camera]\niso = \"fast\"\n",
+         "set.toml:2:7: camera: iso: is \"fast\", which is no number; write 800 or \"ISO 800\""},
         {"[camera]\niso = 1979-05-27\n",
          "set.toml:2:7: camera: iso: is a date or time; must be a number"},
         {"[camera]\nposition = 3\n",
          "set.toml:2:12: camera: position: is a whole number; must be a list of 3 numbers"},
+        {"[camera]\naim = 3\n",
+         "set.toml:2:7: camera: aim: is a whole number; must be a list of 3 numbers or the name of "
+         "a thing"},
         {"[camera]\nposition = [1, 2]\n",
          "set.toml:2:12: camera: position: has 2 values; must be a list of 3 numbers"},
-        {"[camera]\nposition = [1, 2, \"3\"]\n",
-         "set.toml:2:19: camera: position: is a text; must be a number"},
+        {"[camera]\nposition = [1, 2, true]\n",
+         "set.toml:2:19: camera: position: is true or false; must be a number"},
         {"[camera]\nframe_px = [960.5, 640]\n",
          "set.toml:2:13: camera: frame_px: is a number; must be a whole number"},
         {"[camera]\nposition = [1, nan, 3]\n",
@@ -62,8 +66,8 @@ TEST_CASE("each wrong key or type is reported in one line") {
         {"[[surface]]\nname = \"a\"\nmetal = 1\n",
          "set.toml:3:9: surface \"a\": metal: is a whole number; must be true or false"},
         {"[[bounce]]\nreflectance = \"white\"\n",
-         "set.toml:2:15: bounce 1: reflectance: is a text; must be a number or a list of 3 "
-         "numbers"},
+         "set.toml:2:15: bounce 1: reflectance: is \"white\", which is no number; write 0.5, "
+         "\"50%\" or \"-1 stop\""},
     };
     for (const BadSet& bad : bad_sets) {
         const std::vector<std::string> lines = lines_of(bad.text);

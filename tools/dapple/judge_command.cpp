@@ -7,6 +7,7 @@
 #include "output/judge_text.h"
 #include "output/read_exr.h"
 #include "output/safe_file.h"
+#include "result_owner.h"
 #include "sheets/page_files.h"
 #include "sheets/stops_map.h"
 
@@ -25,10 +26,11 @@ int run_judge(const JudgeArguments& arguments) {
     if (!arguments.folder.empty()) check_writable_folder(arguments.folder);
     const FilmRecord record = read_exr(path);
     const FilmStatistics statistics = judge_film(record);
+    const std::string base = arguments.folder + "/" + film_stem(path);
+    if (!arguments.folder.empty()) check_same_set(base + ".judge.json", record.run.set);
     const std::string json = judge_json_text(statistics, record);
     std::cout << (arguments.json ? json : judge_text(statistics, record));
     if (arguments.folder.empty()) return kDone;
-    const std::string base = arguments.folder + "/" + film_stem(path);
     write_text(base + ".judge.json", json);
     write_text(base + ".stops.png", png_of({make_stops_map(record)}, stops_map_dpi(record)));
     std::cerr << base << ".judge.json\n" << base << ".stops.png\n";

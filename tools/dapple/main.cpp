@@ -3,19 +3,32 @@
 #include <iostream>
 #include <new>
 #include <string>
+#include <vector>
 
 #include "base/problems.h"
 #include "commands.h"
+#include "help_words.h"
 
 namespace {
 
 // The message for a command line that names no command, or one that does not exist.
 std::string missing_command(const CLI::App& app, const std::string& word) {
-    std::string list;
-    for (const CLI::App* command : app.get_subcommands(nullptr)) {
-        list += (list.empty() ? "" : ", ") + command->get_name();
+    if (word.ends_with(".toml")) {
+        return word + " is a set file; to render it: dapple render " + word;
     }
-    return (word.empty() ? "give a command: " : word + ": no such command; there are ") + list;
+    if (word.ends_with(".exr")) {
+        return word + " is a film; to judge it: dapple judge " + word;
+    }
+    std::string list;
+    std::vector<std::string> names;
+    for (const CLI::App* command : app.get_subcommands(nullptr)) {
+        names.push_back(command->get_name());
+        list += (list.empty() ? "" : ", ") + names.back();
+    }
+    if (word.empty()) return "give a command: " + list;
+    const std::string nearest = dapple::nearest_word(word, names);
+    return word + ": no such command; " +
+           (nearest.empty() ? "there are " + list : "did you mean dapple " + nearest + "?");
 }
 
 int run(int argc, char** argv) {
@@ -24,6 +37,7 @@ int run(int argc, char** argv) {
     app.require_subcommand(1);
     app.set_version_flag("--version", "dapple " DAPPLE_VERSION);
     int exit_code = dapple::kDone;
+    dapple::add_new_command(app, exit_code);
     dapple::add_render_command(app, exit_code);
     dapple::add_check_command(app, exit_code);
     dapple::add_desk_command(app, exit_code);
@@ -36,6 +50,9 @@ int run(int argc, char** argv) {
     dapple::add_balance_command(app, exit_code);
     dapple::add_overnight_command(app, exit_code);
     dapple::add_sheet_command(app, exit_code);
+    dapple::add_completion_command(app, exit_code);
+    dapple::add_manual_command(app, exit_code);
+    dapple::add_help_words(app);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -10,6 +10,7 @@
 #include "output/meters_text.h"
 #include "output/safe_file.h"
 #include "read_with_progress.h"
+#include "result_owner.h"
 #include "shared_options.h"
 
 namespace dapple {
@@ -34,7 +35,12 @@ int run_meter(const MeterArguments& arguments) {
         std::cerr << arguments.set << ": has no [[meter]]; give each a position and facing\n";
         return kBadInput;
     }
-    if (!arguments.folder.empty()) check_writable_folder(arguments.folder);
+    const std::string file = arguments.folder + "/" + set_stem(arguments.set) + ".meters.json";
+    if (!arguments.folder.empty()) {
+        check_writable_folder(arguments.folder);
+        check_same_set(file, absolute_set(arguments.set));
+        std::cerr << "results: " << file << '\n';
+    }
     MeterResult result;
     try {
         result = read_with_progress(*set, arguments.options);
@@ -44,12 +50,11 @@ int run_meter(const MeterArguments& arguments) {
     }
     const std::vector<MeterJudgement> meters =
         judge_meters(result.readings, set->scene.meters, set->scene.fixtures, set->scene.camera);
-    const RunReport report =
+    RunReport report =
         make_run_report(arguments.options, arguments.transport, result.progress.passes, result);
+    report.set = absolute_set(arguments.set);
     const std::string json = meters_json_text(meters, set->scene, report);
-    if (!arguments.folder.empty()) {
-        write_text(arguments.folder + "/" + set_stem(arguments.set) + ".meters.json", json);
-    }
+    if (!arguments.folder.empty()) write_text(file, json);
     std::cout << (arguments.json ? json : meters_table_text(meters, set->scene));
     return result.stopped_early ? kStoppedEarly : kDone;
 }

@@ -12,6 +12,7 @@
 #include "output/safe_file.h"
 #include "read_with_progress.h"
 #include "render/packing/make_day_sheet.h"
+#include "result_owner.h"
 #include "scene/build_gear.h"
 #include "shared_options.h"
 #include "sheets/day_sheet_pages.h"
@@ -41,15 +42,14 @@ bool add_targets(const LoadedSet& set, const MeterOptions& options, DaySheet& sh
     }
 }
 
-void write_sheet(const std::string& folder, const std::string& stem, const DaySheet& sheet) {
+void write_sheet(const std::string& base, const std::string& set, const DaySheet& sheet) {
     DaySheet titled = sheet;
-    if (titled.list.title.empty()) titled.list.title = stem;
+    if (titled.list.title.empty()) titled.list.title = set_stem(set);
     const std::vector<Page> pages = draw_day_sheet(titled);
-    const std::string base = folder + "/" + stem + ".plan";
     write_text(base + ".pdf", pdf_of(pages, titled.list.title));
     write_text(base + ".svg", svg_of(pages));
     write_text(base + ".png", png_of(pages));
-    write_text(base + ".json", day_sheet_json_text(sheet));
+    write_text(base + ".json", day_sheet_json_text(sheet, absolute_set(set)));
 }
 
 int run_plan(const PlanArguments& arguments) {
@@ -61,14 +61,19 @@ int run_plan(const PlanArguments& arguments) {
     print_problems(problems);
     if (!set || !problems.empty()) return kBadInput;
     const bool has_folder = !arguments.folder.empty();
-    if (has_folder) check_writable_folder(arguments.folder);
+    const std::string base = arguments.folder + "/" + set_stem(arguments.set) + ".plan";
+    if (has_folder) {
+        check_writable_folder(arguments.folder);
+        check_same_set(base + ".json", absolute_set(arguments.set));
+        std::cerr << "results: " << base << ".pdf, .svg, .png, .json\n";
+    }
     DaySheet sheet = make_day_sheet(set->scene, set->world, gear);
     bool is_stopped = false;
     if (has_folder) {
         is_stopped = add_targets(*set, arguments.meters, sheet);
-        write_sheet(arguments.folder, set_stem(arguments.set), sheet);
+        write_sheet(base, arguments.set, sheet);
     }
-    std::cout << (arguments.json ? day_sheet_json_text(sheet)
+    std::cout << (arguments.json ? day_sheet_json_text(sheet, absolute_set(arguments.set))
                                  : packing_list_table_text(sheet.list, sheet.carry));
     return is_stopped ? kStoppedEarly : kDone;
 }

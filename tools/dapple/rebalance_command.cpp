@@ -8,12 +8,15 @@
 #include "judge/judge_film.h"
 #include "load_set.h"
 #include "output/read_exr.h"
+#include "output/round_layers.h"
 #include "output/write_exr.h"
 #include "output/write_png.h"
 #include "output/write_stats.h"
 #include "rebalance/rebalance.h"
 #include "rebalance/settings.h"
 #include "render_files.h"
+#include "result_owner.h"
+#include "shared_options.h"
 
 namespace dapple {
 
@@ -25,6 +28,7 @@ struct RebalanceArguments {
     Settings settings;
     bool raw = false;
     bool json = false;
+    bool keeps_floats = false;
 };
 
 // Says which fixtures' light is not exact, and by how much at most.
@@ -63,7 +67,7 @@ void write_pictures(const RebalanceArguments& arguments,
     write_png(
         files.png,
         develop_display({film.width(), film.height(), shows_measured ? film.light : film.clean}));
-    write_exr(files.exr, film);
+    write_exr(files.exr, film, ExrPacking::kNone);  // packing would take seconds
 }
 
 // The pictures are written while the film is judged: either takes a third of a second, and the
@@ -92,9 +96,12 @@ int run_rebalance(const RebalanceArguments& arguments) {
     const RenderFiles files(arguments.folder, set_stem(arguments.film));
     check_not_read(arguments, files);
     check_writable(arguments.folder, files);
+    check_same_set(files.stats, film.run.set);
     const std::vector<LayerChange> changes = make_layer_changes(film, wanted);
     print_approximations(film, changes);
-    write_results(arguments, files, rebalance(std::move(film), wanted, changes));
+    FilmRecord other = rebalance(std::move(film), wanted, changes);
+    if (!arguments.keeps_floats) note_bright_layers(round_layers(other));
+    write_results(arguments, files, other);
     return kDone;
 }
 
@@ -117,6 +124,7 @@ void add_rebalance_command(CLI::App& app, int& exit_code) {
     add_list("--solo", arguments->settings.solo, "Switch all others off");
     command.add_flag(
         "--raw", arguments->raw, "The picture shows the film as measured, not cleaned");
+    add_float_option(command, arguments->keeps_floats);
     command.add_flag("--json", arguments->json, "Print the statistics as JSON");
     command.callback([arguments, &exit_code] { exit_code = run_rebalance(*arguments); });
 }

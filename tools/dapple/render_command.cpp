@@ -13,6 +13,7 @@
 #include "output/folder_lock.h"
 #include "output/in_frame_text.h"
 #include "output/judge_text.h"
+#include "output/round_layers.h"
 #include "output/write_exr.h"
 #include "output/write_png.h"
 #include "output/write_stats.h"
@@ -22,6 +23,7 @@
 #include "render/read_meters.h"
 #include "render_files.h"
 #include "render_with_progress.h"
+#include "result_owner.h"
 #include "set/toml_text.h"
 #include "shared_options.h"
 
@@ -38,6 +40,7 @@ struct RenderArguments {
     bool raw = false;
     bool json = false;
     bool csv = false;
+    bool keeps_floats = false;
     bool resume = false;
 };
 
@@ -59,6 +62,7 @@ RunReport report_of(const RenderArguments& arguments,
     const RenderResult& result = rendered.result;
     const int passes = result.first_pass_share < 1 ? 0 : result.film.passes();
     RunReport report = make_run_report(arguments.options, arguments.transport, passes, result);
+    report.set = absolute_set(arguments.set);
     report.first_pass_share = result.first_pass_share;
     report.draft_width = rendered.draft_width;
     // The estimate takes the pixels' camera walks as independent; those of filled pixels are not.
@@ -78,15 +82,16 @@ void write_rendered(const RenderArguments& arguments,
     picture.write(result, clean, scene.camera);
     const InFrame in_frame = find_in_frame(scene, set.world);
     write_png(files.mask, mask_picture(in_frame));
-    const FilmRecord record = make_film_record({.scene = scene,
-                                                .film = result.film,
-                                                .first_hits = result.first_hits,
-                                                .meters = &result.meters,
-                                                .seen = &result.seen,
-                                                .clean = &clean,
-                                                .in_frame = &in_frame,
-                                                .run = report_of(arguments, rendered, clean),
-                                                .lamp_places = find_lamp_places(scene, set.world)});
+    FilmRecord record = make_film_record({.scene = scene,
+                                          .film = result.film,
+                                          .first_hits = result.first_hits,
+                                          .meters = &result.meters,
+                                          .seen = &result.seen,
+                                          .clean = &clean,
+                                          .in_frame = &in_frame,
+                                          .run = report_of(arguments, rendered, clean),
+                                          .lamp_places = find_lamp_places(scene, set.world)});
+    if (!arguments.keeps_floats) note_bright_layers(round_layers(record));
     write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
     write_stats(files.stats, statistics, record);
@@ -114,6 +119,8 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
         std::cerr << "continuing after pass " << options.resume_from->frame.passes << " of "
                   << files.passes << '\n';
     }
+    std::cerr << "results: " << files.png << ", .exr, .stats.json, .mask.png"
+              << (arguments.csv ? ", .luminance.csv" : "") << '\n';
     const PictureFile picture{files.png, arguments.raw};
     const Rendered rendered = render_with_progress(set, options, picture);
     const RenderResult& result = rendered.result;
@@ -143,6 +150,7 @@ int run_render(const RenderArguments& arguments) {
     if (!set) return kBadInput;
     const RenderFiles files(arguments.folder, set_stem(arguments.set));
     check_writable(arguments.folder, files);
+    check_same_set(files.stats, absolute_set(arguments.set));
     const FolderLock lock(arguments.folder);
     watch_for_interrupt();
     try {
@@ -181,11 +189,12 @@ void add_options(CLI::App& command, RenderArguments& arguments) {
         .add_option("--footprint",
                     options.footprint_px,
                     "Radius in pixels of a light point in the first pass; it shrinks. 0: no blur")
-        ->check(CLI::Range(0.0, 8.0));
+        ->check(CLI::Range(0.0, 8.0).description(""));
     command.add_flag("--resume",
                      arguments.resume,
                      "Keep the passes, and continue those kept before (also after Ctrl-C)");
     command.add_flag("--json", arguments.json, "Print the statistics as JSON");
+    add_float_option(command, arguments.keeps_floats);
     command.add_flag("--csv", arguments.csv, "Also write every pixel's luminance as CSV");
 }
 

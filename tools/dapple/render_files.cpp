@@ -42,6 +42,13 @@ void PictureFile::write(const RenderResult& result,
         develop_display(raw ? develop_linear(result.film, camera) : develop_linear(clean, camera)));
 }
 
+void note_bright_layers(const std::vector<std::string>& layers) {
+    if (layers.empty()) return;
+    std::string names;
+    for (const std::string& layer : layers) names += (names.empty() ? "" : ", ") + layer;
+    std::cerr << "note: brighter than 16 bits can hold, so stored with 32: " << names << '\n';
+}
+
 std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fingerprint) {
     std::ifstream file(path, std::ios::binary);
     if (!file) return std::nullopt;

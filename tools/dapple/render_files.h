@@ -32,6 +32,9 @@ struct PictureFile {
     void write(const RenderResult& result, const CleanFrame& clean, const Camera& camera) const;
 };
 
+// Tells which layers of the EXR have light beyond the range of 16 bits.
+void note_bright_layers(const std::vector<std::string>& layers);
+
 // The passes of an earlier run of the same set and options, if they were kept. Throws FileError if
 // the file holds passes of something else. A damaged file is set aside, and that is told.
 std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fingerprint);

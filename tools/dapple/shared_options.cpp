@@ -23,9 +23,15 @@ void add_seed_option(CLI::App& command, uint64_t& seed, const std::string& help)
     command.add_option("--seed", seed, help)->check(whole_number(0, UINT64_MAX));
 }
 
+void add_float_option(CLI::App& command, bool& keeps_floats) {
+    command.add_flag("--float",
+                     keeps_floats,
+                     "Layers of the EXR with 32 bits too, in place of 16; a larger file");
+}
+
 void add_transport_option(CLI::App& command, std::string& transport, const std::string& help) {
     command.add_option("--transport", transport, help)
-        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}));
+        ->check(CLI::IsMember({"full", "walks", "camera", "partition"}).description(""));
 }
 
 Transport transport_named(const std::string& name) {

@@ -7,7 +7,7 @@
 
 namespace dapple {
 
-// `list` must already hold the fixtures and circuits.
+// The most urgent first. `list` must already hold the fixtures and circuits.
 std::vector<Caution> find_cautions(const Scene& scene, const PackingList& list);
 
 }  // namespace dapple

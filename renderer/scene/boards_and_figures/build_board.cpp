@@ -1,5 +1,6 @@
 // Builds a Board from [[diffuser]], [[flag]] and [[bounce]].
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/units.h"
@@ -139,7 +140,8 @@ void clip_board(const BoardDescription& description,
                 const Scene& scene,
                 Board& board,
                 Problems& problems) {
-    for (const Field<Triple>* field : {&description.position, &description.aim}) {
+    const std::array<const Field<Triple>*, 2> placed{&description.position, &description.aim};
+    for (const Field<Triple>* field : placed) {
         if (field->written) {
             problems.add(
                 field->place, field->key, "is given beside clip_to; give only one of them");
@@ -173,7 +175,9 @@ void place_board(const BoardDescription& description,
                  Problems& problems) {
     if (description.clip_to.given) return clip_board(description, scene, board, problems);
     if (description.clip_mm.written) {
-        problems.add(description.clip_mm.place, description.clip_mm.key, "belongs to clip_to");
+        problems.add(description.clip_mm.place,
+                     description.clip_mm.key,
+                     "is only for what is clipped with clip_to");
     }
     board.centre = checked_point(description.position, problems);
     board.facing = checked_aim(description.aim, description.position, "its face looks", problems);

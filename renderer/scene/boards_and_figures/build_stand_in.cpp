@@ -1,6 +1,8 @@
 // Builds a StandIn from [[stand_in]]: its pose, and the materials of skin, hair and dress.
 //
 // Its surfaces are named "NAME skin", "NAME hair" and "NAME dress", so that a region can use them.
+#include <cmath>
+
 #include "base/units.h"
 #include "scene/build_material.h"
 #include "scene/checks.h"
@@ -60,12 +62,22 @@ Material build_dress(const DressDescription& description, Problems& problems) {
     return dress;
 }
 
+float build_turn(const StandInDescription& description, const Point& at, Problems& problems) {
+    const PointField& facing = description.facing;
+    if (facing.written && description.turn_deg.written) {
+        problems.add(facing.place, facing.key, "is given beside turn_deg; give only one of them");
+    }
+    if (!facing.given) return checked_radians(description.turn_deg, 0, -3600, 3600, problems);
+    const Vec3 way = checked_point(facing, problems) - at;
+    return way.x == 0 && way.z == 0 ? 0 : std::atan2(way.x, way.z);
+}
+
 StandIn build_stand_in(const StandInDescription& description, Scene& scene, Problems& problems) {
     StandIn figure;
     figure.name = name_or_label(description.name, description);
     figure.pose = checked_word(description.pose, kPoses, figure.pose, problems);
     figure.position = checked_point(description.position, problems);
-    figure.turn = checked_radians(description.turn_deg, 0, -3600, 3600, problems);
+    figure.turn = build_turn(description, figure.position, problems);
     figure.height =
         static_cast<float>(checked_range(description.height_m, kFigureHeight, 0.3, 2.5, problems));
     figure.skin = add_named(figure.name + " skin", build_skin(description, problems), scene);

@@ -129,7 +129,9 @@ void build_made(const GlassDescription& description,
     const size_t problems_before = problems.all().size();
     glass.form = checked_word(description.form, kGlassForms, glass.form, problems);
     for (const Field<std::string>* field : {&description.units.unit, &description.units.up}) {
-        if (field->written) problems.add(field->place, field->key, "belongs to model");
+        if (field->written)
+            problems.add(
+                field->place, field->key, "is only for a model; made glass is in millimetres");
     }
     build_size(description, glass, problems);
     build_glass_surface(description, glass, problems);

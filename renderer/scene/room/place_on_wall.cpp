@@ -48,7 +48,9 @@ Rectangle place_on_wall(const WallDescription& on_wall,
     made.size = Vec2(1);
     const Field<Triple>& room = set.room.size_m;
     if (!room.written) {
-        problems.add(on_wall.wall.place, on_wall.wall.key, "belongs to rooms of size_m");
+        problems.add(on_wall.wall.place,
+                     on_wall.wall.key,
+                     "works only in a room that size_m gives, not in a model");
         return made;
     }
     const Wall wall = checked_word(on_wall.wall, kWalls, Wall{}, problems);

@@ -8,7 +8,7 @@ namespace {
 void read_placement(TableReader& table, BoardDescription& board) {
     table.read(board.name, "name");
     table.read(board.position, "position");
-    table.read(board.aim, "aim");
+    table.read_point(board.aim, "aim");
     table.read(board.size_m, "size_m");
     table.read(board.diameter_m, "diameter_m");
 }
@@ -41,6 +41,7 @@ void read_stand_in(TableReader& table, StandInDescription& stand_in) {
     table.read(stand_in.pose, "pose");
     table.read(stand_in.position, "position");
     table.read(stand_in.turn_deg, "turn_deg");
+    table.read_point(stand_in.facing, "facing");
     table.read(stand_in.height_m, "height_m");
     table.read_colour_or_word(stand_in.skin, stand_in.skin_word, "skin");
     table.read(stand_in.hair, "hair");

@@ -17,7 +17,7 @@ void read_room(TableReader& table, RoomDescription& room) {
 
 void read_camera(TableReader& table, CameraDescription& camera) {
     table.read(camera.position, "position");
-    table.read(camera.aim, "aim");
+    table.read_point(camera.aim, "aim");
     table.read(camera.focal_length_mm, "focal_length_mm");
     table.read(camera.sensor_mm, "sensor_mm");
     table.read(camera.frame_px, "frame_px");

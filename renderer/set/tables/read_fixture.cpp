@@ -42,7 +42,7 @@ void read_fixture(TableReader& table, FixtureDescription& fixture) {
     table.read(fixture.form, "form");
     table.read(fixture.source, "source");
     table.read(fixture.position, "position");
-    table.read(fixture.aim, "aim");
+    table.read_point(fixture.aim, "aim");
     table.read(fixture.turn_deg, "turn_deg");
     read_beam(table, fixture);
     table.read(fixture.cct_k, "cct_k");

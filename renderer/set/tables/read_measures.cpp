@@ -6,7 +6,7 @@ namespace dapple {
 void read_meter(TableReader& table, MeterDescription& meter) {
     table.read(meter.name, "name");
     table.read(meter.position, "position");
-    table.read(meter.facing, "facing");
+    table.read_point(meter.facing, "facing");
     table.read(meter.receptor, "receptor");
     table.read(meter.receptor_mm, "receptor_mm");
     table.read(meter.size_m, "size_m");

@@ -1,7 +1,9 @@
 #include "set/tables/table_reader.h"
 
 #include <algorithm>
-#include <cmath>
+
+#include "base/other_words.h"
+#include "set/tables/read_number.h"
 
 namespace dapple {
 
@@ -9,29 +11,6 @@ namespace {
 
 bool contains(const std::vector<std::string>& words, const std::string& word) {
     return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-std::string type_in_words(const toml::node& node) {
-    switch (node.type()) {
-        case toml::node_type::table:
-            return "a table";
-        case toml::node_type::array:
-            return "a list";
-        case toml::node_type::string:
-            return "a text";
-        case toml::node_type::integer:
-            return "a whole number";
-        case toml::node_type::floating_point:
-            return "a number";
-        case toml::node_type::boolean:
-            return "true or false";
-        case toml::node_type::date:
-        case toml::node_type::time:
-        case toml::node_type::date_time:
-            return "a date or time";
-        default:
-            return "nothing";
-    }
 }
 
 }  // namespace
@@ -70,16 +49,10 @@ void TableReader::wrong_type(const toml::node& node,
 }
 
 bool TableReader::number(const toml::node& node, const std::string& key, double& value) {
-    if (!node.is_number()) {
-        wrong_type(node, key, "a number");
-        return false;
-    }
-    value = *node.value<double>();
-    if (std::isfinite(value)) return true;
-    const std::string word = std::isnan(value) ? "nan" : "infinite";
-    problems_.add(
-        place_of(node.source()), name_of(key), "is " + word + "; must be a finite number");
-    return false;
+    const ReadNumber number = read_number(node, key);
+    if (!number.value) problems_.add(place_of(node.source()), name_of(key), number.problem);
+    value = number.value.value_or(0);
+    return number.value.has_value();
 }
 
 bool TableReader::whole_number(const toml::node& node, const std::string& key, int64_t& value) {
@@ -182,8 +155,19 @@ void TableReader::read_number_or_word(Field<double>& number,
         find(word, key);
         return wrong_type(*node, key, "a number or a text in quotes");
     }
-    if (node != nullptr && node->is_number()) return read(number, key);
+    if (node != nullptr && read_number(*node, key).value) return read(number, key);
     read(word, key);
+}
+
+void TableReader::read_point(PointField& field, const std::string& key) {
+    const toml::node* node = node_of(key);
+    if (node != nullptr && !node->is_string() && !node->is_array()) {
+        find(field, key);
+        return wrong_type(*node, key, "a list of 3 numbers or the name of a thing");
+    }
+    if (node == nullptr || !node->is_string()) return read(field, key);
+    find(field, key);
+    field.thing = *node->value<std::string>();
 }
 
 void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
@@ -191,7 +175,9 @@ void TableReader::read_colour(Field<Triple>& field, const std::string& key) {
     if (node != nullptr && node->is_array()) return read(field, key);
     find(field, key);
     if (node == nullptr) return;
-    if (!node->is_number()) return wrong_type(*node, key, "a number or a list of 3 numbers");
+    if (!node->is_number() && !node->is_string()) {
+        return wrong_type(*node, key, "a number or a list of 3 numbers");
+    }
     double value = 0;
     field.given = number(*node, key, value);
     field.value = {value, value, value};
@@ -201,7 +187,8 @@ void TableReader::read_colour_or_word(Field<Triple>& colour,
                                       Field<std::string>& word,
                                       const std::string& key) {
     const toml::node* node = node_of(key);
-    if (node != nullptr && node->is_string()) return read(word, key);
+    const bool is_word = node != nullptr && node->is_string() && !read_number(*node, key).value;
+    if (is_word) return read(word, key);
     read_colour(colour, key);
 }
 
@@ -266,6 +253,10 @@ void TableReader::report_unknown(const toml::table& table) {
         std::string message = "unknown key";
         if (!nearest.empty()) {
             message += "; did you mean " + nearest + "?";
+            const OtherWord* other = find_other_word(word, known_);
+            if (other != nullptr && other->ours == nearest && !other->hint.empty()) {
+                message += " (" + std::string(other->hint) + ")";
+            }
             misspelt_.push_back(nearest);
         }
         problems_.add(place_of(key.source()), name_of(word), message);

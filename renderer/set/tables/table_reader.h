@@ -45,7 +45,8 @@ class TableReader {
 
     void read(Field<std::string>& field, const std::string& key);
     void read(Field<bool>& field, const std::string& key);
-    void read(Field<double>& field, const std::string& key);  // or a whole number
+    // Numbers may be texts with a unit; see read_number.h.
+    void read(Field<double>& field, const std::string& key);
     void read(Field<int64_t>& field, const std::string& key);
     template <size_t N>
     void read(Field<std::array<double, N>>& field, const std::string& key);
@@ -57,6 +58,8 @@ class TableReader {
     void read_number_or_word(Field<double>& number,
                              Field<std::string>& word,
                              const std::string& key);
+    // [x, y, z], or the name of a thing, which is resolved later.
+    void read_point(PointField& field, const std::string& key);
     // A colour: three numbers, or one number for all three.
     void read_colour(Field<Triple>& field, const std::string& key);
     // A colour, or the name of a colour.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "set/tables/read_number.h"
 #include "set/text_edits.h"
 #include "set/toml_text.h"
 
@@ -142,13 +143,22 @@ class VariantsReader {
         return !list.empty();
     }
 
+    // In the unit of the key that the address ends with.
+    static std::optional<double> end_of_range(const toml::table& table,
+                                              std::string_view end,
+                                              const std::string& address) {
+        const toml::node* node = table.get(end);
+        if (!node) return std::nullopt;
+        return read_number(*node, address.substr(address.rfind('.') + 1)).value;
+    }
+
     bool read_range(const toml::table& table, Varied& varied, const VariantsFile& file) {
         report_unknown(table, kRangeKeys, varied.address + ".");
-        const auto from = table["from"].value<double>();
-        const auto to = table["to"].value<double>();
+        const auto from = end_of_range(table, "from", varied.address);
+        const auto to = end_of_range(table, "to", varied.address);
         const auto steps = table["steps"].value<int64_t>();
         VariedRange range;
-        if (!from || !to || !std::isfinite(*from) || !std::isfinite(*to)) {
+        if (!from || !to) {
             report(table, varied.address, "needs two numbers, from and to");
             return false;
         }

@@ -93,7 +93,7 @@ TEST_CASE("each mistake in a sheet or a board is reported in one line") {
     CHECK(lines("[[diffuser]]\nclip_to = \"key\"\nposition = [0, 1, 0]\n") ==
           "set.toml:3:1: diffuser 1: position: is given beside clip_to; give only one of them");
     CHECK(lines("[[diffuser]]\nclip_mm = 5\n" + kPlaced) ==
-          "set.toml:2:1: diffuser 1: clip_mm: belongs to clip_to");
+          "set.toml:2:1: diffuser 1: clip_mm: is only for what is clipped with clip_to");
     CHECK(lines("[[flag]]\nstencil = \"no.png\"\n" + kPlaced)
               .find("set.toml:2:1: flag 1: stencil:") == 0);
     CHECK(lines("[[bounce]]\nfinish = \"golden\"\n" + kPlaced) ==

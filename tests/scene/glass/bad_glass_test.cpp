@@ -86,7 +86,7 @@ TEST_CASE("each mistake in glass is reported in one line") {
           "be filled"},
          {"unit without a model",
           jar("form = \"jar\"\nunit = \"cm\"\n"),
-          "set.toml:5:1: glass \"jar\": unit: belongs to model"},
+          "set.toml:5:1: glass \"jar\": unit: is only for a model; made glass is in millimetres"},
          {"no place",
           "[[glass]]\nform = \"jar\"\n" + kAll,
           "set.toml:1:1: glass 1: position: is missing; give [x, y, z] in metres"}});

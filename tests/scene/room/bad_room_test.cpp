@@ -33,7 +33,7 @@ TEST_CASE("each mistake in a room is reported in one line") {
           "set.toml:2:1: room: size_m: has -5; all three must be above 0, up to 10000"},
          {"unknown unit",
           "[room]\nmodel = \"cube.obj\"\nunit = \"km\"\n" + rest,
-          "set.toml:3:1: room: unit: is \"km\"; must be one of m, cm, mm, ft, in; did you mean m?"},
+          "set.toml:3:1: room: unit: is \"km\"; must be one of m, cm, mm, ft, in"},
          {"unit of a box",
           "[room]\nsize_m = [4, 5, 3]\nunit = \"ft\"\n" + rest,
           "set.toml:3:1: room: unit: belongs to model; size_m is in metres"},
@@ -78,7 +78,8 @@ TEST_CASE("each mistake in a surface is reported in one line") {
           "to 0.2"},
          {"thin without glass",
           surface("thin = true\n"),
-          "set.toml:3:1: surface \"floor\": thin: belongs to glass"},
+          "set.toml:3:1: surface \"floor\": thin: is only for surfaces of glass; give glass too, "
+          "or leave it out"},
          {"unknown glass",
           surface("glass = \"sodalime\"\nthin = true\n"),
           "set.toml:3:1: surface \"floor\": glass: is \"sodalime\"; must be one of soda-lime, "

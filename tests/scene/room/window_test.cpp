@@ -200,7 +200,7 @@ TEST_CASE("each mistake in a window, a door or a column is reported in one line"
           "wall_back, wall_front; did you mean wall_left?");
     set.file("room.obj", model({kFloor}));
     CHECK(line(model_set("[[door]]\n" + left + "size_m = [1, 1]\n"), "") ==
-          "set.toml:2:1: door 1: wall: belongs to rooms of size_m");
+          "set.toml:2:1: door 1: wall: works only in a room that size_m gives, not in a model");
     CHECK(line(model_set("[[column]]\nposition = [0, 0, 0]\ndiameter_m = 0.3\n"), "") ==
           "set.toml:1:1: column 1: height_m: is missing; only in a room of size_m may it be left "
           "out");

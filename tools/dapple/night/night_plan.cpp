@@ -22,7 +22,7 @@ constexpr size_t kMostReported = 1;  // variants whose problems are told at a ti
 double bytes_of(const Scene& scene) {
     const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
     const double groups = 1.5 * static_cast<double>(scene.fixtures.size());
-    return pixels * (groups * (3 * 8 + 3 * 4 + 3 * 2) + 80 + 60);
+    return pixels * (groups * (3 * 8 + 3 * 2 + 3 * 2) + 80 + 60);
 }
 
 // Every variant's set, as far as it can be checked without building what rays meet.

@@ -11,6 +11,7 @@
 #include "make_run_report.h"
 #include "night/morning.h"
 #include "output/read_exr.h"
+#include "output/round_layers.h"
 #include "output/safe_file.h"
 #include "output/write_exr.h"
 #include "output/write_png.h"
@@ -152,8 +153,9 @@ class Night {
                                      .lamp_places = find_lamp_places(set.scene, set.world)}));
     }
 
-    void write_film(size_t index, const FilmRecord& film) {
+    void write_film(size_t index, FilmRecord film) {
         const RenderFiles files = files_of(index);
+        round_layers(film);
         write_png(files.png, develop_display({film.width(), film.height(), film.clean}));
         write_exr(files.exr, film);
         write_stats(files.stats, judge_film(film), film);

@@ -1,0 +1,13 @@
+// Where the parts of a lay figure are at which lamps, lenses and meters are aimed.
+#pragma once
+
+#include "scene/scene.h"
+
+namespace dapple {
+
+// The middle of the chest, inside the body.
+Point figure_chest(const StandIn& figure);
+// The middle of the head at the height of the eyes.
+Point figure_face(const StandIn& figure);
+
+}  // namespace dapple

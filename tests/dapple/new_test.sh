@@ -1,0 +1,84 @@
+#!/bin/sh
+# dapple new: a first set file that needs no mending, for rooms of any size.
+set -u
+. "$(dirname "$0")/program.sh"
+
+# check_clean FILE: nothing wrong, no notes, nothing in the frame that should not be seen.
+check_clean() {
+    "$dapple" check "$1" >checked 2>stderr
+    expect "$1: check's exit code" 0 $?
+    expect "$1: nothing to note" "" "$(cat stderr)"
+    expect "$1: one line" 1 "$(wc -l <checked)"
+}
+
+"$dapple" new "Old dance hall" >printed 2>stderr </dev/null
+expect "new: exit code" 0 $?
+expect "new: the file that it has written" old-dance-hall.toml "$(cat printed)"
+check_clean old-dance-hall.toml
+expect "what the set holds is counted by kind" 1 \
+    "$(grep -c ': 1 fixture, 1 figure, 1 meter, 1 region, ' checked)"
+"$dapple" render old-dance-hall.toml -o out --passes 2 --width 60 --json >stats 2>stderr
+expect "new: it renders" 0 $?
+expect "a meter at the face is near the camera's setting" 1 \
+    "$(grep '"stops_from_camera"' stats | head -n 1 | awk '{ print ($2 > -0.7 && $2 < 0.7) }')"
+
+n=0
+while IFS=';' read -r room camera lens figure; do
+    n=$((n + 1))
+    "$dapple" new "Room $n" -o sets --room "$room" --camera "$camera" --lens "$lens" \
+        --figure "$figure" >printed 2>stderr
+    expect "room $n: exit code" "0 " "$? $(grep -v '^Render it' stderr)"
+    check_clean "sets/room-$n.toml"
+done <<'END_ROOMS'
+2.5 x 3 x 2.3 m;1.5 m;35;1.6 m
+3 x 9 x 2.4;7;85;5'7"
+20 x 30 x 8 m;6 m;24 mm;none
+26 x 40 x 12 ft;10 ft;50;6 ft 2 in
+4m x 500cm x 10ft;3.5;135;1.2
+300 x 300 x 60;2;100;2
+END_ROOMS
+
+# The comments in the file are tables to use: without their # they are a set, too.
+sed 's/^# \(\[\[\|name\|kit\|position\|clip_to\|cloth\|aim\)/\1/' old-dance-hall.toml >more.toml
+check_clean more.toml
+expect "the tables in the comments are used" 1 "$(grep -c '1 glass, 1 cloth, 1 bounce' checked)"
+
+if command -v script >/dev/null; then
+    printf '6 x 5\n6 x 5 x 3 m\n\n35\n1.65 m\n' |
+        script -qec "$dapple new 'Asked at last'" /dev/null >typed 2>&1
+    expect "it asks again after a wrong answer" 1 "$(grep -c 'must be three lengths' typed)"
+    expect "answers are used" "size_m = [6.00, 5.00, 3.00] height_m = 1.65" \
+        "$(grep -o '^size_m = [^#]*\]\|^height_m.*' asked-at-last.toml | xargs)"
+fi
+
+# ---- Refusals ------------------------------------------------------------------------------------
+
+# refused CLAIM LINE ARGUMENTS...
+refused() {
+    claim=$1
+    line=$2
+    shift 2
+    before=$(find . -type f -exec cksum {} + | sort | grep -v stderr)
+    out=$("$dapple" new "$@" 2>stderr </dev/null)
+    expect "$claim: exit code" "2 " "$? $out"
+    expect "$claim" "$line" "$(cat stderr)"
+    expect "$claim: no file" "$before" "$(find . -type f -exec cksum {} + | sort | grep -v stderr)"
+}
+echo mine >old-dance-hall.toml
+refused "a set is never overwritten" \
+    "old-dance-hall.toml: is there already; choose another title, or another folder with -o" \
+    "Old dance hall"
+refused "two lengths" 'dapple: --room: is "4 x 5"; must be three lengths such as "8 x 12 x 4 m" or "26 x 40 x 12 ft"' \
+    hall --room "4 x 5"
+refused "a word for a length" 'dapple: --camera: is "far"; must be a length such as "3 m" or "10 ft"' \
+    hall --camera far
+refused "a camera outside" \
+    "dapple: the camera is 9.00 m from what it looks at; the room is 7.00 m long, so at most 6.00 m" \
+    hall --camera 9
+refused "a room in centimetres" \
+    "dapple: a side of the room is 500.00 m; must be from 1.5 to 300 m" hall --room "500 x 700 x 300"
+refused "a giant" \
+    "dapple: the figure is 3.00 m tall; must be from 0.5 to 2.5 m and fit under the ceiling" \
+    hall --figure 3
+
+exit $((failures > 0))

@@ -1,0 +1,174 @@
+// dapple new TITLE: a first set file, from a few questions or from options.
+#include <unistd.h>
+
+#include <filesystem>
+#include <iostream>
+
+#include "base/problems.h"
+#include "base/written_number.h"
+#include "commands.h"
+#include "new/starter_set.h"
+#include "output/safe_file.h"
+
+namespace dapple {
+
+namespace {
+
+struct NewArguments {
+    std::string title;
+    std::string folder = ".";
+    std::string room, camera, lens, figure;  // as written
+};
+
+std::optional<double> metres_in(const std::string& text) {
+    return number_in_words(text, quantity_of("height_m"));
+}
+
+// "8 x 12 x 4 m": a unit at the end counts for all.
+bool read_size(const std::string& text, StarterRoom& room) {
+    std::vector<std::string> parts(1);
+    for (size_t i = 0; i < text.size(); ++i) {
+        const bool is_times = text.compare(i, 2, "\xc3\x97") == 0;
+        if (text[i] == 'x' || text[i] == 'X' || text[i] == ',' || is_times) {
+            parts.emplace_back();
+            if (is_times) ++i;
+        } else {
+            parts.back() += text[i];
+        }
+    }
+    if (parts.size() != 3) return false;
+    const size_t end = parts[2].find_last_of("0123456789.");
+    const std::string unit = end == std::string::npos ? "" : parts[2].substr(end + 1);
+    double* const sides[] = {&room.width, &room.depth, &room.height};
+    for (size_t i = 0; i < 3; ++i) {
+        const bool has_own = parts[i].find_last_not_of("0123456789. ") != std::string::npos;
+        const auto side = metres_in(has_own ? parts[i] : parts[i] + unit);
+        if (!side) return false;
+        *sides[i] = *side;
+    }
+    return true;
+}
+
+bool read_distance(const std::string& text, StarterRoom& room) {
+    const auto distance = metres_in(text);
+    if (distance) room.distance = *distance;
+    return distance.has_value();
+}
+
+bool read_lens(const std::string& text, StarterRoom& room) {
+    const auto lens = number_in_words(text, quantity_of("focal_length_mm"));
+    if (lens) room.lens_mm = *lens;
+    return lens.has_value();
+}
+
+bool read_figure(const std::string& text, StarterRoom& room) {
+    if (text == "none" || text == "no") {
+        room.figure.reset();
+        return true;
+    }
+    const auto height = metres_in(text);
+    if (height) room.figure = *height;
+    return height.has_value();
+}
+
+struct Question {
+    const char* option;
+    std::string NewArguments::*answer;
+    bool (*read)(const std::string&, StarterRoom&);
+    const char* text;
+    const char* allowed;
+};
+
+constexpr Question kQuestions[] = {
+    {"--room",
+     &NewArguments::room,
+     read_size,
+     "How large is the room: width x length x height? [5 x 7 x 3 m]",
+     "three lengths such as \"8 x 12 x 4 m\" or \"26 x 40 x 12 ft\""},
+    {"--camera",
+     &NewArguments::camera,
+     read_distance,
+     "How far is the camera from what it looks at? [3 m]",
+     "a length such as \"3 m\" or \"10 ft\""},
+    {"--lens",
+     &NewArguments::lens,
+     read_lens,
+     "Which focal length, on a full frame? [50 mm]",
+     "a length such as 50 or \"50 mm\""},
+    {"--figure",
+     &NewArguments::figure,
+     read_figure,
+     "How tall is the figure, or none? [1.70 m]",
+     "a length such as \"1.70 m\" or \"5'7\\\"\", or none"}};
+
+// Asks until the answer can be read. An empty answer takes what stands in brackets.
+void ask(const Question& question, StarterRoom& room) {
+    std::string answer;
+    while (true) {
+        std::cerr << question.text << ' ' << std::flush;
+        if (!std::getline(std::cin, answer) || answer.empty()) return;
+        if (question.read(answer, room)) return;
+        std::cerr << "must be " << question.allowed << '\n';
+    }
+}
+
+// Returns the problem; "" if all options could be read.
+std::string read_answers(const NewArguments& arguments, StarterRoom& room) {
+    const bool has_option = !arguments.room.empty() || !arguments.camera.empty() ||
+                            !arguments.lens.empty() || !arguments.figure.empty();
+    const bool asks = !has_option && ::isatty(STDIN_FILENO) != 0 && ::isatty(STDERR_FILENO) != 0;
+    for (const Question& question : kQuestions) {
+        const std::string& given = arguments.*question.answer;
+        if (asks) ask(question, room);
+        if (given.empty() || question.read(given, room)) continue;
+        return std::string(question.option) + ": is \"" + given + "\"; must be " + question.allowed;
+    }
+    return "";
+}
+
+int refuse(const std::string& why) {
+    std::cerr << "dapple: " << why << '\n';
+    return kBadInput;
+}
+
+int run_new(const NewArguments& arguments) {
+    StarterRoom room;
+    room.title = arguments.title;
+    const std::string path =
+        (std::filesystem::path(arguments.folder) / (file_stem_for(room.title) + ".toml"))
+            .lexically_normal()
+            .string();
+    if (std::filesystem::exists(path)) {
+        throw FileError(path, "is there already; choose another title, or another folder with -o");
+    }
+    std::string problem = read_answers(arguments, room);
+    if (problem.empty()) {
+        // A small room has a place for the camera too.
+        if (arguments.camera.empty()) room.distance = std::min(room.distance, 0.6 * room.depth);
+        problem = starter_problem(room);
+    }
+    if (!problem.empty()) return refuse(problem);
+    check_writable_folder(arguments.folder);
+    write_text(path, starter_set_text(room));
+    std::cout << path << '\n';
+    std::cerr << "Render it: dapple render " << path << " -o out\n";
+    return kDone;
+}
+
+}  // namespace
+
+void add_new_command(CLI::App& app, int& exit_code) {
+    const auto arguments = std::make_shared<NewArguments>();
+    CLI::App& command = *app.add_subcommand(
+        "new", "A first set file for your room, from a few questions or from options");
+    command.add_option("TITLE", arguments->title, "What the set is called")->required();
+    command.add_option("-o,--output", arguments->folder, "Folder for the set file");
+    command.add_option("--room", arguments->room, "Width x length x height: \"8 x 12 x 4 m\"");
+    command.add_option(
+        "--camera", arguments->camera, "From the camera to what it looks at: \"3 m\"");
+    command.add_option("--lens", arguments->lens, "Focal length on a full frame: 50");
+    command.add_option("--figure", arguments->figure, "Height of the lay figure, or none");
+    command.callback([arguments, &exit_code] { exit_code = run_new(*arguments); });
+}
+
+}  // namespace dapple
