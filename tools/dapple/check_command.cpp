@@ -64,6 +64,8 @@ int run_check(const CheckArguments& arguments) {
         print_problems(problems);
     }
     if (!set) return kBadInput;
+    const bool has_doubts = print_doubts(*set);
+    (void)has_doubts;
     if (!arguments.json) {
         std::cout << in_frame_lines(*in_frame);
         std::cout << arguments.set << ": " << contents_text(*set) << "; nothing wrong\n";

@@ -6,11 +6,14 @@
 
 #include "base/problems.h"
 #include "geometry/world.h"
+#include "plausible/find_doubts.h"
 #include "scene/scene.h"
+#include "set/set_description.h"
 
 namespace dapple {
 
 struct LoadedSet {
+    SetDescription written;
     Scene scene;
     World world;
 };
@@ -33,6 +36,10 @@ std::optional<Scene> load_scene(const std::string& text,
 
 // Prints problems and notes as lines on standard error.
 void print_problems(const Problems& problems);
+
+// Prints what can hardly be meant about the set (plausible/find_doubts.h) as lines on standard
+// error. Returns whether there is anything.
+bool print_doubts(const LoadedSet& set);
 
 // "scenes/boathouse/boathouse.toml" → "boathouse"
 std::string set_stem(const std::string& path);

@@ -1,0 +1,17 @@
+// Figures that float, fixtures in the frame that nothing holds, and liquid in a vessel that is
+// upside down.
+#pragma once
+
+#include "plausible/light/seen_frame.h"
+
+namespace dapple {
+
+Doubts find_floating_figures(const StagedSet& set);
+
+// Only fixtures that fill a thousandth of the frame or more. A fixture within 0.35 m of a surface
+// is clamped to it, and a bare bulb hangs on its cord.
+Doubts find_unheld_fixtures(const StagedSet& set, const SeenFrame& frame);
+
+Doubts find_spilling_vessels(const StagedSet& set);
+
+}  // namespace dapple
