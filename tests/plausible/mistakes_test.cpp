@@ -22,14 +22,9 @@ void check_told(const Mistake& mistake) {
     CHECK(lines[0].find(mistake.says) != std::string::npos);
 }
 
-std::string after(const std::string& line, const std::string& more) {
-    return line + "\n" + more;
-}
-
 const std::string kFigureAt = "position = [0, 0, -1.0]";
 const std::string kJarAt = "position = [-1.24, 1.68, 0.475]";
 const std::string kKeyAt = "position = [-1.6, 2.0, 0.9]";
-const std::string kKeyAim = "aim = [0, 1.4, -1.0]\nstand";
 
 }  // namespace
 
@@ -161,4 +156,121 @@ TEST_CASE("bodies that cut into each other are told, with how deep and which way
         CHECK(joined(lines).find(": " + mistake.key + ": ") != std::string::npos);
         CHECK(joined(lines).find(mistake.says) != std::string::npos);
     }
+}
+
+TEST_CASE("a camera that cannot show the set is told") {
+    for (const Mistake& mistake : std::vector<Mistake>{
+             {"focus beyond the room",
+              "focus_m = 3.6",
+              "focus_m = 36",
+              "camera: focus_m",
+              "is 36, beyond everything"},
+             {"a shutter of a minute",
+              "shutter_s = 0.0166667",
+              "shutter_s = 60",
+              "camera: shutter_s",
+              "1/60 s is 0.016667"},
+             {"a camera that looks at a wall",
+              "position = [0.3, 1.5, 2.6]\naim = [0.0, 1.2, -1.0]",
+              "position = [0.3, 1.5, 2.6]\naim = [0.3, 1.5, 5.0]",
+              "camera: aim",
+              "the camera looks at \"wall_front\" from 40 cm"},
+             {"a camera turned away from the figure",
+              "position = [0.3, 1.5, 2.6]\naim = [0.0, 1.2, -1.0]",
+              "position = [0.3, 1.5, -2.0]\naim = [0.3, 1.5, -6.0]",
+              "camera: aim",
+              "which is behind it"}}) {
+        const std::vector<std::string> lines = doubts_about(good_set_but(mistake.from, mistake.to));
+        INFO(mistake.claim << "\n" << joined(lines));
+        CHECK(joined(lines).find(": " + mistake.key + ": ") != std::string::npos);
+        CHECK(joined(lines).find(mistake.says) != std::string::npos);
+    }
+}
+
+TEST_CASE("exposures many stops off are told") {
+    for (const Mistake& mistake : std::vector<Mistake>{
+             {"black",
+              "shutter_s = 0.0166667\niso = 800",
+              "shutter_s = 0.000125\niso = 50",
+              "camera: shutter_s",
+              "the picture looks black"},
+             {"burnt out",
+              "shutter_s = 0.0166667\niso = 800",
+              "shutter_s = 8.0\niso = 3200",
+              "camera: shutter_s",
+              "the picture looks burnt out"}}) {
+        check_told(mistake);
+    }
+}
+
+TEST_CASE("regions and meters without light or out of sight are told") {
+    for (const Mistake& mistake : std::vector<Mistake>{
+             {"a region behind the camera",
+              "surface = \"wall_back\"",
+              "surface = \"wall_front\"",
+              "region \"back\": surface",
+              "the lens sees nothing of \"wall_front\""},
+             {"a meter in a dark corner",
+              "size_m = [5.0, 6.0, 3.0]\nreflectance = 0.4",
+              "size_m = [5.0, 6.0, 3.0]\nreflectance = 0.0\n[[meter]]\nname = \"dark\"\n"
+              "position = [1.5, 1.5, -2.05]\nfacing = [1.5, 1.5, -3.0]",
+              "meter \"dark\": facing",
+              "hardly any light"}}) {
+        check_told(mistake);
+    }
+}
+
+TEST_CASE("beams that do not get where they are aimed are told") {
+    const std::string block = "[[column]]\nname = \"block\"\nposition = [-1.45, 0, 0.72]\n"
+                              "size_m = [0.2, 0.06]\nheight_m = 2.4\n";
+    for (const Mistake& mistake : std::vector<Mistake>{
+             {"a column before the jar",
+              "[[stand_in]]",
+              block + "[[stand_in]]",
+              "fixture \"key\": aim",
+              "the column \"block\" stops the beam"},
+             {"a key that misses the figure",
+              "position = [-1.6, 2.0, 0.9]\naim = [0, 1.4, -1.0]\nstand = false\n\n[[glass]]",
+              "position = [-1.6, 2.0, 0.9]\naim = [-1.6, 1.4, 3.0]\nstand = false\n\n[[glass]]",
+              "fixture \"key\": aim",
+              "the beam passes the figure \"figure\" by"},
+             {"shut barn doors",
+              "stand = false",
+              "stand = false\nbarn_doors_deg = [0, 0, 0, 0]",
+              "fixture \"key\": barn_doors_deg",
+              "let no light out"},
+             {"a cloth edge-on",
+              "aim = [1.7, 1.7, 1.2]\nsize_m",
+              "aim = [1.9, 1.6, 0.15]\nsize_m",
+              "diffuser \"cloth\": aim",
+              "edge-on to the beam of \"fill\""},
+             {"a bottle upside down",
+              "tilt_deg = 0",
+              "tilt_deg = 170",
+              "glass \"jar\": tilt_deg",
+              "runs out"},
+             {"a floating figure",
+              kFigureAt,
+              "position = [0, 0.4, -1.0]",
+              "stand_in \"figure\": position",
+              "the figure floats 40 cm above"},
+             {"a fixture in the frame that nothing holds",
+              "[[region]]",
+              "[[fixture]]\nname = \"in view\"\nkit = \"tungsten-650\"\n"
+              "position = [-0.8, 1.3, -0.5]\naim = [0, 0.6, -2.9]\n[[region]]",
+              "fixture \"in view\": stand",
+              "hangs in the air"}}) {
+        const std::vector<std::string> lines = doubts_about(good_set_but(mistake.from, mistake.to));
+        INFO(mistake.claim << "\n" << joined(lines));
+        CHECK(joined(lines).find(": " + mistake.key + ": ") != std::string::npos);
+        CHECK(joined(lines).find(mistake.says) != std::string::npos);
+    }
+}
+
+TEST_CASE("the place that is told is clear") {
+    const std::string bad = good_set_but(kJarAt, "position = [1.32, 1.0, -1.7]");
+    const std::vector<std::string> lines = doubts_about(bad);
+    REQUIRE(lines.size() == 1);
+    const std::string place = lines[0].substr(lines[0].rfind("position = "));
+    CHECK(joined(doubts_about(changed(bad, "position = [1.32, 1.0, -1.7]", place))).empty());
 }

@@ -52,10 +52,17 @@ void print_problems(const Problems& problems) {
     for (const Problem& note : problems.notes()) std::cerr << "note: " << to_string(note) << '\n';
 }
 
-bool print_doubts(const LoadedSet& set) {
-    const Doubts doubts = find_doubts({set.written, set.scene, set.world});
+Doubts doubts_about(const LoadedSet& set) {
+    return find_doubts({set.written, set.scene, set.world});
+}
+
+bool print_doubts(const Doubts& doubts, bool strict) {
     for (const Doubt& doubt : doubts) std::cerr << "warning: " << to_string(doubt) << '\n';
-    return !doubts.empty();
+    return strict && !doubts.empty();
+}
+
+bool stops_at_doubts(const LoadedSet& set, bool strict) {
+    return print_doubts(doubts_about(set), strict);
 }
 
 std::string set_stem(const std::string& path) {

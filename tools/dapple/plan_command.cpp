@@ -25,6 +25,7 @@ struct PlanArguments {
     std::string folder;
     MeterOptions meters;
     bool json = false;
+    bool strict = false;
 };
 
 // Adds the meter targets; returns whether the meters were stopped early.
@@ -56,7 +57,7 @@ int run_plan(const PlanArguments& arguments) {
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
     print_problems(problems);
-    if (!set) return kBadInput;
+    if (!set || stops_at_doubts(*set, arguments.strict)) return kBadInput;
     const bool has_folder = !arguments.folder.empty();
     if (has_folder) check_writable_folder(arguments.folder);
     DaySheet sheet = make_day_sheet(set->scene, set->world);
@@ -90,6 +91,7 @@ void add_plan_command(CLI::App& app, int& exit_code) {
     add_threads_option(command, options.threads);
     add_seed_option(command, options.seed, "Another seed draws other random numbers");
     command.add_flag("--json", arguments->json, "Print the plan as JSON");
+    add_strict_option(command, arguments->strict);
     command.callback([arguments, &exit_code] {
         set_default_limits(arguments->meters);
         exit_code = run_plan(*arguments);

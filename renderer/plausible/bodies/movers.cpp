@@ -87,8 +87,8 @@ Counts counts_for_figure(const StagedSet& set, const Thing& mover) {
         if (thing.kind == ThingKind::kColumn) {
             const Column& column = set.scene.columns[static_cast<size_t>(thing.index)];
             const StandIn& figure = set.scene.stand_ins[static_cast<size_t>(mover.index)];
-            const bool is_table = column.height > 0.55F && column.height < 1.15F;
-            return figure.pose != Pose::kSeated || !is_table;
+            constexpr float kHighestTable = 1.15F;  // m
+            return figure.pose != Pose::kSeated || column.height > kHighestTable;
         }
         return thing.kind == ThingKind::kFigure || thing.kind == ThingKind::kRoom;
     };

@@ -6,7 +6,7 @@
 // - cloths, flags and boards in walls: a black cloth larger than the floor is laid, not built;
 // - panes in a model, which sit in their frames; barn doors and snoots, which cloth is pegged to;
 // - glass in glass where the set says which of the two fills the space (priority);
-// - a seated figure's legs in a column as high as a table; fixtures in each other.
+// - a seated figure in a column that is a seat or a table; fixtures in each other.
 #pragma once
 
 #include <vector>

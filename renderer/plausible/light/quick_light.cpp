@@ -13,6 +13,7 @@ constexpr int kRaysInAll = 96;
 constexpr int kRaysOfEach = 2;   // at least
 constexpr int kMostPassed = 64;  // surfaces on one ray
 constexpr float kGlassPasses = 0.96F;
+constexpr float kRipples = 0.1F;
 constexpr float kTexture = 0.5F;   // a texture's mean, in place of looking it up
 constexpr float kNearest = 0.25F;  // m, to which a small lamp counts as a point
 constexpr float kOff = 1e-4F;      // m
@@ -74,9 +75,16 @@ void QuickLight::add_small_lamps(size_t fixture, int rays) {
     }
 }
 
+// (E240)
 void QuickLight::end_ray(const SurfacePoint& at, const Direction& direction, float lumens) {
     const Material& m = set_.scene.materials[static_cast<size_t>(at.material)];
-    if (m.kind == MaterialKind::kGlass || m.kind == MaterialKind::kThinGlass) return;
+    if (m.kind == MaterialKind::kThinGlass) return;
+    if (m.kind == MaterialKind::kGlass) {
+        if (glm::dot(at.geometric, direction) > 0) return;
+        const float candela = kRipples * lumens / (2 * kPiF);
+        small_lamps_.push_back({at.position + kOff * direction, direction, 0, candela});
+        return;
+    }
     const Normal front = facing(at.geometric, -direction);
     const float scattered = reflectance_of(m) * (1 - passes_straight(m)) * lumens;
     if (scattered > 0) {

@@ -17,7 +17,7 @@ namespace {
 constexpr float kFloats = 0.05F;       // m, above the floor
 constexpr float kStepUp = 0.3F;        // m, from which the floor is looked for
 constexpr float kHeld = 0.35F;         // m, within which something holds a fixture
-constexpr double kNoticed = 1e-3;      // share of the frame
+constexpr double kNoticed = 2.5e-3;    // share of the frame
 
 // The height of what is below the point; nothing where there is nothing.
 std::optional<float> support_below(const StagedSet& set, const Point& p, const Thing& own) {
