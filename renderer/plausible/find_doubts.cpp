@@ -26,15 +26,16 @@ Doubts find_doubts(const StagedSet& set) {
     add(find_outside(set, movers));
     add(find_cuts(set, movers));
     add(find_stands_in_the_way(set));
-    add(find_camera_inside(set));
     add(find_floating_figures(set));
     add(find_unheld_fixtures(set, frame));
-    add(find_spilling_vessels(set));
-    add(find_camera_doubts(set, frame));
     add(find_stopped_beams(set, movers));
     add(find_lost_beams(set, movers, light));
-    add(find_edge_on_cloths(set));
-    add(find_light_doubts(set, frame, light));
+    add(find_edge_on_cloths(set, light));
+    Doubts view = find_camera_inside(set);
+    if (view.empty()) view = find_view_doubts(set, frame);
+    if (view.empty()) view = find_shutter_doubts(set);
+    add(view);
+    if (view.empty()) add(find_light_doubts(set, frame, light));  // else the picture is another
     std::stable_sort(doubts.begin(), doubts.end(), [](const Doubt& a, const Doubt& b) {
         return a.what.place.line < b.what.place.line;
     });

@@ -1,9 +1,9 @@
-// Everything that can hardly be meant about a set: sets that cannot be built, and pictures that show
-// nothing. The set is valid, and it can be rendered as it is.
+// Everything that can hardly be meant about a set: sets that cannot be built, and pictures that
+// show nothing. The set is valid, and it can be rendered as it is.
 //
-// Each doubt names the key, what is wrong with figures, and what to try. A false alarm is worse than
-// a mistake that is not told: what photographers do on purpose is left out, and what is told by its
-// look is marked as a guess.
+// Each doubt names the key, what is wrong with figures, and what to try. A false alarm is worse
+// than a mistake that is not told: what photographers do on purpose is left out, and what is told
+// by its look is marked as a guess.
 #pragma once
 
 #include "plausible/staged_set.h"

@@ -38,8 +38,8 @@ TEST_CASE("touching is not cutting") {
                      "size_m = [0.4, 0.4]\nheight_m = 0.42\n"
                      "[[column]]\nname = \"desk\"\nposition = [-1.2, 0, -1.6]\n"
                      "size_m = [1.0, 0.6]\nheight_m = 0.74"));
-    check_quiet("a figure against a wall", good_set_but("position = [0, 0, -1.0]",
-                                                        "position = [0, 0, -2.82]"));
+    check_quiet("a figure against a wall",
+                good_set_but("position = [0, 0, -1.0]", "position = [0, 0, -2.82]"));
 }
 
 TEST_CASE("glass in glass is on purpose where it fits or where its priority is given") {
@@ -74,12 +74,13 @@ TEST_CASE("rigging is not doubted") {
 TEST_CASE("shadows, silhouettes and light off a wall are on purpose") {
     check_quiet("a background light through the figure, and one into the lens",
                 with("[[fixture]]\nname = \"shadow\"\nkit = \"led-spot-40\"\n"
-                     "position = [0.2, 1.6, 1.5]\naim = [-0.1, 1.2, -2.95]\n"
+                     "position = [0.2, 2.8, 1.5]\naim = [-0.1, 0.4, -2.95]\n"
                      "[[fixture]]\nname = \"halo\"\nkit = \"led-spot-40\"\n"
                      "position = [-0.1, 1.3, -1.5]\naim = [0.3, 1.5, 2.6]"));
-    check_quiet("a flag in the beam", with("[[flag]]\nname = \"cutter\"\n"
-                                           "position = [-1.0, 1.6, 0.2]\n"
-                                           "aim = [-1.6, 2.0, 0.9]\nsize_m = [0.05, 0.4]"));
+    check_quiet("a flag in the beam",
+                with("[[flag]]\nname = \"cutter\"\n"
+                     "position = [-1.0, 1.6, 0.2]\n"
+                     "aim = [-1.6, 2.0, 0.9]\nsize_m = [0.05, 0.4]"));
     check_quiet("a lamp to the ceiling",
                 with("[[fixture]]\nname = \"bounced\"\nkit = \"led-flood-60\"\n"
                      "position = [2.0, 2.0, 1.5]\naim = [1.5, 3.0, 1.0]"));
@@ -87,8 +88,8 @@ TEST_CASE("shadows, silhouettes and light off a wall are on purpose") {
 
 TEST_CASE("nothing is doubted about the project's own sets" * doctest::test_suite("slow")) {
     int sets = 0;
-    for (const auto& entry : std::filesystem::recursive_directory_iterator(
-             DAPPLE_SOURCE_DIR "/scenes")) {
+    for (const auto& entry :
+         std::filesystem::recursive_directory_iterator(DAPPLE_SOURCE_DIR "/scenes")) {
         const std::string path = entry.path().string();
         const bool is_kit = entry.path().parent_path().filename() == "kit";
         if (entry.path().extension() != ".toml" || is_kit) continue;

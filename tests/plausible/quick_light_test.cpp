@@ -58,7 +58,7 @@ TEST_CASE("below a spot the illuminance is its candela over the square of the di
 TEST_CASE("a lit floor sends up what it reflects") {
     // Φ of the beam falls on a spot that is small against 2 m: at height h over its middle a plane
     // that faces down receives ρ Φ / (π h²) times the mean of cos⁴ over the spot, which is
-    // 0.94 here: the beam's mean radius is about 0.35 m. 25 % is what 98 rays are good for.
+    // 0.94 here: the beam's mean radius is about 0.35 m. 25 % is what 66 rays are good for.
     const Estimate e(lamp_over_floor(0.5F));
     const double lumens = e.light.emitters()[0].lumens();
     const LitPlace above{Point(0, 1.9F, 0), Normal(0, -1, 0)};

@@ -84,10 +84,9 @@ int run_check(const CheckArguments& arguments) {
     if (!arguments.json) {
         std::cout << in_frame_lines(*in_frame);
         std::cout << arguments.set << ": " << contents_text(*set) << "; "
-                  << (doubts.empty() ? "nothing wrong"
-                                     : count_text(static_cast<int64_t>(doubts.size()),
-                                                  "warning",
-                                                  "warnings"))
+                  << (doubts.empty()
+                          ? "nothing wrong"
+                          : count_text(static_cast<int64_t>(doubts.size()), "warning", "warnings"))
                   << '\n';
     }
     return arguments.strict && !doubts.empty() ? kBadInput : kDone;

@@ -19,7 +19,7 @@ constexpr float kBeside = 0.05F;  // rad, outside the field that still counts as
 // Where the rays of a beam end, as shares.
 struct BeamEnds {
     float nowhere = 0;
-    float own = 0;         // on the fixture's own barn doors, snoot or housing
+    float own = 0;              // on the fixture's own barn doors, snoot or housing
     bool meets_helper = false;  // glass, cloth or a board
 };
 
@@ -101,16 +101,16 @@ std::optional<Doubt> passing_doubt(const StagedSet& set,
     const Point chest = figure.position + Vec3(0, 0.75F * figure.height, 0);
     return doubt_at(set.written.fixtures[index].aim,
                     "the beam passes the figure \"" + figure.name + "\" by " +
-                        length_text(pass.distance) + "; aim = " +
-                        triple_text({chest.x, chest.y, chest.z}) + " is its chest",
+                        length_text(pass.distance) +
+                        "; aim = " + triple_text({chest.x, chest.y, chest.z}) + " is its chest",
                     true);
 }
 
 // ---- Cloths -------------------------------------------------------------------------------------
 
-constexpr float kEdgeOn = 0.17F;      // sine of 10°
-constexpr float kLitWell = 0.26F;     // sine of 15°
-constexpr float kOnAxis = 0.6F;       // of half the cloth's diagonal
+constexpr float kEdgeOn = 0.17F;  // sine of 10°
+constexpr double kLitWell = 0.3;  // of the light of a cloth that faces the lamp
+constexpr float kOnAxis = 0.6F;   // of half the cloth's diagonal
 
 // Whether the fixture's axis goes through the middle of the cloth, before anything stops it.
 bool goes_through(const StagedSet& set, const Fixture& f, const Board& cloth) {
@@ -120,16 +120,19 @@ bool goes_through(const StagedSet& set, const Fixture& f, const Board& cloth) {
     if (along <= 0 || glm::length(to - along * f.axis) > kOnAxis * half) return false;
     SurfacePoint at;
     const Ray ray{f.position, f.axis, 0.0F, along};
-    return !closest_past_fixtures(set.scene, set.world, ray, at) ||
-           at.material == cloth.material;
+    return !closest_past_fixtures(set.scene, set.world, ray, at) || at.material == cloth.material;
 }
 
-bool is_lit_well_by(const Fixture& f, const Board& cloth) {
-    const Vec3 to = cloth.centre - f.position;
-    const Direction way = glm::normalize(to);
-    const bool is_in_beam = f.form != FixtureForm::kSpot || f.photometry ||
-                            glm::dot(way, f.axis) > std::cos(0.5F * f.field_angle);
-    return is_in_beam && std::abs(glm::dot(way, cloth.facing)) > kLitWell;
+// Whether either side gets, from all lamps together, a good part of what the cloth would get from
+// the fixture if it faced it. Within 10° of edge-on the fixture itself gives at most 0.17 of that.
+bool is_lit_well(const QuickLight& light, size_t fixture, const Fixture& f, const Board& cloth) {
+    const float distance2 = glm::dot(cloth.centre - f.position, cloth.centre - f.position);
+    const double facing = light.emitters()[fixture].peak_candela() / static_cast<double>(distance2);
+    for (const float side : {1.0F, -1.0F}) {
+        const Normal normal = side * cloth.facing;
+        if (light.direct({cloth.centre + 1e-3F * normal, normal}) > kLitWell * facing) return true;
+    }
+    return false;
 }
 
 }  // namespace
@@ -155,25 +158,23 @@ Doubts find_lost_beams(const StagedSet& set,
     return doubts;
 }
 
-Doubts find_edge_on_cloths(const StagedSet& set) {
+Doubts find_edge_on_cloths(const StagedSet& set, const QuickLight& light) {
     Doubts doubts;
     for (size_t b = 0; b < set.scene.boards.size(); ++b) {
         const Board& cloth = set.scene.boards[b];
         if (cloth.kind != BoardKind::kDiffuser || !cloth.clipped_to.empty()) continue;
-        const Fixture* edge_on = nullptr;
-        bool is_lit = false;
-        for (const Fixture& f : set.scene.fixtures) {
-            is_lit = is_lit || is_lit_well_by(f, cloth);
+        for (size_t i = 0; i < set.written.fixtures.size(); ++i) {
+            const Fixture& f = set.scene.fixtures[i];
             const bool is_flat = std::abs(glm::dot(f.axis, cloth.facing)) < kEdgeOn;
-            const bool is_beam = f.form != FixtureForm::kBare && !f.is_window;
-            if (is_beam && is_flat && goes_through(set, f, cloth)) edge_on = &f;
+            if (f.form == FixtureForm::kBare || !is_flat || !goes_through(set, f, cloth)) continue;
+            if (is_lit_well(light, i, f, cloth)) continue;
+            const Triple lamp{f.position.x, f.position.y, f.position.z};
+            doubts.push_back(doubt_at(written_board(set, static_cast<int>(b))->aim,
+                                      "the cloth is edge-on to the beam of \"" + f.name +
+                                          "\", which passes it; aim = " + triple_text(lamp) +
+                                          " faces the lamp"));
+            break;
         }
-        if (edge_on == nullptr || is_lit) continue;
-        const Point& lamp = edge_on->position;
-        doubts.push_back(doubt_at(written_board(set, static_cast<int>(b))->aim,
-                                  "the cloth is edge-on to the beam of \"" + edge_on->name +
-                                      "\", which passes it; aim = " +
-                                      triple_text({lamp.x, lamp.y, lamp.z}) + " faces the lamp"));
     }
     return doubts;
 }

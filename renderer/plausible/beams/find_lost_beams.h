@@ -11,8 +11,8 @@ Doubts find_lost_beams(const StagedSet& set,
                        const std::vector<Mover>& movers,
                        const QuickLight& light);
 
-// A cloth whose middle is on the axis of a fixture, within 10° of edge-on, while no other fixture
-// and no window lights it at more than 15°.
-Doubts find_edge_on_cloths(const StagedSet& set);
+// A cloth whose middle is on the axis of a fixture, within 10° of edge-on, and that gets less from
+// all lamps than 0.3 of what it would get from that fixture if it faced it.
+Doubts find_edge_on_cloths(const StagedSet& set, const QuickLight& light);
 
 }  // namespace dapple

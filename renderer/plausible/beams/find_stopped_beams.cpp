@@ -10,12 +10,13 @@ namespace dapple {
 
 namespace {
 
-constexpr float kNearAim = 0.10F;      // m, around what a fixture is aimed at
-constexpr float kBehindAim = 0.30F;    // m, up to which things on the axis may be meant
-constexpr float kShortOfAim = 0.05F;   // m, that an aim may be behind a surface
-constexpr float kShortShare = 0.03F;   // of the distance, likewise
-constexpr float kOffLamp = 1e-3F;      // m
-constexpr size_t kSightLines = 24;     // to what is aimed at
+constexpr float kNearAim = 0.10F;       // m, around what a fixture is aimed at
+constexpr float kBehindAim = 0.30F;     // m, up to which things on the axis may be meant
+constexpr float kShortOfAim = 0.05F;    // m, that an aim may be behind a surface
+constexpr float kShortShare = 0.03F;    // of the distance, likewise
+constexpr float kOffLamp = 1e-3F;       // m
+constexpr size_t kSightLines = 24;      // to what is aimed at
+constexpr float kPartOfFigure = 0.25F;  // m, around the aim: a face, a chest
 
 struct Stop {
     Thing thing;
@@ -37,11 +38,14 @@ bool blocks_light(const Scene& scene, const SurfacePoint& at) {
 }
 
 // The first surface from one point to another that stops light and is not of the fixture itself.
-std::optional<Stop> first_stop(const StagedSet& set, int fixture, const Point& from, const Point& to) {
+std::optional<Stop> first_stop(const StagedSet& set,
+                               int fixture,
+                               const Point& from,
+                               const Point& to) {
     const Counts counts = [&](const Thing& thing, const SurfacePoint& at) {
-        const bool is_own = thing.index == fixture && (thing.kind == ThingKind::kHousing ||
-                                                       thing.kind == ThingKind::kStand ||
-                                                       thing.kind == ThingKind::kLamp);
+        const bool is_own = thing.index == fixture &&
+                            (thing.kind == ThingKind::kHousing || thing.kind == ThingKind::kStand ||
+                             thing.kind == ThingKind::kLamp);
         return !is_own && blocks_light(set.scene, at);
     };
     const float length = glm::length(to - from);
@@ -94,7 +98,9 @@ std::optional<Target> target_of(const StagedSet& set,
         if (mover.thing == stop.thing || mover.cage.empty()) continue;
         const Bounds bounds = bounds_of(mover.cage);
         const Target target{mover.thing, bounds, &mover.cage};
-        if (mover.thing.kind == ThingKind::kFigure && is_inside(*f.aim, grown(bounds, kNearAim))) {
+        // Flags shade parts of a figure on purpose.
+        if (mover.thing.kind == ThingKind::kFigure && stop.thing.kind != ThingKind::kBoard &&
+            is_inside(*f.aim, grown(bounds, kNearAim))) {
             return target;
         }
         if (!is_glass_or_cloth(set.scene, mover.thing)) continue;
@@ -104,15 +110,20 @@ std::optional<Target> target_of(const StagedSet& set,
     return std::nullopt;
 }
 
-// Whether the stop hides all of the target from the lamp.
+// Whether the stop hides all of the target from the lamp; of a figure, what is around the aim.
 bool is_hidden(const StagedSet& set, int fixture, const Target& target, const Thing& by) {
-    const Point& lamp = set.scene.fixtures[static_cast<size_t>(fixture)].position;
-    const size_t step = std::max<size_t>(1, target.cage->size() / kSightLines);
-    for (size_t i = 0; i < target.cage->size(); i += step) {
-        const std::optional<Stop> stop = first_stop(set, fixture, lamp, (*target.cage)[i].a);
+    const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
+    std::vector<Point> points;
+    for (const Chord& chord : *target.cage) {
+        const bool is_far = glm::length(chord.a - *f.aim) > kPartOfFigure;
+        if (target.thing.kind != ThingKind::kFigure || !is_far) points.push_back(chord.a);
+    }
+    const size_t step = std::max<size_t>(1, points.size() / kSightLines);
+    for (size_t i = 0; i < points.size(); i += step) {
+        const std::optional<Stop> stop = first_stop(set, fixture, f.position, points[i]);
         if (!stop || stop->thing != by) return false;
     }
-    return true;
+    return !points.empty();
 }
 
 // The surface at the aim, if a region watches it.

@@ -12,9 +12,9 @@ namespace dapple {
 namespace {
 
 constexpr float kCellsAcross = 40;
-constexpr float kSmallestCell = 4e-3F;  // m
-constexpr float kLargestCell = 20e-3F;  // m
-constexpr float kPiecesAcross = 20;     // of large triangles
+constexpr float kSmallestCell = 4e-3F;    // m
+constexpr float kLargestCell = 20e-3F;    // m
+constexpr float kPiecesAcross = 20;       // of large triangles
 constexpr float kSmallestPiece = 20e-3F;  // m
 
 // Numbers cells in the order in which they are met, and keeps each one's outermost corner.
@@ -75,8 +75,7 @@ BodyCage make_cage(const std::vector<Point>& triangles) {
     for (const Point& p : triangles) bounds.add(p);
     const std::vector<Point> corners =
         in_pieces(triangles, std::max(bounds.diagonal() / kPiecesAcross, kSmallestPiece));
-    const float cell =
-        std::clamp(bounds.diagonal() / kCellsAcross, kSmallestCell, kLargestCell);
+    const float cell = std::clamp(bounds.diagonal() / kCellsAcross, kSmallestCell, kLargestCell);
     CornerCells cells(bounds, cell);
     std::vector<std::pair<uint32_t, uint32_t>> pairs;
     for (size_t t = 0; t + 2 < corners.size(); t += 3) {

@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kMostSkipped = 64;      // surfaces along one ray
+constexpr int kMostSkipped = 64;  // surfaces along one ray
 constexpr int64_t kChordsPerBlock = 256;
 
 // From `a` to `b`, in metres.

@@ -14,7 +14,7 @@ namespace {
 struct Cut {
     Thing thing;
     Crossed crossed;
-    bool is_around = false;            // the mover is wholly in it
+    bool is_around = false;     // the mover is wholly in it
     std::optional<WayOut> out;  // of this body alone
 };
 
@@ -37,7 +37,8 @@ WayOutSearch search_from(const StagedSet& set, const Mover& mover, const Counts&
             mover.cage,
             counts,
             box_of_room(set),
-            ways_out(set.scene.camera, mover.also_down)};
+            ways_out(set.scene.camera, mover.also_down),
+            {}};
 }
 
 // Whether the mover only rests on the body, or is pressed against it.
@@ -54,13 +55,28 @@ bool only_touches(const StagedSet& set, const Mover& mover, Cut& cut) {
     return cut.out && cut.out->distance <= touching;
 }
 
+// Where the camera, the other fixtures and the meters are: on the inner side of the walls.
+std::vector<Point> other_places(const StagedSet& set, const Thing& mover) {
+    std::vector<Point> places{set.scene.camera.position};
+    for (size_t i = 0; i < set.scene.fixtures.size(); ++i) {
+        const Fixture& f = set.scene.fixtures[i];
+        const bool is_mover =
+            mover.kind == ThingKind::kHousing && mover.index == static_cast<int>(i);
+        if (!f.is_window && !is_mover) places.push_back(f.position + 0.01F * f.axis);
+    }
+    for (const Meter& meter : set.scene.meters) places.push_back(meter.position);
+    return places;
+}
+
 std::string advice(const StagedSet& set, const Mover& mover, const std::vector<Cut>& touched) {
     const Counts others = [&](const Thing& thing, const SurfacePoint& at) {
         const bool is_touched = std::any_of(
             touched.begin(), touched.end(), [&](const Cut& cut) { return cut.thing == thing; });
         return !is_touched && mover.counts(thing, at);
     };
-    const std::optional<WayOut> out = find_way_out(search_from(set, mover, others), 0);
+    WayOutSearch search = search_from(set, mover, others);
+    search.places = other_places(set, mover.thing);
+    const std::optional<WayOut> out = find_way_out(search, 0);
     const Field<Triple>* position = written_position(set, mover.thing);
     if (!out || position == nullptr) return "; move one of them";
     const float distance = std::ceil(100 * out->distance) / 100;

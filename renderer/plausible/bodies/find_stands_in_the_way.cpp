@@ -29,10 +29,10 @@ std::optional<Doubt> stand_in_the_way(const StagedSet& set, size_t index) {
     const Ray down{top, Vec3(0, -1, 0), 0.0F, top.y - *floor - kAboveFloor};
     if (down.t_max <= 0) return std::nullopt;
     const Counts counts = [&](const Thing& thing, const SurfacePoint&) {
-        return thing.index != static_cast<int>(index) ? stops_a_rod(set, thing)
-                                                      : thing.kind == ThingKind::kColumn ||
-                                                            (thing.kind == ThingKind::kBoard &&
-                                                             stops_a_rod(set, thing));
+        return thing.index != static_cast<int>(index)
+                   ? stops_a_rod(set, thing)
+                   : thing.kind == ThingKind::kColumn ||
+                         (thing.kind == ThingKind::kBoard && stops_a_rod(set, thing));
     };
     Thing thing;
     SurfacePoint at;

@@ -30,7 +30,10 @@ bool is_foot(const Fixture& f, const Point& p) {
 }
 
 // What no body must be clear of.
-bool is_left_out(const StagedSet& set, const Thing& mover, const Thing& thing, const SurfacePoint& at) {
+bool is_left_out(const StagedSet& set,
+                 const Thing& mover,
+                 const Thing& thing,
+                 const SurfacePoint& at) {
     const Scene& scene = set.scene;
     const auto index = static_cast<size_t>(thing.index);
     if (thing == mover || thing.kind == ThingKind::kLamp) return true;
@@ -126,7 +129,8 @@ Mover make_mover(const StagedSet& set, const Thing& thing) {
             return {thing, std::move(cage), counts_for_glass(set, thing, flat)};
         }
         case ThingKind::kBoard:
-            return {thing, make_cage(set.world.corners_of(thing)), counts_for_board(set, thing), true};
+            return {
+                thing, make_cage(set.world.corners_of(thing)), counts_for_board(set, thing), true};
         case ThingKind::kHousing:
             return {thing,
                     make_cage(housing_corners(set, thing.index)),
@@ -144,7 +148,9 @@ Mover make_mover(const StagedSet& set, const Thing& thing) {
 std::vector<Mover> find_movers(const StagedSet& set) {
     const Scene& scene = set.scene;
     std::vector<Thing> things;
-    const auto add = [&](ThingKind kind, size_t i) { things.push_back({kind, static_cast<int>(i)}); };
+    const auto add = [&](ThingKind kind, size_t i) {
+        things.push_back({kind, static_cast<int>(i)});
+    };
     for (size_t i = 0; i < scene.glasses.size(); ++i) add(ThingKind::kGlass, i);
     for (size_t i = 0; i < scene.boards.size(); ++i) {
         const Board& board = scene.boards[i];

@@ -1,5 +1,6 @@
 #include "plausible/bodies/way_out.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -7,10 +8,39 @@ namespace dapple {
 
 namespace {
 
-constexpr std::array kDistances = {0.01F, 0.02F, 0.03F, 0.05F, 0.07F, 0.1F, 0.14F, 0.2F,
-                                   0.28F, 0.4F,  0.55F, 0.75F, 1.0F,  1.4F, 2.0F};  // m
-constexpr float kStepOut = 5e-3F;  // m, to which a way out is found
-constexpr float kInRoom = 1e-3F;   // m, against rounding
+constexpr std::array kDistances = {0.01F,
+                                   0.02F,
+                                   0.03F,
+                                   0.05F,
+                                   0.07F,
+                                   0.1F,
+                                   0.14F,
+                                   0.2F,
+                                   0.28F,
+                                   0.4F,
+                                   0.55F,
+                                   0.75F,
+                                   1.0F,
+                                   1.4F,
+                                   2.0F};  // m
+constexpr float kStepOut = 5e-3F;          // m, to which a way out is found
+constexpr float kInRoom = 1e-3F;           // m, against rounding
+
+// Whether the room is not between the body and all places where something else of the set is.
+bool is_on_our_side(const WayOutSearch& search, const Point& body) {
+    if (search.places.empty()) return true;
+    const Counts room = [](const Thing& thing, const SurfacePoint&) {
+        return thing.kind == ThingKind::kRoom;
+    };
+    return std::any_of(search.places.begin(), search.places.end(), [&](const Point& place) {
+        const float length = glm::length(place - body);
+        if (!(length > 0)) return true;
+        Thing thing;
+        SurfacePoint at;
+        const Ray ray{body, (place - body) / length, 0.0F, length};
+        return !first_counting(search.world, ray, room, thing, at);
+    });
+}
 
 bool is_clear(const WayOutSearch& search, const Vec3& by) {
     if (search.room) {
@@ -24,7 +54,7 @@ bool is_clear(const WayOutSearch& search, const Vec3& by) {
     for (const Thing& thing : things_around(search.world, inner.position)) {
         if (search.counts(thing, inner)) return false;
     }
-    return true;
+    return is_on_our_side(search, inner.position);
 }
 
 // The smallest distance between `blocked` and `clear` along the way that is clear.
@@ -42,9 +72,7 @@ std::vector<Direction> ways_out(const Camera& camera, bool also_down) {
     std::vector<Direction> ways;
     const Vec3& s = camera.frame.s;
     const float of_camera = std::atan2(s.z, s.x);
-    const auto add = [&](float angle) {
-        ways.emplace_back(std::cos(angle), 0, std::sin(angle));
-    };
+    const auto add = [&](float angle) { ways.emplace_back(std::cos(angle), 0, std::sin(angle)); };
     for (int i = 0; i < 8; ++i) {
         const float turn = 0.25F * kPiF * static_cast<float>(i);
         add(of_camera + turn);

@@ -25,9 +25,10 @@ std::vector<Direction> ways_out(const Camera& camera, bool also_down);
 struct WayOutSearch {
     const World& world;
     const BodyCage& cage;
-    const Counts& counts;               // the surfaces that the body must be clear of
-    std::optional<Bounds> room;         // that the body must stay in
+    const Counts& counts;        // the surfaces that the body must be clear of
+    std::optional<Bounds> room;  // that the body must stay in
     std::vector<Direction> ways;
+    std::vector<Point> places;  // the new place must be in sight of one of these, past the room
 };
 
 // The shortest move that leaves the body clear and outside of other bodies; none within 2 m.

@@ -15,18 +15,18 @@ constexpr float kTooNear = 0.5F;       // m, of a wall that fills the frame
 constexpr double kWholeFrame = 0.97;   // share of it
 constexpr double kLongShutter = 30;    // s; nobody stands still for as long
 constexpr double kWidest = 0.15;       // focal length over the sensor's diagonal
-constexpr double kBlurPx = 2;          // that can be seen
+constexpr double kSharp = 1.0 / 1500;  // largest blur over the sensor's diagonal, common practice
 
 double depth_of(const Camera& camera, const SeenSpot& spot) {
     return static_cast<double>(glm::dot(spot.at.position - camera.position, camera.frame.n));
 }
 
-// Diameter of the blur of a point at `depth`, px (E70).
-double blur_px(const Camera& camera, double depth) {
+// Diameter of the blur of a point at `depth`, over the sensor's diagonal (E70).
+double blur_at(const Camera& camera, double depth) {
     const double f = camera.focal_length;
     const double s = camera.focus_distance;
     const double blur = f * f / (camera.f_number * (s - f)) * std::abs(s - depth) / depth;
-    return blur * camera.width / static_cast<double>(camera.sensor.x);
+    return blur / static_cast<double>(glm::length(camera.sensor));
 }
 
 void add_focus(const StagedSet& set, const SeenFrame& frame, Doubts& doubts) {
@@ -42,22 +42,13 @@ void add_focus(const StagedSet& set, const SeenFrame& frame, Doubts& doubts) {
         }
     }
     if (camera.focus_distance < 1.05 * farthest + 0.1) return;
-    if (blur_px(camera, farthest) < kBlurPx) return;  // the depth of field reaches that far
+    // The depth of field may reach that far.
+    if (blur_at(camera, std::min(figure, farthest)) < kSharp) return;
     std::string message = "is " + number_text(set.written.camera.focus_m.value) +
                           ", beyond everything: the farthest surface in the frame is " +
                           length_text(farthest) + " away";
     if (std::isfinite(figure)) message += ", and the figure " + length_text(figure);
     doubts.push_back(doubt_at(set.written.camera.focus_m, message));
-}
-
-void add_shutter(const StagedSet& set, Doubts& doubts) {
-    const Field<double>& shutter = set.written.camera.shutter_s;
-    if (!shutter.given || shutter.value < kLongShutter) return;
-    doubts.push_back(doubt_at(shutter,
-                              "is " + number_text(shutter.value) + " seconds; 1/" +
-                                  number_text(shutter.value) + " s is " +
-                                  number_text(std::round(1e6 / shutter.value) / 1e6),
-                              true));
 }
 
 void add_focal_length(const StagedSet& set, Doubts& doubts) {
@@ -87,9 +78,8 @@ void add_empty_view(const StagedSet& set, const SeenFrame& frame, Doubts& doubts
         doubts.push_back(doubt_at(aim, "the lens sees nothing: no surface is in the frame"));
         return;
     }
-    const auto most = std::max_element(seen.begin(), seen.end(), [](const auto& a, const auto& b) {
-        return a.second < b.second;
-    });
+    const auto most = std::max_element(
+        seen.begin(), seen.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
     const auto& [thing, material] = most->first;
     const bool is_subject = thing.kind == ThingKind::kGlass || thing.kind == ThingKind::kFigure;
     const double share = most->second * frame.share_of_spot();
@@ -116,23 +106,32 @@ void add_turned_away(const StagedSet& set, const SeenFrame& frame, Doubts& doubt
     }
     const StandIn& figure = scene.stand_ins.front();
     const Point chest = figure.position + Vec3(0, 0.75F * figure.height, 0);
-    doubts.push_back(doubt_at(
-        set.written.camera.aim,
-        "the camera looks away from the figure \"" + figure.name + "\", which is behind it; aim = " +
-            triple_text({chest.x, chest.y, chest.z}) + " is its chest",
-        true));
+    doubts.push_back(doubt_at(set.written.camera.aim,
+                              "the camera looks away from the figure \"" + figure.name +
+                                  "\", which is behind it; aim = " +
+                                  triple_text({chest.x, chest.y, chest.z}) + " is its chest",
+                              true));
 }
 
 }  // namespace
 
-Doubts find_camera_doubts(const StagedSet& set, const SeenFrame& frame) {
+Doubts find_view_doubts(const StagedSet& set, const SeenFrame& frame) {
     Doubts doubts;
     add_focal_length(set, doubts);
-    add_shutter(set, doubts);
-    add_empty_view(set, frame, doubts);
-    add_turned_away(set, frame, doubts);
-    add_focus(set, frame, doubts);
+    if (doubts.empty()) add_empty_view(set, frame, doubts);
+    if (doubts.empty()) add_turned_away(set, frame, doubts);
+    if (doubts.empty()) add_focus(set, frame, doubts);
     return doubts;
+}
+
+Doubts find_shutter_doubts(const StagedSet& set) {
+    const Field<double>& shutter = set.written.camera.shutter_s;
+    if (!shutter.given || shutter.value < kLongShutter) return {};
+    return {doubt_at(shutter,
+                     "is " + number_text(shutter.value) + " seconds; 1/" +
+                         number_text(shutter.value) + " s is " +
+                         number_text(std::round(1e6 / shutter.value) / 1e6),
+                     true)};
 }
 
 }  // namespace dapple

@@ -6,6 +6,9 @@
 
 namespace dapple {
 
-Doubts find_camera_doubts(const StagedSet& set, const SeenFrame& frame);
+// What the frame shows: nothing, a wall, the wrong side; and whether it is sharp.
+Doubts find_view_doubts(const StagedSet& set, const SeenFrame& frame);
+
+Doubts find_shutter_doubts(const StagedSet& set);
 
 }  // namespace dapple

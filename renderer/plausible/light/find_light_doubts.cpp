@@ -12,11 +12,11 @@ namespace dapple {
 
 namespace {
 
-constexpr int kEvery = 5;               // spots, along both sides of the frame
-constexpr double kTooDark = -6;         // stops from white, of the brightest hundredth
+constexpr int kEvery = 6;        // spots, along both sides of the frame
+constexpr double kTooDark = -6;  // stops from white, of the brightest hundredth
 constexpr double kTooDarkIndirect = -4;
-constexpr double kBurntOut = 3.5;       // of the median
-constexpr double kNoLight = -12;        // of a white card
+constexpr double kBurntOut = 3.5;  // of the median
+constexpr double kNoLight = -12;   // of a white card
 constexpr int kFinerAcross = 480;
 constexpr size_t kPlacesOfRegion = 16;
 
@@ -29,7 +29,7 @@ std::string stops_text(double stops) {
     return "about " + number_text(std::round(std::abs(stops))) + " stops";
 }
 
-// Of every fifth spot in both directions, darkest first.
+// Of every sixth spot in both directions, darkest first.
 std::vector<double> luminances_of(const SeenFrame& frame, const QuickLight& light) {
     std::vector<const SeenSpot*> spots;
     for (int y = kEvery / 2; y < frame.down; y += kEvery) {
@@ -82,27 +82,30 @@ Doubts exposure_doubts(const StagedSet& set, const SeenFrame& frame, const Quick
     const double bright = stops_from_white(set, luminances[luminances.size() * 99 / 100]);
     const double median = stops_from_white(set, luminances[luminances.size() / 2]);
     if (median > kBurntOut) {
-        return Doubts{doubt_at(exposure_key(set),
-                        "the picture looks burnt out " + setting_text(set.scene.camera) +
-                            ": half of it is " + stops_text(median) +
-                            " and more above white, by a quick estimate; change shutter_s, iso or "
-                            "f_number",
-                        true)};
+        return Doubts{
+            doubt_at(exposure_key(set),
+                     "the picture looks burnt out " + setting_text(set.scene.camera) +
+                         ": half of it is " + stops_text(median) +
+                         " and more above white, by a quick estimate; change shutter_s, iso or "
+                         "f_number",
+                     true)};
     }
     const bool is_lit = bright > kTooDarkIndirect || is_lit_directly(frame, light);
     if (bright > (is_lit ? kTooDark : kTooDarkIndirect)) return {};
     if (!is_lit) {
-        return Doubts{doubt_at(set.written.camera.aim,
-                        "the camera looks away from the light: nothing in the frame gets any "
-                        "directly, and the brightest is " +
-                            stops_text(bright) + " below white, by a quick estimate",
-                        true)};
+        return Doubts{
+            doubt_at(set.written.camera.aim,
+                     "the camera looks away from the light: nothing in the frame gets any "
+                     "directly, and the brightest is " +
+                         stops_text(bright) + " below white, by a quick estimate",
+                     true)};
     }
-    return Doubts{doubt_at(exposure_key(set),
-                    "the picture looks black " + setting_text(set.scene.camera) +
-                        ": its brightest parts are " + stops_text(bright) +
-                        " below white, by a quick estimate; change shutter_s, iso or f_number",
-                    true)};
+    return Doubts{
+        doubt_at(exposure_key(set),
+                 "the picture looks black " + setting_text(set.scene.camera) +
+                     ": its brightest parts are " + stops_text(bright) +
+                     " below white, by a quick estimate; change shutter_s, iso or f_number",
+                 true)};
 }
 
 // ---- Regions and meters -------------------------------------------------------------------------
@@ -151,7 +154,8 @@ std::vector<SeenSpot> look_finer(const StagedSet& set, const Region& region) {
 std::vector<SeenSpot> spots_of(const StagedSet& set, const SeenFrame& frame, const Region& region) {
     std::vector<SeenSpot> found;
     for (size_t i = 0; i < frame.spots.size(); ++i) {
-        if (is_in(region, raster_of(set, frame, i), frame.spots[i])) found.push_back(frame.spots[i]);
+        if (is_in(region, raster_of(set, frame, i), frame.spots[i]))
+            found.push_back(frame.spots[i]);
     }
     return found.empty() ? look_finer(set, region) : found;
 }
@@ -185,8 +189,7 @@ void add_regions(const StagedSet& set,
     for (size_t i = 0; i < set.scene.regions.size(); ++i) {
         const Region& region = set.scene.regions[i];
         const RegionDescription& written = set.written.regions[i];
-        const Place& place =
-            written.surface.given ? written.surface.place : written.rect_px.place;
+        const Place& place = written.surface.given ? written.surface.place : written.rect_px.place;
         const std::string& key = written.surface.given ? written.surface.key : written.rect_px.key;
         const std::vector<SeenSpot> spots = spots_of(set, frame, region);
         if (spots.empty()) {

@@ -9,7 +9,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kRaysInAll = 96;
+constexpr int kRaysInAll = 64;
 constexpr int kRaysOfEach = 2;   // at least
 constexpr int kMostPassed = 64;  // surfaces on one ray
 constexpr float kGlassPasses = 0.96F;
@@ -94,10 +94,8 @@ void QuickLight::end_ray(const SurfacePoint& at, const Direction& direction, flo
     const float half = std::max(std::cos(m.spread), 0.05F);
     const float exponent = std::max(std::log(0.5F) / std::log(std::min(half, 0.999F)), 1.0F);
     const float through = (m.transmission - m.direct) * lumens;
-    small_lamps_.push_back({at.position - kOff * front,
-                            direction,
-                            exponent,
-                            through * (exponent + 1) / (2 * kPiF)});
+    small_lamps_.push_back(
+        {at.position - kOff * front, direction, exponent, through * (exponent + 1) / (2 * kPiF)});
 }
 
 float QuickLight::passes(const Point& from, const Point& to, int lamp) const {
@@ -147,7 +145,8 @@ double QuickLight::of_small_lamp(const SmallLamp& lamp, const LitPlace& place) c
     if (cosine <= 0 || cos_lamp <= 0) return 0;
     const float candela = lamp.candela * std::pow(cos_lamp, lamp.exponent);
     const float lux = candela * cosine / std::max(distance2, square(kNearest));
-    return static_cast<double>(lux * passes(place.position + kOff * place.normal, lamp.position, -1));
+    return static_cast<double>(lux *
+                               passes(place.position + kOff * place.normal, lamp.position, -1));
 }
 
 double QuickLight::direct(const LitPlace& place) const {

@@ -1,7 +1,7 @@
 // A quick estimate of the light in a room, good to a stop or so: to say that a picture is black or
 // burnt out, not how it looks.
 //
-// Direct light of every fixture and window, and light that is scattered once: up to some hundred
+// Direct light of every fixture and window, and light that is scattered once: some dozens of
 // rays from the lamps end as small lamps where they meet a surface (instant radiosity, Keller
 // 1997; E240). Cloth sends light on around the ray as cos^m, with half of the intensity at its
 // spread; other surfaces scatter it evenly. Glass is passed straight and keeps 0.96 of it at each
@@ -37,8 +37,8 @@ class QuickLight {
     struct SmallLamp {
         Point position{0};
         Direction axis{0, 1, 0};
-        float exponent = 1;    // of the cosine
-        float candela = 0;     // on the axis
+        float exponent = 1;  // of the cosine
+        float candela = 0;   // on the axis
     };
 
     void add_small_lamps(size_t fixture, int rays);

@@ -51,12 +51,14 @@ SeenFrame see_frame(const StagedSet& set) {
     frame.spots.resize(static_cast<size_t>(frame.across) * static_cast<size_t>(frame.down));
     const Vec2 step(static_cast<float>(camera.width) / static_cast<float>(frame.across),
                     static_cast<float>(camera.height) / static_cast<float>(frame.down));
-    parallel_blocks(static_cast<int64_t>(frame.spots.size()), 512, [&](int64_t first, int64_t last) {
-        for (int64_t i = first; i < last; ++i) {
-            const Vec2 at(static_cast<float>(i % frame.across), static_cast<float>(i / frame.across));
-            frame.spots[static_cast<size_t>(i)] = see_spot(set, (at + Vec2(0.5F)) * step);
-        }
-    });
+    parallel_blocks(
+        static_cast<int64_t>(frame.spots.size()), 512, [&](int64_t first, int64_t last) {
+            for (int64_t i = first; i < last; ++i) {
+                const Vec2 at(static_cast<float>(i % frame.across),
+                              static_cast<float>(i / frame.across));
+                frame.spots[static_cast<size_t>(i)] = see_spot(set, (at + Vec2(0.5F)) * step);
+            }
+        });
     return frame;
 }
 

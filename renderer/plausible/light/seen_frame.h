@@ -11,12 +11,12 @@ namespace dapple {
 
 struct SeenSpot {
     Direction direction{0, 0, 1};
-    bool meets = false;         // false: nothing is there; the rest is not valid
-    Thing first;                // what the lens sees first
+    bool meets = false;  // false: nothing is there; the rest is not valid
+    Thing first;         // what the lens sees first
     MaterialId first_material = kNoMaterial;
-    float first_distance = 0;   // m, along the ray
-    Thing thing;                // what is behind glass
-    SurfacePoint at;            // there
+    float first_distance = 0;  // m, along the ray
+    Thing thing;               // what is behind glass
+    SurfacePoint at;           // there
 };
 
 struct SeenFrame {

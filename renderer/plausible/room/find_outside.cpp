@@ -13,23 +13,27 @@ namespace {
 constexpr std::array kWalls = {"the wall_left", "the floor", "the wall_back"};
 constexpr std::array kFarWalls = {"the wall_right", "the ceiling", "the wall_front"};
 constexpr std::array kAxes = {"x", "y", "z"};
-constexpr float kFarOut = 1.0F;         // m, outside a model
-constexpr float kBelowModel = 0.02F;    // m
-constexpr float kLightOutside = 3.0F;   // m, from a fixture: what stands before its window
+constexpr float kFarOut = 1.0F;        // m, outside a model
+constexpr float kBelowModel = 0.02F;   // m
+constexpr float kLightOutside = 3.0F;  // m, from a fixture: what stands before its window
 
 Point point_of(const Triple& t) {
     return Point(t[0], t[1], t[2]);
 }
 
-std::optional<Doubt> outside_of_box(const Field<Triple>& position, const Bounds& box) {
+// `back`: moves the body into the box.
+std::optional<Doubt> outside_of_box(const Field<Triple>& position,
+                                    const Bounds& box,
+                                    const Vec3& back) {
     const Point at = point_of(position.value);
+    std::string hint = likely_place_text(position.value, box);
+    if (hint.empty()) hint = "; inside: " + moved_text(position, back);
     for (int a = 0; a < 3; ++a) {
         if (at[a] >= box.low[a] - 1e-4F && at[a] <= box.high[a] + 1e-4F) continue;
         return doubt_at(position,
-                        std::string("is outside the room: ") +
-                            kAxes[static_cast<size_t>(a)] + " is " + number_text(at[a]) +
-                            ", and the room goes from " + number_text(box.low[a]) + " to " +
-                            number_text(box.high[a]) + likely_place_text(position.value, box));
+                        std::string("is outside the room: ") + kAxes[static_cast<size_t>(a)] +
+                            " is " + number_text(at[a]) + ", and the room goes from " +
+                            number_text(box.low[a]) + " to " + number_text(box.high[a]) + hint);
     }
     return std::nullopt;
 }
@@ -70,6 +74,10 @@ std::optional<Doubt> reaching_through(const StagedSet& set, const Mover& mover, 
                     what + " reaches " + walls + "; move it back: " + moved_text(*position, back));
 }
 
+Vec3 way_back(const Bounds& body, const Bounds& box) {
+    return glm::max(box.low - body.low, Vec3(0)) - glm::max(body.high - box.high, Vec3(0));
+}
+
 Doubts outside_of_box_room(const StagedSet& set,
                            const std::vector<Mover>& movers,
                            const Bounds& box) {
@@ -79,11 +87,14 @@ Doubts outside_of_box_room(const StagedSet& set,
         return doubt.has_value();
     };
     for (const ColumnDescription& column : set.written.columns) {
-        add(outside_of_box(column.position, box));
+        const Point at = point_of(column.position.value);
+        add(outside_of_box(column.position, box, glm::clamp(at, box.low, box.high) - at));
     }
     for (const Mover& mover : movers) {
         const Field<Triple>* position = written_position(set, mover.thing);
-        if (position == nullptr || add(outside_of_box(*position, box))) continue;
+        if (position == nullptr) continue;
+        const Vec3 back = way_back(bounds_of(mover.cage), box);
+        if (add(outside_of_box(*position, box, back))) continue;
         if (mover.thing.kind != ThingKind::kBoard) add(reaching_through(set, mover, box));
     }
     return doubts;
@@ -95,7 +106,9 @@ bool has_light_near(const Scene& scene, const Point& p) {
     });
 }
 
-std::optional<Doubt> outside_of_model(const StagedSet& set, const Mover& mover, const Bounds& model) {
+std::optional<Doubt> outside_of_model(const StagedSet& set,
+                                      const Mover& mover,
+                                      const Bounds& model) {
     const Field<Triple>* position = written_position(set, mover.thing);
     if (position == nullptr) return std::nullopt;
     const Bounds body = bounds_of(mover.cage);
@@ -112,8 +125,9 @@ std::optional<Doubt> outside_of_model(const StagedSet& set, const Mover& mover, 
     const bool is_fixture = mover.thing.kind == ThingKind::kHousing;
     if (away < kFarOut || (is_fixture && hint.empty())) return std::nullopt;
     if (!is_fixture && has_light_near(set.scene, body.centre())) return std::nullopt;
-    return doubt_at(
-        *position, "looks as if it were outside: " + length_text(away) + " from the model" + hint, true);
+    return doubt_at(*position,
+                    "looks as if it were outside: " + length_text(away) + " from the model" + hint,
+                    true);
 }
 
 }  // namespace

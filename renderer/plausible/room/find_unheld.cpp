@@ -7,17 +7,15 @@
 #include "math/warps.h"
 #include "plausible/bodies/crossings.h"
 #include "plausible/in_words.h"
-#include "scene/checks.h"
-#include "scene/glass/glass_limits.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr float kFloats = 0.05F;       // m, above the floor
-constexpr float kStepUp = 0.3F;        // m, from which the floor is looked for
-constexpr float kHeld = 0.35F;         // m, within which something holds a fixture
-constexpr double kNoticed = 2.5e-3;    // share of the frame
+constexpr float kFloats = 0.05F;     // m, above the floor
+constexpr float kStepUp = 0.3F;      // m, from which the floor is looked for
+constexpr float kHeld = 0.35F;       // m, within which something holds a fixture
+constexpr double kNoticed = 2.5e-3;  // share of the frame
 
 // The height of what is below the point; nothing where there is nothing.
 std::optional<float> support_below(const StagedSet& set, const Point& p, const Thing& own) {
@@ -57,7 +55,8 @@ Doubts find_floating_figures(const StagedSet& set) {
         if (figure.pose == Pose::kSeated) continue;  // its feet may hang
         const Thing own{ThingKind::kFigure, static_cast<int>(i)};
         // Each foot is 0.05 of the height to the side.
-        const Vec3 side = 0.05F * figure.height * Vec3(std::cos(figure.turn), 0, -std::sin(figure.turn));
+        const Vec3 side =
+            0.05F * figure.height * Vec3(std::cos(figure.turn), 0, -std::sin(figure.turn));
         float gap = kInfinity;
         for (const float way : {-1.0F, 0.0F, 1.0F}) {
             const auto floor = support_below(set, figure.position + way * side, own);
@@ -65,11 +64,11 @@ Doubts find_floating_figures(const StagedSet& set) {
         }
         if (!std::isfinite(gap) || gap < kFloats) continue;
         const Field<Triple>& position = set.written.stand_ins[i].position;
-        doubts.push_back(doubt_at(position,
-                                  "the figure floats " + length_text(gap) +
-                                      " above what is below it; on it: " +
-                                      moved_text(position, Vec3(0, -gap, 0)),
-                                  true));
+        doubts.push_back(doubt_at(
+            position,
+            "the figure floats " + length_text(gap) +
+                " above what is below it; on it: " + moved_text(position, Vec3(0, -gap, 0)),
+            true));
     }
     return doubts;
 }
@@ -89,21 +88,6 @@ Doubts find_unheld_fixtures(const StagedSet& set, const SeenFrame& frame) {
         doubts.push_back(doubt_at(set.written.fixtures[static_cast<size_t>(fixture)].stand,
                                   "the fixture is in the frame and hangs in the air; stand = true "
                                   "stands it on the floor, or move it out of the frame",
-                                  true));
-    }
-    return doubts;
-}
-
-Doubts find_spilling_vessels(const StagedSet& set) {
-    Doubts doubts;
-    for (size_t i = 0; i < set.scene.glasses.size(); ++i) {
-        const GlassObject& glass = set.scene.glasses[i];
-        if (!is_vessel(glass.form) || glass.liquid == kNoMaterial) continue;
-        if (std::cos(glass.tilt) >= 0) continue;
-        doubts.push_back(doubt_at(set.written.glasses[i].tilt_deg,
-                                  "is " + number_text(set.written.glasses[i].tilt_deg.value) +
-                                      ": the mouth is lower than the base, and what is in it runs "
-                                      "out unless it is closed; tilt_deg = 0 is upright",
                                   true));
     }
     return doubts;

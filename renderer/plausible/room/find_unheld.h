@@ -1,5 +1,4 @@
-// Figures that float, fixtures in the frame that nothing holds, and liquid in a vessel that is
-// upside down.
+// Figures that float, and fixtures in the frame that nothing holds.
 #pragma once
 
 #include "plausible/light/seen_frame.h"
@@ -8,10 +7,8 @@ namespace dapple {
 
 Doubts find_floating_figures(const StagedSet& set);
 
-// Only fixtures that fill a quarter of a per cent of the frame or more. A fixture within 0.35 m of a surface
-// is clamped to it, and a bare bulb hangs on its cord.
+// Only fixtures that fill a quarter of a per cent of the frame or more. A fixture within 0.35 m of
+// a surface is clamped to it, and a bare bulb hangs on its cord.
 Doubts find_unheld_fixtures(const StagedSet& set, const SeenFrame& frame);
-
-Doubts find_spilling_vessels(const StagedSet& set);
 
 }  // namespace dapple

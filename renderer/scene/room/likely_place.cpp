@@ -14,7 +14,8 @@ constexpr std::array kAxisNames = {"x", "y", "z"};
 
 bool is_within(const Triple& t, const Bounds& box, size_t axis) {
     const int a = static_cast<int>(axis);
-    return t[axis] >= static_cast<double>(box.low[a]) && t[axis] <= static_cast<double>(box.high[a]);
+    return t[axis] >= static_cast<double>(box.low[a]) &&
+           t[axis] <= static_cast<double>(box.high[a]);
 }
 
 bool holds(const Bounds& box, const Triple& t) {
