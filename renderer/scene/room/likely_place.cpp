@@ -22,17 +22,27 @@ bool holds(const Bounds& box, const Triple& t) {
     return is_within(t, box, 0) && is_within(t, box, 1) && is_within(t, box, 2);
 }
 
-// Height and depth are exchanged by those who think of z as up; only a height that cannot be says
-// so. Left and right of a room are exchanged with near and far.
+// Whether the coordinate is so far outside that it can hardly be a wall that was measured wrongly.
+bool is_far_out(const Triple& t, const Bounds& box, size_t axis) {
+    const int a = static_cast<int>(axis);
+    const float beyond = 0.2F * (box.high[a] - box.low[a]);
+    const auto x = static_cast<float>(t[axis]);
+    return x < box.low[a] - beyond || x > box.high[a] + beyond;
+}
+
+// Those who think of z as up exchange height and depth; only a height that cannot be says so.
+// Otherwise x and z are exchanged, which a position far outside says.
 std::string exchanged_text(const Triple& written, const Bounds& box) {
-    for (const auto& [a, b] : {std::pair<size_t, size_t>{1, 2}, {0, 1}, {0, 2}}) {
-        if (is_within(written, box, a) && (a == 1 || is_within(written, box, b))) continue;
+    for (const auto& [a, b] : {std::pair<size_t, size_t>{1, 2}, {1, 0}, {0, 2}}) {
+        const bool is_likely = a == 1 ? !is_within(written, box, 1)
+                                      : is_far_out(written, box, a) || is_far_out(written, box, b);
+        if (!is_likely) continue;
         Triple exchanged = written;
         std::swap(exchanged[a], exchanged[b]);
         if (!holds(box, exchanged)) continue;
         return std::string("; with ") + kAxisNames[a] + " and " + kAxisNames[b] +
                " exchanged it would be inside: position = " + triple_text(exchanged) +
-               (a == 2 || b == 2 ? " (y is up)" : "");
+               (a == 1 ? " (y is up)" : "");
     }
     return "";
 }
