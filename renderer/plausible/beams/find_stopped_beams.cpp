@@ -25,7 +25,7 @@ struct Stop {
 };
 
 // What a beam may be aimed at.
-struct Target {
+struct BeamTarget {
     Thing thing;
     Bounds bounds;
     const BodyCage* cage = nullptr;
@@ -89,15 +89,15 @@ bool is_glass_or_cloth(const Scene& scene, const Thing& thing) {
 }
 
 // The glass or cloth on the axis behind the stop, or the figure that the aim is in.
-std::optional<Target> target_of(const StagedSet& set,
-                                const std::vector<Mover>& movers,
-                                const Fixture& f,
-                                const Stop& stop) {
+std::optional<BeamTarget> target_of(const StagedSet& set,
+                                    const std::vector<Mover>& movers,
+                                    const Fixture& f,
+                                    const Stop& stop) {
     const float reach = glm::length(*f.aim - f.position) + kBehindAim;
     for (const Mover& mover : movers) {
         if (mover.thing == stop.thing || mover.cage.empty()) continue;
         const Bounds bounds = bounds_of(mover.cage);
-        const Target target{mover.thing, bounds, &mover.cage};
+        const BeamTarget target{mover.thing, bounds, &mover.cage};
         // Flags shade parts of a figure on purpose.
         if (mover.thing.kind == ThingKind::kFigure && stop.thing.kind != ThingKind::kBoard &&
             is_inside(*f.aim, grown(bounds, kNearAim))) {
@@ -111,7 +111,7 @@ std::optional<Target> target_of(const StagedSet& set,
 }
 
 // Whether the stop hides all of the target from the lamp; of a figure, what is around the aim.
-bool is_hidden(const StagedSet& set, int fixture, const Target& target, const Thing& by) {
+bool is_hidden(const StagedSet& set, int fixture, const BeamTarget& target, const Thing& by) {
     const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
     std::vector<Point> points;
     for (const Chord& chord : *target.cage) {
@@ -140,7 +140,7 @@ const Region* region_at(const StagedSet& set, const Fixture& f) {
 }
 
 // A place of the fixture from which its axis passes what stops it.
-std::string advice(const StagedSet& set, int fixture, const Stop& stop) {
+std::string passing_place(const StagedSet& set, int fixture, const Stop& stop) {
     const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
     const Field<Triple>& position = set.written.fixtures[static_cast<size_t>(fixture)].position;
     const std::optional<Bounds> box = box_of_room(set);
@@ -173,9 +173,9 @@ std::optional<Doubt> stopped_beam(const StagedSet& set,
         return doubt_at(set.written.fixtures[index].aim,
                         words_of(set, stop->thing, stop->at.material) + " stops the beam " +
                             length_text(stop->distance) + " from the lamp, before " + before +
-                            advice(set, fixture, *stop));
+                            passing_place(set, fixture, *stop));
     };
-    const std::optional<Target> target = target_of(set, movers, f, *stop);
+    const std::optional<BeamTarget> target = target_of(set, movers, f, *stop);
     if (target) {
         if (!is_hidden(set, fixture, *target, stop->thing)) return std::nullopt;
         return doubt(words_of(set, target->thing));

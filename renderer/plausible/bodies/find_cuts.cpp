@@ -92,12 +92,12 @@ std::string what_is_wrong(const StagedSet& set, const Cut& cut) {
 }
 
 // The deepest cut of a mover, and what it cuts into.
-struct Found {
+struct FoundCut {
     Doubt doubt;
     Thing other;
 };
 
-std::optional<Found> cut_of(const StagedSet& set, const Mover& mover) {
+std::optional<FoundCut> cut_of(const StagedSet& set, const Mover& mover) {
     std::vector<Cut> touched;
     std::optional<Cut> deepest;
     const auto depth = [](const Cut& cut) { return cut.out ? cut.out->distance : kInfinity; };
@@ -110,8 +110,8 @@ std::optional<Found> cut_of(const StagedSet& set, const Mover& mover) {
     }
     const Field<Triple>* position = written_position(set, mover.thing);
     if (!deepest || position == nullptr) return std::nullopt;
-    return Found{doubt_at(*position, what_is_wrong(set, *deepest) + advice(set, mover, touched)),
-                 deepest->thing};
+    return FoundCut{doubt_at(*position, what_is_wrong(set, *deepest) + advice(set, mover, touched)),
+                    deepest->thing};
 }
 
 }  // namespace
@@ -120,7 +120,7 @@ Doubts find_cuts(const StagedSet& set, const std::vector<Mover>& movers) {
     Doubts doubts;
     std::set<std::pair<Thing, Thing>> pairs;  // two glasses cut into each other once
     for (const Mover& mover : movers) {
-        std::optional<Found> cut = cut_of(set, mover);
+        std::optional<FoundCut> cut = cut_of(set, mover);
         if (!cut || pairs.count({cut->other, mover.thing}) > 0) continue;
         pairs.emplace(mover.thing, cut->other);
         doubts.push_back(std::move(cut->doubt));
