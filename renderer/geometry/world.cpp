@@ -52,6 +52,26 @@ const std::vector<Bounds>& World::diffuser_bounds() const {
 int64_t World::triangles() const {
     return static_cast<int64_t>(parts_->bodies.facets.size());
 }
+
+std::vector<Point> World::corners_of(const Thing& thing) const {
+    const Bodies& bodies = parts_->bodies;
+    std::vector<Point> corners;
+    const auto add = [&](size_t first, size_t last) {
+        corners.reserve(corners.size() + 3 * (last - first));
+        for (size_t f = first; f < last; ++f) {
+            for (size_t c = 0; c < 3; ++c) corners.push_back(three(bodies.facets[f].corner(c)));
+        }
+    };
+    const std::vector<FacetOwner>& owners = bodies.owners;
+    const size_t all = bodies.facets.size();
+    if (thing.kind == ThingKind::kRoom) add(0, owners.empty() ? all : owners[0].first_facet);
+    for (size_t i = 0; i < owners.size(); ++i) {
+        if (owners[i].thing != thing) continue;
+        add(owners[i].first_facet, i + 1 < owners.size() ? owners[i + 1].first_facet : all);
+    }
+    return corners;
+}
+
 const std::vector<SheetTriangle>& World::sheets() const {
     return parts_->bodies.sheets;
 }

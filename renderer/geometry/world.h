@@ -68,6 +68,8 @@ class World {
     const std::vector<Bounds>& broken_beam_bounds() const;
     const std::vector<Bounds>& diffuser_bounds() const;
     int64_t triangles() const;
+    // The corners of every triangle of a thing, three for each. A lamp's face has none.
+    std::vector<Point> corners_of(const Thing& thing) const;
     // Every triangle of a sheet.
     const std::vector<SheetTriangle>& sheets() const;
 

@@ -64,6 +64,9 @@ refused_set "a camera behind the walls of a box room" \
 refused_set "a lamp that a wall cuts" \
     'set.toml:11:1: fixture "key": position: the lamp is cut by "wall_right"; move it clear of walls and things' 's/\[1\.0, 2\.0, 1\.0\]/[1.995, 2.0, 1.0]/'
 
+refused_set "a fixture with y and z exchanged" \
+    'set.toml:11:1: fixture "key": position: is outside the room: y is -1; must be from 0 to 2.6; with y and z exchanged it would be inside: position = [1, 2, -1] (y is up)' 's/\[1\.0, 2\.0, 1\.0\]/[1.0, -1.0, 2.0]/'
+
 in_model='s/^size_m.*/model = "model.obj"/'
 {
     printf 'usemtl walls\n'
@@ -91,6 +94,23 @@ refused_set "an open mesh as glass" \
 box solid 0 0 0 0.1 0.1 0.1 | sed '2s/0\.1 0 0/0.1 nan 0/' >cup.obj
 refused_set "NaN in a model" \
     'cup.obj:2:7: v: "nan" is not a finite number' "$glass"
+
+# ---- Sets that cannot be -------------------------------------------------------------------------
+
+write_set set.toml '$a [[glass]]\nname = "ball"\nform = "ball"\nposition = [0, 1, -2.5]'
+warning='warning: set.toml:20:1: glass "ball": position: is outside the room: z is -2.5, and the room goes from -2 to 2; inside: position = [0, 1, -1.96]'
+for command in check plan "render -o doubted --passes 1"; do
+    # shellcheck disable=SC2086  # words are arguments
+    "$dapple" $command set.toml >"$work/stdout" 2>"$work/stderr"
+    expect "$command goes on after a warning" 0 $?
+    expect "$command prints the warning" "$warning" "$(grep '^warning' "$work/stderr")"
+done
+for command in plan meter "render -o out --passes 1"; do
+    # shellcheck disable=SC2086
+    refused "$command --strict" "$warning" $command set.toml --strict
+done
+"$dapple" check set.toml --strict >"$work/stdout" 2>"$work/stderr"
+expect "check --strict has the exit code of bad input" 2 $?
 
 # ---- Output files --------------------------------------------------------------------------------
 

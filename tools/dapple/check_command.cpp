@@ -25,6 +25,16 @@ nlohmann::json to_json(const std::vector<Problem>& problems) {
     return list;
 }
 
+nlohmann::json to_json(const Doubts& doubts) {
+    nlohmann::json list = nlohmann::json::array();
+    for (const Doubt& doubt : doubts) {
+        nlohmann::json one = to_json(std::vector{doubt.what}).front();
+        one["guess"] = doubt.is_guess;
+        list.push_back(std::move(one));
+    }
+    return list;
+}
+
 // "8 fixtures, 1 window, 2 cloths, 1 door": what there is none of is left out.
 class Counts {
   public:
@@ -68,28 +78,39 @@ std::string contents_text(const LoadedSet& set) {
 struct CheckArguments {
     std::string set;
     bool json = false;
+    bool strict = false;
 };
 
 int run_check(const CheckArguments& arguments) {
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
     std::optional<InFrame> in_frame;
-    if (set) in_frame = find_in_frame(set->scene, set->world);
+    Doubts doubts;
+    if (set) {
+        doubts = doubts_about(*set);
+        in_frame = find_in_frame(set->scene, set->world);
+    }
     if (arguments.json) {
         nlohmann::json report = {{"problems", to_json(problems.all())},
                                  {"notes", to_json(problems.notes())},
+                                 {"warnings", to_json(doubts)},
                                  {"in_frame", nullptr}};
         if (in_frame) report["in_frame"] = nlohmann::json::parse(in_frame_json_text(*in_frame));
         std::cout << report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
     } else {
         print_problems(problems);
+        print_doubts(doubts, arguments.strict);
     }
     if (!set) return kBadInput;
     if (!arguments.json) {
         std::cout << in_frame_lines(*in_frame);
-        std::cout << arguments.set << ": " << contents_text(*set) << "; nothing wrong\n";
+        std::cout << arguments.set << ": " << contents_text(*set) << "; "
+                  << (doubts.empty()
+                          ? "nothing wrong"
+                          : count_text(static_cast<int64_t>(doubts.size()), "warning", "warnings"))
+                  << '\n';
     }
-    return kDone;
+    return arguments.strict && !doubts.empty() ? kBadInput : kDone;
 }
 
 }  // namespace
@@ -99,6 +120,7 @@ void add_check_command(CLI::App& app, int& exit_code) {
     CLI::App& command = *app.add_subcommand("check", "Read and check a set file; render nothing");
     add_set_option(command, arguments->set);
     command.add_flag("--json", arguments->json, "Problems as JSON on standard output");
+    add_strict_option(command, arguments->strict);
     command.callback([arguments, &exit_code] { exit_code = run_check(*arguments); });
 }
 

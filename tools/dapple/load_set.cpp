@@ -12,27 +12,35 @@
 
 namespace dapple {
 
-std::optional<Scene> load_scene(const std::string& text,
-                                const std::string& path,
-                                int width,
-                                Problems& problems) {
-    const SetDescription set = read_set_text(text, path, problems);
+namespace {
+
+std::optional<Scene> build(const SetDescription& set, int width, Problems& problems) {
     Scene scene = build_scene(set, read_texture, problems);
     if (!problems.empty()) return std::nullopt;
     if (width > 0) scale_frame(scene, width);
     return scene;
 }
 
+}  // namespace
+
+std::optional<Scene> load_scene(const std::string& text,
+                                const std::string& path,
+                                int width,
+                                Problems& problems) {
+    return build(read_set_text(text, path, problems), width, problems);
+}
+
 std::optional<LoadedSet> load_set_text(const std::string& text,
                                        const std::string& path,
                                        int width,
                                        Problems& problems) {
-    std::optional<Scene> scene = load_scene(text, path, width, problems);
+    SetDescription written = read_set_text(text, path, problems);
+    std::optional<Scene> scene = build(written, width, problems);
     if (!scene) return std::nullopt;
     World world(*scene);
     check_placement(*scene, world, problems);
     if (!problems.empty()) return std::nullopt;
-    return LoadedSet{std::move(*scene), std::move(world)};
+    return LoadedSet{std::move(written), std::move(*scene), std::move(world)};
 }
 
 std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems) {
@@ -42,6 +50,19 @@ std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& 
 void print_problems(const Problems& problems) {
     for (const Problem& problem : problems.all()) std::cerr << to_string(problem) << '\n';
     for (const Problem& note : problems.notes()) std::cerr << "note: " << to_string(note) << '\n';
+}
+
+Doubts doubts_about(const LoadedSet& set) {
+    return find_doubts({set.written, set.scene, set.world});
+}
+
+bool print_doubts(const Doubts& doubts, bool strict) {
+    for (const Doubt& doubt : doubts) std::cerr << "warning: " << to_string(doubt) << '\n';
+    return strict && !doubts.empty();
+}
+
+bool stops_at_doubts(const LoadedSet& set, bool strict) {
+    return print_doubts(doubts_about(set), strict);
 }
 
 std::string set_stem(const std::string& path) {

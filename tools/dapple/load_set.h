@@ -6,11 +6,14 @@
 
 #include "base/problems.h"
 #include "geometry/world.h"
+#include "plausible/find_doubts.h"
 #include "scene/scene.h"
+#include "set/set_description.h"
 
 namespace dapple {
 
 struct LoadedSet {
+    SetDescription written;
     Scene scene;
     World world;
 };
@@ -33,6 +36,12 @@ std::optional<Scene> load_scene(const std::string& text,
 
 // Prints problems and notes as lines on standard error.
 void print_problems(const Problems& problems);
+
+// Prints what can hardly be meant about the set (plausible/find_doubts.h) as warnings on standard
+// error. Returns whether to stop: in strict mode, if there is any.
+bool stops_at_doubts(const LoadedSet& set, bool strict);
+Doubts doubts_about(const LoadedSet& set);
+bool print_doubts(const Doubts& doubts, bool strict);
 
 // "scenes/boathouse/boathouse.toml" → "boathouse"
 std::string set_stem(const std::string& path);

@@ -23,6 +23,7 @@ struct MeterArguments {
     MeterOptions options;
     std::string transport = "full";
     bool json = false;
+    bool strict = false;
 };
 
 int run_meter(const MeterArguments& arguments) {
@@ -30,7 +31,7 @@ int run_meter(const MeterArguments& arguments) {
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
     print_problems(problems);
-    if (!set) return kBadInput;
+    if (!set || stops_at_doubts(*set, arguments.strict)) return kBadInput;
     if (set->scene.meters.empty()) {
         std::cerr << arguments.set << ": has no [[meter]]; give each a position and facing\n";
         return kBadInput;
@@ -80,6 +81,7 @@ void add_meter_command(CLI::App& app, int& exit_code) {
                          arguments->transport,
                          "full or walks (the same here), camera (meter walks alone), or partition");
     command.add_flag("--json", arguments->json, "Print the readings as JSON");
+    add_strict_option(command, arguments->strict);
     command.callback([arguments, &exit_code] {
         arguments->options.transport = transport_named(arguments->transport);
         set_default_limits(arguments->options);

@@ -33,6 +33,7 @@ struct OvernightArguments {
     bool dry_run = false;
     bool restart = false;
     bool status = false;
+    bool strict = false;
 };
 
 // The next time that the clock on the wall shows HH:MM. The option has checked the form.
@@ -121,6 +122,8 @@ int run_overnight(OvernightArguments& arguments) {
     const NightPlan plan = plan_night(arguments.variants, arguments.width, night.render, problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
+    const std::optional<LoadedSet> base = load_set(plan.file.set_path, arguments.width, problems);
+    if (base && stops_at_doubts(*base, arguments.strict)) return kBadInput;
     print_plan(plan, night);
     if (arguments.dry_run) {
         for (const NightVariant& v : plan.variants) std::cout << v.variant.name << '\n';
@@ -179,6 +182,7 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     add_seed_option(command, night.render.seed, "Another seed gives other noise");
     command.add_flag("--dry-run", arguments->dry_run, "Check everything and list the variants");
     command.add_flag("--restart", arguments->restart, "Make all passes anew");
+    add_strict_option(command, arguments->strict);
     command.add_flag("--status", arguments->status, "Tell how far the night in this folder is");
     command.callback([arguments, &exit_code] {
         const NightOptions& n = arguments->night;

@@ -27,6 +27,7 @@ struct PlanArguments {
     std::string folder;
     MeterOptions meters;
     bool json = false;
+    bool strict = false;
 };
 
 // Adds the meter targets; returns whether the meters were stopped early.
@@ -59,7 +60,7 @@ int run_plan(const PlanArguments& arguments) {
     const std::vector<Gear> gear =
         set ? build_gear(read_gear(arguments.set, problems), problems) : std::vector<Gear>();
     print_problems(problems);
-    if (!set || !problems.empty()) return kBadInput;
+    if (!set || !problems.empty() || stops_at_doubts(*set, arguments.strict)) return kBadInput;
     const bool has_folder = !arguments.folder.empty();
     const std::string base = arguments.folder + "/" + set_stem(arguments.set) + ".plan";
     if (has_folder) {
@@ -98,6 +99,7 @@ void add_plan_command(CLI::App& app, int& exit_code) {
     add_threads_option(command, options.threads);
     add_seed_option(command, options.seed, "Another seed draws other random numbers");
     command.add_flag("--json", arguments->json, "Print the plan as JSON");
+    add_strict_option(command, arguments->strict);
     command.callback([arguments, &exit_code] {
         set_default_limits(arguments->meters);
         exit_code = run_plan(*arguments);

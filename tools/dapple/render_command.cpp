@@ -42,6 +42,7 @@ struct RenderArguments {
     bool csv = false;
     bool keeps_floats = false;
     bool resume = false;
+    bool strict = false;
 };
 
 // Says what the results hold if no pass of the frame is finished.
@@ -147,7 +148,7 @@ int run_render(const RenderArguments& arguments) {
         set = load_set(arguments.set, arguments.width, problems);
     }
     print_problems(problems);
-    if (!set) return kBadInput;
+    if (!set || stops_at_doubts(*set, arguments.strict)) return kBadInput;
     const RenderFiles files(arguments.folder, set_stem(arguments.set));
     check_writable(arguments.folder, files);
     check_same_set(files.stats, absolute_set(arguments.set));
@@ -195,6 +196,7 @@ void add_options(CLI::App& command, RenderArguments& arguments) {
                      "Keep the passes, and continue those kept before (also after Ctrl-C)");
     command.add_flag("--json", arguments.json, "Print the statistics as JSON");
     add_float_option(command, arguments.keeps_floats);
+    add_strict_option(command, arguments.strict);
     command.add_flag("--csv", arguments.csv, "Also write every pixel's luminance as CSV");
 }
 

@@ -8,6 +8,10 @@ void add_set_option(CLI::App& command, std::string& set) {
     command.add_option("SET", set, "The set file")->required();
 }
 
+void add_strict_option(CLI::App& command, bool& strict) {
+    command.add_flag("--strict", strict, "Stop if there is a warning about the set (exit code 2)");
+}
+
 void add_limit_options(CLI::App& command, double& seconds, int& passes) {
     command.add_option("--seconds", seconds, "Stop after this time")->check(number_above_zero());
     command.add_option("--passes", passes, "Stop after this many passes")

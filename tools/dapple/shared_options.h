@@ -10,6 +10,8 @@
 namespace dapple {
 
 void add_set_option(CLI::App& command, std::string& set);
+// --strict
+void add_strict_option(CLI::App& command, bool& strict);
 // --seconds and --passes
 void add_limit_options(CLI::App& command, double& seconds, int& passes);
 void add_threads_option(CLI::App& command, int& threads);

@@ -9,6 +9,7 @@
 #include "scene/checks.h"
 #include "scene/models/check_mesh.h"
 #include "scene/part_builders.h"
+#include "scene/room/likely_place.h"
 
 namespace dapple {
 
@@ -27,7 +28,7 @@ void check_in_box(const Field<Triple>& field,
                      field.key,
                      std::string("is outside the room: ") + kAxes[a] + " is " + number_text(at[a]) +
                          "; must be from " + number_text(box.low[a]) + " to " +
-                         number_text(box.high[a]));
+                         number_text(box.high[a]) + likely_place_text(field.value, box));
         return;
     }
 }

@@ -1,0 +1,49 @@
+#include "plausible/find_doubts.h"
+
+#include <algorithm>
+
+#include "plausible/beams/find_lost_beams.h"
+#include "plausible/beams/find_stopped_beams.h"
+#include "plausible/bodies/find_cuts.h"
+#include "plausible/bodies/find_stands_in_the_way.h"
+#include "plausible/camera/find_camera_doubts.h"
+#include "plausible/light/find_light_doubts.h"
+#include "plausible/room/find_outside.h"
+#include "plausible/room/find_room_scale.h"
+#include "plausible/room/find_unheld.h"
+
+namespace dapple {
+
+Doubts find_doubts(const StagedSet& set) {
+    Doubts doubts = find_room_scale(set);
+    if (!doubts.empty()) return doubts;  // everything else follows from it
+    const auto add = [&](const Doubts& found) {
+        doubts.insert(doubts.end(), found.begin(), found.end());
+    };
+    const std::vector<Mover> movers = find_movers(set);
+    const SeenFrame frame = see_frame(set);
+    const QuickLight light(set);
+    add(find_outside(set, movers));
+    add(find_cuts(set, movers));
+    add(find_stands_in_the_way(set));
+    add(find_floating_figures(set));
+    add(find_unheld_fixtures(set, frame));
+    add(find_stopped_beams(set, movers));
+    add(find_lost_beams(set, movers, light));
+    add(find_edge_on_cloths(set, light));
+    Doubts view = find_camera_inside(set);
+    if (view.empty()) view = find_view_doubts(set, frame);
+    if (view.empty()) view = find_shutter_doubts(set);
+    add(view);
+    if (view.empty()) add(find_light_doubts(set, frame, light));  // else the picture is another
+    std::stable_sort(doubts.begin(), doubts.end(), [](const Doubt& a, const Doubt& b) {
+        return a.what.place.line < b.what.place.line;
+    });
+    return doubts;
+}
+
+std::string to_string(const Doubt& doubt) {
+    return to_string(doubt.what) + (doubt.is_guess ? " (a guess)" : "");
+}
+
+}  // namespace dapple
