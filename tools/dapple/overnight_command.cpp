@@ -1,8 +1,5 @@
 // dapple overnight VARIANTS: every variant of a set, ranked, by the morning.
-#include <array>
 #include <cmath>
-#include <cstdio>
-#include <ctime>
 #include <filesystem>
 #include <iostream>
 
@@ -10,7 +7,9 @@
 #include "commands.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "night/night_progress.h"
 #include "night/run_night.h"
+#include "night/take_stock.h"
 #include "option_checks.h"
 #include "output/folder_lock.h"
 #include "output/safe_file.h"
@@ -21,7 +20,6 @@ namespace dapple {
 namespace {
 
 namespace fs = std::filesystem;
-using Clock24 = std::chrono::system_clock;
 
 struct OvernightArguments {
     std::string variants;
@@ -34,40 +32,14 @@ struct OvernightArguments {
     bool status = false;
 };
 
-// The next time that the clock on the wall shows HH:MM. The option has checked the form.
-Clock24::time_point next_time(const std::string& text) {
-    std::time_t now = Clock24::to_time_t(Clock24::now());
-    std::tm local{};
-    ::localtime_r(&now, &local);
-    std::sscanf(text.c_str(), "%d:%d", &local.tm_hour, &local.tm_min);
-    local.tm_sec = 0;
-    local.tm_isdst = -1;
-    std::tm wanted = local;
-    std::time_t then = std::mktime(&wanted);
-    if (then <= now) {
-        ++local.tm_mday;
-        then = std::mktime(&local);
-    }
-    return Clock24::from_time_t(then);
-}
-
-std::string time_text(Clock24::time_point time) {
-    const std::time_t seconds = Clock24::to_time_t(time);
-    std::tm local{};
-    ::localtime_r(&seconds, &local);
-    std::array<char, 32> text{};
-    std::strftime(text.data(), text.size(), "%a %H:%M", &local);
-    return text.data();
-}
-
-void print_plan(const NightPlan& plan, const NightOptions& options) {
+void print_plan(const NightPlan& plan, const NightOptions& options, const NightEnd& end) {
     std::cerr << plan.variants.size() << " variants";
     if (plan.films() < plan.variants.size()) {
         std::cerr << " from " << plan.films() << " films; the others differ only in light and are "
                   << "made by rebalancing";
     }
     std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder;
-    if (options.until) std::cerr << "; until " << time_text(*options.until);
+    if (const auto time = end.on_the_wall()) std::cerr << "; until " << wall_time_text(*time);
     if (options.limits.passes > 0) std::cerr << "; to " << options.limits.passes << " passes each";
     if (options.limits.noise_percent > 0) {
         std::cerr << "; to " << options.limits.noise_percent << " % noise each";
@@ -75,15 +47,29 @@ void print_plan(const NightPlan& plan, const NightOptions& options) {
     std::cerr << '\n';
 }
 
-// Checks that the disk has room for what the plan needs.
+// MB of the night's files that are there already.
+double megabytes_there(const NightPlan& plan, const std::string& folder) {
+    double bytes = 0;
+    for (size_t i = 0; i < plan.variants.size(); ++i) {
+        std::error_code error;
+        for (const auto& entry : fs::directory_iterator(plan.folder_of(folder, i), error)) {
+            const uintmax_t size = entry.file_size(error);
+            if (!error) bytes += static_cast<double>(size);
+        }
+    }
+    return bytes / 1e6;
+}
+
+// Checks that the disk has room for what the plan still needs.
 void check_room(const NightPlan& plan, const std::string& folder) {
     std::error_code error;
     const fs::space_info space = fs::space(folder, error);
-    if (error || static_cast<double>(space.available) / 1e6 > plan.megabytes) return;
+    const double needed = plan.megabytes - megabytes_there(plan, folder);
+    if (error || static_cast<double>(space.available) / 1e6 > needed) return;
     throw FileError(folder,
                     "has " + std::to_string(space.available / 1000000) +
                         " MB free, and this night needs about " +
-                        std::to_string(std::llround(plan.megabytes)) + " MB");
+                        std::to_string(std::llround(needed)) + " MB");
 }
 
 void remove_earlier(const NightPlan& plan, const std::string& folder) {
@@ -104,42 +90,59 @@ void print_result(const NightPlan& plan, const std::vector<NightVariantState>& s
     }
 }
 
+// Takes the folder, and tells how far the night is in it.
+std::vector<NightVariantState> take_up(const NightPlan& plan, const OvernightArguments& arguments) {
+    const std::string& folder = arguments.night.folder;
+    if (arguments.restart) remove_earlier(plan, folder);
+    std::vector<NightState> earlier = read_night_states(folder, plan);
+    take_stock(plan, folder, earlier);
+    check_room(plan, folder);
+    std::vector<NightVariantState> states(plan.variants.size());
+    for (size_t i = 0; i < states.size(); ++i) states[i].state = earlier[i];
+    return states;
+}
+
+int render_night(const NightPlan& plan, const OvernightArguments& arguments, const NightEnd& end) {
+    const NightOptions& night = arguments.night;
+    std::vector<NightVariantState> states = take_up(plan, arguments);
+    watch_for_interrupt();
+    const ThreadLimit threads(night.render.threads);
+    const NightOutcome outcome = run_night(plan, night, end, states);
+    print_result(plan, states);
+    std::cout << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
+              << (fs::path(night.folder) / "overnight.json").string() << '\n'
+              << (fs::path(night.folder) / "table.csv").string() << '\n';
+    if (outcome.failed > 0) {
+        std::cerr << outcome.failed << " of " << states.size() << " variants failed\n";
+    }
+    return outcome.interrupted || outcome.failed > 0 ? kStoppedEarly : kDone;
+}
+
 int run_overnight(OvernightArguments& arguments) {
     NightOptions& night = arguments.night;
     if (arguments.status) {
-        std::cout << status_text(night.folder);
+        std::cout << night_progress_text(night.folder) << status_text(night.folder);
         return kDone;
     }
     end_at_interrupt();
-    if (!arguments.until.empty()) night.until = next_time(arguments.until);
-    if (arguments.hours > 0) {
-        const auto length = std::chrono::duration<double>(3600 * arguments.hours);
-        night.until = Clock24::now() + std::chrono::duration_cast<Clock24::duration>(length);
-    }
+    const NightEnd end(machine_clock(), read_time_of_day(arguments.until), arguments.hours);
     Problems problems;
     const NightPlan plan = plan_night(arguments.variants, arguments.width, night.render, problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
-    print_plan(plan, night);
+    print_plan(plan, night, end);
     if (arguments.dry_run) {
         for (const NightVariant& v : plan.variants) std::cout << v.variant.name << '\n';
         return kDone;
     }
     check_writable_folder(night.folder);
     const FolderLock lock(night.folder);
-    if (arguments.restart) remove_earlier(plan, night.folder);
-    check_room(plan, night.folder);
-    std::vector<NightVariantState> states(plan.variants.size());
-    const std::vector<NightState> earlier = read_night_states(night.folder, plan);
-    for (size_t i = 0; i < states.size(); ++i) states[i].state = earlier[i];
-    watch_for_interrupt();
-    const ThreadLimit threads(night.render.threads);
-    const bool finished = run_night(plan, night, states);
-    print_result(plan, states);
-    std::cout << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
-              << (fs::path(night.folder) / "overnight.json").string() << '\n'
-              << (fs::path(night.folder) / "table.csv").string() << '\n';
-    return finished ? kDone : kStoppedEarly;
+    try {
+        return render_night(plan, arguments, end);
+    } catch (const DiskError& error) {
+        throw DiskError(std::string(error.what()),
+                        "all that was made so far is kept; make room, and the same command goes on");
+    }
 }
 
 }  // namespace
@@ -153,12 +156,8 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     command.add_option("-o,--output", night.folder, "Folder for the results")->required();
     const CLI::Validator time(
         [](std::string& text) {
-            int hour = -1;
-            int minute = -1;
-            char rest = 0;
-            const int read = std::sscanf(text.c_str(), "%2d:%2d%c", &hour, &minute, &rest);
-            const bool good = read == 2 && hour >= 0 && hour < 24 && minute >= 0 && minute < 60;
-            return good ? std::string() : "is \"" + text + "\"; must be a time such as 06:30";
+            return read_time_of_day(text) ? std::string()
+                                          : "is \"" + text + "\"; must be a time such as 06:30";
         },
         "HH:MM");
     command.add_option("--until", arguments->until, "Stop at this time")->check(time);
