@@ -67,7 +67,7 @@ NightPlan plan_night(const std::string& variants_path,
     plan.stem = set_stem(plan.file.set_path);
     const std::string text = read_toml_text(plan.file.set_path);
     const std::string folder =
-        fs::absolute(fs::path(plan.file.set_path).parent_path()).lexically_normal().string();
+        fs::absolute(plan.file.set_path).lexically_normal().parent_path().string();
     // The set itself must be right before anything in it is changed.
     if (!load_scene(text, plan.file.set_path, width, problems)) return plan;
     const std::vector<size_t> films = film_of_each(variants);
