@@ -29,8 +29,8 @@ std::optional<TimeOfDay> read_time_of_day(const std::string& text) {
     TimeOfDay time{-1, -1};
     char rest = 0;
     const int read = std::sscanf(text.c_str(), "%2d:%2d%c", &time.hour, &time.minute, &rest);
-    const bool good = read == 2 && time.hour >= 0 && time.hour < 24 && time.minute >= 0 &&
-                      time.minute < 60;
+    const bool good =
+        read == 2 && time.hour >= 0 && time.hour < 24 && time.minute >= 0 && time.minute < 60;
     return good ? std::optional(time) : std::nullopt;
 }
 

@@ -8,6 +8,10 @@
 
 namespace dapple {
 
+// Of checkpoints: what a crash costs is then a hundred times the last one's cost.
+inline constexpr double kCheckpointShare = 0.01;
+inline constexpr double kCheckpointEvery = 10;  // s, at least
+
 class Pace {
   public:
     // `share` of the time; `least_s` between two times and before the first. `now`: seconds of a

@@ -59,6 +59,5 @@ TEST_CASE("the passes that are left follow from the limits, if they say") {
     CHECK_FALSE(passes_left(states, {.noise_percent = 3}));  // the second one's is not known yet
     CHECK_FALSE(passes_left(states, {}));
     // Half the noise takes four times the passes; the limit of passes comes first for the other.
-    CHECK(*passes_left(states, {.passes = 100, .noise_percent = 3}) ==
-          doctest::Approx(3 * 8 + 96));
+    CHECK(*passes_left(states, {.passes = 100, .noise_percent = 3}) == doctest::Approx(3 * 8 + 96));
 }

@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <iostream>
 
+#include "base/kept_parts.h"
 #include "geometry/check_placement.h"
 #include "output/read_texture.h"
 #include "scene/build_scene.h"
@@ -12,12 +13,26 @@
 
 namespace dapple {
 
+namespace {
+
+// A picture that was read before is not decoded again.
+Texture read_kept_texture(const std::string& path) {
+    const std::string content = content_key(path);
+    if (content.empty()) return read_texture(path);  // which says why
+    return *kept_or_made<Texture>(
+        "picture " + path + " " + content,
+        [&] { return read_texture(path); },
+        [](const Texture& texture) { return texture.texels.size(); });
+}
+
+}  // namespace
+
 std::optional<Scene> load_scene(const std::string& text,
                                 const std::string& path,
                                 int width,
                                 Problems& problems) {
     const SetDescription set = read_set_text(text, path, problems);
-    Scene scene = build_scene(set, read_texture, problems);
+    Scene scene = build_scene(set, read_kept_texture, problems);
     if (!problems.empty()) return std::nullopt;
     if (width > 0) scale_frame(scene, width);
     return scene;

@@ -2,7 +2,9 @@
 #include <cmath>
 #include <filesystem>
 #include <iostream>
+#include <sstream>
 
+#include "base/kept_parts.h"
 #include "base/parallel.h"
 #include "commands.h"
 #include "interrupt.h"
@@ -21,11 +23,15 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr size_t kMostKept = size_t{256} << 20U;  // bytes of parts that variants share
+constexpr int kLeastWidth = 16;                   // px, of a frame that is proposed
+
 struct OvernightArguments {
     std::string variants;
     NightOptions night;
     std::string until;
     double hours = 0;
+    double memory_gb = 0;
     int width = 0;
     bool dry_run = false;
     bool restart = false;
@@ -38,13 +44,50 @@ void print_plan(const NightPlan& plan, const NightOptions& options, const NightE
         std::cerr << " from " << plan.films() << " films; the others differ only in light and are "
                   << "made by rebalancing";
     }
-    std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder;
+    std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder
+              << "; about " << std::ceil(10 * plan.memory.gigabytes()) / 10 << " GB of memory";
     if (const auto time = end.on_the_wall()) std::cerr << "; until " << wall_time_text(*time);
     if (options.limits.passes > 0) std::cerr << "; to " << options.limits.passes << " passes each";
     if (options.limits.noise_percent > 0) {
         std::cerr << "; to " << options.limits.noise_percent << " % noise each";
     }
     std::cerr << '\n';
+}
+
+// The limits of the command line come first.
+void take_limits_of_file(const FileLimits& file, OvernightArguments& arguments) {
+    NightLimits& limits = arguments.night.limits;
+    const bool has_end = !arguments.until.empty() || arguments.hours > 0;
+    if (!has_end) {
+        arguments.until = file.until;
+        arguments.hours = file.hours;
+    }
+    if (limits.passes == 0) limits.passes = file.passes;
+    if (!(limits.noise_percent > 0)) limits.noise_percent = file.noise_percent;
+    if (!(arguments.memory_gb > 0)) arguments.memory_gb = file.memory_gb;
+    const bool ends = !arguments.until.empty() || arguments.hours > 0 || limits.passes > 0 ||
+                      limits.noise_percent > 0;
+    if (!ends && !arguments.dry_run) {
+        throw FileError(arguments.variants,
+                        "when is the night over? Give --until, --hours, --passes or --noise, or "
+                        "[limits] in the file");
+    }
+}
+
+void check_memory(const NightPlan& plan, double memory_gb) {
+    const NightMemory& memory = plan.memory;
+    if (!(memory_gb > 0) || memory.gigabytes() <= memory_gb) return;
+    const int width = memory.width_that_fits(memory_gb);
+    std::ostringstream text;
+    text.precision(2);
+    text << "needs about " << memory.gigabytes() << " GB of memory for " << memory.width << " x "
+         << memory.height << " pixels, and --memory-gb allows " << memory_gb << "; ";
+    if (width >= kLeastWidth) {
+        text << "--width " << width << " would fit";
+    } else {
+        text << "no smaller frame would fit";
+    }
+    throw FileError(plan.file.set_path, text.str());
 }
 
 // MB of the night's files that are there already.
@@ -125,12 +168,15 @@ int run_overnight(OvernightArguments& arguments) {
         return kDone;
     }
     end_at_interrupt();
-    const NightEnd end(machine_clock(), read_time_of_day(arguments.until), arguments.hours);
+    const KeepParts parts(kMostKept);
     Problems problems;
     const NightPlan plan = plan_night(arguments.variants, arguments.width, night.render, problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
+    take_limits_of_file(plan.file.limits, arguments);
+    const NightEnd end(machine_clock(), read_time_of_day(arguments.until), arguments.hours);
     print_plan(plan, night, end);
+    check_memory(plan, arguments.memory_gb);
     if (arguments.dry_run) {
         for (const NightVariant& v : plan.variants) std::cout << v.variant.name << '\n';
         return kDone;
@@ -140,8 +186,9 @@ int run_overnight(OvernightArguments& arguments) {
     try {
         return render_night(plan, arguments, end);
     } catch (const DiskError& error) {
-        throw DiskError(std::string(error.what()),
-                        "all that was made so far is kept; make room, and the same command goes on");
+        throw DiskError(
+            std::string(error.what()),
+            "all that was made so far is kept; make room, and the same command goes on");
     }
 }
 
@@ -170,6 +217,11 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
                     night.limits.noise_percent,
                     "A variant is finished when its typical pixel's error is below this, per cent")
         ->check(number_above_zero());
+    command
+        .add_option("--memory-gb",
+                    arguments->memory_gb,
+                    "Refuse a night that would need more memory than this")
+        ->check(number_above_zero());
     command.add_option("--width", arguments->width, "Frame width in pixels, in place of the set's")
         ->check(whole_number(1, 16384));
     add_threads_option(command, night.render.threads);
@@ -178,14 +230,8 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     command.add_flag("--restart", arguments->restart, "Make all passes anew");
     command.add_flag("--status", arguments->status, "Tell how far the night in this folder is");
     command.callback([arguments, &exit_code] {
-        const NightOptions& n = arguments->night;
         if (arguments->variants.empty() && !arguments->status) {
             throw CLI::RequiredError("VARIANTS");
-        }
-        const bool has_end = !arguments->until.empty() || arguments->hours > 0 ||
-                             n.limits.passes > 0 || n.limits.noise_percent > 0;
-        if (!has_end && !arguments->status && !arguments->dry_run) {
-            throw CLI::RequiredError("--until, --hours, --passes or --noise");
         }
         exit_code = run_overnight(*arguments);
     });

@@ -49,6 +49,10 @@ void write_night_progress(const std::string& folder, const NightProgress& progre
     const json all = {{"running", progress.running},
                       {"passes", progress.passes},
                       {"passes_to", progress.passes_to},
+                      {"done", progress.done},
+                      {"begun", progress.begun},
+                      {"waiting", progress.waiting},
+                      {"failed", progress.failed},
                       {"worked_s", progress.worked_s},
                       {"stops", time_or_null(progress.stops)},
                       {"finish", time_or_null(progress.finish)},
@@ -81,6 +85,10 @@ std::string night_progress_text(const std::string& folder) {
             text << "stops at " << wall_time_text(*stops) << '\n';
         }
     }
+    text << "variants: " << progress.value("done", 0) << " done, " << progress.value("begun", 0)
+         << " begun, " << progress.value("waiting", 0) << " not begun";
+    if (const int failed = progress.value("failed", 0)) text << ", " << failed << " failed";
+    text << '\n';
     if (const auto sheet = time_in(progress, "sheet")) {
         text << "sheet of " << wall_time_text(*sheet) << ", with " << progress.value("on_sheet", 0)
              << " variants\n";

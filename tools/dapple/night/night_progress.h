@@ -8,9 +8,10 @@
 namespace dapple {
 
 struct NightProgress {
-    std::string running;  // the variant; empty: none
-    int passes = 0;       // on its film
-    int passes_to = 0;    // of its turn
+    std::string running;                                  // the variant; empty: none
+    int passes = 0;                                       // on its film
+    int passes_to = 0;                                    // of its turn
+    size_t done = 0, begun = 0, waiting = 0, failed = 0;  // variants
     double worked_s = 0;  // since this run of the program began, without sleep
     // What the clock on the wall shows; nothing: not known.
     std::optional<std::time_t> stops;   // by --until or --hours

@@ -60,7 +60,7 @@ void write_night_sheet(const std::string& folder,
         const std::string rank =
             states[i].rank > 0 ? std::to_string(states[i].rank) + ". " : std::string();
         sheet.frames.push_back({reduce_picture(developed(record), contact_frame_side(order.size())),
-                                rank + plan.variants[i].variant.name,
+                                rank + plan.variants[i].variant.caption,
                                 measures_text(plan, states[i])});
     }
     FinishedFiles files;

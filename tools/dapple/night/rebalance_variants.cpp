@@ -27,9 +27,8 @@ void rebalance_variant(const NightPlan& plan,
     }
     const std::vector<LayerChange> changes = make_layer_changes(film, wanted);
     write_variant_set(plan, folder, index);
-    write_variant_film(variant_files(plan, folder, index),
-                       rebalance(std::move(film), wanted, changes),
-                       state);
+    write_variant_film(
+        variant_files(plan, folder, index), rebalance(std::move(film), wanted, changes), state);
 }
 
 }  // namespace

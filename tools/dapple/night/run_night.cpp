@@ -18,11 +18,9 @@ namespace dapple {
 
 namespace {
 
-constexpr double kCheckpointShare = 0.01;  // of the time, at most
-constexpr double kCheckpointEvery = 10;    // s, at least
-constexpr double kSheetShare = 0.03;
-constexpr double kSheetEvery = 60;
-constexpr double kToldEvery = 5;  // s between lines for --status
+constexpr double kSheetShare = 0.03;  // of the time, at most
+constexpr double kSheetEvery = 60;    // s, at least
+constexpr double kToldEvery = 5;      // s between lines for --status
 
 // The variants of a night in their folders.
 class Night {
@@ -71,6 +69,7 @@ class Night {
     }
 
     void end() {
+        count_variants();
         told_.running.clear();
         told_.finish.reset();
         told_.worked_s = now() - start_;
@@ -104,11 +103,27 @@ class Night {
         std::cerr << plan_.variants[index].variant.name << ": failed: " << why << '\n';
     }
 
+    // A variant made by rebalancing is as far as its film.
+    void count_variants() {
+        told_.done = told_.begun = told_.waiting = told_.failed = 0;
+        for (size_t i = 0; i < states_.size(); ++i) {
+            const NightVariantState& s = states_[i];
+            const NightState& film = states_[plan_.variants[i].film].state;
+            const bool is_done =
+                s.state.passes == film.passes && is_finished(film, options_.limits);
+            ++(!s.failure.empty()    ? told_.failed
+               : s.state.passes == 0 ? told_.waiting
+               : is_done             ? told_.done
+                                     : told_.begun);
+        }
+    }
+
     // For --status.
     void tell(size_t index, int passes, int passes_to) {
         told_.running = plan_.variants[index].variant.name;
         told_.passes = passes;
         told_.passes_to = passes_to;
+        count_variants();
         told_.worked_s = now() - start_;
         told_.stops = end_.on_the_wall();
         told_.finish.reset();
@@ -154,7 +169,9 @@ class Night {
         write_variant_set(plan_, options_.folder, turn.variant);
         RenderOptions render = render_options(turn);
         kept_passes_ = render.resume_from ? render.resume_from->frame.passes : 0;
-        keep(turn.variant, *set, render_frame(set->scene, set->world, render));
+        const RenderResult result = render_frame(set->scene, set->world, render);
+        render.resume_from.reset();  // its memory is needed for the results
+        keep(turn.variant, *set, result);
     }
 
     // A run that was killed may have kept more passes than it has told, even more than the turn
@@ -162,8 +179,10 @@ class Night {
     RenderOptions render_options(const NightTurn& turn) {
         const RenderFiles files = files_of(turn.variant);
         RenderOptions render = options_.render;
-        render.resume_from = read_kept_passes(files.passes, plan_.variants[turn.variant].fingerprint);
-        render.passes = turn.passes;
+        render.resume_from =
+            read_kept_passes(files.passes, plan_.variants[turn.variant].fingerprint);
+        const int64_t kept = render.resume_from ? render.resume_from->frame.passes : 0;
+        render.passes = std::max(turn.passes, static_cast<int>(kept));
         render.on_part = [this](const WorkPart& part) {
             line_.show(part);
             return !is_over();

@@ -17,9 +17,7 @@ bool has_results(const RenderFiles& files) {
 
 }  // namespace
 
-void take_stock(const NightPlan& plan,
-                const std::string& folder,
-                std::vector<NightState>& states) {
+void take_stock(const NightPlan& plan, const std::string& folder, std::vector<NightState>& states) {
     for (size_t i = 0; i < states.size(); ++i) {
         const RenderFiles files = variant_files(plan, folder, i);
         bool is_there = states[i].passes > 0 && has_results(files);

@@ -9,8 +9,6 @@ namespace dapple {
 // (they are then set aside, and that is told) or whose results are missing counts as not begun: its
 // results are made again, from the passes that there are. Throws FileError if the passes in a
 // folder are those of another set.
-void take_stock(const NightPlan& plan,
-                const std::string& folder,
-                std::vector<NightState>& states);
+void take_stock(const NightPlan& plan, const std::string& folder, std::vector<NightState>& states);
 
 }  // namespace dapple
