@@ -32,11 +32,18 @@ compare() {
         "$(tail -c 3000 killed/sheet.png | cksum)"
 }
 
+# The shortest time of a whole run so far, ns: other work on this machine makes single ones longer.
+length=600000000000
+note_length() {
+    now=$(($(date +%s%N) - start))
+    [ $now -gt $length ] || length=$now
+}
+
 folder=whole
 start=$(date +%s%N)
 night
 expect "undisturbed: exit code" 0 $?
-length=$(($(date +%s%N) - start))
+note_length
 
 folder=killed
 kills=0
@@ -46,10 +53,15 @@ while [ $kills -lt "$kills_wanted" ] && [ $failures -eq 0 ]; do
     tries=$((tries + 1))
     seed=$(((seed * 1103515245 + 12345) % 2147483648))
     instant=$(awk "BEGIN { print $length * $seed / 2147483648 / 1e9 }")
+    [ -d killed ] || is_whole=yes
+    start=$(date +%s%N)
     night timeout -s KILL "$instant"
     case $? in
-        137) kills=$((kills + 1)) ;;
-        0) compare && rm -r killed ;;
+        137) kills=$((kills + 1)) && is_whole=no ;;
+        0)
+            [ $is_whole = no ] || note_length
+            compare && rm -r killed
+            ;;
         *) expect "after a kill: $(cat stderr)" "no error" "an error" ;;
     esac
 done 2>/dev/null
