@@ -25,7 +25,7 @@ PreparedMaterial prepare(const Material& material) {
             p.lobe = make_dielectric_lobe_albedo(p.alpha, kCoatIndex);
             break;
         case MaterialKind::kSheet:
-            p.sheet = make_sheet_lobe(material.spread);
+            p.sheet = kept_sheet_lobe(material.spread);
             break;
         case MaterialKind::kGlass:
             p.index = refractive_index_curve(material.glass);

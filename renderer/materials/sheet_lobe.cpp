@@ -5,6 +5,7 @@
 #include <initializer_list>
 #include <vector>
 
+#include "base/kept_parts.h"
 #include "math/warps.h"
 
 namespace dapple {
@@ -135,6 +136,15 @@ SheetLobe make_sheet_lobe(float spread) {
     lobe.normaliser = static_cast<float>(k / (2 * kPi * (1 - std::exp(-2 * k))));
     lobe.cosine_share = static_cast<float>(1 / (1 + k));
     return lobe;
+}
+
+SheetLobe kept_sheet_lobe(float spread) {
+    std::string key = "cloth ";
+    add_to_key(key, spread);
+    return *kept_or_made<SheetLobe>(
+        key,
+        [&] { return make_sheet_lobe(spread); },
+        [](const SheetLobe& lobe) { return sizeof lobe; });
 }
 
 float eval(const SheetLobe& lobe, const Direction& wo, const Direction& wi) {

@@ -25,6 +25,8 @@ struct SheetLobe {
 inline constexpr float kNarrowestSpread = 0.00873F;
 
 SheetLobe make_sheet_lobe(float spread);
+// The same; a lobe that was made before may be kept (base/kept_parts.h).
+SheetLobe kept_sheet_lobe(float spread);
 
 // wo.z > 0, and wi is mirrored to the side of wo: straight on is wi = mirrored(wo).
 float eval(const SheetLobe& lobe, const Direction& wo, const Direction& wi);

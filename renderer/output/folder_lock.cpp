@@ -6,9 +6,11 @@
 
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <ctime>
 #include <filesystem>
 #include <fstream>
+#include <thread>
 
 #include "base/problems.h"
 
@@ -28,35 +30,59 @@ std::string this_process() {
            time.data();
 }
 
-std::string read_all(const std::string& path) {
+std::string first_line_of(const std::string& path) {
     std::ifstream in(path);
     std::string text;
     std::getline(in, text);
     return text.empty() ? "another process" : text;
 }
 
+std::string holder_path(const std::string& folder) {
+    return (std::filesystem::path(folder.empty() ? "." : folder) / ".dapple-lock").string();
+}
+
+int open_folder(const std::string& folder) {
+    return ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+}
+
+// A look at the lock (holder_of_folder) holds it for a moment, so this tries several times.
+bool lock_alone(int descriptor) {
+    for (int tries = 0; tries < 5; ++tries) {
+        if (::flock(descriptor, LOCK_EX | LOCK_NB) == 0) return true;
+        if (errno != EWOULDBLOCK) return false;
+        std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    }
+    errno = EWOULDBLOCK;
+    return false;
+}
+
 }  // namespace
 
 FolderLock::FolderLock(const std::string& folder)
-    : holder_path_(
-          (std::filesystem::path(folder.empty() ? "." : folder) / ".dapple-lock").string()),
-      descriptor_(
-          ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC)) {
+    : holder_path_(holder_path(folder)), descriptor_(open_folder(folder)) {
     if (descriptor_ < 0) return;
-    if (::flock(descriptor_, LOCK_EX | LOCK_NB) == 0) {
+    if (lock_alone(descriptor_)) {
         std::ofstream(holder_path_) << this_process() << '\n';  // only for messages
         return;
     }
     const bool is_held = errno == EWOULDBLOCK;
     ::close(descriptor_);
     descriptor_ = -1;
-    if (is_held) throw FileError(folder, "is being written by " + read_all(holder_path_));
+    if (is_held) throw FileError(folder, "is being written by " + first_line_of(holder_path_));
 }
 
 FolderLock::~FolderLock() {
     if (descriptor_ < 0) return;
     ::unlink(holder_path_.c_str());
     ::close(descriptor_);
+}
+
+std::string holder_of_folder(const std::string& folder) {
+    const int descriptor = open_folder(folder);
+    if (descriptor < 0) return "";
+    const bool is_held = ::flock(descriptor, LOCK_SH | LOCK_NB) != 0 && errno == EWOULDBLOCK;
+    ::close(descriptor);
+    return is_held ? first_line_of(holder_path(folder)) : "";
 }
 
 }  // namespace dapple

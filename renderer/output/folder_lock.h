@@ -20,4 +20,7 @@ class FolderLock {
     int descriptor_ = -1;
 };
 
+// Who holds the folder's lock, "process 4711 on studio, since …"; empty if nobody does.
+std::string holder_of_folder(const std::string& folder);
+
 }  // namespace dapple

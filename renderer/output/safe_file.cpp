@@ -10,8 +10,6 @@
 #include <system_error>
 #include <utility>
 
-#include "base/problems.h"
-
 namespace dapple {
 
 namespace fs = std::filesystem;
@@ -19,6 +17,9 @@ namespace fs = std::filesystem;
 namespace {
 
 [[noreturn]] void fail(const std::string& path, const std::string& what, int error) {
+    if (error == ENOSPC || error == EDQUOT || error == EIO || error == EROFS) {
+        throw DiskError(path, what + ": " + std::strerror(error));
+    }
     throw FileError(path, what + ": " + std::strerror(error));
 }
 

@@ -1,7 +1,8 @@
 // Files that are written whole or not at all. Bytes go to `PATH.partial` in the same folder;
 // commit() syncs them to the disk and renames the file to PATH. Until then, and after any error, an
 // older file at PATH is untouched. Without a commit the partial file is removed.
-// All functions throw FileError with the path and the system's reason.
+// All functions throw FileError with the path and the system's reason; it is a DiskError if nothing
+// else can be written there either.
 #pragma once
 
 #include <cstddef>
@@ -9,7 +10,15 @@
 #include <string>
 #include <string_view>
 
+#include "base/problems.h"
+
 namespace dapple {
+
+// The disk is full, failing or read-only.
+class DiskError : public FileError {
+  public:
+    using FileError::FileError;
+};
 
 // Makes the folder if it is missing, and checks that a file can be made in it. Called before hours
 // of work, not after.

@@ -114,8 +114,14 @@ Changes samples_of(const VariantsFile& file) {
     return all;
 }
 
+struct Template {
+    std::string key;  // "name" or "caption"
+    const std::string& text;
+    const Place& place;
+};
+
 // "jar {glass.jar.turn_deg}°" → "jar 7.5°"
-std::string name_by_template(const VariantsFile& file,
+std::string text_by_template(const Template& by,
                              const std::vector<SetChange>& changes,
                              Problems& problems) {
     std::map<std::string, std::string> words;
@@ -125,7 +131,7 @@ std::string name_by_template(const VariantsFile& file,
         addresses.push_back(change.address);
     }
     std::string name;
-    const std::string& text = file.name_template;
+    const std::string& text = by.text;
     for (size_t i = 0; i < text.size(); ++i) {
         const size_t end = text[i] == '{' ? text.find('}', i) : std::string::npos;
         if (end == std::string::npos) {
@@ -136,8 +142,8 @@ std::string name_by_template(const VariantsFile& file,
         const auto word = words.find(address);
         if (word == words.end()) {
             const std::string nearest = nearest_word(address, addresses);
-            problems.add(file.name_place,
-                         "name",
+            problems.add(by.place,
+                         by.key,
                          "{" + address + "} does not vary" +
                              (nearest.empty() ? "" : "; did you mean {" + nearest + "}?"));
             return "";
@@ -195,8 +201,15 @@ std::vector<Variant> choose_variants(const VariantsFile& file, Problems& problem
     for (const std::vector<SetChange>& changes : all) {
         Variant variant{number_name(variants.size(), all.size()), "", changes};
         if (!file.name_template.empty()) {
-            variant.name = name_by_template(file, changes, problems);
+            variant.name =
+                text_by_template({"name", file.name_template, file.name_place}, changes, problems);
             if (variant.name.empty()) return {};
+        }
+        variant.caption = variant.name;
+        if (!file.caption_template.empty()) {
+            variant.caption = text_by_template(
+                {"caption", file.caption_template, file.caption_place}, changes, problems);
+            if (variant.caption.empty()) return {};
         }
         if (!names.insert(variant.name).second) {
             problems.add(file.name_place,

@@ -11,9 +11,10 @@
 namespace dapple {
 
 struct Variant {
-    std::string name;    // by the template; also the caption
+    std::string name;    // by the template
     std::string folder;  // the name in letters that every file system takes; each is different
     std::vector<SetChange> changes;
+    std::string caption{};  // on the sheet, by its template; else the name
 };
 
 // Grid: every value of a knob with every value of all others, the last knob fastest. List: value k

@@ -17,6 +17,18 @@ double urgency(const NightState& state) {
     return *state.noise_percent;
 }
 
+// Passes at which a variant is finished, as far as it can be told.
+std::optional<double> passes_of_finished(const NightState& state, const NightLimits& limits) {
+    std::optional<double> needed;
+    if (limits.passes > 0) needed = limits.passes;
+    if (limits.noise_percent > 0 && state.noise_percent) {
+        const double ratio = *state.noise_percent / limits.noise_percent;
+        const double by_noise = state.passes * ratio * ratio;
+        needed = needed ? std::min(*needed, by_noise) : by_noise;
+    }
+    return needed;
+}
+
 }  // namespace
 
 bool is_finished(const NightState& state, const NightLimits& limits) {
@@ -38,6 +50,18 @@ std::optional<NightTurn> next_turn(const std::vector<NightState>& states,
     int goal = std::max(kFirstPasses, passes + (passes + 1) / 2);
     if (limits.passes > 0) goal = std::min(goal, limits.passes);
     return NightTurn{*next, goal};
+}
+
+std::optional<double> passes_left(const std::vector<NightState>& states,
+                                  const NightLimits& limits) {
+    double left = 0;
+    for (const NightState& state : states) {
+        if (is_finished(state, limits)) continue;
+        const std::optional<double> needed = passes_of_finished(state, limits);
+        if (!needed) return std::nullopt;
+        left += std::max(1.0, *needed - state.passes);
+    }
+    return left;
 }
 
 }  // namespace dapple

@@ -35,4 +35,8 @@ bool is_finished(const NightState& state, const NightLimits& limits);
 std::optional<NightTurn> next_turn(const std::vector<NightState>& states,
                                    const NightLimits& limits);
 
+// Passes that all variants together still need, as far as it can be told: noise falls with the root
+// of the passes. Nothing: the limits do not say, or not yet.
+std::optional<double> passes_left(const std::vector<NightState>& states, const NightLimits& limits);
+
 }  // namespace dapple

@@ -137,3 +137,46 @@ TEST_CASE("mistakes are told with their line") {
               .problem.find("more than 10000") != std::string::npos);
     CHECK(chosen("set = \n").problem.starts_with(path + ":1:"));
 }
+
+TEST_CASE("a caption has a template of its own, and is the name without one") {
+    const std::string vary = "[vary]\n\"camera.iso\" = [100, 200]\n";
+    CHECK(chosen("set = \"a.toml\"\n" + vary).variants[1].caption == "variant 2");
+    const Chosen captions = chosen(
+        "set = \"a.toml\"\nname = \"i{camera.iso}\"\n"
+        "caption = \"at ISO {camera.iso}\"\n" +
+        vary);
+    CHECK(captions.variants[1].name == "i200");
+    CHECK(captions.variants[1].caption == "at ISO 200");
+    CHECK(chosen("set = \"a.toml\"\ncaption = \"{camera.isso}\"\n" + vary).problem ==
+          variants_path() +
+              ":2:11: caption: {camera.isso} does not vary; did you mean {camera.iso}?");
+    CHECK(chosen("set = \"a.toml\"\ncaption = 5\n" + vary).problem ==
+          variants_path() + ":2:11: caption: must be text");
+}
+
+TEST_CASE("limits are read, and nonsense is refused with its line") {
+    const std::string vary = "set = \"a.toml\"\n[vary]\n\"camera.iso\" = [100, 200]\n";
+    const FileLimits limits = chosen(vary +
+                                     "[limits]\npasses = 200\nnoise_percent = 2.5\nhours = 7.5\n"
+                                     "until = \"06:30\"\nmemory_gb = 4\n")
+                                  .file.limits;
+    CHECK(limits.passes == 200);
+    CHECK(limits.noise_percent == 2.5);
+    CHECK(limits.hours == 7.5);
+    CHECK(limits.until == "06:30");
+    CHECK(limits.memory_gb == 4);
+    const auto problem = [&](const std::string& line) {
+        return chosen(vary + "[limits]\n" + line + "\n").problem;
+    };
+    const std::string at = variants_path() + ":5:";
+    CHECK(problem("passes = 0") ==
+          at + "10: limits.passes: must be a whole number from 1 to 1000000");
+    CHECK(problem("passes = 2.5").ends_with("must be a whole number from 1 to 1000000"));
+    CHECK(problem("noise_percent = -1") ==
+          at + "17: limits.noise_percent: must be a number above 0");
+    CHECK(problem("hours = \"8\"") == at + "9: limits.hours: must be a number above 0");
+    CHECK(problem("until = 6") == at + "9: limits.until: must be a time such as \"06:30\"");
+    CHECK(problem("pases = 3") == at + "9: limits.pases: unknown key; did you mean \"passes\"?");
+    CHECK(chosen("set = \"a.toml\"\nlimits = 5\n[vary]\n\"camera.iso\" = [100]\n").problem ==
+          variants_path() + ":2:10: limits: must be a table: [limits]");
+}

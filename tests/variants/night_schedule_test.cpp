@@ -52,3 +52,12 @@ TEST_CASE("a variant is finished at its limit, and one that failed is left out")
     states[1].passes = 8;
     CHECK_FALSE(next_turn(states, {.passes = 8}));
 }
+
+TEST_CASE("the passes that are left follow from the limits, if they say") {
+    const std::vector<NightState> states = {{8, 6.0, false}, {4, {}, false}, {1, {}, true}};
+    CHECK(*passes_left(states, {.passes = 10}) == doctest::Approx(2 + 6));
+    CHECK_FALSE(passes_left(states, {.noise_percent = 3}));  // the second one's is not known yet
+    CHECK_FALSE(passes_left(states, {}));
+    // Half the noise takes four times the passes; the limit of passes comes first for the other.
+    CHECK(*passes_left(states, {.passes = 100, .noise_percent = 3}) == doctest::Approx(3 * 8 + 96));
+}

@@ -35,6 +35,10 @@ nlohmann::json to_json(const Doubts& doubts) {
     return list;
 }
 
+std::string warnings_text(size_t count) {
+    return std::to_string(count) + (count == 1 ? " warning" : " warnings");
+}
+
 // "8 fixtures, 1 window, 2 cloths, 1 door": what there is none of is left out.
 class Counts {
   public:
@@ -105,10 +109,7 @@ int run_check(const CheckArguments& arguments) {
     if (!arguments.json) {
         std::cout << in_frame_lines(*in_frame);
         std::cout << arguments.set << ": " << contents_text(*set) << "; "
-                  << (doubts.empty()
-                          ? "nothing wrong"
-                          : count_text(static_cast<int64_t>(doubts.size()), "warning", "warnings"))
-                  << '\n';
+                  << (doubts.empty() ? "nothing wrong" : warnings_text(doubts.size())) << '\n';
     }
     return arguments.strict && !doubts.empty() ? kBadInput : kDone;
 }

@@ -56,7 +56,8 @@ void add_desk_command(CLI::App& app, int& exit_code) {
     add_set_option(command, arguments->set);
     command.add_option("--port", arguments->port, "Port of this machine; any free one without it")
         ->check(whole_number(1, 65535));
-    command.add_option("--width", arguments->limits.width, "Widest frame in pixels; 960 without it")
+    command
+        .add_option("--width", arguments->limits.width, "Widest frame in pixels; 960 without it")
         ->check(whole_number(1, 4000));
     command.add_option("--passes", arguments->limits.passes, "Passes at rest; 256 without it")
         ->check(whole_number(1, 1000000));

@@ -51,6 +51,23 @@ void add_kit(Hash& hash, const std::string& set_path) {
     }
 }
 
+// What comes from photometric files and spectra.
+void add_lamp_files(Hash& hash, const Fixture& fixture) {
+    if (fixture.photometry) {
+        hash.add_all(fixture.photometry->polar);
+        hash.add_all(fixture.photometry->azimuth);
+        hash.add_all(fixture.photometry->candela);
+        hash.add_bytes(&fixture.output_value, sizeof fixture.output_value);
+        hash.add_bytes(&fixture.source_diameter, sizeof fixture.source_diameter);
+        hash.add_bytes(&fixture.panel_size, sizeof fixture.panel_size);
+    }
+    if (!fixture.gel.spectrum) return;
+    for (int i = 0; i < Curve::kSize; ++i) {
+        const float value = (*fixture.gel.spectrum)[i];
+        hash.add_bytes(&value, sizeof value);
+    }
+}
+
 }  // namespace
 
 uint64_t fingerprint_of(const std::string& text,
@@ -60,7 +77,7 @@ uint64_t fingerprint_of(const std::string& text,
     Hash hash;
     hash.add_bytes(text.data(), text.size());
     if (text.find("kit") != std::string::npos) add_kit(hash, set_path);
-    // The contents of other files: the room, user glass, MTL colours, textures.
+    // The contents of other files: the room, user glass, MTL colours, textures, lamps.
     for (const Mesh& mesh : scene.room) add_mesh(hash, mesh);
     for (const Mesh& mesh : scene.glass_meshes) add_mesh(hash, mesh);
     for (const Material& m : scene.materials) {
@@ -68,6 +85,7 @@ uint64_t fingerprint_of(const std::string& text,
         hash.add_bytes(&m.opacity, sizeof m.opacity);
     }
     for (const Texture& texture : scene.textures) hash.add_all(texture.texels);
+    for (const Fixture& fixture : scene.fixtures) add_lamp_files(hash, fixture);
     hash.add(static_cast<uint64_t>(scene.camera.width));
     hash.add(options.seed);
     hash.add(static_cast<uint64_t>(options.transport));

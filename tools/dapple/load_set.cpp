@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <iostream>
 
+#include "base/kept_parts.h"
 #include "geometry/check_placement.h"
 #include "output/read_texture.h"
 #include "scene/build_scene.h"
@@ -14,8 +15,18 @@ namespace dapple {
 
 namespace {
 
+// A picture that was read before is not decoded again.
+Texture read_kept_texture(const std::string& path) {
+    const std::string content = content_key(path);
+    if (content.empty()) return read_texture(path);  // which says why
+    return *kept_or_made<Texture>(
+        "picture " + path + " " + content,
+        [&] { return read_texture(path); },
+        [](const Texture& texture) { return texture.texels.size(); });
+}
+
 std::optional<Scene> build(const SetDescription& set, int width, Problems& problems) {
-    Scene scene = build_scene(set, read_texture, problems);
+    Scene scene = build_scene(set, read_kept_texture, problems);
     if (!problems.empty()) return std::nullopt;
     if (width > 0) scale_frame(scene, width);
     return scene;

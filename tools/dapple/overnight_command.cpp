@@ -1,17 +1,18 @@
 // dapple overnight VARIANTS: every variant of a set, ranked, by the morning.
-#include <array>
 #include <cmath>
-#include <cstdio>
-#include <ctime>
 #include <filesystem>
 #include <iostream>
+#include <sstream>
 
+#include "base/kept_parts.h"
 #include "base/parallel.h"
 #include "commands.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "night/night_progress.h"
 #include "night/night_tables.h"
 #include "night/run_night.h"
+#include "night/take_stock.h"
 #include "option_checks.h"
 #include "output/folder_lock.h"
 #include "output/safe_file.h"
@@ -22,13 +23,16 @@ namespace dapple {
 namespace {
 
 namespace fs = std::filesystem;
-using Clock24 = std::chrono::system_clock;
+
+constexpr size_t kMostKept = size_t{256} << 20U;  // bytes of parts that variants share
+constexpr int kLeastWidth = 16;                   // px, of a frame that is proposed
 
 struct OvernightArguments {
     std::string variants;
     NightOptions night;
     std::string until;
     double hours = 0;
+    double memory_gb = 0;
     int width = 0;
     bool dry_run = false;
     bool restart = false;
@@ -36,40 +40,15 @@ struct OvernightArguments {
     bool strict = false;
 };
 
-// The next time that the clock on the wall shows HH:MM. The option has checked the form.
-Clock24::time_point next_time(const std::string& text) {
-    std::time_t now = Clock24::to_time_t(Clock24::now());
-    std::tm local{};
-    ::localtime_r(&now, &local);
-    std::sscanf(text.c_str(), "%d:%d", &local.tm_hour, &local.tm_min);
-    local.tm_sec = 0;
-    local.tm_isdst = -1;
-    std::tm wanted = local;
-    std::time_t then = std::mktime(&wanted);
-    if (then <= now) {
-        ++local.tm_mday;
-        then = std::mktime(&local);
-    }
-    return Clock24::from_time_t(then);
-}
-
-std::string time_text(Clock24::time_point time) {
-    const std::time_t seconds = Clock24::to_time_t(time);
-    std::tm local{};
-    ::localtime_r(&seconds, &local);
-    std::array<char, 32> text{};
-    std::strftime(text.data(), text.size(), "%a %H:%M", &local);
-    return text.data();
-}
-
-void print_plan(const NightPlan& plan, const NightOptions& options) {
+void print_plan(const NightPlan& plan, const NightOptions& options, const NightEnd& end) {
     std::cerr << plan.variants.size() << " variants";
     if (plan.films() < plan.variants.size()) {
         std::cerr << " from " << plan.films() << " films; the others differ only in light and are "
                   << "made by rebalancing";
     }
-    std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder;
-    if (options.until) std::cerr << "; until " << time_text(*options.until);
+    std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder
+              << "; about " << std::ceil(10 * plan.memory.gigabytes()) / 10 << " GB of memory";
+    if (const auto time = end.on_the_wall()) std::cerr << "; until " << wall_time_text(*time);
     if (options.limits.passes > 0) std::cerr << "; to " << options.limits.passes << " passes each";
     if (options.limits.noise_percent > 0) {
         std::cerr << "; to " << options.limits.noise_percent << " % noise each";
@@ -77,15 +56,65 @@ void print_plan(const NightPlan& plan, const NightOptions& options) {
     std::cerr << '\n';
 }
 
-// Checks that the disk has room for what the plan needs.
+// The limits of the command line come first.
+void take_limits_of_file(const FileLimits& file, OvernightArguments& arguments) {
+    NightLimits& limits = arguments.night.limits;
+    const bool has_end = !arguments.until.empty() || arguments.hours > 0;
+    if (!has_end) {
+        arguments.until = file.until;
+        arguments.hours = file.hours;
+    }
+    if (limits.passes == 0) limits.passes = file.passes;
+    if (!(limits.noise_percent > 0)) limits.noise_percent = file.noise_percent;
+    if (!(arguments.memory_gb > 0)) arguments.memory_gb = file.memory_gb;
+    const bool ends = !arguments.until.empty() || arguments.hours > 0 || limits.passes > 0 ||
+                      limits.noise_percent > 0;
+    if (!ends && !arguments.dry_run) {
+        throw FileError(arguments.variants,
+                        "when is the night over? Give --until, --hours, --passes or --noise, or "
+                        "[limits] in the file");
+    }
+}
+
+void check_memory(const NightPlan& plan, double memory_gb) {
+    const NightMemory& memory = plan.memory;
+    if (!(memory_gb > 0) || memory.gigabytes() <= memory_gb) return;
+    const int width = memory.width_that_fits(memory_gb);
+    std::ostringstream text;
+    text.precision(2);
+    text << "needs about " << memory.gigabytes() << " GB of memory for " << memory.width << " x "
+         << memory.height << " pixels, and --memory-gb allows " << memory_gb << "; ";
+    if (width >= kLeastWidth) {
+        text << "--width " << width << " would fit";
+    } else {
+        text << "no smaller frame would fit";
+    }
+    throw FileError(plan.file.set_path, text.str());
+}
+
+// MB of the night's files that are there already.
+double megabytes_there(const NightPlan& plan, const std::string& folder) {
+    double bytes = 0;
+    for (size_t i = 0; i < plan.variants.size(); ++i) {
+        std::error_code error;
+        for (const auto& entry : fs::directory_iterator(plan.folder_of(folder, i), error)) {
+            const uintmax_t size = entry.file_size(error);
+            if (!error) bytes += static_cast<double>(size);
+        }
+    }
+    return bytes / 1e6;
+}
+
+// Checks that the disk has room for what the plan still needs.
 void check_room(const NightPlan& plan, const std::string& folder) {
     std::error_code error;
     const fs::space_info space = fs::space(folder, error);
-    if (error || static_cast<double>(space.available) / 1e6 > plan.megabytes) return;
+    const double needed = plan.megabytes - megabytes_there(plan, folder);
+    if (error || static_cast<double>(space.available) / 1e6 > needed) return;
     throw FileError(folder,
                     "has " + std::to_string(space.available / 1000000) +
                         " MB free, and this night needs about " +
-                        std::to_string(std::llround(plan.megabytes)) + " MB");
+                        std::to_string(std::llround(needed)) + " MB");
 }
 
 void remove_earlier(const NightPlan& plan, const std::string& folder) {
@@ -106,45 +135,66 @@ void print_result(const NightPlan& plan, const std::vector<NightVariantState>& s
     }
 }
 
+// Takes the folder, and tells how far the night is in it.
+std::vector<NightVariantState> take_up(const NightPlan& plan, const OvernightArguments& arguments) {
+    const std::string& folder = arguments.night.folder;
+    if (arguments.restart) remove_earlier(plan, folder);
+    std::vector<NightState> earlier = read_night_states(folder, plan);
+    take_stock(plan, folder, earlier);
+    check_room(plan, folder);
+    std::vector<NightVariantState> states(plan.variants.size());
+    for (size_t i = 0; i < states.size(); ++i) states[i].state = earlier[i];
+    return states;
+}
+
+int render_night(const NightPlan& plan, const OvernightArguments& arguments, const NightEnd& end) {
+    const NightOptions& night = arguments.night;
+    std::vector<NightVariantState> states = take_up(plan, arguments);
+    watch_for_interrupt();
+    const ThreadLimit threads(night.render.threads);
+    const NightOutcome outcome = run_night(plan, night, end, states);
+    print_result(plan, states);
+    std::cout << (fs::path(night.folder) / "sheet.html").string() << '\n'
+              << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
+              << (fs::path(night.folder) / "overnight.json").string() << '\n'
+              << (fs::path(night.folder) / "table.csv").string() << '\n';
+    if (outcome.failed > 0) {
+        std::cerr << outcome.failed << " of " << states.size() << " variants failed\n";
+    }
+    return outcome.interrupted || outcome.failed > 0 ? kStoppedEarly : kDone;
+}
+
 int run_overnight(OvernightArguments& arguments) {
     NightOptions& night = arguments.night;
     if (arguments.status) {
-        std::cout << status_text(night.folder);
+        std::cout << night_progress_text(night.folder) << status_text(night.folder);
         return kDone;
     }
     end_at_interrupt();
-    if (!arguments.until.empty()) night.until = next_time(arguments.until);
-    if (arguments.hours > 0) {
-        const auto length = std::chrono::duration<double>(3600 * arguments.hours);
-        night.until = Clock24::now() + std::chrono::duration_cast<Clock24::duration>(length);
-    }
+    const KeepParts parts(kMostKept);
     Problems problems;
     const NightPlan plan = plan_night(arguments.variants, arguments.width, night.render, problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
+    take_limits_of_file(plan.file.limits, arguments);
+    const NightEnd end(machine_clock(), read_time_of_day(arguments.until), arguments.hours);
     const std::optional<LoadedSet> base = load_set(plan.file.set_path, arguments.width, problems);
     if (base && stops_at_doubts(*base, arguments.strict)) return kBadInput;
-    print_plan(plan, night);
+    print_plan(plan, night, end);
+    check_memory(plan, arguments.memory_gb);
     if (arguments.dry_run) {
         for (const NightVariant& v : plan.variants) std::cout << v.variant.name << '\n';
         return kDone;
     }
     check_writable_folder(night.folder);
     const FolderLock lock(night.folder);
-    if (arguments.restart) remove_earlier(plan, night.folder);
-    check_room(plan, night.folder);
-    std::vector<NightVariantState> states(plan.variants.size());
-    const std::vector<NightState> earlier = read_night_states(night.folder, plan);
-    for (size_t i = 0; i < states.size(); ++i) states[i].state = earlier[i];
-    watch_for_interrupt();
-    const ThreadLimit threads(night.render.threads);
-    const bool finished = run_night(plan, night, states);
-    print_result(plan, states);
-    std::cout << (fs::path(night.folder) / "sheet.html").string() << '\n'
-              << (fs::path(night.folder) / "sheet.pdf").string() << '\n'
-              << (fs::path(night.folder) / "overnight.json").string() << '\n'
-              << (fs::path(night.folder) / "table.csv").string() << '\n';
-    return finished ? kDone : kStoppedEarly;
+    try {
+        return render_night(plan, arguments, end);
+    } catch (const DiskError& error) {
+        throw DiskError(
+            std::string(error.what()),
+            "all that was made so far is kept; make room, and the same command goes on");
+    }
 }
 
 }  // namespace
@@ -158,12 +208,8 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     command.add_option("-o,--output", night.folder, "Folder for the results")->required();
     const CLI::Validator time(
         [](std::string& text) {
-            int hour = -1;
-            int minute = -1;
-            char rest = 0;
-            const int read = std::sscanf(text.c_str(), "%2d:%2d%c", &hour, &minute, &rest);
-            const bool good = read == 2 && hour >= 0 && hour < 24 && minute >= 0 && minute < 60;
-            return good ? std::string() : "is \"" + text + "\"; must be a time such as 06:30";
+            return read_time_of_day(text) ? std::string()
+                                          : "is \"" + text + "\"; must be a time such as 06:30";
         },
         "HH:MM");
     command.add_option("--until", arguments->until, "Stop at this time")->check(time);
@@ -176,6 +222,11 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
                     night.limits.noise_percent,
                     "A variant is finished when its typical pixel's error is below this, per cent")
         ->check(number_above_zero());
+    command
+        .add_option("--memory-gb",
+                    arguments->memory_gb,
+                    "Refuse a night that would need more memory than this")
+        ->check(number_above_zero());
     command.add_option("--width", arguments->width, "Frame width in pixels, in place of the set's")
         ->check(whole_number(1, 16384));
     add_threads_option(command, night.render.threads);
@@ -185,14 +236,8 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     add_strict_option(command, arguments->strict);
     command.add_flag("--status", arguments->status, "Tell how far the night in this folder is");
     command.callback([arguments, &exit_code] {
-        const NightOptions& n = arguments->night;
         if (arguments->variants.empty() && !arguments->status) {
             throw CLI::RequiredError("VARIANTS");
-        }
-        const bool has_end = !arguments->until.empty() || arguments->hours > 0 ||
-                             n.limits.passes > 0 || n.limits.noise_percent > 0;
-        if (!has_end && !arguments->status && !arguments->dry_run) {
-            throw CLI::RequiredError("--until, --hours, --passes or --noise");
         }
         exit_code = run_overnight(*arguments);
     });

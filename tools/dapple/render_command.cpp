@@ -123,7 +123,13 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
     std::cerr << "results: " << files.png << ", .exr, .stats.json, .mask.png"
               << (arguments.csv ? ", .luminance.csv" : "") << '\n';
     const PictureFile picture{files.png, arguments.raw};
-    const Rendered rendered = render_with_progress(set, options, picture);
+    PassKeeper keep_passes;
+    if (arguments.resume) {
+        keep_passes = [&](const RenderResult& so_far) {
+            write_kept_passes(files.passes, so_far, fingerprint);
+        };
+    }
+    const Rendered rendered = render_with_progress(set, options, picture, keep_passes);
     const RenderResult& result = rendered.result;
     print_unfinished(rendered, set.scene);
     {

@@ -6,6 +6,7 @@
 #include "interrupt.h"
 #include "progress_line.h"
 #include "scene/camera_and_measures/scale_frame.h"
+#include "variants/pace.h"
 
 namespace dapple {
 
@@ -24,11 +25,29 @@ class PictureSchedule {
     double next_ = 0;
 };
 
+// When to keep the passes, so that it costs about one per cent of the time.
+class KeptAtTimes {
+  public:
+    explicit KeptAtTimes(const PassKeeper& keep) : keep_(keep) {}
+    void after_pass(const RenderResult& result) {
+        const double begin = clock_.seconds();
+        if (!keep_ || !pace_.is_due(begin)) return;
+        keep_(result);
+        pace_.done(begin, clock_.seconds());
+    }
+
+  private:
+    const PassKeeper& keep_;
+    Clock clock_;
+    Pace pace_{kCheckpointShare, kCheckpointEvery, 0};
+};
+
 // Renders the frame. `seconds` is the time that its drafts have taken.
 RenderResult render_whole_frame(const LoadedSet& set,
                                 RenderOptions options,
                                 double seconds,
                                 const PictureFile& picture,
+                                const PassKeeper& keep_passes,
                                 ProgressLine& line) {
     if (interrupted()) throw StoppedWork();
     if (options.seconds > 0) {
@@ -36,10 +55,12 @@ RenderResult render_whole_frame(const LoadedSet& set,
         if (options.seconds <= 0) throw StoppedWork();
     }
     PictureSchedule pictures;
+    KeptAtTimes kept(keep_passes);
     std::optional<double> clean_noise;  // of the last picture
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
         // The last picture is written with the other results.
         const bool is_last = reached_a_limit(options, progress) || interrupted();
+        if (!is_last) kept.after_pass(so_far);
         if (!is_last && pictures.due(progress.seconds)) {
             line.show_step("writing " + picture.path);
             const CleanFrame clean = clean_frame_of(so_far, set.scene);
@@ -56,7 +77,10 @@ RenderResult render_whole_frame(const LoadedSet& set,
 
 }  // namespace
 
-Rendered render_with_progress(LoadedSet& set, RenderOptions options, const PictureFile& picture) {
+Rendered render_with_progress(LoadedSet& set,
+                              RenderOptions options,
+                              const PictureFile& picture,
+                              const PassKeeper& keep_passes) {
     ProgressLine line;
     options.on_part = [&](const WorkPart& part) {
         line.show(part);
@@ -71,7 +95,8 @@ Rendered render_with_progress(LoadedSet& set, RenderOptions options, const Pictu
     }
     options.finishes_first_pass = !draft;
     try {
-        RenderResult result = render_whole_frame(set, options, clock.seconds(), picture, line);
+        RenderResult result =
+            render_whole_frame(set, options, clock.seconds(), picture, keep_passes, line);
         const bool shows_more = !draft || traced_pixels(result) >= traced_pixels(draft->result);
         if (shows_more) return {std::move(result)};
     } catch (const StoppedWork&) {

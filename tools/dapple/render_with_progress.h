@@ -2,6 +2,8 @@
 // reached or Ctrl-C is pressed.
 #pragma once
 
+#include <functional>
+
 #include "load_set.h"
 #include "render/render_frame.h"
 #include "render_files.h"
@@ -14,8 +16,15 @@ struct Rendered {
     int draft_width = 0;  // px; 0: of the frame
 };
 
-// Throws StoppedWork if there is nothing to show. If the result is that of a draft, the scene is
-// left with the draft's size.
-Rendered render_with_progress(LoadedSet& set, RenderOptions options, const PictureFile& picture);
+// Keeps the passes so far on the disk.
+using PassKeeper = std::function<void(const RenderResult&)>;
+
+// `keep_passes` is called now and then, at little cost; it may be empty. Throws StoppedWork if
+// there is nothing to show. If the result is that of a draft, the scene is left with the draft's
+// size.
+Rendered render_with_progress(LoadedSet& set,
+                              RenderOptions options,
+                              const PictureFile& picture,
+                              const PassKeeper& keep_passes);
 
 }  // namespace dapple

@@ -3,7 +3,10 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <functional>
+#include <memory>
 
+#include "base/kept_parts.h"
 #include "geometry/glassware/make_glass_bubbles.h"
 #include "geometry/glassware/make_glass_forms.h"
 #include "geometry/glassware/make_glass_lathe.h"
@@ -77,11 +80,32 @@ Mesh place_user_mesh(const Mesh& own, const GlassObject& object) {
     return mesh;
 }
 
+// The solid in the object's own frame, which does not depend on where the object stands, on its
+// glass or on what is in it.
+std::shared_ptr<const SolidMesh> kept_solid(const GlassObject& o,
+                                            const std::function<SolidMesh()>& make) {
+    std::string key = "glass ";
+    for (const float number : {o.height, o.diameter, o.wall, o.width, o.relief_depth}) {
+        add_to_key(key, number);
+    }
+    add_to_key(key, o.relief_pitch);
+    add_to_key(key, o.rib_twist);
+    add_to_key(key, o.ribs);
+    add_to_key(key, o.form);
+    add_to_key(key, o.surface);
+    add_to_key(key, o.seed);
+    return kept_or_made<SolidMesh>(key, make, [](const SolidMesh& solid) {
+        return (solid.positions.size() + solid.normals.size()) * sizeof(glm::dvec3) +
+               solid.triangles.size() * sizeof(glm::uvec3);
+    });
+}
+
 std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
     const Vessel vessel = make_vessel(object);
     const size_t inner_piece = vessel.glass.size() - vessel.cavity.size();
-    std::vector<Mesh> meshes{
-        place_glass(make_lathe_mesh(vessel.glass, vessel.relief, inner_piece), object)};
+    const auto solid = kept_solid(
+        object, [&] { return make_lathe_mesh(vessel.glass, vessel.relief, inner_piece); });
+    std::vector<Mesh> meshes{place_glass(*solid, object)};
     if (object.liquid == kNoMaterial) return meshes;
 
     const glm::dvec3 up = glm::transpose(object_axes(object)) * glm::dvec3(0, 1, 0);
@@ -93,21 +117,23 @@ std::vector<Mesh> make_filled_vessel(const GlassObject& object) {
 }
 
 std::vector<Mesh> make_solids(const GlassObject& object, const Scene& scene) {
-    const auto placed = [&](const SolidMesh& solid) {
-        return std::vector{place_glass(solid, object)};
+    const auto placed = [&](const std::function<SolidMesh()>& make) {
+        return std::vector{place_glass(*kept_solid(object, make), object)};
     };
     switch (object.form) {
         case GlassForm::kMesh:
             return {
                 place_user_mesh(scene.glass_meshes.at(static_cast<size_t>(object.mesh)), object)};
         case GlassForm::kPane:
-            return placed(make_pane_mesh({object.width, object.height, object.wall},
-                                         make_pane_relief(object)));
+            return placed([&] {
+                return make_pane_mesh({object.width, object.height, object.wall},
+                                      make_pane_relief(object));
+            });
         case GlassForm::kBall:
-            return placed(make_lathe_mesh(make_ball_outline(object.diameter), {}));
+            return placed([&] { return make_lathe_mesh(make_ball_outline(object.diameter), {}); });
         case GlassForm::kRod: {
             const Solid rod = make_rod(object);
-            return placed(make_lathe_mesh(rod.glass, rod.relief));
+            return placed([&] { return make_lathe_mesh(rod.glass, rod.relief); });
         }
         default:
             return make_filled_vessel(object);

@@ -9,15 +9,15 @@
 #include "set/tables/read_number.h"
 #include "set/text_edits.h"
 #include "set/toml_text.h"
+#include "set/variants/read_limits.h"
 
 namespace dapple {
 
 namespace {
 
 constexpr int64_t kMostVariants = 10000;
-
 const std::vector<std::string> kTopKeys = {
-    "set", "name", "choose", "samples", "vary", "swap", "rank"};
+    "set", "name", "caption", "choose", "samples", "vary", "swap", "rank", "limits"};
 const std::vector<std::string> kRangeKeys = {"from", "to", "steps"};
 const std::vector<std::string> kWishKeys = {"want", "weight"};
 
@@ -31,11 +31,13 @@ class VariantsReader {
         file.path = path_;
         report_unknown(root, kTopKeys, "");
         read_set_path(root, file);
-        read_name(root, file);
+        read_template(root, "name", file.name_template, file.name_place);
+        read_template(root, "caption", file.caption_template, file.caption_place);
         read_choose(root, file);
         read_vary(root, file);
         read_swaps(root, file);
         read_rank(root, file);
+        file.limits = read_limits(root, path_, problems_);
         // The parser sorts keys by name; the knobs are in the order of the file.
         const auto place_of_knob = [](const Knob& knob) {
             const Place& place = knob.varied.front().place;
@@ -84,12 +86,16 @@ class VariantsReader {
         file.set_path = (folder / *node->value<std::string>()).string();
     }
 
-    void read_name(const toml::table& root, VariantsFile& file) {
-        const toml::node* node = root.get("name");
+    void read_template(const toml::table& root,
+                       const std::string& key,
+                       std::string& text,
+                       Place& place) {
+        const toml::node* node = root.get(key);
         if (!node) return;
-        if (!node->is_string()) return report(*node, "name", "must be text");
-        file.name_template = *node->value<std::string>();
-        file.name_place = place_of(*node);
+        if (!node->is_string()) return report(*node, key, "must be text");
+        text = *node->value<std::string>();
+        place = place_of(*node);
+        if (text.empty()) report(*node, key, "is empty");
     }
 
     void read_choose(const toml::table& root, VariantsFile& file) {

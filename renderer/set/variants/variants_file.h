@@ -47,16 +47,30 @@ struct Wish {
     Place place;
 };
 
+// When a night ends and a variant is finished; the command line comes first. 0 and "": no such
+// limit.
+struct FileLimits {
+    int passes = 0;
+    double noise_percent = 0;
+    double hours = 0;
+    std::string until;  // "06:30"
+    Place until_place;
+    double memory_gb = 0;
+};
+
 struct VariantsFile {
     std::string path;
     std::string set_path;  // as found from the folder of `path`
     Place set_place;
     std::string name_template;  // empty: numbers
     Place name_place;
+    std::string caption_template;  // empty: the name
+    Place caption_place;
     Choose choose = Choose::kGrid;
     int samples = 0;
     std::vector<Knob> knobs;
     std::vector<Wish> wishes;
+    FileLimits limits;
 };
 
 }  // namespace dapple

@@ -9,6 +9,7 @@
 #include "set/toml_text.h"
 #include "set/variants/read_variants.h"
 #include "variants/light_only.h"
+#include "variants/night_end.h"
 
 namespace dapple {
 
@@ -25,21 +26,36 @@ double bytes_of(const Scene& scene) {
     return pixels * (groups * (3 * 8 + 3 * 2 + 3 * 2) + 80 + 60);
 }
 
-// Every variant's set, as far as it can be checked without building what rays meet.
 void check_variant(NightPlan& plan,
                    size_t index,
                    const RenderOptions& options,
                    Problems& problems) {
     NightVariant& v = plan.variants[index];
     Problems of_set;
-    const std::optional<Scene> scene =
-        load_scene(v.set_text, plan.file.set_path, plan.width, of_set);
+    const std::string& path = plan.file.set_path;
+    // Light alone changes nothing that rays meet.
+    const bool only_light = v.film != index;
+    std::optional<LoadedSet> whole;
+    std::optional<Scene> scene;
+    if (only_light) {
+        scene = load_scene(v.set_text, path, plan.width, of_set);
+    } else {
+        whole = load_set_text(v.set_text, path, plan.width, of_set);
+    }
     for (const Problem& problem : of_set.all()) {
         problems.add(plan.file.set_place, "variant \"" + v.variant.name + "\"", to_string(problem));
     }
-    if (!scene) return;
-    v.fingerprint = fingerprint_of(v.set_text, plan.file.set_path, *scene, options);
-    plan.megabytes += bytes_of(*scene) / 1e6;
+    if (!scene && !whole) return;
+    const Scene& found = whole ? whole->scene : *scene;
+    v.fingerprint = fingerprint_of(v.set_text, path, found, options);
+    plan.megabytes += bytes_of(found) / 1e6;
+    if (whole) plan.memory = more_of(plan.memory, night_memory(found, whole->world.triangles()));
+}
+
+void check_limits(const VariantsFile& file, Problems& problems) {
+    const FileLimits& limits = file.limits;
+    if (limits.until.empty() || read_time_of_day(limits.until)) return;
+    problems.add(limits.until_place, "limits.until", "must be a time such as \"06:30\"");
 }
 
 }  // namespace
@@ -61,6 +77,7 @@ NightPlan plan_night(const std::string& variants_path,
     NightPlan plan;
     plan.width = width;
     plan.file = read_variants(variants_path, problems);
+    check_limits(plan.file, problems);
     if (!problems.empty()) return plan;
     const std::vector<Variant> variants = choose_variants(plan.file, problems);
     if (!problems.empty()) return plan;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/problems.h"
+#include "night/night_memory.h"
 #include "render/render_options.h"
 #include "set/variants/variants_file.h"
 #include "variants/choose_variants.h"
@@ -25,12 +26,14 @@ struct NightPlan {
     std::string stem;      // of the set file: the name of the results in each variant's folder
     int width = 0;         // px, 0: the set's
     double megabytes = 0;  // on the disk, about, for all results
+    NightMemory memory;    // of the variant that needs most
 
     size_t films() const;
     std::string folder_of(const std::string& night_folder, size_t variant) const;
 };
 
-// Reads the variants file and its set, and checks every variant's set. `options` are those of the
+// Reads the variants file and its set, and checks every variant's set; where rays meet something
+// else than before, also that nothing stands in the way. `options` are those of the
 // renders.
 NightPlan plan_night(const std::string& variants_path,
                      int width,

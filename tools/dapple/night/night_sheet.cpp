@@ -70,11 +70,12 @@ void write_night_sheet(const std::string& folder,
         const auto picture = [&folder, &plan, side, i] {
             return reduce_picture(night_picture(folder, plan, i).value_or(Picture()), side);
         };
-        sheet.frames.push_back({stats.value("width", 1),
-                                stats.value("height", 1),
-                                picture,
-                                (place.empty() ? "" : place + ". ") + plan.variants[i].variant.name,
-                                caption_of(plan, states[i])});
+        sheet.frames.push_back(
+            {stats.value("width", 1),
+             stats.value("height", 1),
+             picture,
+             (place.empty() ? "" : place + ". ") + plan.variants[i].variant.caption,
+             caption_of(plan, states[i])});
     }
     if (sheet.frames.empty()) return;
     sheet.note = note_of(plan, states, sheet.frames.size());

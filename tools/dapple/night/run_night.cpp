@@ -1,83 +1,92 @@
 #include "night/run_night.h"
 
-#include <filesystem>
-#include <fstream>
+#include <algorithm>
 #include <iostream>
 
-#include "develop/develop.h"
+#include "fingerprint.h"
 #include "interrupt.h"
-#include "judge/judge_film.h"
 #include "load_set.h"
-#include "make_run_report.h"
 #include "night/morning.h"
-#include "output/read_exr.h"
-#include "output/round_layers.h"
+#include "night/night_progress.h"
+#include "night/rebalance_variants.h"
+#include "night/variant_results.h"
 #include "output/safe_file.h"
-#include "output/write_exr.h"
-#include "output/write_png.h"
-#include "output/write_stats.h"
 #include "progress_line.h"
-#include "rebalance/rebalance.h"
-#include "rebalance/settings.h"
-#include "render/in_frame/find_in_frame.h"
-#include "render/packing/find_lamp_places.h"
-#include "render_files.h"
-#include "variants/light_only.h"
+#include "variants/night_clock.h"
+#include "variants/pace.h"
 
 namespace dapple {
 
 namespace {
 
-namespace fs = std::filesystem;
-using Time = std::chrono::system_clock::time_point;
-
-bool is_over(const NightOptions& options) {
-    return options.until && std::chrono::system_clock::now() >= *options.until;
-}
-
-nlohmann::json read_stats(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    nlohmann::json stats = nlohmann::json::parse(in, nullptr, false);
-    return stats.is_object() ? stats : nlohmann::json();
-}
+constexpr double kSheetShare = 0.03;  // of the time, at most
+constexpr double kSheetEvery = 60;    // s, at least
+constexpr double kToldEvery = 5;      // s between lines for --status
 
 // The variants of a night in their folders.
 class Night {
   public:
     Night(const NightPlan& plan,
           const NightOptions& options,
+          const NightEnd& end,
           std::vector<NightVariantState>& states)
-        : plan_(plan), options_(options), states_(states) {}
+        : plan_(plan), options_(options), end_(end), states_(states) {}
 
-    // Returns false if it was stopped.
-    bool render() {
-        while (!interrupted() && !is_over(options_)) {
-            const std::optional<NightTurn> turn = next_turn(rendered_states(), options_.limits);
-            if (!turn) return true;
+    void render() {
+        while (!is_over()) {
+            const std::vector<NightState> states = rendered_states();
+            const std::optional<NightTurn> turn = next_turn(states, options_.limits);
+            if (!turn) return;
+            tell(turn->variant, states[turn->variant].passes, turn->passes);
             take_turn(*turn);
             write();
+            if (sheets_.is_due(now())) write_sheet(false);
         }
-        return !interrupted();
     }
 
-    // Makes the variants that differ only in light from another one's film.
-    void rebalance_others() {
-        for (size_t i = 0; i < states_.size(); ++i) {
-            const size_t film = plan_.variants[i].film;
-            if (film == i || states_[film].state.passes == 0) continue;
-            line_.show_step("rebalancing " + plan_.variants[i].variant.name);
-            rebalance_one(i, film);
-        }
-        write();
-    }
-
-    void write_sheet() {
+    // The sheet and the page of all so far, with the variants that are made by rebalancing.
+    void write_sheet(bool at_end) {
+        const double begin = now();
         line_.set_work("");
+        if (!interrupted()) {
+            line_.show_step("rebalancing");
+            rebalance_variants(plan_, options_.folder, states_);
+            write();
+        }
         line_.show_step("the contact sheet and the page");
-        write_morning(options_.folder, plan_, states_, !interrupted());
+        try {
+            write_morning(options_.folder, plan_, states_, at_end);
+        } catch (const DiskError&) {
+            throw;
+        } catch (const FileError& error) {
+            line_.end();
+            std::cerr << "no contact sheet: " << error.what() << '\n';
+            return;
+        }
+        told_.sheet = clock_.wall();
+        told_.on_sheet = 0;
+        for (const NightVariantState& s : states_) told_.on_sheet += s.state.passes > 0 ? 1 : 0;
+        sheets_.done(begin, now());
+    }
+
+    void end() {
+        count_variants();
+        told_.running.clear();
+        told_.finish.reset();
+        told_.worked_s = now() - start_;
+        write_night_progress(options_.folder, told_);
     }
 
   private:
+    double now() const { return clock_.awake_s(); }
+
+    // The end leaves time for the last sheet.
+    bool is_over() const {
+        if (interrupted()) return true;
+        const std::optional<double> left = end_.seconds_left();
+        return left && *left <= sheets_.last_cost();
+    }
+
     // Variants that are not rendered count as finished.
     std::vector<NightState> rendered_states() const {
         std::vector<NightState> states;
@@ -95,86 +104,120 @@ class Night {
         std::cerr << plan_.variants[index].variant.name << ": failed: " << why << '\n';
     }
 
-    RenderFiles files_of(size_t index) const {
-        return {plan_.folder_of(options_.folder, index), plan_.stem};
+    // A variant made by rebalancing is as far as its film.
+    void count_variants() {
+        told_.done = told_.begun = told_.waiting = told_.failed = 0;
+        for (size_t i = 0; i < states_.size(); ++i) {
+            const NightVariantState& s = states_[i];
+            const NightState& film = states_[plan_.variants[i].film].state;
+            const bool is_done =
+                s.state.passes == film.passes && is_finished(film, options_.limits);
+            ++(!s.failure.empty()    ? told_.failed
+               : s.state.passes == 0 ? told_.waiting
+               : is_done             ? told_.done
+                                     : told_.begun);
+        }
     }
 
-    void write_set(size_t index) const {
-        const fs::path folder = plan_.folder_of(options_.folder, index);
-        write_text((folder / (plan_.stem + ".toml")).string(), plan_.variants[index].set_text);
+    // For --status.
+    void tell(size_t index, int passes, int passes_to) {
+        told_.running = plan_.variants[index].variant.name;
+        told_.passes = passes;
+        told_.passes_to = passes_to;
+        count_variants();
+        told_.worked_s = now() - start_;
+        told_.stops = end_.on_the_wall();
+        told_.finish.reset();
+        const std::optional<double> left = passes_left(rendered_states(), options_.limits);
+        if (left && passes_made_ > 0) {
+            const double seconds = *left * turns_s_ / passes_made_;
+            told_.finish = clock_.wall() + static_cast<std::time_t>(seconds);
+        }
+        write_night_progress(options_.folder, told_);
+        told_at_ = now();
     }
 
     void take_turn(const NightTurn& turn) {
+        const double begin = now();
+        const int passes = states_[turn.variant].state.passes;
+        try {
+            render_turn(turn);
+        } catch (const StoppedWork&) {
+            // Nothing was made in this turn.
+        } catch (const DiskError&) {
+            throw;
+        } catch (const std::exception& error) {
+            fail(turn.variant, error.what());
+        }
+        passes_made_ += states_[turn.variant].state.passes - passes;
+        turns_s_ += now() - begin;
+    }
+
+    void render_turn(const NightTurn& turn) {
         const NightVariant& v = plan_.variants[turn.variant];
-        line_.set_work(v.variant.name + ", to " + std::to_string(turn.passes) + " passes");
+        line_.set_work(v.variant.name + ", to " + std::to_string(turn.passes) + " passes: ");
         line_.show_step("building the set");
         Problems problems;
         std::optional<LoadedSet> set =
             load_set_text(v.set_text, plan_.file.set_path, plan_.width, problems);
         if (!set) return fail(turn.variant, to_string(problems.all().front()));
-        write_set(turn.variant);
+        const RenderOptions& given = options_.render;
+        if (fingerprint_of(v.set_text, plan_.file.set_path, set->scene, given) != v.fingerprint) {
+            return fail(turn.variant,
+                        "a model, texture, kit or photometric file was edited in the night; "
+                        "--restart makes all variants anew");
+        }
+        write_variant_set(plan_, options_.folder, turn.variant);
+        RenderOptions render = render_options(turn);
+        kept_passes_ = render.resume_from ? render.resume_from->frame.passes : 0;
+        const RenderResult result = render_frame(set->scene, set->world, render);
+        render.resume_from.reset();  // its memory is needed for the results
+        keep(turn.variant, *set, result);
+    }
+
+    // A run that was killed may have kept more passes than it has told, even more than the turn
+    // needs; then none is made.
+    RenderOptions render_options(const NightTurn& turn) {
         const RenderFiles files = files_of(turn.variant);
         RenderOptions render = options_.render;
-        render.resume_from = read_kept_passes(files.passes, v.fingerprint);
-        // A run that was killed may have kept more passes than it has told.
-        const int kept =
-            render.resume_from ? static_cast<int>(render.resume_from->frame.passes) : 0;
-        render.passes = std::max(turn.passes, kept + 1);
-        render.on_part = [&](const WorkPart& part) {
+        render.resume_from =
+            read_kept_passes(files.passes, plan_.variants[turn.variant].fingerprint);
+        const int64_t kept = render.resume_from ? render.resume_from->frame.passes : 0;
+        render.passes = std::max(turn.passes, static_cast<int>(kept));
+        render.on_part = [this](const WorkPart& part) {
             line_.show(part);
-            return !interrupted() && !is_over(options_);
+            return !is_over();
         };
-        try {
-            const RenderResult result = render_frame(set->scene, set->world, render);
-            keep(turn.variant, *set, result);
-        } catch (const StoppedWork&) {
-            // Nothing was made in this turn.
-        }
+        render.on_pass = [this, turn](const Progress& progress, const RenderResult& so_far) {
+            line_.show(progress);
+            if (progress.passes >= turn.passes || is_over()) return !is_over();
+            if (checkpoints_.is_due(now())) keep_passes(turn.variant, so_far);
+            if (now() - told_at_ > kToldEvery) tell(turn.variant, progress.passes, turn.passes);
+            return true;
+        };
+        return render;
+    }
+
+    RenderFiles files_of(size_t index) const {
+        return variant_files(plan_, options_.folder, index);
+    }
+
+    void keep_passes(size_t index, const RenderResult& result) {
+        const double begin = now();
+        write_kept_passes(files_of(index).passes, result, plan_.variants[index].fingerprint);
+        kept_passes_ = result.film.passes();
+        checkpoints_.done(begin, now());
     }
 
     void keep(size_t index, const LoadedSet& set, const RenderResult& result) {
         if (result.first_pass_share < 1) return;
-        const RenderFiles files = files_of(index);
-        // First the passes: all else can be made from them.
-        write_kept_passes(files.passes, result, plan_.variants[index].fingerprint);
-        const CleanFrame clean = clean_frame_of(result, set.scene, true);
-        RunReport report = make_run_report(options_.render, "full", result.film.passes(), result);
-        report.clean_noise_percent = typical_error_percent(clean);
-        const InFrame in_frame = find_in_frame(set.scene, set.world);
-        write_film(index,
-                   make_film_record({.scene = set.scene,
-                                     .film = result.film,
-                                     .first_hits = result.first_hits,
-                                     .meters = &result.meters,
-                                     .seen = &result.seen,
-                                     .clean = &clean,
-                                     .in_frame = &in_frame,
-                                     .run = report,
-                                     .lamp_places = find_lamp_places(set.scene, set.world)}));
-    }
-
-    void write_film(size_t index, FilmRecord film) {
-        const RenderFiles files = files_of(index);
-        round_layers(film);
-        write_png(files.png, develop_display({film.width(), film.height(), film.clean}));
-        write_exr(files.exr, film);
-        write_stats(files.stats, judge_film(film), film);
         NightVariantState& state = states_[index];
-        state.state.passes = film.run.passes;
-        state.state.noise_percent = film.run.noise_percent;
-        state.stats = read_stats(files.stats);
-    }
-
-    void rebalance_one(size_t index, size_t film_of) {
-        FilmRecord film = read_exr(files_of(film_of).exr);
-        Problems problems;
-        Settings settings;
-        settings.set = light_settings(plan_.variants[index].variant);
-        const std::vector<Fixture> wanted = apply_settings(film, settings, problems);
-        if (!problems.empty()) return fail(index, to_string(problems.all().front()));
-        const std::vector<LayerChange> changes = make_layer_changes(film, wanted);
-        write_set(index);
-        write_film(index, rebalance(std::move(film), wanted, changes));
+        const int passes = result.film.passes();
+        // First the passes: all else can be made from them.
+        if (passes > kept_passes_) keep_passes(index, result);
+        if (passes == state.state.passes) return;
+        const FilmRecord film = make_variant_record(set, options_.render, result);
+        write_variant_film(files_of(index), film, state);
     }
 
     void write() {
@@ -184,24 +227,37 @@ class Night {
 
     const NightPlan& plan_;
     const NightOptions& options_;
+    const NightEnd& end_;
     std::vector<NightVariantState>& states_;
+    const NightClock& clock_ = machine_clock();
+    double start_ = clock_.awake_s();
+    Pace checkpoints_{kCheckpointShare, kCheckpointEvery, start_};
+    Pace sheets_{kSheetShare, kSheetEvery, start_};
+    int64_t kept_passes_ = 0;  // of the present turn's film, on the disk
+    double told_at_ = 0;
+    NightProgress told_;
+    double turns_s_ = 0;   // of all turns, awake
+    int passes_made_ = 0;  // in them
     ProgressLine line_;
 };
 
 }  // namespace
 
-bool run_night(const NightPlan& plan,
-               const NightOptions& options,
-               std::vector<NightVariantState>& states) {
+NightOutcome run_night(const NightPlan& plan,
+                       const NightOptions& options,
+                       const NightEnd& end,
+                       std::vector<NightVariantState>& states) {
     for (size_t i = 0; i < states.size(); ++i) {
-        const RenderFiles files(plan.folder_of(options.folder, i), plan.stem);
-        if (states[i].state.passes > 0) states[i].stats = read_stats(files.stats);
+        if (states[i].state.passes == 0) continue;
+        states[i].stats = read_variant_stats(variant_files(plan, options.folder, i));
     }
-    Night night(plan, options, states);
-    const bool finished = night.render();
-    if (!interrupted()) night.rebalance_others();
-    night.write_sheet();
-    return finished;
+    Night night(plan, options, end, states);
+    night.render();
+    night.write_sheet(!interrupted());
+    night.end();
+    NightOutcome outcome{interrupted(), 0};
+    for (const NightVariantState& s : states) outcome.failed += s.failure.empty() ? 0 : 1;
+    return outcome;
 }
 
 }  // namespace dapple

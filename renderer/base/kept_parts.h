@@ -1,0 +1,53 @@
+// Parts of sets that are made once and used again: pictures, models, glassware, cloth. A night
+// reads its sets again for every turn, with most parts the same.
+//
+// Nothing is kept unless a KeepParts exists. A part is found by a key that holds all that the part
+// is made of, the bytes of files included, so a part of an edited file is another part. A part that
+// would exceed the limit is not kept. None is dropped either: a night takes its variants in turn,
+// so the oldest part is the one that is needed next.
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+
+namespace dapple {
+
+// While it exists, parts are kept, up to this many bytes together. One at a time.
+class KeepParts {
+  public:
+    explicit KeepParts(size_t most_bytes);
+    ~KeepParts();
+    KeepParts(const KeepParts&) = delete;
+    KeepParts& operator=(const KeepParts&) = delete;
+};
+
+bool keeps_parts();
+// The part of this key, nullptr if there is none. From any thread.
+std::shared_ptr<const void> find_part(const std::string& key);
+void keep_part(const std::string& key, std::shared_ptr<const void> part, size_t bytes);
+
+// The bytes of a number or a plain struct without gaps, for a key.
+template <class T>
+void add_to_key(std::string& key, const T& value) {
+    key.append(reinterpret_cast<const char*>(&value), sizeof value);
+}
+
+// What a file holds, for a key: some bytes that are different for different contents. Empty if
+// nothing is kept, or if the file cannot be read.
+std::string content_key(const std::string& path);
+
+// The kept part, or one that is made now. A key belongs to one type: it begins with a word for it.
+template <class T>
+std::shared_ptr<const T> kept_or_made(const std::string& key,
+                                      const std::function<T()>& make,
+                                      const std::function<size_t(const T&)>& bytes_of) {
+    if (auto found = find_part(key)) return std::static_pointer_cast<const T>(found);
+    auto made = std::make_shared<const T>(make());
+    keep_part(key, made, bytes_of(*made));
+    return made;
+}
+
+}  // namespace dapple
