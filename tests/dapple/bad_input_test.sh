@@ -137,9 +137,9 @@ refused "a negative seed" \
 refused "no set file" \
     'dapple: SET is required; see dapple --help' render -o out
 refused "an unknown command" \
-    'dapple: rendr: no such command; there are render, check, meter, judge, kit, plan, rebalance, balance, overnight, sheet; see dapple --help' rendr set.toml
+    'dapple: rendr: no such command; there are render, check, meter, judge, kit, plan, rebalance, balance, overnight, merge, sheet; see dapple --help' rendr set.toml
 refused "no command" \
-    'dapple: give a command: render, check, meter, judge, kit, plan, rebalance, balance, overnight, sheet; see dapple --help'
+    'dapple: give a command: render, check, meter, judge, kit, plan, rebalance, balance, overnight, merge, sheet; see dapple --help'
 
 # ---- Many at once --------------------------------------------------------------------------------
 

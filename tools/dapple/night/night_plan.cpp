@@ -22,12 +22,14 @@ constexpr size_t kMostReported = 1;  // variants whose problems are told at a ti
 double bytes_of(const Scene& scene) {
     const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
     const double groups = 1.5 * static_cast<double>(scene.fixtures.size());
-    return pixels * (groups * (3 * 8 + 3 * 4 + 3 * 2) + 80 + 60);
+    return pixels * (groups * (3 * 8 + 3 * 4 + 3 * 2) + 96 + 60);
 }
 
-// Every variant's set, as far as it can be checked without building what rays meet.
+// Every variant's set, as far as it can be checked without building what rays meet. `as_written`
+// has the paths of the set file, so that the fingerprint does not depend on where the folder is.
 void check_variant(NightPlan& plan,
                    size_t index,
+                   const std::string& as_written,
                    const RenderOptions& options,
                    Problems& problems) {
     NightVariant& v = plan.variants[index];
@@ -38,7 +40,7 @@ void check_variant(NightPlan& plan,
         problems.add(plan.file.set_place, "variant \"" + v.variant.name + "\"", to_string(problem));
     }
     if (!scene) return;
-    v.fingerprint = fingerprint_of(v.set_text, plan.file.set_path, *scene, options);
+    v.fingerprint = fingerprint_of(as_written, plan.file.set_path, *scene, options);
     plan.megabytes += bytes_of(*scene) / 1e6;
 }
 
@@ -77,11 +79,11 @@ NightPlan plan_night(const std::string& variants_path,
         line.show_step("checking variant " + std::to_string(i + 1) + " of " +
                        std::to_string(variants.size()));
         const size_t before = problems.all().size();
-        std::string changed = set_text_of(text, variants[i], problems);
+        const std::string changed = set_text_of(text, variants[i], problems);
         plan.variants.push_back({variants[i], "", films[i]});
         if (problems.all().size() == before) {
             plan.variants.back().set_text = with_absolute_paths(changed, folder);
-            check_variant(plan, i, options, problems);
+            check_variant(plan, i, changed, options, problems);
         }
         if (problems.all().size() > before) ++with_problems;
     }

@@ -39,6 +39,8 @@ nlohmann::json read_stats(const std::string& path) {
     return stats.is_object() ? stats : nlohmann::json();
 }
 
+constexpr int kNoMorePasses = 0;  // a turn that makes the results of the kept passes
+
 // The variants of a night in their folders.
 class Night {
   public:
@@ -55,6 +57,16 @@ class Night {
             take_turn(*turn);
             write();
         }
+        return !interrupted();
+    }
+
+    // Makes the results of the kept passes. Returns false if it was stopped.
+    bool develop_kept() {
+        for (size_t i = 0; i < states_.size() && !interrupted(); ++i) {
+            const bool has_film = plan_.variants[i].film == i && fs::exists(files_of(i).passes);
+            if (has_film) take_turn({i, kNoMorePasses});
+        }
+        write();
         return !interrupted();
     }
 
@@ -104,7 +116,10 @@ class Night {
 
     void take_turn(const NightTurn& turn) {
         const NightVariant& v = plan_.variants[turn.variant];
-        line_.set_work(v.variant.name + ", to " + std::to_string(turn.passes) + " passes");
+        const bool makes_passes = turn.passes > kNoMorePasses;
+        line_.set_work(v.variant.name + (makes_passes
+                                             ? ", to " + std::to_string(turn.passes) + " passes"
+                                             : std::string()));
         line_.show_step("building the set");
         Problems problems;
         std::optional<LoadedSet> set =
@@ -116,8 +131,9 @@ class Night {
         render.resume_from = read_kept_passes(files.passes, v.fingerprint);
         // A run that was killed may have kept more passes than it has told.
         const int kept =
-            render.resume_from ? static_cast<int>(render.resume_from->frame.passes) : 0;
-        render.passes = std::max(turn.passes, kept + 1);
+            render.resume_from ? static_cast<int>(render.resume_from->frame.passes.count()) : 0;
+        if (!makes_passes && kept == 0) return;
+        render.passes = makes_passes ? std::max(turn.passes, kept + 1) : kept;
         render.on_part = [&](const WorkPart& part) {
             line_.show(part);
             return !interrupted() && !is_over(options_);
@@ -186,6 +202,16 @@ class Night {
 };
 
 }  // namespace
+
+bool develop_night(const NightPlan& plan,
+                   const NightOptions& options,
+                   std::vector<NightVariantState>& states) {
+    Night night(plan, options, states);
+    if (!night.develop_kept()) return false;
+    night.rebalance_others();
+    night.write_sheet();
+    return true;
+}
 
 bool run_night(const NightPlan& plan,
                const NightOptions& options,

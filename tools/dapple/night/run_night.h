@@ -25,4 +25,10 @@ bool run_night(const NightPlan& plan,
                const NightOptions& options,
                std::vector<NightVariantState>& states);
 
+// Makes the results of the passes that the night's folder holds, without making any pass. Returns
+// false if it was stopped.
+bool develop_night(const NightPlan& plan,
+                   const NightOptions& options,
+                   std::vector<NightVariantState>& states);
+
 }  // namespace dapple
