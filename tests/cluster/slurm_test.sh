@@ -37,24 +37,28 @@ waits() {
     done
 }
 is_idle() { [ -z "$(squeue --noheader)" ]; }
-renders_on_n2() { [ -n "$(squeue --noheader --nodelist=n2 --states=running --format=%i)" ] && ls night/shares/*/*/*.passes >/dev/null 2>&1; }
+# A task is at work on n2 and has already kept passes.
+is_amid_n2() {
+    lost_task=$(squeue --noheader --nodelist=n2 --states=running --format=%K)
+    [ -n "$lost_task" ] && ls "night/shares/$lost_task-of-4"/*/*.passes >/dev/null 2>&1
+}
 
 "$submit" "$variants" -o night --shares 4 --passes "$passes" --width "$width" --dapple "$dapple" \
     >submitted 2>stderr
 expect "submitting: exit code" 0 $?
 cat submitted stderr
-waits 300 renders_on_n2
-lost_job=$(squeue --noheader --nodelist=n2 --states=running --format=%i)
-echo "n2 is lost while it renders $lost_job"
+waits 300 is_amid_n2
+expect "a task had kept passes on n2" 0 $?
+echo "n2 is lost while it renders share $lost_task, after:"
+grep -h -A 2 '"first_pass"' "night/shares/$lost_task-of-4/share.json"
 lose_node n2
 waits 600 is_idle
 expect "all jobs have ended" "" "$(squeue --noheader)"
 sinfo
 cat night/shares/log/*.log
 
-expect "the node was lost with a task" 1 "$(echo "$lost_job" | grep -c _)"
-expect "its task was started again" 1 \
-    "$(cat night/shares/log/[0-9]*.log | grep -c 'start 2')"
+expect "its task was started again, on the other node" 1 \
+    "$(grep -c 'on n1, start 2' "night/shares/log/$lost_task.log")"
 expect "the shares are whole" 4 \
     "$("$dapple" overnight --status -o night | grep -c '^share .*: \([0-9]*\) of \1 passes$')"
 "$dapple" overnight "$variants" -o whole --passes "$passes" --width "$width" >printed 2>stderr

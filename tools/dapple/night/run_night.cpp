@@ -117,9 +117,8 @@ class Night {
     void take_turn(const NightTurn& turn) {
         const NightVariant& v = plan_.variants[turn.variant];
         const bool makes_passes = turn.passes > kNoMorePasses;
-        line_.set_work(v.variant.name + (makes_passes
-                                             ? ", to " + std::to_string(turn.passes) + " passes"
-                                             : std::string()));
+        const std::string goal = ", to " + std::to_string(turn.passes) + " passes: ";
+        line_.set_work(v.variant.name + (makes_passes ? goal : ": "));
         line_.show_step("building the set");
         Problems problems;
         std::optional<LoadedSet> set =

@@ -121,7 +121,7 @@ class ShareRun {
     void render(ShareUnitState& u, int passes) {
         const NightVariant& v = plan_.variants[u.unit.variant];
         line_.set_work(v.variant.name + ", pass " + std::to_string(u.unit.first_pass + 1) + " to " +
-                       std::to_string(u.unit.first_pass + passes));
+                       std::to_string(u.unit.first_pass + passes) + ": ");
         line_.show_step("building the set");
         RenderOptions render = options_.render;
         render.resume_from = read_kept_passes(passes_path(u), v.fingerprint);
