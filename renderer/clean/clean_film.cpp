@@ -48,7 +48,7 @@ std::vector<Plane> colour_differences(const ColourPlanes& colours) {
 std::vector<Plane> colour_noise(const Film& film, const SurfaceLight& surfaces) {
     ColourPlanes noise = make_colour_noise(film, surfaces.noise());
     for (size_t c = 0; c < 3; ++c) noise[c] = surfaces.to_surfaces(noise[c], c);
-    if (film.passes() < 2) return {noise[0], noise[2]};
+    if (!has_both_parities(film)) return {noise[0], noise[2]};
     return colour_differences(noise);
 }
 

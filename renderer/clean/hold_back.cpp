@@ -57,9 +57,10 @@ void limit_blobs(Plane& limited) {
 void release_specks(const Film& film, const Plane& light, Plane& limited) {
     const double other_passes = film.passes() - 1;
     if (other_passes < 1) return;
-    const FilmState& sums = film.state();
+    const QuantaPlane& brightest = film.state().brightest_pass;
     const Plane specks = make_plane(light.width, light.height, [&](size_t i) {
-        const double steady = (sums.luminance_sums[i] - sums.brightest_pass[i]) / other_passes;
+        const double all = film.luminance_sum(static_cast<int>(i));
+        const double steady = (all - film.in_cd_m2(brightest[i])) / other_passes;
         return std::clamp(light[i] - static_cast<float>(steady), 0.0F, light[i] - limited[i]);
     });
     const Plane specks_around = box_sums(specks, kSpeckRadius);

@@ -6,9 +6,10 @@
 // whatever the scene. Neighbouring pixels share noise in H as they do on the film, and nothing has
 // to be assumed about the splats.
 //
-// After one pass there is no odd pass. The other light comes from camera walks, which are
-// independent from pixel to pixel. So its noise is taken from the difference of a pixel from its k
-// neighbours on the same surface, ±(O - mean)/√(1 + 1/k), with a random sign.
+// After one pass, and on a film of passes of one parity, there is no such pair. The other light
+// comes from camera walks, which are independent from pixel to pixel. So its noise is taken from
+// the difference of a pixel from its k neighbours on the same surface, ±(O - mean)/√(1 + 1/k), with
+// a random sign.
 #pragma once
 
 #include "clean/colour_planes.h"
@@ -20,8 +21,11 @@ namespace dapple {
 
 Plane make_noise_image(const Film& film, const SeenPoints& seen);
 
+// Whether the film has odd and even passes; else its passes show no noise of colours.
+bool has_both_parities(const Film& film);
+
 // The noise of each colour channel, linear Rec.709, cd/m²: the second term of E93 for all light.
-// One pass shows no noise of colours; each channel then gets `luminance_noise`.
+// Without both parities each channel gets `luminance_noise`.
 ColourPlanes make_colour_noise(const Film& film, const Plane& luminance_noise);
 
 }  // namespace dapple

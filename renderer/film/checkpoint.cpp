@@ -2,6 +2,7 @@
 
 #include <cstring>
 #include <istream>
+#include <optional>
 #include <type_traits>
 
 #include "base/random.h"
@@ -10,7 +11,7 @@ namespace dapple {
 
 namespace {
 
-constexpr char kMagic[] = "dapple film 5\n";
+constexpr char kMagic[] = "dapple film 6\n";
 constexpr size_t kNameLength = 12;                    // "dapple film ", without the version
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 
@@ -58,7 +59,7 @@ struct Source {
 };
 
 template <class T>
-concept Number = std::is_arithmetic_v<T>;  // may be copied as bytes
+concept Number = std::is_arithmetic_v<T> || std::is_same_v<T, SquareSum>;  // copied as bytes
 
 template <Number T>
 void put(const ByteSink& sink, const T& value) {
@@ -91,37 +92,55 @@ bool get(Source& in, std::vector<T, Allocator>& values) {
     return true;
 }
 
+// Calls `each` for every part of the state but the passes and the regions.
+template <class State, class Each>
+bool for_parts(State& state, const Each& each) {
+    return each(state.rays) && each(state.nonfinite) && each(state.sums) && each(state.drawn_xyz) &&
+           each(state.luminance_squares) && each(state.walk_differences) &&
+           each(state.other_light) && each(state.odd_other_light) && each(state.brightest_pass) &&
+           each(state.colour_sums) && each(state.frame_passes);
+}
+
 void put(const ByteSink& sink, const FilmState& state) {
-    put(sink, state.passes);
-    put(sink, state.nonfinite);
-    put(sink, state.sums);
-    put(sink, state.luminance_sums);
-    put(sink, state.luminance_squares);
-    put(sink, state.drawn_xyz);
-    put(sink, state.frame_passes);
-    put(sink, state.walk_differences);
-    put(sink, state.other_light);
-    put(sink, state.odd_other_light);
-    put(sink, state.brightest_pass);
-    put(sink, state.colour_sums);
+    put(sink, state.passes.flat());
+    for_parts(state, [&](const auto& part) {
+        put(sink, part);
+        return true;
+    });
     put(sink, static_cast<uint64_t>(state.region_passes.size()));
     for (const std::vector<double>& passes : state.region_passes) put(sink, passes);
 }
 
+bool get(Source& in, PassRanges& passes) {
+    std::vector<int64_t> numbers;
+    if (!get(in, numbers)) return false;
+    const std::optional<PassRanges> read = PassRanges::from_flat(numbers);
+    if (read) passes = *read;
+    return read.has_value();
+}
+
 bool get(Source& in, FilmState& state) {
     uint64_t regions = 0;
-    const bool body = get(in, state.passes) && get(in, state.nonfinite) && get(in, state.sums) &&
-                      get(in, state.luminance_sums) && get(in, state.luminance_squares) &&
-                      get(in, state.drawn_xyz) && get(in, state.frame_passes) &&
-                      get(in, state.walk_differences) && get(in, state.other_light) &&
-                      get(in, state.odd_other_light) && get(in, state.brightest_pass) &&
-                      get(in, state.colour_sums) && get(in, regions);
-    if (!body || regions > kMostValues) return false;
+    const auto part = [&](auto& values) { return get(in, values); };
+    if (!get(in, state.passes) || !for_parts(state, part) || !get(in, regions)) return false;
+    if (regions > kMostValues) return false;
     for (uint64_t r = 0; r < regions; ++r) {
         state.region_passes.emplace_back();
         if (!get(in, state.region_passes.back())) return false;
     }
     return true;
+}
+
+// Reads the first line and the fingerprint; nothing was wrong if it returns nothing.
+std::optional<NoCheckpoint> read_start(Source& source, uint64_t& fingerprint) {
+    char magic[sizeof kMagic] = {};
+    if (!source.read(magic, sizeof magic)) return NoCheckpoint::kDamaged;
+    if (std::memcmp(magic, kMagic, sizeof magic) != 0) {
+        const bool is_ours = std::memcmp(magic, kMagic, kNameLength) == 0;
+        return is_ours ? NoCheckpoint::kOther : NoCheckpoint::kDamaged;
+    }
+    if (!get(source, fingerprint)) return NoCheckpoint::kDamaged;
+    return std::nullopt;
 }
 
 }  // namespace
@@ -142,17 +161,21 @@ void write_checkpoint(const FilmState& frame,
     put(sink, sum.value());
 }
 
+std::variant<CheckpointHead, NoCheckpoint> read_checkpoint_head(std::istream& in) {
+    Source source{in};
+    CheckpointHead head;
+    if (const std::optional<NoCheckpoint> problem = read_start(source, head.fingerprint)) {
+        return *problem;
+    }
+    if (!get(source, head.passes)) return NoCheckpoint::kDamaged;
+    return head;
+}
+
 std::variant<Checkpoint, NoCheckpoint> read_checkpoint(std::istream& in, uint64_t fingerprint) {
     Source source{in};
-    char magic[sizeof kMagic] = {};
     uint64_t found = 0;
     Checkpoint state;
-    if (!source.read(magic, sizeof magic)) return NoCheckpoint::kDamaged;
-    if (std::memcmp(magic, kMagic, sizeof magic) != 0) {
-        const bool is_ours = std::memcmp(magic, kMagic, kNameLength) == 0;
-        return is_ours ? NoCheckpoint::kOther : NoCheckpoint::kDamaged;
-    }
-    if (!get(source, found)) return NoCheckpoint::kDamaged;
+    if (const std::optional<NoCheckpoint> problem = read_start(source, found)) return *problem;
     if (found != fingerprint) return NoCheckpoint::kOther;
     if (!get(source, state.frame) || !get(source, state.meters)) return NoCheckpoint::kDamaged;
     const uint64_t expected = source.sum.value();

@@ -38,11 +38,10 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
     reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
     state_.luminance_squares.resize(n);
-    for (std::vector<double>* plane : {&state_.luminance_sums,
-                                       &state_.walk_differences,
-                                       &state_.other_light,
-                                       &state_.odd_other_light,
-                                       &state_.brightest_pass}) {
+    for (QuantaPlane* plane : {&state_.walk_differences,
+                               &state_.other_light,
+                               &state_.odd_other_light,
+                               &state_.brightest_pass}) {
         plane->resize(n);
     }
     state_.colour_sums.resize(6 * n);
@@ -172,11 +171,12 @@ FilmSums Film::sums() const {
 }
 
 Xyz Film::resolve(int pixel, int group) const {
-    if (state_.passes == 0) return Xyz(0.0);
+    if (passes() == 0) return Xyz(0.0);
     const auto g = static_cast<size_t>(group);
     Xyz result(0.0);
     for (int c = 0; c < 3; ++c) {
-        const double drawn = state_.drawn_xyz[3 * g + static_cast<size_t>(c)];
+        const double drawn = static_cast<double>(state_.drawn_xyz[3 * g + static_cast<size_t>(c)]) *
+                             FilmState::kDrawnQuantum;
         const double exact = exact_xyz_[g][c];
         // sum / passes · exact / (drawn / passes): the passes cancel.
         const size_t at = plane(group, static_cast<size_t>(c)) + static_cast<size_t>(pixel);
@@ -192,14 +192,26 @@ Xyz Film::resolve(int pixel) const {
     return total;
 }
 
-double Film::luminance_stderr(int pixel) const {
-    if (state_.passes < 2) return 0;
+int64_t Film::luminance_quanta(int pixel) const {
+    const auto n = static_cast<size_t>(pixels());
     const auto i = static_cast<size_t>(pixel);
-    const auto n = static_cast<double>(state_.passes);
-    const double mean = state_.luminance_sums[i] / n;
+    return state_.colour_sums[n + i] + state_.colour_sums[4 * n + i];
+}
+
+double Film::luminance_stderr(int pixel) const {
+    const int64_t n = passes();
+    if (n < 2) return 0;
+    const int64_t sum = luminance_quanta(pixel);
+    const int64_t near = sum / n;  // the mean, but for a fraction
+    const auto wide = [](int64_t value) { return static_cast<SquareSum>(value); };
+    // Σ (x - near)². Its terms may outgrow 128 bits and wrap, the whole does not.
+    const SquareSum about = state_.luminance_squares[static_cast<size_t>(pixel)] -
+                            2 * wide(near) * wide(sum) + wide(n) * wide(near) * wide(near);
+    const auto count = static_cast<double>(n);
+    const auto rest = static_cast<double>(sum - near * n);
     const double variance =
-        std::max(0.0, state_.luminance_squares[i] / n - mean * mean) * n / (n - 1);
-    return std::sqrt(variance / n);
+        std::max(0.0, static_cast<double>(about) - rest * rest / count) / (count - 1);
+    return std::sqrt(variance / count) * quantum_;
 }
 
 Film::MeanAndError Film::region_luminance(size_t region) const {
@@ -216,16 +228,13 @@ GroupMeans Film::frame_means() const {
 }
 
 bool Film::restore(FilmState state) {
-    const bool same = state.sums.size() == state_.sums.size() &&
-                      state.luminance_sums.size() == state_.luminance_sums.size() &&
-                      state.luminance_squares.size() == state_.luminance_squares.size() &&
-                      state.walk_differences.size() == state_.walk_differences.size() &&
-                      state.other_light.size() == state_.other_light.size() &&
-                      state.odd_other_light.size() == state_.odd_other_light.size() &&
-                      state.brightest_pass.size() == state_.brightest_pass.size() &&
-                      state.colour_sums.size() == state_.colour_sums.size() &&
-                      state.drawn_xyz.size() == state_.drawn_xyz.size() &&
-                      state.region_passes.size() == regions_.size();
+    const auto rows = static_cast<size_t>(state.passes.count()) * groups_.size();
+    const bool same =
+        is_like(state, state_) && state.region_passes.size() == regions_.size() &&
+        state.frame_passes.size() == rows &&
+        std::all_of(state.region_passes.begin(),
+                    state.region_passes.end(),
+                    [&](const std::vector<double>& passes) { return passes.size() == rows; });
     if (!same) return false;
     state_ = std::move(state);
     return true;

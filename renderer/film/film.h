@@ -1,8 +1,9 @@
 // What passes add up to: per pixel and light group CIE XYZ, Y in cd/m².
 //
-// Sums are integers (fixed point), so that any order of adding gives the same bits. One layer is
-// one light group. Beside the layers the film sums the luminance of each finished pass, all groups
-// together; its spread over the passes gives the standard error (E90).
+// Sums are integers (fixed point), so that any order of adding gives the same bits, also when films
+// of other passes are added (merge_films.h). One layer is one light group. Beside the layers the
+// film sums the luminance of each finished pass, all groups together; its spread over the passes
+// gives the standard error (E90).
 //
 // The few wavelengths drawn in the first passes would tint the picture. So each layer is corrected
 // by the ratio of its source's exact XYZ to the XYZ that those wavelengths give it: a ratio
@@ -21,6 +22,7 @@
 #include <vector>
 
 #include "film/band_locks.h"
+#include "film/film_state.h"
 #include "film/group_means.h"
 #include "film/half_sums.h"
 #include "film/light_group.h"
@@ -36,27 +38,6 @@ struct PixelSet {
     std::vector<int32_t> pixels;  // ascending
 };
 
-// All that a film has summed so far; what a checkpoint keeps.
-struct FilmState {
-    int64_t passes = 0;
-    uint64_t nonfinite = 0;
-    FilmSums sums;                          // [group][xyz][pixel]
-    std::vector<double> luminance_sums;     // by pixel, over passes
-    std::vector<double> luminance_squares;  // by pixel, over passes
-    std::vector<double> drawn_xyz;          // [group][xyz], over passes
-    // Mean luminance of each pass, [pass * groups + group]:
-    std::vector<double> frame_passes;
-    std::vector<std::vector<double>> region_passes;  // by region
-    // By pixel, luminance over passes:
-    std::vector<double> walk_differences;  // of light walks: ±(first half less second half)
-    std::vector<double> other_light;       // of all but light walks
-    std::vector<double> odd_other_light;   // the same, of passes 1, 3, 5 …
-    std::vector<double> brightest_pass;
-    // XYZ of the even passes (0, 2, 4 …) and of the odd ones, in cd/m², each pass corrected with
-    // its own ratio: [odd][xyz][pixel].
-    std::vector<float> colour_sums;
-};
-
 class Film {
   public:
     // `quantum`: cd/m² of one unit of the integer sums, a power of two.
@@ -70,13 +51,20 @@ class Film {
     size_t bytes_per_group() const {
         return (state_.sums.size() * sizeof(int64_t) + pass_.bytes()) / groups_.size();
     }
-    int passes() const { return static_cast<int>(state_.passes); }
+    int passes() const { return static_cast<int>(state_.passes.count()); }
     uint64_t nonfinite_samples() const { return state_.nonfinite; }
+    uint64_t rays() const { return state_.rays; }
+
+    // Passes are made from this number on, from 0; those that the film has are left out.
+    void set_first_pass(int64_t first) { first_pass_ = first; }
+    // The number of the pass that is made next.
+    int64_t next_pass() const { return state_.passes.first_missing(first_pass_); }
 
     void set_regions(std::vector<PixelSet> regions) { regions_ = std::move(regions); }
     const std::vector<PixelSet>& regions() const { return regions_; }
 
-    // A pass: begin_pass, then any number of additions from any thread, then end_pass.
+    // A pass, the next one: begin_pass, then any number of additions from any thread, then
+    // end_pass.
     void begin_pass(const Wavelengths& wavelengths);
     // Adds the contribution of one walk, `throughput` in cd/m² per unit of the group's spectrum.
     // `half`: 0 or 1 for a light walk, the half of the pass's light walks that it belongs to.
@@ -105,6 +93,11 @@ class Film {
     // As add(), for a pixel to which no other thread adds at the same time.
     void add_alone(int x, int y, int group, const Spectrum& throughput);
     void end_pass();
+    // Counts what the walks of a pass that has ended did.
+    void add_counts(uint64_t rays, uint64_t nonfinite) {
+        state_.rays += rays;
+        state_.nonfinite += nonfinite;
+    }
     // In place of end_pass: leaves the film as it was before begin_pass.
     void drop_pass();
     // After the first pass: pixel i takes the sums of pixel `from[i]`. That pixel keeps its own.
@@ -115,6 +108,10 @@ class Film {
     Xyz resolve(int pixel) const;  // all groups
     // Standard error of the mean luminance, from the spread over passes; 0 for one pass.
     double luminance_stderr(int pixel) const;
+    // The sum of the luminances of all passes, each corrected with its own ratio, cd/m².
+    double luminance_sum(int pixel) const { return in_cd_m2(luminance_quanta(pixel)); }
+    // What the state keeps by pixel, in cd/m².
+    double in_cd_m2(int64_t quanta) const { return static_cast<double>(quanta) * quantum_; }
 
     struct MeanAndError {
         double mean = 0;
@@ -145,22 +142,24 @@ class Film {
     std::optional<PartQuanta> in_quanta(int group, std::span<const Spectrum> throughputs);
     void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
     void add_band(size_t band, FilmSums& sums) const;
-    std::vector<double> take_pass();
-    void take_band(size_t band, std::vector<double>& sums);
-    void take_pixel(int pixel, double luminance);
-    void take_colours(size_t band);
+    int64_t luminance_quanta(int pixel) const;
+    std::vector<double> take_pass(int64_t number);
+    void take_band(size_t band, int64_t number, std::vector<double>& sums);
+    void take_pixel(int pixel, int64_t number, const PixelQuanta& xyz);
+    Xyz pass_correction(size_t group) const;
     // Adds a group's luminance of the pixels from `first` on to the sums that take_pass returns.
     void add_to_regions(size_t group,
                         int first,
                         std::span<const double> luminance,
                         std::vector<double>& sums) const;
-    void keep_means(const std::vector<double>& sums);
+    void keep_means(const std::vector<double>& sums, size_t row);
 
     int width_;
     int height_;
     std::vector<LightGroup> groups_;
     double quantum_;
     FilmState state_;
+    int64_t first_pass_ = 0;
     uint64_t nonfinite_before_ = 0;  // the present pass
     PassSums pass_;
     HalfSums halves_;  // of this pass

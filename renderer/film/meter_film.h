@@ -30,6 +30,7 @@ class MeterFilm {
     int passes() const { return film_.passes(); }
     uint64_t nonfinite_samples() const { return film_.nonfinite_samples(); }
 
+    void set_first_pass(int64_t first) { film_.set_first_pass(first); }
     void begin_pass(const Wavelengths& wavelengths) { film_.begin_pass(wavelengths); }
     // Adds the contribution of one walk, per unit of the fixture's group spectra; from any thread.
     void add(int meter, int fixture, const Spectrum& lux);

@@ -87,6 +87,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     watch.start_step(WorkStep::kFilm, 2);
     watch.next_block_or_throw();
     RenderResult result = make_result(scene, frame);
+    result.film.set_first_pass(options.first_pass);
+    result.meters.set_first_pass(options.first_pass);
     restore_checkpoint(options.resume_from, result);
     watch.next_block_or_throw();
     FilmSink sink(
@@ -94,7 +96,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     TotalCounts total;
     PassSteps steps;
     steps.trace = [&] {
-        FramePass pass(frame, static_cast<uint32_t>(result.film.passes()));
+        FramePass pass(frame, static_cast<uint32_t>(result.film.next_pass()));
         const bool is_first = result.film.passes() == 0;
         if (is_first && !options.finishes_first_pass) pass.use_lattice();
         const PassFilms films{result.film, result.meters, sink};
@@ -111,9 +113,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     steps.report = [&] { return !options.on_pass || options.on_pass(result.progress, result); };
     result.stopped_early = run_passes(options, steps, total, watch, result.progress);
     if (!(result.first_pass_share > 0)) throw StoppedWork();
-    result.rays = total.rays;
-    result.nonfinite_samples =
-        total.nonfinite + result.film.nonfinite_samples() + result.meters.nonfinite_samples();
+    result.rays = result.film.rays();
+    result.nonfinite_samples = result.film.nonfinite_samples() + result.meters.nonfinite_samples();
     return result;
 }
 

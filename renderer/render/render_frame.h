@@ -20,7 +20,7 @@ struct RenderResult {
     SeenPoints seen;  // for the clean frame
     Progress progress{};
     Effort effort{};
-    uint64_t rays = 0;
+    uint64_t rays = 0;  // of all passes on the film
     uint64_t nonfinite_samples = 0;
     bool stopped_early = false;  // by on_pass or on_part
     // Below 1: no pass is finished. The film has this share of the first pass's camera walks, and

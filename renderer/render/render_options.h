@@ -35,7 +35,11 @@ struct RenderOptions : PassLimits {
     // With false, the time limit may end the render within its first pass, which may then be on the
     // film in part or not at all (RenderResult).
     bool finishes_first_pass = true;
-    // A film of the same scene and options to continue. `passes` includes its passes.
+    // The number of the first pass, from 0. A film of later passes is a part of a longer one
+    // (film/merge_films.h).
+    int64_t first_pass = 0;
+    // A film of the same scene and options to continue: passes that it lacks are made, the lowest
+    // number first. `passes` includes its passes.
     std::optional<Checkpoint> resume_from;
     // Called after every pass with the result so far; false stops the render and keeps the result.
     std::function<bool(const Progress&, const RenderResult&)> on_pass;

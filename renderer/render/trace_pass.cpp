@@ -73,6 +73,8 @@ double trace_pass(FramePass& pass,
                   Effort& effort,
                   WorkWatch& watch) {
     PartTimer part(total);
+    const uint64_t rays_before = total.rays;
+    const uint64_t nonfinite_before = total.nonfinite;
     films.film.begin_pass(pass.wavelengths);
     films.meters.begin_pass(pass.wavelengths);
     films.sink.set_radii(pass.splat_radii);
@@ -98,6 +100,8 @@ double trace_pass(FramePass& pass,
         effort.camera_rays += part.take_rays();
     }
     const double share = end_pass(pass, films, watch);
+    if (share > 0)
+        films.film.add_counts(total.rays - rays_before, total.nonfinite - nonfinite_before);
     effort.film_s += part.take_seconds();
     return share;
 }

@@ -23,17 +23,18 @@ TEST_CASE("the film keeps the halves of light walks and other light apart") {
         film.end_pass();
     }
     const FilmState& state = film.state();
+    const auto light = [&](const QuantaPlane& plane, size_t i) { return film.in_cd_m2(plane[i]); };
     // The groups' luminances of one unit add up to 1.
-    CHECK(state.walk_differences[0] == doctest::Approx(-2 + 2 - 2));
-    CHECK(std::abs(state.other_light[0]) < 1e-5);
+    CHECK(light(state.walk_differences, 0) == doctest::Approx(-2 + 2 - 2));
+    CHECK(std::abs(light(state.other_light, 0)) < 1e-5);
     CHECK(state.walk_differences[1] == 0);
-    CHECK(state.other_light[1] == doctest::Approx(3 + 4 + 5));
-    CHECK(state.odd_other_light[1] == doctest::Approx(4));
-    CHECK(state.brightest_pass[1] == doctest::Approx(5));
-    CHECK(state.brightest_pass[0] == doctest::Approx(8));
+    CHECK(light(state.other_light, 1) == doctest::Approx(3 + 4 + 5));
+    CHECK(light(state.odd_other_light, 1) == doctest::Approx(4));
+    CHECK(light(state.brightest_pass, 1) == doctest::Approx(5));
+    CHECK(light(state.brightest_pass, 0) == doctest::Approx(8));
     // Y of pixel 1, of the even and of the odd passes; planes of 3 pixels.
-    CHECK(state.colour_sums[1 * 3 + 1] == doctest::Approx(3 + 5));
-    CHECK(state.colour_sums[4 * 3 + 1] == doctest::Approx(4));
+    CHECK(light(state.colour_sums, 1 * 3 + 1) == doctest::Approx(3 + 5));
+    CHECK(light(state.colour_sums, 4 * 3 + 1) == doctest::Approx(4));
 }
 
 TEST_CASE("a pass that is dropped leaves the film as it was") {
@@ -77,16 +78,15 @@ TEST_CASE("pixels that are filled have the light of other pixels, and so have th
     CHECK(film.frame_luminance().mean == doctest::Approx(2.0).epsilon(1e-5));
     CHECK(film.region_luminance(0).mean == doctest::Approx(3.0).epsilon(1e-5));
     const FilmState& state = film.state();
-    for (const std::vector<double>* plane : {&state.luminance_sums,
-                                             &state.luminance_squares,
-                                             &state.walk_differences,
-                                             &state.other_light,
-                                             &state.odd_other_light,
-                                             &state.brightest_pass}) {
+    for (const QuantaPlane* plane : {&state.walk_differences,
+                                     &state.other_light,
+                                     &state.odd_other_light,
+                                     &state.brightest_pass}) {
         CHECK((*plane)[1] == (*plane)[0]);
         CHECK((*plane)[3] == (*plane)[2]);
     }
-    CHECK(std::abs(state.walk_differences[3]) == doctest::Approx(1.0).epsilon(1e-5));
+    CHECK(film.luminance_sum(3) == film.luminance_sum(2));
+    CHECK(std::abs(film.in_cd_m2(state.walk_differences[3])) == doctest::Approx(1.0).epsilon(1e-5));
 }
 
 }  // namespace dapple

@@ -16,12 +16,12 @@ namespace dapple {
 namespace {
 
 // A picture that was read before is not decoded again.
-Texture read_kept_texture(const std::string& path) {
-    const std::string content = content_key(path);
-    if (content.empty()) return read_texture(path);  // which says why
+Texture read_kept_texture(const PictureSource& picture) {
+    const std::string content = content_key(picture.path);
+    if (content.empty() || picture.bytes) return read_texture(picture);  // which says why
     return *kept_or_made<Texture>(
-        "picture " + path + " " + content,
-        [&] { return read_texture(path); },
+        (picture.alpha ? "alpha " : "picture ") + picture.path + " " + content,
+        [&] { return read_texture(picture); },
         [](const Texture& texture) { return texture.texels.size(); });
 }
 

@@ -49,6 +49,7 @@ int run(int argc, char** argv) {
     dapple::add_rebalance_command(app, exit_code);
     dapple::add_balance_command(app, exit_code);
     dapple::add_overnight_command(app, exit_code);
+    dapple::add_merge_command(app, exit_code);
     dapple::add_sheet_command(app, exit_code);
     dapple::add_completion_command(app, exit_code);
     dapple::add_manual_command(app, exit_code);

@@ -12,6 +12,8 @@
 #include "night/night_progress.h"
 #include "night/night_tables.h"
 #include "night/run_night.h"
+#include "night/run_share.h"
+#include "night/share_files.h"
 #include "night/take_stock.h"
 #include "option_checks.h"
 #include "output/folder_lock.h"
@@ -38,6 +40,7 @@ struct OvernightArguments {
     bool restart = false;
     bool status = false;
     bool strict = false;
+    std::optional<Share> share;
 };
 
 void print_plan(const NightPlan& plan, const NightOptions& options, const NightEnd& end) {
@@ -164,10 +167,35 @@ int render_night(const NightPlan& plan, const OvernightArguments& arguments, con
     return outcome.interrupted || outcome.failed > 0 ? kStoppedEarly : kDone;
 }
 
+// Of a share there is no more to see than its passes; `dapple merge` makes the rest.
+int run_one_share(const OvernightArguments& arguments, const NightPlan& plan, const NightEnd& end) {
+    const NightOptions& night = arguments.night;
+    std::cerr << "share " << arguments.share->number << " of " << arguments.share->of << ":\n";
+    for (const ShareUnit& u : plan_share(plan, night.limits.passes, *arguments.share)) {
+        std::cerr << "  " << plan.variants[u.variant].variant.name << ", passes "
+                  << u.first_pass + 1 << " to " << u.first_pass + u.passes << '\n';
+    }
+    if (arguments.dry_run) return kDone;
+    const std::string folder = share_folder(night.folder, *arguments.share);
+    check_writable_folder(folder);
+    const FolderLock lock(folder);
+    if (arguments.restart) remove_earlier(plan, folder);
+    watch_for_interrupt();
+    const ThreadLimit threads(night.render.threads);
+    const bool finished = run_share(plan, night, end, *arguments.share);
+    std::cout << folder << '\n';
+    return finished ? kDone : kStoppedEarly;
+}
+
 int run_overnight(OvernightArguments& arguments) {
     NightOptions& night = arguments.night;
     if (arguments.status) {
-        std::cout << night_progress_text(night.folder) << status_text(night.folder);
+        const std::string shares = share_status_text(night.folder);
+        const bool is_whole = fs::exists(fs::path(night.folder) / "overnight.json");
+        std::cout << shares;
+        if (is_whole || shares.empty()) {
+            std::cout << night_progress_text(night.folder) << status_text(night.folder);
+        }
         return kDone;
     }
     end_at_interrupt();
@@ -182,6 +210,7 @@ int run_overnight(OvernightArguments& arguments) {
     if (base && stops_at_doubts(*base, arguments.strict)) return kBadInput;
     print_plan(plan, night, end);
     check_memory(plan, arguments.memory_gb);
+    if (arguments.share) return run_one_share(arguments, plan, end);
     if (arguments.dry_run) {
         for (const NightVariant& v : plan.variants) std::cout << v.variant.name << '\n';
         return kDone;
@@ -194,6 +223,31 @@ int run_overnight(OvernightArguments& arguments) {
         throw DiskError(
             std::string(error.what()),
             "all that was made so far is kept; make room, and the same command goes on");
+    }
+}
+
+const char* const kShareForm = "must be a share such as 3/8: the third of eight";
+
+// "3/8". CLI prints the message behind the option's name.
+std::optional<Share> share_named(const std::string& text) {
+    Share share;
+    char rest = 0;
+    const int read = std::sscanf(text.c_str(), "%7d/%7d%c", &share.number, &share.of, &rest);
+    const bool good = read == 2 && share.number >= 1 && share.number <= share.of;
+    return good ? std::optional<Share>(share) : std::nullopt;
+}
+
+// Throws if the options do not go together.
+void check_options(const OvernightArguments& arguments) {
+    const NightLimits& limits = arguments.night.limits;
+    if (arguments.variants.empty() && !arguments.status) throw CLI::RequiredError("VARIANTS");
+    if (arguments.share && limits.noise_percent > 0) {
+        throw CLI::ValidationError(
+            "--shard",
+            "cannot go with --noise: a share does not know the noise of all; give --passes");
+    }
+    if (arguments.share && limits.passes == 0) {
+        throw CLI::ValidationError("--shard", "needs --passes: the passes that are shared out");
     }
 }
 
@@ -227,6 +281,16 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
                     arguments->memory_gb,
                     "Refuse a night that would need more memory than this")
         ->check(number_above_zero());
+    command
+        .add_option_function<std::string>(
+            "--shard",
+            [arguments](const std::string& text) { arguments->share = share_named(text); },
+            "Make share I of N of the passes alone; dapple merge adds all shares up")
+        ->check(CLI::Validator(
+            [](std::string& text) {
+                return share_named(text) ? std::string() : "is \"" + text + "\"; " + kShareForm;
+            },
+            "I/N"));
     command.add_option("--width", arguments->width, "Frame width in pixels, in place of the set's")
         ->check(whole_number(1, 16384));
     add_threads_option(command, night.render.threads);
@@ -236,9 +300,7 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     add_strict_option(command, arguments->strict);
     command.add_flag("--status", arguments->status, "Tell how far the night in this folder is");
     command.callback([arguments, &exit_code] {
-        if (arguments->variants.empty() && !arguments->status) {
-            throw CLI::RequiredError("VARIANTS");
-        }
+        check_options(*arguments);
         exit_code = run_overnight(*arguments);
     });
 }

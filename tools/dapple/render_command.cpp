@@ -117,7 +117,7 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
         fingerprint_of(read_toml_text(arguments.set), arguments.set, set.scene, options);
     if (arguments.resume) options.resume_from = read_kept_passes(files.passes, fingerprint);
     if (options.resume_from) {
-        std::cerr << "continuing after pass " << options.resume_from->frame.passes << " of "
+        std::cerr << "continuing after pass " << options.resume_from->frame.passes.count() << " of "
                   << files.passes << '\n';
     }
     std::cerr << "results: " << files.png << ", .exr, .stats.json, .mask.png"

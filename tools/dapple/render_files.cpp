@@ -67,13 +67,20 @@ std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fin
 }
 
 void write_kept_passes(const std::string& path, const RenderResult& result, uint64_t fingerprint) {
+    write_kept_passes(path, result.film.state(), result.meters.state(), fingerprint);
+}
+
+void write_kept_passes(const std::string& path,
+                       const FilmState& frame,
+                       const FilmState& meters,
+                       uint64_t fingerprint) {
     SafeFile file(path);
     int64_t offset = 0;
     const auto write = [&](const void* data, size_t size) {
         file.write_at(data, size, offset);
         offset += static_cast<int64_t>(size);
     };
-    write_checkpoint(result.film.state(), result.meters.state(), fingerprint, write);
+    write_checkpoint(frame, meters, fingerprint, write);
     file.commit();
 }
 

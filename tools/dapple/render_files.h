@@ -38,6 +38,10 @@ void note_bright_layers(const std::vector<std::string>& layers);
 // The passes of an earlier run of the same set and options, if they were kept. Throws FileError if
 // the file holds passes of something else. A damaged file is set aside, and that is told.
 std::optional<Checkpoint> read_kept_passes(const std::string& path, uint64_t fingerprint);
+void write_kept_passes(const std::string& path,
+                       const FilmState& frame,
+                       const FilmState& meters,
+                       uint64_t fingerprint);
 void write_kept_passes(const std::string& path, const RenderResult& result, uint64_t fingerprint);
 
 }  // namespace dapple

@@ -28,7 +28,7 @@ Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
                   },
               .on_set =
                   [this](uint64_t version, const LoadedSet& loaded) {
-                      const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world);
+                      const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world, {});
                       news_.post("drawing", drawing_json(version, sheet));
                   },
               .on_picture =

@@ -49,8 +49,8 @@ std::optional<Picture> night_picture(const std::string& folder,
                                      const NightPlan& plan,
                                      size_t variant) {
     try {
-        const Texture texture =
-            read_texture(RenderFiles(plan.folder_of(folder, variant), plan.stem).png);
+        const Texture texture = read_texture(
+            {RenderFiles(plan.folder_of(folder, variant), plan.stem).png, nullptr, false});
         if (texture.channels != 3) return std::nullopt;
         Picture picture{texture.width, texture.height, {}};
         for (size_t i = 0; i + 2 < texture.texels.size(); i += 3) {

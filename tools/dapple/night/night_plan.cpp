@@ -23,9 +23,11 @@ constexpr size_t kMostReported = 1;  // variants whose problems are told at a ti
 double bytes_of(const Scene& scene) {
     const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
     const double groups = 1.5 * static_cast<double>(scene.fixtures.size());
-    return pixels * (groups * (3 * 8 + 3 * 2 + 3 * 2) + 80 + 60);
+    return pixels * (groups * (3 * 8 + 3 * 4 + 3 * 2) + 96 + 60);
 }
 
+// The fingerprint is that of the text as written, so that it does not depend on where the folder
+// is.
 void check_variant(NightPlan& plan,
                    size_t index,
                    const RenderOptions& options,
@@ -47,7 +49,7 @@ void check_variant(NightPlan& plan,
     }
     if (!scene && !whole) return;
     const Scene& found = whole ? whole->scene : *scene;
-    v.fingerprint = fingerprint_of(v.set_text, path, found, options);
+    v.fingerprint = fingerprint_of(v.as_written, plan.file.set_path, found, options);
     plan.megabytes += bytes_of(found) / 1e6;
     if (whole) plan.memory = more_of(plan.memory, night_memory(found, whole->world.triangles()));
 }
@@ -94,8 +96,8 @@ NightPlan plan_night(const std::string& variants_path,
         line.show_step("checking variant " + std::to_string(i + 1) + " of " +
                        std::to_string(variants.size()));
         const size_t before = problems.all().size();
-        std::string changed = set_text_of(text, variants[i], problems);
-        plan.variants.push_back({variants[i], "", films[i]});
+        const std::string changed = set_text_of(text, variants[i], problems);
+        plan.variants.push_back({variants[i], "", changed, films[i], 0});
         if (problems.all().size() == before) {
             plan.variants.back().set_text = with_absolute_paths(changed, folder);
             check_variant(plan, i, options, problems);

@@ -15,8 +15,9 @@ namespace dapple {
 
 struct NightVariant {
     Variant variant;
-    std::string set_text;  // of its set file, with absolute paths
-    size_t film = 0;       // the variant whose film it is made of; its own index if it is rendered
+    std::string set_text;    // of its set file, with absolute paths
+    std::string as_written;  // the same with the paths of the set that varies
+    size_t film = 0;  // the variant whose film it is made of; its own index if it is rendered
     uint64_t fingerprint = 0;
 };
 

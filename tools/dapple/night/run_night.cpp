@@ -1,6 +1,7 @@
 #include "night/run_night.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <iostream>
 
 #include "fingerprint.h"
@@ -23,6 +24,8 @@ constexpr double kSheetShare = 0.03;  // of the time, at most
 constexpr double kSheetEvery = 60;    // s, at least
 constexpr double kToldEvery = 5;      // s between lines for --status
 
+constexpr int kNoMorePasses = 0;  // a turn that makes the results of the kept passes
+
 // The variants of a night in their folders.
 class Night {
   public:
@@ -42,6 +45,16 @@ class Night {
             write();
             if (sheets_.is_due(now())) write_sheet(false);
         }
+    }
+
+    // Makes the results of the kept passes.
+    void develop_kept() {
+        for (size_t i = 0; i < states_.size() && !interrupted(); ++i) {
+            const bool has_film =
+                plan_.variants[i].film == i && std::filesystem::exists(files_of(i).passes);
+            if (has_film) take_turn({i, kNoMorePasses});
+        }
+        write();
     }
 
     // The sheet and the page of all so far, with the variants that are made by rebalancing.
@@ -155,21 +168,24 @@ class Night {
 
     void render_turn(const NightTurn& turn) {
         const NightVariant& v = plan_.variants[turn.variant];
-        line_.set_work(v.variant.name + ", to " + std::to_string(turn.passes) + " passes: ");
+        const bool makes_passes = turn.passes > kNoMorePasses;
+        const std::string goal = ", to " + std::to_string(turn.passes) + " passes: ";
+        line_.set_work(v.variant.name + (makes_passes ? goal : ": "));
         line_.show_step("building the set");
         Problems problems;
         std::optional<LoadedSet> set =
             load_set_text(v.set_text, plan_.file.set_path, plan_.width, problems);
         if (!set) return fail(turn.variant, to_string(problems.all().front()));
         const RenderOptions& given = options_.render;
-        if (fingerprint_of(v.set_text, plan_.file.set_path, set->scene, given) != v.fingerprint) {
+        if (fingerprint_of(v.as_written, plan_.file.set_path, set->scene, given) != v.fingerprint) {
             return fail(turn.variant,
                         "a model, texture, kit or photometric file was edited in the night; "
                         "--restart makes all variants anew");
         }
         write_variant_set(plan_, options_.folder, turn.variant);
         RenderOptions render = render_options(turn);
-        kept_passes_ = render.resume_from ? render.resume_from->frame.passes : 0;
+        kept_passes_ = render.resume_from ? render.resume_from->frame.passes.count() : 0;
+        if (render.passes == 0) return;  // nothing was kept and nothing is to be made
         const RenderResult result = render_frame(set->scene, set->world, render);
         render.resume_from.reset();  // its memory is needed for the results
         keep(turn.variant, *set, result);
@@ -182,7 +198,7 @@ class Night {
         RenderOptions render = options_.render;
         render.resume_from =
             read_kept_passes(files.passes, plan_.variants[turn.variant].fingerprint);
-        const int64_t kept = render.resume_from ? render.resume_from->frame.passes : 0;
+        const int64_t kept = render.resume_from ? render.resume_from->frame.passes.count() : 0;
         render.passes = std::max(turn.passes, static_cast<int>(kept));
         render.on_part = [this](const WorkPart& part) {
             line_.show(part);
@@ -241,7 +257,24 @@ class Night {
     ProgressLine line_;
 };
 
+NightOutcome end_of(Night& night, const std::vector<NightVariantState>& states) {
+    night.write_sheet(!interrupted());
+    night.end();
+    NightOutcome outcome{interrupted(), 0};
+    for (const NightVariantState& s : states) outcome.failed += s.failure.empty() ? 0 : 1;
+    return outcome;
+}
+
 }  // namespace
+
+NightOutcome develop_night(const NightPlan& plan,
+                           const NightOptions& options,
+                           std::vector<NightVariantState>& states) {
+    const NightEnd no_end(machine_clock(), std::nullopt, 0);
+    Night night(plan, options, no_end, states);
+    night.develop_kept();
+    return end_of(night, states);
+}
 
 NightOutcome run_night(const NightPlan& plan,
                        const NightOptions& options,
@@ -253,11 +286,7 @@ NightOutcome run_night(const NightPlan& plan,
     }
     Night night(plan, options, end, states);
     night.render();
-    night.write_sheet(!interrupted());
-    night.end();
-    NightOutcome outcome{interrupted(), 0};
-    for (const NightVariantState& s : states) outcome.failed += s.failure.empty() ? 0 : 1;
-    return outcome;
+    return end_of(night, states);
 }
 
 }  // namespace dapple

@@ -30,4 +30,9 @@ NightOutcome run_night(const NightPlan& plan,
                        const NightEnd& end,
                        std::vector<NightVariantState>& states);
 
+// Makes the results of the passes that the night's folder holds, without making any pass.
+NightOutcome develop_night(const NightPlan& plan,
+                           const NightOptions& options,
+                           std::vector<NightVariantState>& states);
+
 }  // namespace dapple

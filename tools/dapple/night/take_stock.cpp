@@ -23,7 +23,7 @@ void take_stock(const NightPlan& plan, const std::string& folder, std::vector<Ni
         bool is_there = states[i].passes > 0 && has_results(files);
         if (plan.variants[i].film == i) {
             const auto kept = read_kept_passes(files.passes, plan.variants[i].fingerprint);
-            is_there = is_there && kept && kept->frame.passes >= states[i].passes;
+            is_there = is_there && kept && kept->frame.passes.count() >= states[i].passes;
         }
         if (!is_there) states[i] = {};
     }
