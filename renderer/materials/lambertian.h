@@ -1,4 +1,4 @@
-// Diffuse reflection, the same on both sides.   f = ρ/π on the side of wo (Lambert)   (E36)
+// Diffuse reflection, the same on both sides.   f = ρ/π on the side of wo (Lambert)   (E37)
 #pragma once
 
 #include "materials/scatter.h"

@@ -27,7 +27,7 @@ struct RenderOptions : PassLimits {
     Transport transport = Transport::kFull;
     int max_bounces = 128;
     // Light walks of all fixtures together in one pass. 0: depends on the number of fixtures,
-    // because each fixture makes camera walks more expensive (E58).
+    // because each fixture makes camera walks more expensive (E61).
     double light_walks_per_pixel = 0;
     bool aims_light_walks = true;  // aims some light walks at the glass in their beam
     double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur

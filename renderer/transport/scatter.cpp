@@ -46,7 +46,7 @@ bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& e
 bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
     walk.light.multiply(event.sample());
     if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
-        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E64).
+        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E67).
         const float denominator = std::abs(event.cos_wo_geometric * event.sample().wi.z);
         if (denominator <= 0.0F) return false;
         const float cos_wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
@@ -92,7 +92,7 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
     ++walk.edge;
 }
 
-// Russian roulette on the walk's remaining light (E65). A monochromatic walk carries its light in
+// Russian roulette on the walk's remaining light (E68). A monochromatic walk carries its light in
 // one wavelength of eight. The weights leave roulette out, so that they are the same function of
 // the path for every technique.
 //

@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-// Follows how glass spreads the pixel and the wavelengths of a camera walk (E69).
+// Follows how glass spreads the pixel and the wavelengths of a camera walk (E72).
 class CameraDispersal {
   public:
     CameraDispersal(const Stage& stage, const SensorWalk& sensor)

@@ -1,4 +1,4 @@
-// The choice of stored vertices (E82).
+// The choice of stored vertices (E85).
 #include "transport/connection_table.h"
 
 #include <doctest/doctest.h>

@@ -39,7 +39,7 @@ double asks_cloth(const HandMadePath& path) {
     return path.surfaces() > 1 ? path.asks_sheet(2) : 1;
 }
 
-// E74.
+// E77.
 void add_met_lamp(const HandMadePath& path, Techniques& all) {
     if (path.point_lamp) return;
     const HandMadeWalk walk = sensor_walk_at(path, 0);
@@ -54,7 +54,7 @@ void add_met_lamp(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E75.
+// E78.
 void add_sampled_lamp(const HandMadePath& path, Techniques& all) {
     if (path.vertex(1).is_smooth) return;
     const HandMadeWalk walk = sensor_walk_at(path, 1);
@@ -97,7 +97,7 @@ HandMadeSheetLight sheet_light(const HandMadePath& path) {
     return light;
 }
 
-// E76 at vertex 2.
+// E79 at vertex 2.
 void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
     if (path.vertex(2).is_smooth) return;
     const HandMadeSheetLight light = sheet_light(path);
@@ -118,7 +118,7 @@ void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E76 at the receptor.
+// E79 at the receptor.
 void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeSheetLight light = sheet_light(path);
     const HandMadeEdge& e = path.edge(1);
@@ -136,7 +136,7 @@ void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E77.
+// E80.
 void add_sensor_join(const HandMadePath& path, Techniques& all) {
     const int n = path.surfaces();
     const HandMadeVertex& v = path.vertex(n);
@@ -169,7 +169,7 @@ void add_sensor_join(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E80 at vertex i.
+// E83 at vertex i.
 void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
     const HandMadeWalk light = light_walk_at(path, i);
     const HandMadeWalk camera = sensor_walk_at(path, i);
@@ -199,7 +199,7 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E82 at vertex i.
+// E85 at vertex i.
 void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
     const double density = path.connects(i);
     if (!(density > 0)) return;
@@ -231,7 +231,7 @@ void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E84, on a path without surfaces.
+// E87, on a path without surfaces.
 void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(0);
     LampAtReceptor lamp;
@@ -247,7 +247,7 @@ void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E85.
+// E88.
 void add_fallen_light(const HandMadePath& path, Techniques& all) {
     if (path.point_receptor) return;
     const int n = path.surfaces();

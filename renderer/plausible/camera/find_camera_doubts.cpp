@@ -21,7 +21,7 @@ double depth_of(const Camera& camera, const SeenSpot& spot) {
     return static_cast<double>(glm::dot(spot.at.position - camera.position, camera.frame.n));
 }
 
-// Diameter of the blur of a point at `depth`, over the sensor's diagonal (E70).
+// Diameter of the blur of a point at `depth`, over the sensor's diagonal (E73).
 double blur_at(const Camera& camera, double depth) {
     const double f = camera.focal_length;
     const double s = camera.focus_distance;

@@ -1,6 +1,6 @@
 // Checks the numbers of a EULUMDAT file and converts them.
 //
-//   I = value × lumens of the lamps / 1000 × conversion factor                               (E10)
+//   I = value × lumens of the lamps / 1000 × conversion factor                               (E11)
 // The values already contain the light output ratio. C-planes run from the fixture's right
 // anticlockwise as seen from behind, like those of IES files (build_ies.cpp). From memory: this
 // sense, and which side of the opening is along which plane.

@@ -1,5 +1,5 @@
 // The lumens of a photometric file: the exact integral of candela that are linear between the
-// file's angles (E11).
+// file's angles (E12).
 #pragma once
 
 #include "scene/photometry/photometry.h"

@@ -2,7 +2,7 @@
 //
 // The lamp is turned up by V about its horizontal axis, then light goes H to the right in that
 // plane, as seen from behind:
-//   right = sin H    up = sin V cos H    ahead = cos V cos H                              (E250)
+//   right = sin H    up = sin V cos H    ahead = cos V cos H                               (E10)
 //   cos γ = cos V cos H    tan φ = sin V / tan H
 // From memory: the B-planes of CIE 121-1996, whose axis is the horizontal one, with B = V, β = H.
 #pragma once

@@ -66,7 +66,7 @@ double spot(double v, double h) {
 TEST_CASE("a beam of type B that is aimed up and to the right is found there") {
     const auto beam = [](double v, double h) { return spot(v - 20, h - 30); };
     const Peak peak = peak_of(table_of(type_b_ies(every(1, -90), every(1, -90), beam), 0));
-    // E250: right sin 30, up sin 20 cos 30, ahead cos 20 cos 30. With the axis upright (type A) the
+    // E10: right sin 30, up sin 20 cos 30, ahead cos 20 cos 30. With the axis upright (type A) the
     // azimuth would be 36.1 degrees. The table has steps of a degree.
     CHECK(std::abs(peak.polar - 35.53) < 1);
     CHECK(std::abs(peak.azimuth - 30.64) < 1);
