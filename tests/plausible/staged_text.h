@@ -96,7 +96,7 @@ inline std::vector<std::string> doubts_about(const std::string& text,
                                              "/scenes/set.toml") {
     Problems problems;
     const SetDescription written = read_set_text(text, path, problems);
-    const auto grey = [](const std::string&) { return Texture{"grey", 1, 1, 1, false, {128}}; };
+    const auto grey = [](const PictureSource&) { return Texture{"grey", 1, 1, 1, false, {128}}; };
     const Scene scene = build_scene(written, grey, problems);
     for (const Problem& problem : problems.all()) FAIL(to_string(problem));
     const World world(scene);

@@ -36,7 +36,9 @@ Scene jar_and_wall() {
         std::string(DAPPLE_SOURCE_DIR) + "/scenes/jar-and-wall/jar-and-wall.toml";
     const SetDescription set = read_set(path, problems);
     Scene scene = build_scene(
-        set, [](const std::string& name) -> Texture { throw FileError(name, "none"); }, problems);
+        set,
+        [](const PictureSource& picture) -> Texture { throw FileError(picture.path, "none"); },
+        problems);
     REQUIRE(problems.empty());
     scale_frame(scene, kWidth);
     return scene;

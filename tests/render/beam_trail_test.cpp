@@ -73,7 +73,7 @@ TEST_CASE("a beam angle in the set file decides the luminance under the lamp") {
         const SetDescription set = read_set_text(set_text(beam_deg), "trail.toml", problems);
         const Scene scene = build_scene(
             set,
-            [](const std::string& path) -> Texture { throw FileError(path, "none"); },
+            [](const PictureSource& picture) -> Texture { throw FileError(picture.path, "none"); },
             problems);
         REQUIRE(problems.empty());
         const World world(scene);

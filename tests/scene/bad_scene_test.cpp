@@ -47,77 +47,77 @@ TEST_CASE("each mistake in a board, meter, region, window or stand-in is reporte
     check_lines(
         set,
         {{"board without a size",
-          "[[flag]]\n" + place + kAll,
+          "[[flag]]\n" + place + kWholeSet,
           "set.toml:1:1: flag 1: needs exactly one of size_m = [width, height] and diameter_m"},
          {"board with two sizes",
-          "[[flag]]\n" + place + "size_m = [1, 1]\ndiameter_m = 1\n" + kAll,
+          "[[flag]]\n" + place + "size_m = [1, 1]\ndiameter_m = 1\n" + kWholeSet,
           "set.toml:5:1: flag 1: needs exactly one of size_m = [width, height] and diameter_m"},
          {"negative size",
-          "[[bounce]]\n" + place + "size_m = [1, -1]\n" + kAll,
+          "[[bounce]]\n" + place + "size_m = [1, -1]\n" + kWholeSet,
           "set.toml:4:1: bounce 1: size_m: has -1; both must be above 0, up to 100"},
          {"looks nowhere",
-          "[[flag]]\nposition = [0, 1, 0]\naim = [0, 1, 0]\ndiameter_m = 1\n" + kAll,
+          "[[flag]]\nposition = [0, 1, 0]\naim = [0, 1, 0]\ndiameter_m = 1\n" + kWholeSet,
           "set.toml:3:1: flag 1: aim: equals the position: its face looks nowhere"},
          {"diffuser that gives light",
-          "[[diffuser]]\n" + place + "diameter_m = 1\ntransmission = 1.5\n" + kAll,
+          "[[diffuser]]\n" + place + "diameter_m = 1\ntransmission = 1.5\n" + kWholeSet,
           "set.toml:5:1: diffuser 1: transmission: is 1.5; must be from 0 to 1"},
          {"meter facing nowhere",
-          "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 1, 0]\n" + kAll,
+          "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 1, 0]\n" + kWholeSet,
           "set.toml:4:1: meter \"m\": facing: equals the position: the meter faces nowhere"},
          {"meter with an unknown receptor",
           "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 2, 0]\nreceptor = "
           "\"dom\"\n" +
-              kAll,
+              kWholeSet,
           "set.toml:5:1: meter \"m\": receptor: is \"dom\"; must be one of flat, dome; did you "
           "mean "
           "dome?"},
          {"meter of two sizes",
           "[[meter]]\nname = \"m\"\nposition = [0, 1, 0]\nfacing = [0, 2, 0]\nreceptor_mm = 20\n"
           "size_m = [1, 1]\n" +
-              kAll,
+              kWholeSet,
           "set.toml:6:1: meter \"m\": size_m: reads the mean over a flat area; leave out receptor "
           "= "
           "\"dome\" and receptor_mm, or size_m"},
          {"region of an unknown surface",
-          "[[region]]\nname = \"r\"\nsurface = \"wall_bak\"\n" + kAll,
+          "[[region]]\nname = \"r\"\nsurface = \"wall_bak\"\n" + kWholeSet,
           "set.toml:3:1: region \"r\": surface: is \"wall_bak\"; the room has no surface of this "
           "name; did you mean \"wall_back\"?"},
          {"region outside the frame",
-          "[[region]]\nname = \"r\"\nrect_px = [0, 0, 961, 640]\n" + kAll,
+          "[[region]]\nname = \"r\"\nrect_px = [0, 0, 961, 640]\n" + kWholeSet,
           "set.toml:3:1: region \"r\": rect_px: must be [x0, y0, x1, y1] with x0 < x1 and y0 < y1 "
           "inside the frame of 960 x 640 px"},
          {"region of nothing",
-          "[[region]]\nname = \"r\"\n" + kAll,
+          "[[region]]\nname = \"r\"\n" + kWholeSet,
           "set.toml:1:1: region \"r\": needs surface or rect_px, or both"},
          {"two regions of a name",
           "[[region]]\nname = \"r\"\nsurface = \"floor\"\n[[region]]\nname = \"r\"\nsurface = "
           "\"floor\"\n" +
-              kAll,
+              kWholeSet,
           "set.toml:5:1: region \"r\": name: is used twice, first in line 2; names must differ"},
          {"window in no wall",
-          "[[window]]\nsurface = \"sky\"\nluminance_cd_m2 = 5\n" + kAll,
+          "[[window]]\nsurface = \"sky\"\nluminance_cd_m2 = 5\n" + kWholeSet,
           "set.toml:2:1: window 1: surface: is \"sky\"; the room has no surface of this name"},
          {"giant",
-          "[[stand_in]]\nposition = [0, 0, 0]\nheight_m = 17\n" + kAll,
+          "[[stand_in]]\nposition = [0, 0, 0]\nheight_m = 17\n" + kWholeSet,
           "set.toml:3:1: stand_in 1: height_m: is 17; must be from 0.3 to 2.5"},
          {"figure in no pose",
-          "[[stand_in]]\nposition = [0, 0, 0]\npose = \"seeted\"\n" + kAll,
+          "[[stand_in]]\nposition = [0, 0, 0]\npose = \"seeted\"\n" + kWholeSet,
           "set.toml:3:1: stand_in 1: pose: is \"seeted\"; must be one of standing, seated, "
           "arm_raised; did you mean seated?"},
          {"figure of no skin",
-          "[[stand_in]]\nposition = [0, 0, 0]\nskin = \"pale\"\n" + kAll,
+          "[[stand_in]]\nposition = [0, 0, 0]\nskin = \"pale\"\n" + kWholeSet,
           "set.toml:3:1: stand_in 1: skin: is \"pale\"; must be one of light, medium, dark"},
          {"skin that gives light",
-          "[[stand_in]]\nposition = [0, 0, 0]\nskin = [0.5, 2, 0.5]\n" + kAll,
+          "[[stand_in]]\nposition = [0, 0, 0]\nskin = [0.5, 2, 0.5]\n" + kWholeSet,
           "set.toml:3:1: stand_in 1: skin: has 2; must be from 0 to 0.98"},
          {"dress that gives light",
           "[[stand_in]]\nposition = [0, 0, 0]\ndress = { transmission = 0.5, reflectance = 0.6 "
           "}\n" +
-              kAll,
+              kWholeSet,
           "set.toml:3:31: stand_in 1: dress: reflectance: transmission and reflectance together "
           "are 1.1; must be at most 1"},
          {"figure beside the room",
-          "[[stand_in]]\nposition = [0, 0, 3]\n" + kAll,
+          "[[stand_in]]\nposition = [0, 0, 3]\n" + kWholeSet,
           "set.toml:2:1: stand_in 1: position: is outside the room: z is 3; must be from -2.5 to "
           "2.5"}});
 }

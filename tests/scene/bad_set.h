@@ -25,6 +25,6 @@ inline void check_lines(WrittenSet& set, const std::vector<BadSet>& bad_sets) {
 // Sets without a camera, without a fixture, and with all that a set needs.
 inline const std::string kAllButCamera = kRoom + kFixture;
 inline const std::string kAllButFixture = kRoom + kCamera;
-inline const std::string kAll = kRoom + kCamera + kFixture;  // 11 lines
+inline const std::string kWholeSet = kRoom + kCamera + kFixture;  // 11 lines
 
 }  // namespace dapple

@@ -110,7 +110,7 @@ TEST_CASE("values may have units, and a wrong one says how to write it") {
           "set.toml:4:16: camera: position: is \"head high\", which is no number; write 1.2, "
           "\"1.2 m\", \"80 cm\" or \"6 ft 2 in\""},
          {"a share beyond its range",
-          kAll + "dimmer = \"150%\"\n",
+          kWholeSet + "dimmer = \"150%\"\n",
           "set.toml:12:1: fixture \"key\": dimmer: is 1.5; must be from 0 to 1"}});
 }
 
@@ -129,7 +129,7 @@ TEST_CASE("a name that nothing has is reported with the names that there are") {
           "y, z] or one of \"camera\", \"key\", \"floor\", \"ceiling\", \"wall_left\", "
           "\"wall_right\", \"wall_back\", \"wall_front\""},
          {"a region of the frame",
-          kAll + "[[region]]\nname = \"corner\"\nrect_px = [0, 0, 10, 10]\n" +
+          kWholeSet + "[[region]]\nname = \"corner\"\nrect_px = [0, 0, 10, 10]\n" +
               "[[meter]]\nposition = [0, 1, 0]\nfacing = \"corner\"\n",
           "set.toml:17:1: meter 1: facing: is \"corner\", a part of the frame alone; name a "
           "surface, "
@@ -140,7 +140,7 @@ TEST_CASE("a name that nothing has is reported with the names that there are") {
               "beam_angle_deg = 30\noutput_lm = 1000\n",
           "set.toml:9:1: fixture \"key\": aim: equals the position: the fixture aims nowhere"},
          {"a figure with two ways to face",
-          kAll + "[[stand_in]]\nposition = [0, 0, 1]\nturn_deg = 10\nfacing = \"camera\"\n",
+          kWholeSet + "[[stand_in]]\nposition = [0, 0, 1]\nturn_deg = 10\nfacing = \"camera\"\n",
           "set.toml:15:1: stand_in 1: facing: is given beside turn_deg; give only one of them"}});
 }
 

@@ -6,7 +6,7 @@ using namespace dapple;
 namespace {
 
 std::string jar(const std::string& more) {
-    return "[[glass]]\nname = \"jar\"\nposition = [0, 0, 0]\n" + more + kAll;
+    return "[[glass]]\nname = \"jar\"\nposition = [0, 0, 0]\n" + more + kWholeSet;
 }
 
 }  // namespace
@@ -88,6 +88,6 @@ TEST_CASE("each mistake in glass is reported in one line") {
           jar("form = \"jar\"\nunit = \"cm\"\n"),
           "set.toml:5:1: glass \"jar\": unit: is only for a model; made glass is in millimetres"},
          {"no place",
-          "[[glass]]\nform = \"jar\"\n" + kAll,
+          "[[glass]]\nform = \"jar\"\n" + kWholeSet,
           "set.toml:1:1: glass 1: position: is missing; give [x, y, z] in metres"}});
 }

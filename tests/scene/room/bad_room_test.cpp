@@ -6,7 +6,7 @@ using namespace dapple;
 namespace {
 
 std::string surface(const std::string& more) {
-    return "[[surface]]\nname = \"floor\"\n" + more + kAll;
+    return "[[surface]]\nname = \"floor\"\n" + more + kWholeSet;
 }
 
 }  // namespace
@@ -53,7 +53,7 @@ TEST_CASE("each mistake in a surface is reported in one line") {
     check_lines(
         set,
         {{"a name that the model lacks",
-          "[[surface]]\nname = \"flor\"\n" + kAll,
+          "[[surface]]\nname = \"flor\"\n" + kWholeSet,
           "set.toml:2:1: surface \"flor\": name: is \"flor\"; the room has no surface of this "
           "name; "
           "did you mean \"floor\"?"},

@@ -13,7 +13,7 @@ using namespace dapple;
 
 namespace {
 
-std::string bytes_of(const std::string& name) {
+std::string file_bytes(const std::string& name) {
     std::ifstream stream(kModels + name, std::ios::binary);
     return {std::istreambuf_iterator<char>(stream), {}};
 }
@@ -80,12 +80,12 @@ std::string damage(std::string text, std::mt19937& random) {
 
 TEST_CASE("models cut off anywhere are read safely") {
     for (const char* name : kObjFiles) {
-        const std::string text = bytes_of(name);
+        const std::string text = file_bytes(name);
         REQUIRE(!text.empty());
         for (size_t size = 0; size <= text.size(); size += 3) read_both_ways(text.substr(0, size));
     }
     for (const char* name : kMtlFiles) {
-        const std::string text = bytes_of(name);
+        const std::string text = file_bytes(name);
         REQUIRE(!text.empty());
         for (size_t size = 0; size <= text.size(); ++size) read_both_ways(text.substr(0, size));
     }
@@ -94,8 +94,8 @@ TEST_CASE("models cut off anywhere are read safely") {
 TEST_CASE("models with damaged bytes are read safely") {
     std::mt19937 random(20);
     std::vector<std::string> texts;
-    for (const char* name : kObjFiles) texts.push_back(bytes_of(name));
-    for (const char* name : kMtlFiles) texts.push_back(bytes_of(name));
+    for (const char* name : kObjFiles) texts.push_back(file_bytes(name));
+    for (const char* name : kMtlFiles) texts.push_back(file_bytes(name));
     for (int i = 0; i < 2000; ++i) read_both_ways(damage(texts[random() % texts.size()], random));
 }
 
