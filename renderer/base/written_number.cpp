@@ -9,50 +9,51 @@
 
 namespace dapple {
 
-namespace {
-
-struct Unit {
+struct WrittenUnit {
     std::string_view name;  // in lower case
     double factor;          // to the quantity's own unit
 };
 
+namespace {
+
 constexpr double kFoot = 0.3048;  // m, exact since 1959
 constexpr double kInch = 0.0254;
 
-constexpr Unit kMetres[] = {{"metres", 1},
-                            {"meters", 1},
-                            {"metre", 1},
-                            {"meter", 1},
-                            {"feet", kFoot},
-                            {"foot", kFoot},
-                            {"inches", kInch},
-                            {"inch", kInch},
-                            {"mm", 1e-3},
-                            {"cm", 1e-2},
-                            {"ft", kFoot},
-                            {"in", kInch},
-                            {"m", 1},
-                            {"'", kFoot},
-                            {"\"", kInch}};
-constexpr Unit kDegrees[] = {{"degrees", 1}, {"degree", 1}, {"deg", 1}, {"\xc2\xb0", 1}};
-constexpr Unit kSeconds[] = {
+constexpr WrittenUnit kMetres[] = {{"metres", 1},
+                                   {"meters", 1},
+                                   {"metre", 1},
+                                   {"meter", 1},
+                                   {"feet", kFoot},
+                                   {"foot", kFoot},
+                                   {"inches", kInch},
+                                   {"inch", kInch},
+                                   {"mm", 1e-3},
+                                   {"cm", 1e-2},
+                                   {"ft", kFoot},
+                                   {"in", kInch},
+                                   {"m", 1},
+                                   {"'", kFoot},
+                                   {"\"", kInch}};
+constexpr WrittenUnit kDegrees[] = {{"degrees", 1}, {"degree", 1}, {"deg", 1}, {"\xc2\xb0", 1}};
+constexpr WrittenUnit kSeconds[] = {
     {"seconds", 1}, {"second", 1}, {"sec", 1}, {"ms", 1e-3}, {"min", 60}, {"s", 1}, {"\"", 1}};
-constexpr Unit kShares[] = {{"percent", 0.01}, {"per cent", 0.01}, {"%", 0.01}};
-constexpr Unit kKelvins[] = {{"kelvin", 1}, {"k", 1}};
-constexpr Unit kLumens[] = {{"lumens", 1}, {"lumen", 1}, {"lm", 1}};
-constexpr Unit kCandelas[] = {{"candela", 1}, {"cd", 1}};
-constexpr Unit kLuxes[] = {{"lux", 1}, {"lx", 1}};
-constexpr Unit kLuminances[] = {{"cd/m2", 1}, {"cd/m\xc2\xb2", 1}, {"nits", 1}, {"nit", 1}};
-constexpr Unit kWatts[] = {{"watts", 1}, {"watt", 1}, {"kw", 1000}, {"w", 1}};
-constexpr Unit kVolts[] = {{"volts", 1}, {"volt", 1}, {"v", 1}};
-constexpr Unit kAmperes[] = {{"amperes", 1}, {"ampere", 1}, {"amps", 1}, {"amp", 1}, {"a", 1}};
-constexpr Unit kStops[] = {{"stops", 1}, {"stop", 1}};
-constexpr Unit kMireds[] = {{"mireds", 1}, {"mired", 1}};
+constexpr WrittenUnit kShares[] = {{"percent", 0.01}, {"per cent", 0.01}, {"%", 0.01}};
+constexpr WrittenUnit kKelvins[] = {{"kelvin", 1}, {"k", 1}};
+constexpr WrittenUnit kLumens[] = {{"lumens", 1}, {"lumen", 1}, {"lm", 1}};
+constexpr WrittenUnit kCandelas[] = {{"candela", 1}, {"cd", 1}};
+constexpr WrittenUnit kLuxes[] = {{"lux", 1}, {"lx", 1}};
+constexpr WrittenUnit kLuminances[] = {{"cd/m2", 1}, {"cd/m\xc2\xb2", 1}, {"nits", 1}, {"nit", 1}};
+constexpr WrittenUnit kWatts[] = {{"watts", 1}, {"watt", 1}, {"kw", 1000}, {"w", 1}};
+constexpr WrittenUnit kVolts[] = {{"volts", 1}, {"volt", 1}, {"v", 1}};
+constexpr WrittenUnit kAmperes[] = {
+    {"amperes", 1}, {"ampere", 1}, {"amps", 1}, {"amp", 1}, {"a", 1}};
+constexpr WrittenUnit kStops[] = {{"stops", 1}, {"stop", 1}};
+constexpr WrittenUnit kMireds[] = {{"mireds", 1}, {"mired", 1}};
 
 }  // namespace
 
 struct Quantity {
-    std::span<const Unit> units;
+    std::span<const WrittenUnit> units;
     double own_unit = 1;      // of the key, in the quantity's own unit: 1e-3 for millimetres
     std::string_view before;  // what may stand before the number
     std::string_view example;
@@ -167,8 +168,8 @@ class Scanner {
         return first;
     }
 
-    const Unit* unit(std::span<const Unit> units) {
-        for (const Unit& unit : units) {
+    const WrittenUnit* unit(std::span<const WrittenUnit> units) {
+        for (const WrittenUnit& unit : units) {
             if (take(unit.name)) return &unit;
         }
         return nullptr;
@@ -211,7 +212,7 @@ std::optional<double> sum_of_terms(Scanner& scanner, const Quantity& quantity) {
     while (!scanner.at_end()) {
         const std::optional<double> number = scanner.number();
         if (!number || has_bare) return std::nullopt;
-        const Unit* unit = scanner.unit(quantity.units);
+        const WrittenUnit* unit = scanner.unit(quantity.units);
         double factor = unit != nullptr ? unit->factor : quantity.own_unit;
         if (unit == nullptr) {
             has_bare = true;

@@ -290,7 +290,7 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
             [](std::string& text) {
                 return share_named(text) ? std::string() : "is \"" + text + "\"; " + kShareForm;
             },
-            "I/N"));
+            ""));
     command.add_option("--width", arguments->width, "Frame width in pixels, in place of the set's")
         ->check(whole_number(1, 16384));
     add_threads_option(command, night.render.threads);
