@@ -93,7 +93,7 @@ void write_rendered(const RenderArguments& arguments,
                                           .run = report_of(arguments, rendered, clean),
                                           .lamp_places = find_lamp_places(scene, set.world)});
     if (!arguments.keeps_floats) note_bright_layers(round_layers(record));
-    write_exr(files.exr, record);
+    write_exr(files.exr, record, ExrPacking::kNone);  // read again by rebalance, within a second
     const FilmStatistics statistics = judge_film(record);
     write_stats(files.stats, statistics, record);
     if (arguments.csv) write_luminance_csv(files.csv, record);
