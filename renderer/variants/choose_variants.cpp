@@ -9,12 +9,14 @@
 
 #include "math/sequences.h"
 #include "set/variants/read_variants.h"
+#include "variants/knob_words.h"
 
 namespace dapple {
 
 namespace {
 
 constexpr size_t kMostInGrid = 10000;
+constexpr size_t kLongestName = 80;  // characters
 constexpr size_t kLongestFolder = 100;
 
 std::string number_text(double value) {
@@ -154,11 +156,36 @@ std::string text_by_template(const Template& by,
     return name;
 }
 
-// Without a template: the number, with as many digits as the last one has.
+// The number, with as many digits as the last one has.
 std::string number_name(size_t index, size_t count) {
     std::string digits = std::to_string(index + 1);
     const size_t width = std::to_string(count).size();
     return "variant " + std::string(width - std::min(width, digits.size()), '0') + digits;
+}
+
+// What varies, in words: "ribbed jar turn 7.5°, moon colour temperature 3200 K".
+std::string name_in_words(const std::vector<SetChange>& changes) {
+    std::string name;
+    for (const SetChange& change : changes) {
+        name += (name.empty() ? "" : ", ") + words_for_address(change.address) + " " +
+                words_for_level(change.address, change.value);
+    }
+    return name;
+}
+
+// Names for a file without a template: what varies in words, or numbers where that is too long or
+// does not tell the variants apart.
+std::vector<std::string> usual_names(const Changes& all) {
+    std::vector<std::string> names;
+    bool are_short = true;
+    for (const std::vector<SetChange>& changes : all) {
+        names.push_back(name_in_words(changes));
+        are_short = are_short && names.back().size() <= kLongestName;
+    }
+    const std::set<std::string> different(names.begin(), names.end());
+    if (are_short && different.size() == names.size()) return names;
+    for (size_t i = 0; i < names.size(); ++i) names[i] = number_name(i, names.size());
+    return names;
 }
 
 // Letters, digits, - _ . and spaces as -; no dot at an end.
@@ -198,8 +225,9 @@ std::vector<Variant> choose_variants(const VariantsFile& file, Problems& problem
     std::set<std::string> names;
     std::set<std::string> folders;
     const Changes all = changes_of(file, problems);
+    const std::vector<std::string> usual = usual_names(all);
     for (const std::vector<SetChange>& changes : all) {
-        Variant variant{number_name(variants.size(), all.size()), "", changes};
+        Variant variant{usual[variants.size()], "", changes};
         if (!file.name_template.empty()) {
             variant.name =
                 text_by_template({"name", file.name_template, file.name_place}, changes, problems);

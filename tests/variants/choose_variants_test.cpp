@@ -63,7 +63,15 @@ TEST_CASE("a list takes the values side by side, and a swap is one knob") {
     REQUIRE(list.problem == "");
     REQUIRE(list.variants.size() == 2);
     CHECK(values_of(list.variants[1]) == "200 false { kit = \"ball\" } ");
-    CHECK(list.variants[1].name == "variant 2");
+    CHECK(list.variants[1].name == "camera iso 200, wing without, jar ball");
+}
+
+TEST_CASE("without a template a variant is called by what varies") {
+    const Chosen turned = chosen(
+        "set = \"a.toml\"\n[vary]\n\"glass.jar.turn_deg\" = [0, 7.5]\n"
+        "\"fixture.moon.dimmer\" = [0.5, 1]\n");
+    REQUIRE(turned.variants.size() == 4);
+    CHECK(turned.variants[2].name == "jar turn 7.5°, moon dimmer 0.5");
 }
 
 TEST_CASE("samples lie in their range, are spread and are the same every time") {
@@ -140,7 +148,7 @@ TEST_CASE("mistakes are told with their line") {
 
 TEST_CASE("a caption has a template of its own, and is the name without one") {
     const std::string vary = "[vary]\n\"camera.iso\" = [100, 200]\n";
-    CHECK(chosen("set = \"a.toml\"\n" + vary).variants[1].caption == "variant 2");
+    CHECK(chosen("set = \"a.toml\"\n" + vary).variants[1].caption == "camera iso 200");
     const Chosen captions = chosen(
         "set = \"a.toml\"\nname = \"i{camera.iso}\"\n"
         "caption = \"at ISO {camera.iso}\"\n" +

@@ -1,4 +1,5 @@
 // dapple balance FILM.exr TARGET…: the dimmers that give the wanted light.
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <iostream>
@@ -6,6 +7,7 @@
 #include <map>
 
 #include "commands.h"
+#include "film_path.h"
 #include "load_set.h"
 #include "output/balance_text.h"
 #include "output/read_exr.h"
@@ -67,20 +69,27 @@ void write_dimmers(const std::string& path,
 }
 
 int run_balance(const BalanceArguments& arguments) {
-    const FilmRecord film = read_exr(arguments.film);
+    const FilmRecord film = read_exr(find_film(arguments.film));
     Problems problems;
     const Task task = read_task(arguments, film, problems);
     Balance balance;
     if (problems.empty()) balance = find_balance(film, task.targets, task.kept);
-    if (problems.empty() && !arguments.set.empty()) {
-        write_dimmers(arguments.set, film, balance, problems);
-    }
+    const bool is_reached = std::all_of(balance.results.begin(),
+                                        balance.results.end(),
+                                        [](const TargetResult& r) { return r.is_reached(); });
+    const bool writes = problems.empty() && !arguments.set.empty();
+    if (writes && is_reached) write_dimmers(arguments.set, film, balance, problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
     const FilmRecord after =
         rebalance(film, balance.fixtures, make_layer_changes(film, balance.fixtures));
     std::cout << (arguments.json ? balance_json_text(balance, film, after)
                                  : balance_table_text(balance, film, after));
+    if (writes && !is_reached) {
+        std::cerr << arguments.set
+                  << ": not written, because not every target is reached with these lamps\n";
+        return kBadInput;
+    }
     return kDone;
 }
 

@@ -101,7 +101,8 @@ void add_keys_command(CLI::App& app, int& exit_code) {
     const auto table = std::make_shared<std::string>();
     CLI::App& command =
         *app.add_subcommand("keys", "Print every key of a set file, or of one table");
-    command.add_option("TABLE", *table, "Name of a table such as fixture, glass or room; or kit, or variants");
+    command.add_option(
+        "TABLE", *table, "Name of a table such as fixture, glass or room; or kit, or variants");
     command.callback([table, &exit_code] { exit_code = run_keys(*table); });
 }
 

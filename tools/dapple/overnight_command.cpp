@@ -52,7 +52,9 @@ void print_plan(const NightPlan& plan, const NightOptions& options, const NightE
     std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder
               << "; about " << std::ceil(10 * plan.memory.gigabytes()) / 10 << " GB of memory";
     if (const auto time = end.on_the_wall()) std::cerr << "; until " << wall_time_text(*time);
-    if (options.limits.passes > 0) std::cerr << "; to " << options.limits.passes << " passes each";
+    if (options.limits.passes > 0)
+        std::cerr << "; " << options.limits.passes
+                  << (options.limits.passes == 1 ? " pass" : " passes") << " each";
     if (options.limits.noise_percent > 0) {
         std::cerr << "; to " << options.limits.noise_percent << " % noise each";
     }
@@ -265,7 +267,7 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
             return read_time_of_day(text) ? std::string()
                                           : "is \"" + text + "\"; must be a time such as 06:30";
         },
-        "HH:MM");
+        "");
     command.add_option("--until", arguments->until, "Stop at this time")->check(time);
     command.add_option("--hours", arguments->hours, "Stop after this long")
         ->check(number_above_zero());

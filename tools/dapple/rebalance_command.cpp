@@ -5,6 +5,7 @@
 #include <iostream>
 
 #include "commands.h"
+#include "film_path.h"
 #include "judge/judge_film.h"
 #include "load_set.h"
 #include "output/read_exr.h"
@@ -87,7 +88,8 @@ void write_results(const RebalanceArguments& arguments,
     }
 }
 
-int run_rebalance(const RebalanceArguments& arguments) {
+int run_rebalance(RebalanceArguments& arguments) {
+    arguments.film = find_film(arguments.film);
     FilmRecord film = read_exr(arguments.film);
     Problems problems;
     const std::vector<Fixture> wanted = apply_settings(film, arguments.settings, problems);

@@ -1,5 +1,6 @@
 #include "night/night_plan.h"
 
+#include <algorithm>
 #include <filesystem>
 
 #include "fingerprint.h"
@@ -54,6 +55,23 @@ void check_variant(NightPlan& plan,
     if (whole) plan.memory = more_of(plan.memory, night_memory(found, whole->world.triangles()));
 }
 
+// What the variants are ranked by must be in the set. Whether a part has the measure is known when
+// the first variant is judged.
+void check_wishes(const VariantsFile& file, const Scene& scene, Problems& problems) {
+    std::vector<std::string> parts = {"frame"};
+    for (const Region& region : scene.regions) parts.push_back(region.name);
+    for (const Meter& meter : scene.meters) parts.push_back(meter.name);
+    for (const Wish& wish : file.wishes) {
+        const std::string part = wish.measure.substr(0, wish.measure.rfind('.'));
+        if (std::find(parts.begin(), parts.end(), part) != parts.end()) continue;
+        const std::string nearest = nearest_word(part, parts);
+        problems.add(wish.place,
+                     "rank." + wish.measure,
+                     "the set has no region or meter \"" + part + "\"" +
+                         (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
+    }
+}
+
 void check_limits(const VariantsFile& file, Problems& problems) {
     const FileLimits& limits = file.limits;
     if (limits.until.empty() || read_time_of_day(limits.until)) return;
@@ -88,7 +106,10 @@ NightPlan plan_night(const std::string& variants_path,
     const std::string folder =
         fs::absolute(plan.file.set_path).lexically_normal().parent_path().string();
     // The set itself must be right before anything in it is changed.
-    if (!load_scene(text, plan.file.set_path, width, problems)) return plan;
+    const std::optional<Scene> base = load_scene(text, plan.file.set_path, width, problems);
+    if (!base) return plan;
+    check_wishes(plan.file, *base, problems);
+    if (!problems.empty()) return plan;
     const std::vector<size_t> films = film_of_each(variants);
     ProgressLine line;
     size_t with_problems = 0;
