@@ -35,7 +35,7 @@ done <<'END_ROOMS'
 20 x 30 x 8 m;6 m;24 mm;none
 26 x 40 x 12 ft;10 ft;50;6 ft 2 in
 4m x 500cm x 10ft;3.5;135;1.2
-40 x 60 x 12;2;100;2
+15 x 18 x 5;2;100;2
 END_ROOMS
 
 # The comments in the file are tables to use: without their # they are a set, too.
