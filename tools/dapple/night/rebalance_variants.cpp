@@ -27,8 +27,11 @@ void rebalance_variant(const NightPlan& plan,
     }
     const std::vector<LayerChange> changes = make_layer_changes(film, wanted);
     write_variant_set(plan, folder, index);
-    write_variant_film(
-        variant_files(plan, folder, index), rebalance(std::move(film), wanted, changes), state);
+    // Packing takes three times as long as all else.
+    write_variant_film(variant_files(plan, folder, index),
+                       rebalance(std::move(film), wanted, changes),
+                       ExrPacking::kNone,
+                       state);
 }
 
 }  // namespace

@@ -233,7 +233,7 @@ class Night {
         if (passes > kept_passes_) keep_passes(index, result);
         if (passes == state.state.passes) return;
         const FilmRecord film = make_variant_record(set, options_.render, result);
-        write_variant_film(files_of(index), film, state);
+        write_variant_film(files_of(index), film, ExrPacking::kZip, state);
     }
 
     void write() {

@@ -8,7 +8,6 @@
 #include "make_run_report.h"
 #include "output/round_layers.h"
 #include "output/safe_file.h"
-#include "output/write_exr.h"
 #include "output/write_png.h"
 #include "output/write_stats.h"
 #include "render/in_frame/find_in_frame.h"
@@ -43,10 +42,13 @@ FilmRecord make_variant_record(const LoadedSet& set,
                              .lamp_places = find_lamp_places(set.scene, set.world)});
 }
 
-void write_variant_film(const RenderFiles& files, FilmRecord film, NightVariantState& state) {
+void write_variant_film(const RenderFiles& files,
+                        FilmRecord film,
+                        ExrPacking packing,
+                        NightVariantState& state) {
     round_layers(film);
     write_png(files.png, develop_display({film.width(), film.height(), film.clean}));
-    write_exr(files.exr, film);
+    write_exr(files.exr, film, packing);
     write_stats(files.stats, judge_film(film), film);
     state.state.passes = film.run.passes;
     state.state.noise_percent = film.run.noise_percent;

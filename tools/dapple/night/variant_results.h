@@ -5,6 +5,7 @@
 #include "develop/film_record.h"
 #include "load_set.h"
 #include "night/night_files.h"
+#include "output/write_exr.h"
 #include "render_files.h"
 
 namespace dapple {
@@ -19,7 +20,10 @@ FilmRecord make_variant_record(const LoadedSet& set,
                                const RenderResult& result);
 
 // Writes all that is made of a film, and fills in passes, noise and statistics.
-void write_variant_film(const RenderFiles& files, FilmRecord film, NightVariantState& state);
+void write_variant_film(const RenderFiles& files,
+                        FilmRecord film,
+                        ExrPacking packing,
+                        NightVariantState& state);
 
 // Reads the statistics that were written earlier; null if there are none.
 nlohmann::json read_variant_stats(const RenderFiles& files);
