@@ -72,7 +72,7 @@ TEST_CASE("a ball and a cup of clear glass vanish in a furnace" * doctest::test_
 }
 
 // Only the mean of the frame is checked, because it takes fewer passes.
-TEST_CASE("cloth and glass vanish in a furnace by every transport") {
+TEST_CASE("cloth and glass vanish in a furnace by every transport" * doctest::test_suite("slow")) {
     for (Scene scene : {furnace_with_sheet(), furnace_with_glass()}) {
         scene.regions.assign(1, Region{});  // the whole frame
         for (const Transport transport :

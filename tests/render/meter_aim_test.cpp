@@ -50,7 +50,8 @@ MeterResult read(const Scene& scene, bool aims, int passes, uint64_t seed, int t
 
 }  // namespace
 
-TEST_CASE("walks aimed at the meters read the same light as all other walks, with less noise") {
+TEST_CASE("walks aimed at the meters read the same light as all other walks, with less noise" *
+          doctest::test_suite("slow")) {
     const Scene scene = meters_behind_balls();
     const MeterResult aimed = read(scene, true, 32, 1);
     const MeterResult unaimed = read(scene, false, 64, 2);
@@ -65,7 +66,7 @@ TEST_CASE("walks aimed at the meters read the same light as all other walks, wit
     }
 }
 
-TEST_CASE("walks aimed at the meters agree without weights, too") {
+TEST_CASE("walks aimed at the meters agree without weights, too" * doctest::test_suite("slow")) {
     const Scene scene = meters_behind_balls();
     const MeterResult full = read_meters_by(scene, Transport::kFull, 16, 3);
     const MeterResult partition = read_meters_by(scene, Transport::kPartition, 32, 4);

@@ -32,7 +32,8 @@ Scene caustic_on_floor() {
 
 }  // namespace
 
-TEST_CASE("light walks and meter walks agree on every kind of receptor in a room without glass") {
+TEST_CASE("light walks and meter walks agree on every kind of receptor in a room without glass" *
+          doctest::test_suite("slow")) {
     Scene scene = room_without_glass();
     add_meters(scene);
     const MeterResult camera = read_meters_by(scene, Transport::kCamera, 64, 1);
