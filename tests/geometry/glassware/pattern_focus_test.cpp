@@ -147,7 +147,7 @@ TEST_CASE("shallow patterns need few triangles") {
         CHECK(static_cast<double>(usual) > 2 * steps * steps);
         CHECK(usual < 200000);
         PatternSize deep = size;
-        deep.depth *= 2;
+        deep.depth *= 1.2;
         CHECK(triangles_of(pane_with(surface, deep)) > usual);
     }
 }
