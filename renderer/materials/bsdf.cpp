@@ -188,6 +188,10 @@ bool is_delta(const Bsdf& bsdf) {
            std::holds_alternative<ThinGlass>(bsdf.kind);
 }
 
+bool focuses(const Bsdf& bsdf) {
+    return is_delta(bsdf) || std::holds_alternative<RoughGlass>(bsdf.kind);
+}
+
 float narrowest_lobe(const Bsdf& bsdf) {
     if (const auto* coated = std::get_if<Coated>(&bsdf.kind)) return coated->alpha;
     if (const auto* metal = std::get_if<Conductor>(&bsdf.kind)) return metal->alpha;

@@ -69,6 +69,9 @@ bool is_delta(const Bsdf& bsdf);
 // a coat, metal or glass with a narrow lobe.
 bool is_shiny(const Bsdf& bsdf);
 
+// Whether the surface gathers light into spots: smooth, or rough glass.
+bool focuses(const Bsdf& bsdf);
+
 // The width α of the narrowest glossy lobe, about the angle within which the lobe is bright, rad;
 // 1 without a glossy lobe.
 float narrowest_lobe(const Bsdf& bsdf);

@@ -141,7 +141,7 @@ void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, Li
 // is kept.
 void keep_photon(const Stage& stage, const Vertex& vertex, LightWalk& light, PhotonList& photons) {
     const Walk& walk = light.walk;
-    if (!walk.history.any_smooth() || !may_merge(stage, vertex)) return;
+    if (!walk.history.any_focusing() || !may_merge(stage, vertex)) return;
     if (vertex.shading_faces_away) return;
     const float share = stage.merge_cells ? stage.merge_cells->share(vertex.at.position) : 1.0F;
     if (share < 1.0F && light.photon_random.next() >= share) return;
@@ -194,7 +194,7 @@ void store_vertex(const Stage& stage,
     y.fixture = static_cast<int16_t>(light.start.fixture);
     y.edge = static_cast<int16_t>(walk.edge);
     y.light_cell = static_cast<int16_t>(light.light_cell);
-    y.behind_smooth = walk.history.any_smooth();
+    y.behind_focus = walk.history.any_focusing();
     stored.push_back(y);
 }
 

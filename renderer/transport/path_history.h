@@ -2,7 +2,8 @@
 //
 // An event is the scattering of the walk at one vertex. At a smooth event, a mirror or smooth glass
 // decides the direction; every other event is rough. Passing straight through a surface is no
-// event.
+// event. A *focusing* event is a smooth one or one at rough glass: it gathers light into spots that
+// hardly any walk from the lens would find.
 #pragma once
 
 namespace dapple {
@@ -12,10 +13,11 @@ class PathHistory {
     // Records the event at the vertex that the walk is leaving.
     void record_smooth() {
         began_smooth_ = began_smooth_ || !has_events_;
-        any_smooth_ = ended_smooth_ = has_events_ = true;
+        any_focusing_ = ended_smooth_ = has_events_ = true;
     }
-    // `is_shiny`: whether the surface of the rough event is shiny (materials/bsdf.h).
-    void record_rough(bool is_shiny) {
+    // `is_shiny`, `focuses`: what kind of surface the rough event is on (materials/bsdf.h).
+    void record_rough(bool is_shiny, bool focuses) {
+        any_focusing_ = any_focusing_ || focuses;
         rough_after_first_ = rough_after_first_ || has_events_;
         only_shiny_ = only_shiny_ && is_shiny;
         only_smooth_ = ended_smooth_ = false;
@@ -27,7 +29,7 @@ class PathHistory {
     bool only_smooth() const { return only_smooth_; }
     // No event so far was on a surface that is not shiny. Smooth events are on shiny surfaces.
     bool only_shiny() const { return only_shiny_; }
-    bool any_smooth() const { return any_smooth_; }
+    bool any_focusing() const { return any_focusing_; }
     // The first event was smooth.
     bool began_smooth() const { return began_smooth_; }
     // The last event was smooth.
@@ -39,7 +41,7 @@ class PathHistory {
     bool has_events_ = false;
     bool only_smooth_ = true;
     bool only_shiny_ = true;
-    bool any_smooth_ = false;
+    bool any_focusing_ = false;
     bool began_smooth_ = false;
     bool ended_smooth_ = false;
     bool rough_after_first_ = false;

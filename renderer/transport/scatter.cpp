@@ -69,13 +69,13 @@ void record_event(
         walk.weights.scatter_smooth(s.pdf, s.pdf_reverse, cos_out);
         walk.history.record_smooth();
     } else {
-        const bool shiny = is_shiny(vertex.bsdf);
+        const SurfaceKind kind{is_shiny(vertex.bsdf), focuses(vertex.bsdf)};
         const bool merges = stage.merge_area > 0 && merging_may_count(walk.history, carrying) &&
                             may_merge(stage, vertex);
         const float area = merges ? stage.merge_area_at(vertex.at.position) : 0.0F;
         walk.weights.scatter(
-            s.pdf, s.pdf_reverse, cos_out, merging_terms(walk.history, carrying, shiny, area));
-        walk.history.record_rough(shiny);
+            s.pdf, s.pdf_reverse, cos_out, merging_terms(walk.history, carrying, kind, area));
+        walk.history.record_rough(kind.is_shiny, kind.focuses);
         walk.light.forget_dropped();
     }
     walk.light.monochromatic = walk.light.monochromatic || s.dispersed;

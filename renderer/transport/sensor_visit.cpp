@@ -68,6 +68,7 @@ void SensorVisit::add_direct_light(size_t fixture,
         sampled.passes = lamp->way.probability;
         sampled.by_sheet = sheet_density_here(fixture);
         sampled.asked = place.asked.lamp(fixture);
+        sampled.focuses = focuses(vertex_.bsdf);
         balance = balance_of_sampled_lamp(sums(fixture), sampled);
     }
     by_fixture_[fixture] += walk.light.throughput * lamp->f * lamp->way.transmittance *
@@ -99,6 +100,7 @@ void SensorVisit::add_sheet_light(size_t fixture,
     sheet.by_light_walk = light_walks(fixture, false) * by_sheet->walked * per_area;
     sheet.pdf_to_sensor = pdf(vertex_.bsdf, wi, vertex_.wo());
     sheet.asked = place.asked.sheet(fixture);
+    sheet.focuses = focuses(vertex_.bsdf);
     if (place.receiver_cell >= 0) {
         sheet.by_connection =
             light_walks(fixture, false) * by_sheet->reached *
@@ -175,7 +177,7 @@ float SensorVisit::balance_of(const StoredVertex& y,
     c.z_to_y = inner.z_to_y;
     c.y_to_z = inner.y_to_z;
     c.y_to_lamp = inner.y_to_lamp;
-    if (stage_.merge_area > 0 && y.behind_smooth) {
+    if (stage_.merge_area > 0 && y.behind_focus) {
         if (z_is_shiny) c.merging_at_y = stage_.merge_area_at(y.at.position);
         const bool merges_here = merging_may_count(sensor_.walk.history, Carrying::kRadiance);
         if (merges_here) c.merging_at_z = stage_.merge_area_at(vertex_.at.position);

@@ -22,7 +22,7 @@ struct StoredVertex {
     int16_t fixture = 0;
     int16_t edge = 0;  // number of the walk's edge that ends at the vertex
     int16_t light_cell = -1;
-    bool behind_smooth = false;  // some event before the vertex was smooth
+    bool behind_focus = false;  // some event before the vertex was a focusing one
 };
 
 using StoredVertexList = std::vector<StoredVertex>;

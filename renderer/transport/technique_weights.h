@@ -28,8 +28,10 @@ struct SensorSums {
     float stored_flux = 0;           // of the fixture's stored vertices, lm (E85); 0: not connected
 
     // Densities of all techniques whose light walk is scattered at the present vertex or later.
-    float scattered() const {
-        return soft_weight * weights.reversed + weights.merged + stored_flux * weights.inner;
+    // `focused`: whether some event of the light walk up to then is a focusing one.
+    float scattered(bool focused) const {
+        return soft_weight * weights.reversed + weights.merged +
+               (focused ? weights.waiting : 0.0F) + stored_flux * weights.inner;
     }
     // The light walk reaches the present vertex, and there it is connected to the vertex before.
     float connected() const { return stored_flux * weights.per_inner * weights.join; }
@@ -47,7 +49,7 @@ inline float balance_of_met_lamp(const SensorSums& sensor, const MetLamp& lamp) 
     // joined to the lens at its own first rough vertex. It was not scattered before, so it counts
     // once.
     const float by_light_walk = sensor.rough_after_first
-                                    ? sensor.scattered()
+                                    ? sensor.scattered(false)
                                     : sensor.weights.reversed + sensor.weights.merged;
     return 1.0F + lamp.pdf_lamp_point * sensor.weights.join + lamp.emitted * by_light_walk;
 }
@@ -60,6 +62,7 @@ struct SampledLamp {
     float passes = 1;          // probability with which a walk passes straight over the new edge
     float by_sheet = 0;        // sheet sampling samples the vertex, over the sensor walk's density
     float asked = 1;           // probability with which the vertex asks the lamp (E84)
+    bool focuses = false;      // the event at the vertex is a focusing one
 };
 inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp& lamp) {
     const PartialWeights& w = sensor.weights;
@@ -67,9 +70,9 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
     // counts once.
     const float others =
         lamp.by_sheet +
-        lamp.passes *
-            (lamp.by_sensor_walk + lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
-                                                         sensor.scattered() * lamp.pdf_to_sensor));
+        lamp.passes * (lamp.by_sensor_walk +
+                       lamp.by_light_walk * (w.per_join * w.join + sensor.connected() +
+                                             sensor.scattered(lamp.focuses) * lamp.pdf_to_sensor));
     return 1.0F + others / lamp.asked;
 }
 
@@ -82,6 +85,7 @@ struct SampledSheet {
     float pdf_to_sensor = 0;   // of the light walk
     float by_connection = 0;   // the light walk reaches the cloth and is connected to the vertex
     float asked = 1;           // probability with which the vertex asks the cloth (E84)
+    bool focuses = false;      // the event at the vertex is a focusing one
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
     const PartialWeights& w = sensor.weights;
@@ -90,7 +94,7 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     const float others =
         sheet.by_sensor_walk * sheet.pdf_to_cloth +
         sheet.by_light_walk * (sensor.soft_weight * w.per_join * w.join + sensor.connected() +
-                               sensor.scattered() * sheet.pdf_to_sensor) +
+                               sensor.scattered(sheet.focuses) * sheet.pdf_to_sensor) +
         sheet.by_connection;
     return 1.0F + others / sheet.asked;
 }
@@ -136,8 +140,7 @@ struct MergedPhoton {
 };
 inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhoton& photon) {
     const float others = (photon.connected + (photon.reversed + photon.shiny) * photon.pdf_to_lamp +
-                          camera.connected() +
-                          (camera.scattered() + camera.weights.waiting) * photon.pdf_to_sensor) /
+                          camera.connected() + camera.scattered(true) * photon.pdf_to_sensor) /
                          photon.area;
     return 1.0F + others;
 }

@@ -16,7 +16,7 @@
 // Merging at a vertex has the density of the light walk that reaches it, times the density of the
 // camera walk that reaches it, times the merging area π r² (E82). Photons are merged at a vertex if
 //   - the lens does not see the vertex first,
-//   - some event towards the lamp is smooth,
+//   - some event towards the lamp is focusing (path_history.h),
 //   - every vertex between it and the lens is shiny.
 // Elsewhere light walks joined to the lens have less noise. The conditions depend on the path
 // alone, so every technique can evaluate them. Where one of them depends on a later part of the
@@ -38,8 +38,8 @@ struct PartialWeights {
     float reversed = 0;
     // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
     float merged = 0;
-    // Of a camera walk: the part of `merged` that counts only if a later event is smooth. At the
-    // first smooth event it is added to `merged`.
+    // Of a camera walk: the part of `merged` that counts only if a later event is focusing. At the
+    // first focusing event it is added to `merged`.
     float waiting = 0;
     // Of a light walk: the part of `merged` that counts only if every later vertex is shiny.
     float shiny = 0;
@@ -75,9 +75,10 @@ struct PartialWeights {
 
     // The terms that merging adds at a vertex which the walk leaves by a rough event.
     struct Merging {
-        float waiting = 0;      // merging area, if photons are merged here after a smooth event
+        float waiting = 0;      // merging area, if photons are merged here after a focusing event
         float shiny = 0;        // merging area, if photons are merged here before shiny vertices
         bool is_shiny = false;  // whether the present vertex is shiny
+        bool focuses = false;   // whether the event is a focusing one
     };
 
     // The walk leaves by a rough event at `cos_out` to the geometric normal, drawn with `pdf`; the
@@ -85,9 +86,9 @@ struct PartialWeights {
     void scatter(float pdf, float pdf_reverse, float cos_out, const Merging& merging) {
         const float step = cos_out / pdf;
         reversed = step * (reversed * pdf_reverse + per_join * join);
-        merged *= step * pdf_reverse;
+        merged = step * pdf_reverse * (merging.focuses ? merged + waiting : merged);
         inner = step * (inner * pdf_reverse + per_inner * join);
-        waiting = step * (waiting * pdf_reverse + merging.waiting);
+        waiting = step * ((merging.focuses ? 0.0F : waiting * pdf_reverse) + merging.waiting);
         shiny = step * ((merging.is_shiny ? shiny * pdf_reverse : 0.0F) + merging.shiny);
         join = 1.0F / pdf;
         per_join = per_inner = 0;
@@ -111,18 +112,25 @@ struct PartialWeights {
 inline bool merging_may_count(const PathHistory& before, Carrying carrying) {
     // The light walk leaves by a rough event to a later vertex that is joined to the lens. The lens
     // therefore does not see the present vertex first.
-    if (carrying == Carrying::kFlux) return before.any_smooth();
+    if (carrying == Carrying::kFlux) return before.any_focusing();
     return before.has_events() && before.only_shiny();
 }
+
+// What kind of surface a vertex is on, as merging needs it (materials/bsdf.h).
+struct SurfaceKind {
+    bool is_shiny = false;
+    bool focuses = false;
+};
 
 // The merging terms of that vertex. `area`: the merging area there, m²; 0 where no photons are
 // kept.
 inline PartialWeights::Merging merging_terms(const PathHistory& before,
                                              Carrying carrying,
-                                             bool is_shiny,
+                                             const SurfaceKind& surface,
                                              float area) {
     PartialWeights::Merging terms;
-    terms.is_shiny = is_shiny;
+    terms.is_shiny = surface.is_shiny;
+    terms.focuses = surface.focuses;
     if (merging_may_count(before, carrying)) {
         (carrying == Carrying::kFlux ? terms.shiny : terms.waiting) = area;
     }

@@ -23,6 +23,7 @@ struct HandMadeEdge {
 struct HandMadeVertex {
     bool is_smooth = false;
     bool is_shiny = false;  // also true for smooth vertices
+    bool focuses = false;   // also true for smooth vertices
     bool keeps_photons = true;
     // Densities of the step to the next vertex, per sr; at a smooth vertex, probabilities.
     double pdf_to_sensor = 0.3;

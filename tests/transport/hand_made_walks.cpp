@@ -33,8 +33,8 @@ void leave(
             pdf,
             pdf_reverse,
             cos_out,
-            merging_terms(walk.history, carrying, v.is_shiny, merge_area_at(path, i)));
-        walk.history.record_rough(v.is_shiny);
+            merging_terms(walk.history, carrying, {v.is_shiny, v.focuses}, merge_area_at(path, i)));
+        walk.history.record_rough(v.is_shiny, v.focuses);
     }
 }
 

@@ -43,11 +43,11 @@ double density_by_sensor_walk(const HandMadePath& path, int i) {
 bool merges_at(const HandMadePath& path, int i) {
     if (path.at_meter || path.vertex(i).is_smooth || !path.vertex(i).keeps_photons) return false;
     if (i == path.surfaces()) return false;
-    bool any_smooth = false;
-    for (int k = 1; k < i; ++k) any_smooth = any_smooth || path.vertex(k).is_smooth;
+    bool any_focusing = false;
+    for (int k = 1; k < i; ++k) any_focusing = any_focusing || path.vertex(k).focuses;
     bool all_shiny = true;
     for (int k = i + 1; k <= path.surfaces(); ++k) all_shiny = all_shiny && path.vertex(k).is_shiny;
-    return any_smooth && all_shiny;
+    return any_focusing && all_shiny;
 }
 
 }  // namespace dapple::test

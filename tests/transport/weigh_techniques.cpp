@@ -69,6 +69,7 @@ void add_sampled_lamp(const HandMadePath& path, Techniques& all) {
         lamp.by_sheet = as_float(path.sheet_density * asks_cloth(path)) * walk.weights.join;
     }
     lamp.asked = as_float(path.asks_lamp(1));
+    lamp.focuses = path.vertex(1).focuses;
     add("lamp sampled",
         density_by_sensor_walk(path, 1) * path.pdf_lamp_point * path.asks_lamp(1),
         balance_of_sampled_lamp(sums_of(path, walk), lamp),
@@ -111,6 +112,7 @@ void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
     sheet.by_connection = as_float(path.light_walks_for_path() / path.sensor_walks() *
                                    light.reached * path.connects(2));
     sheet.asked = as_float(path.asks_sheet(2));
+    sheet.focuses = path.vertex(2).focuses;
     add("cloth sampled",
         density_by_sensor_walk(path, 2) * path.sheet_density * path.pdf_lamp_point *
             path.asks_sheet(2),
@@ -180,7 +182,7 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
                                : 0;
     // The conditions of keep_photon() and SensorVisit::gathers_photons().
     const bool merges = !path.at_meter && !v.is_smooth && v.keeps_photons &&
-                        light.history.any_smooth() && camera.history.has_events() &&
+                        light.history.any_focusing() && camera.history.has_events() &&
                         camera.history.only_shiny();
     if (!merges) {
         // If the rule of merges_at() says that photons are merged here, this weight of 0 is wrong.
@@ -218,7 +220,7 @@ void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
     c.z_to_y = as_float(z.pdf_to_lamp * e.cos_from / e.distance2());
     c.y_to_z = as_float(y.pdf_to_sensor * e.cos_to / e.distance2());
     c.y_to_lamp = as_float(y.pdf_to_lamp);
-    if (light.history.any_smooth()) {
+    if (light.history.any_focusing()) {
         if (z.is_shiny) c.merging_at_y = as_float(path.merge_area);
         const bool merges_here = merging_may_count(camera.history, Carrying::kRadiance);
         if (merges_here) c.merging_at_z = as_float(path.merge_area);

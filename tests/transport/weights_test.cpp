@@ -20,12 +20,17 @@ HandMadeVertex shiny(double to_sensor = 6.1, double to_lamp = 4.3) {
 HandMadeVertex smooth(double to_sensor = 0.9, double to_lamp = 0.7) {
     return {.is_smooth = true,
             .is_shiny = true,
+            .focuses = true,
             .keeps_photons = false,
             .pdf_to_sensor = to_sensor,
             .pdf_to_lamp = to_lamp};
 }
 HandMadeVertex rough_glass() {
-    return {.is_shiny = true, .keeps_photons = false, .pdf_to_sensor = 2.7, .pdf_to_lamp = 3.9};
+    return {.is_shiny = true,
+            .focuses = true,
+            .keeps_photons = false,
+            .pdf_to_sensor = 2.7,
+            .pdf_to_lamp = 3.9};
 }
 
 // The edges differ and have no factor of 1, so that a missing factor changes the result.
@@ -55,16 +60,24 @@ std::vector<HandMadePath> plain_paths() {
 }
 
 std::vector<HandMadePath> glass_paths() {
-    return {path("a wall lit through glass", {smooth(), smooth(0.8, 0.6), rough()}),
-            path("two walls lit through glass", {smooth(), rough(), rough(0.2, 0.11)}),
-            path("a wall seen through glass", {rough(), smooth(), smooth(0.8, 0.6)}),
-            path("a wall lit and seen through glass", {smooth(), rough(), smooth(0.8, 0.6)}),
-            path("two walls lit and seen through glass",
-                 {smooth(), rough(), rough(0.2, 0.11), smooth(0.8, 0.6)}),
-            path("glass alone", {smooth(), smooth(0.8, 0.6)}),
-            path("a wall lit through rough glass", {rough_glass(), rough()}),
-            path("a wall lit through smooth and rough glass",
-                 {smooth(), rough_glass(), rough(0.2, 0.11)})};
+    return {
+        path("a wall lit through glass", {smooth(), smooth(0.8, 0.6), rough()}),
+        path("two walls lit through glass", {smooth(), rough(), rough(0.2, 0.11)}),
+        path("a wall seen through glass", {rough(), smooth(), smooth(0.8, 0.6)}),
+        path("a wall lit and seen through glass", {smooth(), rough(), smooth(0.8, 0.6)}),
+        path("two walls lit and seen through glass",
+             {smooth(), rough(), rough(0.2, 0.11), smooth(0.8, 0.6)}),
+        path("glass alone", {smooth(), smooth(0.8, 0.6)}),
+        path("a wall lit through rough glass", {rough_glass(), rough()}),
+        path("a wall lit through smooth and rough glass",
+             {smooth(), rough_glass(), rough(0.2, 0.11)}),
+        path("a wall lit through rough glass, seen through glass",
+             {rough_glass(), rough(), smooth()}),
+        path("two walls lit through rough glass, seen through glass",
+             {rough_glass(), rough(), rough(0.2, 0.11), smooth()}),
+        path("rough glass behind a wall behind glass",
+             {rough(), rough_glass(), rough(0.2, 0.11), smooth()}),
+        path("a wall lit and seen through rough glass", {rough_glass(), rough(), rough_glass()})};
 }
 
 std::vector<HandMadePath> shiny_paths() {

@@ -39,7 +39,7 @@ void mark_dense_cells(const LightPilot& pilot, MergeCells& cells) {
     };
     std::map<std::array<int, 3>, Cell> found;
     for (const StoredVertex& v : pilot.vertices) {
-        if (!v.behind_smooth) continue;
+        if (!v.behind_focus) continue;
         const glm::ivec3 at = cells.cell_at(v.at.position);
         Cell& cell = found[{at.x, at.y, at.z}];
         cell.photons += pilot.usual_walks_per_walk[static_cast<size_t>(v.fixture)];

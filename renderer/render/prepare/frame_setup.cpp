@@ -26,12 +26,13 @@ std::vector<int> usual_light_walks(const RenderOptions& options, const Setup& se
     return light_walks_of_pass(setup, per_pixel * pixels, kShareWithoutGlass);
 }
 
-// Whether light can leave a surface of this material by a smooth event. A scene without such
+// Whether light can leave a surface of this material by a focusing event. A scene without such
 // materials gathers no photons.
-bool may_be_smooth(const Material& material) {
+bool may_focus(const Material& material) {
     const bool smooth = square(material.roughness) < kSmoothAlpha;
     switch (material.kind) {
         case MaterialKind::kGlass:
+            return true;
         case MaterialKind::kThinGlass:
         case MaterialKind::kConductor:
         case MaterialKind::kCoated:
@@ -59,7 +60,7 @@ float merge_radius_of(const RenderOptions& options, const Setup& setup, float pi
     const bool merges =
         options.transport == Transport::kFull || options.transport == Transport::kPartition;
     if (!merges || setup.emitters.empty() ||
-        std::none_of(materials.begin(), materials.end(), may_be_smooth)) {
+        std::none_of(materials.begin(), materials.end(), may_focus)) {
         return 0;
     }
     return static_cast<float>(options.merge_radius_px) * pixel_m;
