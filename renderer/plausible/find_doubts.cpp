@@ -15,6 +15,21 @@
 
 namespace dapple {
 
+namespace {
+
+// What is outside the room or inside something has to be moved anyway.
+Doubts not_doubted_yet(Doubts found, const Doubts& earlier) {
+    std::erase_if(found, [&](const Doubt& doubt) {
+        return std::any_of(earlier.begin(), earlier.end(), [&](const Doubt& other) {
+            return other.what.key == doubt.what.key &&
+                   other.what.place.line == doubt.what.place.line;
+        });
+    });
+    return found;
+}
+
+}  // namespace
+
 Doubts find_doubts(const StagedSet& set) {
     Doubts doubts = find_room_scale(set);
     if (!doubts.empty()) return doubts;  // everything else follows from it
@@ -32,7 +47,7 @@ Doubts find_doubts(const StagedSet& set) {
     add(find_stopped_beams(set, movers));
     add(find_lost_beams(set, movers, light));
     add(find_edge_on_cloths(set, light));
-    add(find_unmet(set, movers, light));
+    add(not_doubted_yet(find_unmet(set, movers, light), doubts));
     Doubts view = find_camera_inside(set);
     if (view.empty()) view = find_view_doubts(set, frame);
     if (view.empty()) view = find_shutter_doubts(set);

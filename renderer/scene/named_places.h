@@ -9,7 +9,7 @@
 //
 // A meter is held before the thing, on the side that it faces: 0.15 heights of the figure before
 // the middle of a head and 0.24 before that of a chest, level; 2 cm before a surface or a board.
-// The focus is on the near side of a figure: 0.056 and 0.066 heights before those points.
+// The focus is on the near side of a figure: 0.06 and 0.066 heights before those points.
 #pragma once
 
 #include "base/problems.h"

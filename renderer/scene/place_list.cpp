@@ -83,7 +83,7 @@ NamedPlace figure_place(const std::string& name,
                         bool is_face) {
     NamedPlace place{name, at};
     place.before = figure.height * (is_face ? 0.15F : 0.24F);
-    place.near_side = figure.height * (is_face ? 0.056F : 0.066F);
+    place.near_side = figure.height * (is_face ? 0.060F : 0.066F);
     place.front = Direction(std::sin(figure.turn), 0, std::cos(figure.turn));
     return place;
 }

@@ -113,7 +113,7 @@ TEST_CASE("the lens may be focused on a thing by its name") {
             .camera.focus_distance;
     };
     // 3 m to the middle of the figure, along the axis; its near side is sharp.
-    CHECK(focus_on("figure face") == near(3 - 0.056 * 1.7));
+    CHECK(focus_on("figure face") == near(3 - 0.06 * 1.7));
     CHECK(focus_on("lay") == near(3 - 0.066 * 1.7));
     CHECK(focus_on("wall_back") == near(4.5));
     CHECK(focus_on("8 ft") == near(2.4384));

@@ -208,14 +208,14 @@ class UnmetFinder {
         return best;
     }
 
-    // "4 cm above it", "1.2 m to camera left of it"
+    // "4 cm above it", "1.2 m from it, to camera left"
     std::string passing_words(const NearBeam& beam, const Point& middle) const {
         const Vec3 to_beam = beam.on_axis - middle;
         const Direction way = glm::normalize(to_beam);
-        const std::string length = length_text(beam.distance) + " ";
-        if (way.y > 0.7F) return length + "above it";
-        if (way.y < -0.7F) return length + "below it";
-        return length + way_text(way, scene_.camera) + " of it";
+        const std::string length = length_text(static_cast<double>(beam.distance));
+        if (way.y > 0.7F) return length + " above it";
+        if (way.y < -0.7F) return length + " below it";
+        return length + " from it, " + way_text(way, scene_.camera);
     }
 
     void add_doubt(const Candidate& c, bool is_guess) {

@@ -51,16 +51,18 @@ float outside_field(const Fixture& f, const Emitter& emitter, const Point& p) {
     return std::max(0.0F, across - f.source_diameter / 2 - along * reach);
 }
 
-bool lens_sees(const StagedSet& set, const Point& p) {
-    const Camera& camera = set.scene.camera;
+bool is_in_frame(const Camera& camera, const Point& p) {
     const Vec3 to = p - camera.position;
     const float depth = glm::dot(to, camera.frame.n);
     if (depth <= camera.focal_length) return false;
     const float scale = camera.focal_length / depth;
-    const bool is_in_frame =
-        std::abs(glm::dot(to, camera.frame.s)) * scale < 0.5F * camera.sensor.x &&
-        std::abs(glm::dot(to, camera.frame.t)) * scale < 0.5F * camera.sensor.y;
-    return is_in_frame && !stop_between(set, camera.position, p);
+    return std::abs(glm::dot(to, camera.frame.s)) * scale < 0.5F * camera.sensor.x &&
+           std::abs(glm::dot(to, camera.frame.t)) * scale < 0.5F * camera.sensor.y;
+}
+
+bool lens_sees(const StagedSet& set, const Point& p) {
+    const Camera& camera = set.scene.camera;
+    return is_in_frame(camera, p) && !stop_between(set, camera.position, p);
 }
 
 }  // namespace dapple

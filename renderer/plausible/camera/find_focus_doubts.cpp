@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kSharp = 1.0 / 1500;  // largest blur over the sensor's diagonal, common practice
 constexpr double kMuchBlur = 3;        // times that: what is told
-constexpr float kHalfHead = 0.056F;    // of a figure's height, from the middle of its head
+constexpr float kHalfHead = 0.060F;    // of the height, from its middle to the eyes
 
 double depth_of(const Camera& camera, const SeenSpot& spot) {
     return static_cast<double>(glm::dot(spot.at.position - camera.position, camera.frame.n));
@@ -87,12 +87,13 @@ void add_soft_face(const StagedSet& set, const SeenFrame& frame, Doubts& doubts)
     const Camera& camera = set.scene.camera;
     const StandIn* soft = nullptr;
     double nearest = kInfinity;
-    for (const StandIn& figure : set.scene.stand_ins) {
+    for (int index = 0; index < static_cast<int>(set.scene.stand_ins.size()); ++index) {
+        const StandIn& figure = set.scene.stand_ins[static_cast<size_t>(index)];
         const Point face = figure_face(figure);
         const float depth = glm::dot(face - camera.position, camera.frame.n);
-        const Point skin =
-            face - kHalfHead * 1.2F * figure.height * glm::normalize(face - camera.position);
-        if (depth <= 0 || !lens_sees(set, skin)) continue;
+        if (!is_in_frame(camera, face)) continue;
+        const std::optional<Thing> stop = stop_between(set, camera.position, face);
+        if (!stop || *stop != Thing{ThingKind::kFigure, index}) continue;
         const auto skin_depth = static_cast<double>(depth - kHalfHead * figure.height);
         if (blur_at(camera, skin_depth) < kMuchBlur * kSharp) return;
         if (skin_depth >= nearest) continue;
