@@ -55,6 +55,7 @@ constexpr OtherWord kOtherWords[] = {
      ""},
     {"duv", "green magenta tint plus_green minus_green", ""},
     {"luminance_cd_m2", "luminance brightness nits intensity level", ""},
+    {"illuminance_lx", "illuminance lux lx lux_at_pane reading", ""},
     {"dimmer", "intensity brightness level dim dimming percent", ""},
     {"output_lm", "lumens lumen lm flux output light", ""},
     {"peak_cd", "candela cd candelas candlepower", ""},

@@ -71,6 +71,7 @@ std::string without_unit(std::string word) {
                                         "_k",
                                         "_lm",
                                         "_lumens",
+                                        "_lx",
                                         "_cd",
                                         "_w",
                                         "_a",

@@ -1,6 +1,8 @@
 #include "develop/meter_targets.h"
 
+#include <array>
 #include <cmath>
+#include <cstdio>
 
 #include "develop/exposure.h"
 
@@ -10,6 +12,12 @@ namespace {
 
 constexpr double kKnownToStops = 1.0 / 3;
 constexpr int kPassesToKnowSpread = 4;
+
+std::string printed_number(const char* format, double value) {
+    std::array<char, 64> text{};
+    std::snprintf(text.data(), text.size(), format, value);
+    return text.data();
+}
 
 MeterTarget make_target(
     const Meter& meter, double lux, double lux_stderr, int passes, const Camera& camera) {
@@ -46,6 +54,17 @@ std::vector<MeterTarget> make_meter_targets(const std::vector<Reading>& readings
         }
     }
     return targets;
+}
+
+std::string target_words(const MeterTarget& t) {
+    if (!(t.lux > 0)) return "no light";
+    std::string text = printed_number(t.lux >= 100 ? "%.0f lx" : "%.3g lx", t.lux);
+    if (!t.f_number) return "not known yet, about " + text;
+    constexpr double kFastestMark = 0.5;  // of hand meters
+    text = (*t.f_number < kFastestMark ? "under f/0.5" : "f/" + t.f_stop) + "  " + text;
+    // Errors of less than half a tenth of a stop do not change the tenths.
+    if (t.stops_stderr >= 0.05) text += printed_number("  ±%.1f", t.stops_stderr);
+    return text;
 }
 
 }  // namespace dapple

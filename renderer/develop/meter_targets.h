@@ -1,6 +1,7 @@
 // What a light meter must read with each fixture alone, and with all lights on.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "film/meter_film.h"
@@ -14,5 +15,9 @@ namespace dapple {
 std::vector<MeterTarget> make_meter_targets(const std::vector<Reading>& readings,
                                             int passes,
                                             const Scene& scene);
+
+// "f/4 + 3/10  500 lx", "no light", "not known yet, about 20 lx"; with ± in stops where it changes
+// the tenths.
+std::string target_words(const MeterTarget& target);
 
 }  // namespace dapple

@@ -6,8 +6,10 @@
 #include "base/number_words.h"
 #include "base/units.h"
 #include "output/json_parts.h"
+#include "output/meter_targets_text.h"
 #include "output/packing_list_json.h"
 #include "output/text_table.h"
+#include "scene/fixtures/gel_in_words.h"
 
 namespace dapple {
 
@@ -83,6 +85,8 @@ Json fixture_json(const PackedFixture& f) {
             {"meets", meets},
             {"beam_angle_deg",
              f.beam_angle ? rounded(degrees_from_radians(*f.beam_angle), 100) : Json(nullptr)},
+            {"full_lumens", rounded(f.full_lumens, 10)},
+            {"full_cct_k", rounded(f.full_cct_k, 1)},
             {"lumens", rounded(f.lumens, 10)},
             {"peak_cd", rounded(f.peak_candela, 10)},
             {"cct_k", rounded(f.cct_k, 1)},
@@ -124,8 +128,9 @@ std::string gel_text(const Gel& gel) {
     std::string text;
     if (gel.spectrum) text = "own sheet";
     if (gel.shift_mired != 0) text = formatted("%+.0f mired", gel.shift_mired);
-    if (gel.stops != 0) text += (text.empty() ? "" : ", ") + formatted("%g stops", gel.stops);
-    return text;
+    if (gel.stops != 0) text += (text.empty() ? "" : ", ") + formatted("%.3g stops", gel.stops);
+    const std::string name = gel.spectrum ? "" : name_of_gel(gel.shift_mired);
+    return name.empty() ? text : name + ": " + text;
 }
 
 std::string light_text(double value) {
@@ -145,18 +150,29 @@ Rows stand_rows(const PackingList& list) {
     return rows;
 }
 
-// "4300 K", or "4300 K, Duv +0.005" where an eye could see it.
+// "4300 K", "3200 K, as set 2870 K", or with "Duv +0.005" where an eye could see it.
 std::string colour_text(const PackedFixture& f) {
-    const std::string cct = formatted("%.0f K", f.cct_k);
+    const std::string full =
+        has_other_colour(f) ? formatted("%.0f K, as set ", f.full_cct_k) : std::string();
+    const std::string cct = full + formatted("%.0f K", f.cct_k);
     return std::abs(f.duv) < 0.0005 ? cct : cct + ", Duv " + signed_number(f.duv, 3);
 }
 
 Rows light_rows(const PackingList& list) {
-    Rows rows = {{"fixture", "source", "beam", "lumens", "peak cd", "colour", "dimmer", "gel"}};
+    Rows rows = {{"fixture",
+                  "source",
+                  "beam",
+                  "lm at full",
+                  "lm as set",
+                  "peak cd as set",
+                  "colour",
+                  "dimmer",
+                  "gel"}};
     for (const PackedFixture& f : list.fixtures) {
         rows.push_back({f.name,
                         source_word(f.source),
                         f.beam_angle ? formatted("%.0f°", degrees_from_radians(*f.beam_angle)) : "",
+                        light_text(f.full_lumens),
                         light_text(f.lumens),
                         light_text(f.peak_candela),
                         colour_text(f),
@@ -164,6 +180,15 @@ Rows light_rows(const PackingList& list) {
                         gel_text(f.gel)});
     }
     return rows;
+}
+
+std::string light_note(const PackingList& list) {
+    const bool warms =
+        std::any_of(list.fixtures.begin(), list.fixtures.end(), [](const PackedFixture& f) {
+            return f.source == SourceKind::kTungsten && f.dimmer < 1 && has_other_colour(f);
+        });
+    return std::string("as set: with its dimmer and its gel.") +
+           (warms ? " Tungsten that is dimmed is warmer than at full.\n" : "\n");
 }
 
 Rows power_rows(const PackingList& list) {
@@ -250,13 +275,15 @@ Json packing_list_json(const PackingList& list) {
             {"note", kNote}};
 }
 
-std::string packing_list_table_text(const PackingList& list, const std::vector<CarryItem>& carry) {
+std::string packing_list_table_text(const DaySheet& sheet) {
+    const PackingList& list = sheet.list;
     std::string text = list.title.empty() ? "" : list.title + "\n\n";
     text += "Positions, m\n" + table_text(stand_rows(list)) + "\n";
-    text += "Light\n" + table_text(light_rows(list)) + "\n";
+    text += "Light\n" + table_text(light_rows(list)) + light_note(list) + "\n";
     text += "Power\n" + table_text(power_rows(list)) + "\n";
     if (!list.circuits.empty()) text += table_text(circuit_rows(list)) + "\n";
-    if (!carry.empty()) text += "To carry\n" + table_text(carry_rows(carry)) + "\n";
+    if (!sheet.carry.empty()) text += "To carry\n" + table_text(carry_rows(sheet.carry)) + "\n";
+    text += meter_targets_text(sheet);
     return text + cautions_text(list) + kNote + "\n";
 }
 

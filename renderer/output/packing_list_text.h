@@ -1,4 +1,5 @@
-// The packing list of `dapple plan` as tables to read and print, with all that is to be carried.
+// The packing list of `dapple plan` as tables to read and print, with all that is to be carried and
+// what the light meter must read.
 #pragma once
 
 #include <string>
@@ -7,6 +8,6 @@
 
 namespace dapple {
 
-std::string packing_list_table_text(const PackingList& list, const std::vector<CarryItem>& carry);
+std::string packing_list_table_text(const DaySheet& sheet);
 
 }  // namespace dapple

@@ -4,6 +4,7 @@
 
 #include "plausible/beams/find_lost_beams.h"
 #include "plausible/beams/find_stopped_beams.h"
+#include "plausible/beams/find_unmet.h"
 #include "plausible/bodies/find_cuts.h"
 #include "plausible/bodies/find_stands_in_the_way.h"
 #include "plausible/camera/find_camera_doubts.h"
@@ -13,6 +14,21 @@
 #include "plausible/room/find_unheld.h"
 
 namespace dapple {
+
+namespace {
+
+// What is outside the room or inside something has to be moved anyway.
+Doubts not_doubted_yet(Doubts found, const Doubts& earlier) {
+    std::erase_if(found, [&](const Doubt& doubt) {
+        return std::any_of(earlier.begin(), earlier.end(), [&](const Doubt& other) {
+            return other.what.key == doubt.what.key &&
+                   other.what.place.line == doubt.what.place.line;
+        });
+    });
+    return found;
+}
+
+}  // namespace
 
 Doubts find_doubts(const StagedSet& set) {
     Doubts doubts = find_room_scale(set);
@@ -31,6 +47,7 @@ Doubts find_doubts(const StagedSet& set) {
     add(find_stopped_beams(set, movers));
     add(find_lost_beams(set, movers, light));
     add(find_edge_on_cloths(set, light));
+    add(not_doubted_yet(find_unmet(set, movers, light), doubts));
     Doubts view = find_camera_inside(set);
     if (view.empty()) view = find_view_doubts(set, frame);
     if (view.empty()) view = find_shutter_doubts(set);

@@ -128,12 +128,29 @@ void add_unknown_key(const Setting& setting, Problems& problems) {
                      (nearest.empty() ? "" : "; did you mean " + nearest + "?"));
 }
 
+// Files of variants write "fixture.key.dimmer"; so may this option, where no fixture has that name.
+std::string without_table(const FilmRecord& film, const std::string& address) {
+    for (const std::string table : {"fixture.", "window."}) {
+        if (address.starts_with(table) && !fixture_before_stop(film, address)) {
+            return address.substr(table.size());
+        }
+    }
+    return address;
+}
+
+// "must be FIXTURE.KEY=NUMBER, such as "moon.dimmer=0.5"", with a fixture of the film.
+std::string right_form(const FilmRecord& film) {
+    return "must be FIXTURE.KEY=NUMBER, such as \"" +
+           (film.fixtures.empty() ? std::string("key") : film.fixtures.front().name) +
+           ".dimmer=0.5\"";
+}
+
 void apply_set(const FilmRecord& film,
                const std::string& text,
                std::vector<Fixture>& wanted,
                Problems& problems) {
     const size_t equals = text.rfind('=');
-    const std::string left = trimmed(text.substr(0, equals));
+    const std::string left = without_table(film, trimmed(text.substr(0, equals)));
     const std::optional<size_t> found = fixture_before_stop(film, left);
     if (!found && equals != std::string::npos && left.find('.') != std::string::npos) {
         find_fixture(film, left.substr(0, left.find('.')), "--set " + text, problems);
@@ -146,8 +163,7 @@ void apply_set(const FilmRecord& film,
                            : number_in_words(text.substr(equals + 1),
                                              quantity_of(key_text.substr(key_text.rfind('.') + 1)));
     if (!found || !value) {
-        problems.add(
-            {"--set " + text}, "", "must be FIXTURE.KEY=NUMBER, such as \"key.dimmer=0.5\"");
+        problems.add({"--set " + text}, "", right_form(film));
         return;
     }
     Fixture& fixture = wanted[*found];

@@ -34,4 +34,14 @@ std::vector<Gear> build_gear(const std::vector<GearDescription>& descriptions, P
     return all;
 }
 
+void add_columns(const std::vector<ColumnDescription>& columns, std::vector<Gear>& gear) {
+    for (const ColumnDescription& column : columns) {
+        if (!column.carry.given) continue;
+        Gear& brought = gear.emplace_back();
+        brought.kind = "column";
+        brought.name = name_or_label(column.name, column);
+        brought.count = column.carry.value ? 1 : 0;
+    }
+}
+
 }  // namespace dapple

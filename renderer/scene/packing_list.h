@@ -2,6 +2,7 @@
 // circuit, and cautions. Metres, radians, watts, amperes.
 #pragma once
 
+#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,9 +25,11 @@ struct PackedFixture {
     std::optional<Point> aim;
     std::vector<MetOnAxis> meets;      // along its axis: glass and cloth, then what blocks it
     std::optional<double> beam_angle;  // rad; none if the beam is not a cone
+    double full_lumens = 0;            // without dimmer and gel
+    double full_cct_k = 0;             // likewise
     double lumens = 0;                 // after dimmer and gel
-    double peak_candela = 0;
-    double cct_k = 0;  // after dimmer and gel
+    double peak_candela = 0;           // likewise
+    double cct_k = 0;                  // likewise
     double duv = 0;
     Gel gel;
     double dimmer = 1;
@@ -35,6 +38,12 @@ struct PackedFixture {
     std::optional<double> current_a;  // of mains fixtures whose power is given
     std::string circuit;              // "": not given
 };
+
+// Whether the light has another colour than that of the lamp at full: by a gel, or dimmed tungsten.
+inline bool has_other_colour(const PackedFixture& f) {
+    constexpr double kSeen = 5;  // K; less is rounding
+    return f.full_cct_k > 0 && std::abs(f.cct_k - f.full_cct_k) >= kSeen;
+}
 
 struct CircuitLoad {
     std::string name;  // "": all mains fixtures without a circuit

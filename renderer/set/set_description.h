@@ -64,6 +64,7 @@ struct CameraDescription : TableDescription {
     Field<double> shutter_s;
     Field<double> iso;
     Field<double> focus_m;
+    Field<std::string> focus_thing;  // a name instead of a distance
     Field<double> white_k;
 };
 
@@ -73,6 +74,7 @@ struct LuxDescription : TableDescription {
 };
 
 struct GelDescription : TableDescription {
+    Field<std::string> words;  // "1/4 CTO", instead of a table
     Field<double> shift_mired;
     Field<double> stops;
     Field<std::string> file;  // CSV path: nm, transmittance
@@ -208,6 +210,7 @@ struct WindowDescription : TableDescription {
     Field<std::string> surface;  // MTL name
     WallDescription on_wall;     // instead of a surface
     Field<double> luminance_cd_m2;
+    Field<double> illuminance_lx;  // at the pane, instead of the luminance
     Field<double> cct_k;
 };
 
@@ -224,6 +227,7 @@ struct ColumnDescription : TableDescription {
     Field<double> diameter_m;
     Field<double> height_m;
     Field<Triple> reflectance;
+    Field<bool> carry;  // it is brought, not part of the room
 };
 
 struct SurfaceDescription : TableDescription {
@@ -247,7 +251,7 @@ struct PowerDescription : TableDescription {
 
 struct MeterDescription : TableDescription {
     Field<std::string> name;
-    Field<Triple> position;
+    PointField position;
     PointField facing;
     Field<std::string> receptor;
     Field<double> receptor_mm;

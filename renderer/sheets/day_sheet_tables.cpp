@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "develop/meter_targets.h"
+
 namespace dapple {
 
 namespace {
@@ -30,17 +32,6 @@ std::vector<std::string> tape_cells(const std::optional<TapePlace>& place, bool 
                                : place->from_walls ? "no floor"
                                                    : metres(place->position.y, to_cm);
     return {metres(across.x, to_cm), metres(across.y, to_cm), height};
-}
-
-std::string target_cell(const MeterTarget& t) {
-    if (!(t.lux > 0)) return "no light";
-    std::string text = cell(t.lux >= 100 ? "%.0f lx" : "%.3g lx", t.lux);
-    if (!t.f_number) return "not known yet, about " + text;
-    constexpr double kFastestMark = 0.5;  // of hand meters
-    text = (*t.f_number < kFastestMark ? "under f/0.5" : "f/" + t.f_stop) + "  " + text;
-    // Errors of less than half a tenth of a stop do not change the tenths.
-    if (t.stops_stderr >= 0.05) text += cell("  ±%.1f", t.stops_stderr);
-    return text;
 }
 
 const MeterTarget* find_target(const DaySheet& sheet,
@@ -121,7 +112,7 @@ TableBlock targets_of(const DaySheet& sheet, const std::vector<std::string>& met
         std::vector<std::string> row = {label_of(sheet, PlaceKind::kFixture, light), name};
         for (const std::string& meter : meters) {
             const MeterTarget* target = find_target(sheet, meter, light);
-            row.push_back(target ? target_cell(*target) : "");
+            row.push_back(target ? target_words(*target) : "");
         }
         block.rows.push_back(std::move(row));
     }

@@ -21,7 +21,7 @@ constexpr std::array<std::string_view, 3> kPlainTables = {"camera.", "room.", "m
 struct UnitWord {
     std::string_view ending, word;
 };
-constexpr std::array<UnitWord, 15> kUnits = {{{"_deg", "°"},
+constexpr std::array<UnitWord, 16> kUnits = {{{"_deg", "°"},
                                               {"_cd_m2", " cd/m²"},
                                               {"_k", " K"},
                                               {"_mm", " mm"},
@@ -29,6 +29,7 @@ constexpr std::array<UnitWord, 15> kUnits = {{{"_deg", "°"},
                                               {"_m", " m"},
                                               {"_m2", " m²"},
                                               {"_lm", " lm"},
+                                              {"_lx", " lx"},
                                               {"_cd", " cd"},
                                               {"_w", " W"},
                                               {"_s", " s"},

@@ -142,6 +142,8 @@ expect "a full disk: the earlier picture is as it was" before "$(cat out/set.png
 
 refused "an unknown option" \
     'dapple: The following argument was not expected: --fast; see dapple --help' render set.toml -o out --fast
+refused "an option of another command" \
+    'dapple: The following argument was not expected: --set (--set is an option of rebalance); see dapple --help' check set.toml --set
 refused "no passes" \
     'dapple: --passes: is 0; must be a whole number from 1 to 1000000000; see dapple --help' render set.toml -o out --passes 0
 refused "half a pass" \

@@ -7,6 +7,13 @@ expect "the list names a fixture" 1 "$("$dapple" kit | grep -c '^  led-spot-40  
 expect "as JSON: kind, name, about, file, line" 1 \
     "$("$dapple" kit --json | grep -c '"name": "demijohn-water"')"
 
+for command in kit plan; do
+    "$dapple" $command none.toml >stdout 2>stderr
+    expect "$command of a set that is not there: exit code" 2 $?
+    expect "$command of a set that is not there" "none.toml: no such file" "$(cat stderr)"
+    expect "$command of a set that is not there: nothing else is printed" "" "$(cat stdout)"
+done
+
 mkdir -p elsewhere/kit
 write_set elsewhere/set.toml '/beam_angle_deg\|field_angle_deg\|output_lm\|source_mm/d; s/^name = "key"/name = "key"\nkit = "led-spot-15"/'
 "$dapple" check elsewhere/set.toml >stdout 2>stderr

@@ -8,7 +8,7 @@ check_clean() {
     "$dapple" check "$1" >checked 2>stderr
     expect "$1: check's exit code" 0 $?
     expect "$1: nothing to note" "" "$(cat stderr)"
-    expect "$1: one line" 1 "$(wc -l <checked)"
+    expect "$1: one line, and one for each figure" 1 "$(grep -vc '^figure' checked)"
 }
 
 "$dapple" new "Old dance hall" >printed 2>stderr </dev/null
@@ -35,8 +35,15 @@ done <<'END_ROOMS'
 20 x 30 x 8 m;6 m;24 mm;none
 26 x 40 x 12 ft;10 ft;50;6 ft 2 in
 4m x 500cm x 10ft;3.5;135;1.2
+5 x 7 x 3 m;3 m;50;seated
+3 x 4 x 2.5 m;2 m;85;1.85 m seated
 15 x 18 x 5;2;100;2
 END_ROOMS
+
+expect "a seated figure sits on a stool, and check says where" \
+    'figure "figure": seated, 1.85 m tall; face at [0, 1.28, -1]; needs a seat 43 cm high with its middle at x = 0, z = -1' \
+    "$("$dapple" check sets/room-7.toml | grep '^figure')"
+expect "the stool is carried" 1 "$("$dapple" plan sets/room-7.toml | grep -c '^1  *stool, 0.34 m round, 0.43 m high')"
 
 # The comments in the file are tables to use: without their # they are a set, too.
 sed 's/^# \(\[\[\|name\|kit\|position\|clip_to\|cloth\|aim\)/\1/' old-dance-hall.toml >more.toml

@@ -15,6 +15,8 @@ expect "where the results go is said first" "results: out/set.png, .exr, .stats.
 "$dapple" judge out/set.exr -o out >printed 2>stderr
 owner=$(cd first && pwd -P)/set.toml
 
+"$dapple" sheet out/set.exr -o sheets >printed 2>stderr
+
 # refused FILE ARGUMENTS...
 refused() {
     file=$1
@@ -32,6 +34,24 @@ refused out/set.plan.json plan second/set.toml -o out --passes 4
 "$dapple" render second/set.toml -o other --passes 1 >printed 2>stderr
 refused out/set.stats.json rebalance other/set.exr --off key -o out
 refused out/set.judge.json judge other/set.exr -o out
+
+# Sheets: the frames of a render, and earlier sheets.
+refused out/set.stats.json sheet other/set.exr -o out
+before=$(find sheets -type f -exec cksum {} + | sort)
+"$dapple" sheet other/set.exr -o sheets >printed 2>stderr
+expect "sheets of another set: exit code" 2 $?
+expect "sheets of another set: the line" "sheets/sheet.json: the sheets in the folder are of another set, $owner; give another folder with -o, or move those results away" \
+    "$(tail -n 1 stderr)"
+expect "sheets of another set are not overwritten" "$before" \
+    "$(find sheets -type f -exec cksum {} + | sort)"
+"$dapple" sheet out other -o sheets >printed 2>stderr
+expect "sheets that the set is among may be made anew" 0 $?
+mkdir night
+echo '{}' >night/overnight.json
+"$dapple" sheet out -o night >printed 2>stderr
+expect "the sheet of a night: exit code" 2 $?
+expect "the sheet of a night is not overwritten" "night/overnight.json: the folder has the sheet of a night; give another folder with -o" \
+    "$(tail -n 1 stderr)"
 
 # The set's own results are made anew, from anywhere and after an edit.
 echo '# edited' >>first/set.toml

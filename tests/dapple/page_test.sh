@@ -52,7 +52,7 @@ END_SET
 "$dapple" render set.toml -o out --passes 6 >/dev/null 2>&1
 "$dapple" sheet out --page -o page >printed 2>stderr
 expect "exit code" 0 $?
-expect "one file" "page/sheet.html" "$(cat printed)"
+expect "one page, and whose it is" "page/sheet.html page/sheet.json" "$(xargs <printed)"
 [ -f page/sheet.html ] || exit 1
 expect "nothing on standard error" "" "$(cat stderr)"
 expect "nothing from elsewhere" "" "$(grep -o 'https*://[^"]*' page/sheet.html)"

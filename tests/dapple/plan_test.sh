@@ -90,6 +90,65 @@ else
     echo "pdftotext is not installed; the text of the PDF was not checked"
 fi
 
+# ---- What is brought, and what is said twice ------------------------------------------------------
+
+write_set brought.toml 's/^source_mm.*/source_mm = 30.0\nsource = "tungsten"\ncct_k = 3200\ndimmer = 0.5/'
+cat >>brought.toml <<'END'
+
+[[stand_in]]
+name = "sitter"
+position = [-0.5, 0.0, -0.9]
+pose = "seated"
+height_m = 1.6
+
+[[column]]
+name = "stool"
+position = [-0.5, 0.0, -1.32]
+diameter_m = 0.35
+height_m = 0.37
+
+[[column]]
+name = "table"
+position = [1.4, 0.0, -1.4]
+size_m = [1.0, 0.7]
+height_m = 0.75
+carry = true
+
+[[column]]
+name = "ledge"
+position = [-1.7, 0.0, 0.0]
+size_m = [0.3, 0.3]
+height_m = 0.5
+carry = false
+
+[[column]]
+name = "pillar"
+position = [-1.7, 0.0, 1.7]
+diameter_m = 0.3
+
+[[meter]]
+name = "face"
+position = "figure face"
+facing = "key"
+END
+"$dapple" plan brought.toml >table 2>stderr
+expect "what is brought is counted, and what is part of the room is not" \
+    "1 stool, 0.35 m round, 0.37 m high 1 table, 1.00 x 0.70 m, 0.75 m high" \
+    "$(grep 'stool\|table,\|ledge\|pillar' table | xargs)"
+expect "light at full and as set, and the colour of dimmed tungsten with its reason" \
+    "key tungsten 20° 800 400 3200 K, as set 29 Tungsten that is dimmed is warmer than at full." \
+    "$(sed -n 's/^\(key  *tungsten  *20°  *800  *400\)  .*\(3200 K, as set 29\).*/\1 \2/p; s/^as set:.* \(Tungsten.*\)/\1/p' table | xargs)"
+expect "meters that were not read" "What the light meter must read: not read yet; -o DIR reads the meters" \
+    "$(grep 'light meter must' table)"
+"$dapple" plan brought.toml -o day --passes 4 >table 2>stderr
+expect "what the meter must read is printed too" "key all together" \
+    "$(sed -n '/^What the light meter/,/^$/s/^\(key\|all together\)  *f.*/\1/p' table | xargs)"
+expect "where the figure's face and seat are" \
+    'figure "sitter": seated, 1.60 m tall; face at [-0.5, 1.1, -1.32]; needs a seat 38 cm high with its middle at x = -0.5, z = -1.32' \
+    "$("$dapple" check brought.toml | grep '^figure')"
+expect "the same as JSON" '"seat": [ -0.5, 0.38, -1.32 ]' \
+    "$("$dapple" check brought.toml --json | sed -n '/"seat"/,/]/p' | xargs -0 | tr -d '\n' | sed 's/  */ /g; s/^ //')"
+
 write_set bad.toml '1i[power]\nvolts = 0\n'
 "$dapple" plan bad.toml >printed 2>stderr
 expect "bad input: exit code" 2 $?

@@ -26,6 +26,7 @@ out/second.html
 out/second.mood.jpg
 out/second.mood.png
 out/second.mood.tif
+out/sheet.json
 out/sheet.pdf
 out/sheet.png" "$(find out -type f | sort)"
 expect "the files are listed" "$(find out -type f | sort)" "$(sort listed)"

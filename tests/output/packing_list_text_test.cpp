@@ -27,6 +27,9 @@ PackingList two_lamps() {
     key.aim = Point(0, 1, 0);
     key.meets = {{"jar", 0.5}, {"floor", 3.25}};
     key.beam_angle = radians_from_degrees(20);
+    key.full_lumens = 24000;
+    key.full_cct_k = 3200;
+    key.dimmer = 0.5;
     key.lumens = 12000;
     key.peak_candela = 95000;
     key.cct_k = 4999.6;
@@ -38,7 +41,7 @@ PackingList two_lamps() {
     bulb.name = "bülb";
     bulb.form = FixtureForm::kBare;
     bulb.supply = Supply::kBattery;
-    bulb.lumens = 45.25;
+    bulb.full_lumens = bulb.lumens = 45.25;
     list.fixtures = {key, bulb};
     CircuitLoad mains;
     mains.fixtures = {"key"};
@@ -49,6 +52,13 @@ PackingList two_lamps() {
     list.cautions = {{"heat", "key", "a jar is near", "keep away"},
                      {"heat", "bülb", "so is a cloth", "keep away"}};
     return list;
+}
+
+DaySheet sheet_with(const std::vector<CarryItem>& carry) {
+    DaySheet sheet;
+    sheet.list = two_lamps();
+    sheet.carry = carry;
+    return sheet;
 }
 
 bool has_line(const std::string& text, const std::string& line) {
@@ -83,13 +93,18 @@ TEST_CASE("the packing list's JSON has all figures, and null for what is not kno
 }
 
 TEST_CASE("the packing list's tables keep their columns whatever letters names have") {
-    const std::string text = packing_list_table_text(two_lamps(), {});
+    const std::string text = packing_list_table_text(sheet_with({}));
     CHECK(
         has_line(text,
                  "key      spot   -1.50   1.90   0.50  1.90    0.00   1.00   0.00  jar 0.50, floor "
                  "3.25"));
-    CHECK(has_line(
-        text, "key      tungsten  20°   12 000  95 000   5000 K  100 %   -112 mired, 0.5 stops"));
+    CHECK(has_line(text,
+                   "key      tungsten  20°   24 000      12 000     95 000          3200 K, as set "
+                   "5000 K  50 %"
+                   "    -112 mired, 0.5 stops"));
+    CHECK(has_line(text,
+                   "as set: with its dimmer and its gel. Tungsten that is dimmed is warmer than at "
+                   "full."));
     CHECK(has_line(text, "key      mains    650 W      2.83 A"));
     CHECK(has_line(text, "bülb     battery  not given"));
     CHECK(has_line(text, "mains    1         650 W  2.83 A   18 % of 16 A"));
@@ -104,12 +119,43 @@ TEST_CASE("what is to be carried is listed with what the user's kit has of it") 
     CarryItem meter;
     meter.name = "light meter";
     meter.count = 1;
-    const std::string unknown = packing_list_table_text(two_lamps(), {stand, meter});
+    const std::string unknown = packing_list_table_text(sheet_with({stand, meter}));
     CHECK(has_line(unknown, "5       stand up to 2.6 m"));
     CHECK(unknown.find("missing") == std::string::npos);
     stand.have = 2;
-    const std::string counted = packing_list_table_text(two_lamps(), {stand, meter});
+    const std::string counted = packing_list_table_text(sheet_with({stand, meter}));
     CHECK(has_line(counted, "number  what               in your kit  missing"));
     CHECK(has_line(counted, "5       stand up to 2.6 m  2            3"));
     CHECK(has_line(counted, "1       light meter"));
+}
+
+TEST_CASE("what the light meter must read is listed by fixture and meter") {
+    DaySheet sheet = sheet_with({});
+    CHECK(packing_list_table_text(sheet).find("light meter") == std::string::npos);
+    sheet.meters = {"face", "wall"};
+    CHECK(has_line(packing_list_table_text(sheet),
+                   "What the light meter must read: not read yet; -o DIR reads the meters"));
+    const auto target = [](const char* meter, const char* fixture, double lux) {
+        MeterTarget t;
+        t.meter = meter;
+        t.fixture = fixture;
+        t.lux = lux;
+        if (lux > 0) t.f_number = 4;
+        t.f_stop = "4";
+        return t;
+    };
+    sheet.targets = {target("face", "", 560),
+                     target("face", "key", 500),
+                     target("face", "sky", 60),
+                     target("wall", "", 30.25),
+                     target("wall", "key", 0),
+                     target("wall", "sky", 30.25)};
+    (*sheet.targets)[2].is_window = (*sheet.targets)[5].is_window = true;
+    (*sheet.targets)[2].f_number.reset();
+    const std::string text = packing_list_table_text(sheet);
+    CHECK(has_line(text, "What the light meter must read, at ISO 800 and 1/60 s"));
+    CHECK(has_line(text, "alone               face                        wall"));
+    CHECK(has_line(text, "key                 f/4  500 lx                 no light"));
+    CHECK(has_line(text, "sky (from outside)  not known yet, about 60 lx  f/4  30.2 lx"));
+    CHECK(has_line(text, "all together        f/4  560 lx                 f/4  30.2 lx"));
 }

@@ -30,7 +30,7 @@ TEST_CASE("touching is not cutting") {
                      "[[bounce]]\nname = \"top\"\nposition = [1.0, 0.7, -2.5]\n"
                      "aim = [1.0, 2.0, -2.5]\nsize_m = [0.8, 0.8]\n"
                      "[[glass]]\nform = \"tumbler\"\nposition = [1.0, 0.7, -2.5]\n"
-                     "[[glass]]\nform = \"jar\"\nposition = [-2.44, 0, -1.0]"));
+                     "[[glass]]\nform = \"jar\"\nposition = [-1.4, 0, -2.94]"));
     check_quiet("a seated figure on its seat, and one behind a table",
                 with("[[stand_in]]\nname = \"second\"\npose = \"seated\"\n"
                      "position = [-1.2, 0, -2.0]\n"

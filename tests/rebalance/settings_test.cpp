@@ -48,6 +48,11 @@ TEST_CASE("one can be off, and one can be alone") {
     CHECK(solo.fixtures[2].dimmer == 0.5F);
 }
 
+TEST_CASE("an address as in a file of variants is understood") {
+    CHECK(apply({{"fixture.net.dimmer=0.25"}, {}, {}}).fixtures[0].dimmer == 0.25F);
+    CHECK(apply({{"window.sky.dimmer=0.25"}, {}, {}}).fixtures[2].dimmer == 0.25F);
+}
+
 TEST_CASE("what cannot be is reported with what is allowed") {
     CHECK(set("nett.dimmer=1").problem ==
           "--set nett.dimmer=1: there is no fixture \"nett\"; did you mean net?");
@@ -59,8 +64,11 @@ TEST_CASE("what cannot be is reported with what is allowed") {
     for (const char* text : {"", "net", "net.dimmer", "net.dimmer=", "net.dimmer=half", "=1"}) {
         CAPTURE(text);
         CHECK(set(text).problem == "--set " + std::string(text) +
-                                       ": must be FIXTURE.KEY=NUMBER, such as \"key.dimmer=0.5\"");
+                                       ": must be FIXTURE.KEY=NUMBER, such as \"net.dimmer=0.5\"");
     }
+    CHECK(set("fixture.lantern.dimmer=1").problem ==
+          "--set fixture.lantern.dimmer=1: there is no fixture \"lantern\"; there are net, key, "
+          "sky");
     CHECK(set("net.dimmer=-0.1").problem ==
           "--set net.dimmer=-0.1: is -0.1; must be from 0 to 1000");
     CHECK(set("net.cct_k=1500").problem ==

@@ -65,6 +65,71 @@ TEST_CASE("the lens, a meter, a board and a figure may face a thing") {
     CHECK(scene.stand_ins[0].turn == 0);
 }
 
+TEST_CASE("a meter may be held before a figure, a surface or a board") {
+    const std::string figure = "[[stand_in]]\nname = \"lay\"\nposition = [0.5, 0, -1]\n";
+    const auto meter_at = [&](const std::string& position, const std::string& facing) {
+        WrittenSet set;
+        return set
+            .build_clean(kRoom + kCamera + kFixture + figure + "[[meter]]\nname = \"face\"\n" +
+                         "position = \"" + position + "\"\nfacing = " + facing + "\n")
+            .meters[0]
+            .position;
+    };
+    // 0.15 heights of 1.70 m before the middle of the head, level, on the side that it faces.
+    check_at(meter_at("figure face", "[0.5, 3, 2]"), 0.5, 1.5895, -0.745);
+    check_at(meter_at("lay face", "[0.5, 3, -2.4]"), 0.5, 1.5895, -1.255);
+    check_at(meter_at("face", "[1.9, 1.0, -1]"), 0.755, 1.5895, -1);
+    // Straight up has no side: the one that the figure faces.
+    check_at(meter_at("face", "[0.5, 3, -1]"), 0.5, 1.5895, -0.745);
+    check_at(meter_at("figure", "[0.5, 1, 2]"), 0.5, 1.224, -0.592);
+    check_at(meter_at("back wall", "[0, 1.5, 2]"), 0, 1.5, -2.48);
+    WrittenSet set;
+    check_lines(
+        set,
+        {{"in a lamp",
+          kWholeSet + "[[meter]]\nposition = \"key\"\nfacing = [0, 1, 0]\n",
+          "set.toml:13:1: meter 1: position: is \"key\", and a meter cannot be inside it; name a "
+          "figure (\"figure face\"), a surface or a board, or give a point [x, y, z]"},
+         {"before nothing",
+          kWholeSet + "[[meter]]\nposition = \"figure face\"\nfacing = [0, 1, 0]\n",
+          "set.toml:13:1: meter 1: position: is \"figure face\"; nothing in the set has this "
+          "name; give [x, y, z] or one of \"camera\", \"key\", \"meter 1\", \"floor\", "
+          "\"ceiling\", \"wall_left\", \"wall_right\", \"wall_back\", \"wall_front\""},
+         {"two meters by name",
+          kWholeSet + figure +
+              "[[meter]]\nname = \"a\"\nposition = \"lay\"\nfacing = \"b\"\n"
+              "[[meter]]\nname = \"b\"\nposition = \"lay\"\nfacing = [0, 1, 0]\n",
+          "set.toml:18:1: meter \"a\": facing: is \"b\", a meter whose own position is a name; "
+          "give [x, y, z]"}});
+}
+
+TEST_CASE("the lens may be focused on a thing by its name") {
+    const std::string figure = "[[stand_in]]\nname = \"lay\"\nposition = [0, 0, -1]\n";
+    const auto focus_on = [&](const std::string& thing) {
+        WrittenSet set;
+        return set
+            .build_clean(kRoom + "[camera]\nposition = [0, 1, 2]\naim = [0, 1, -1]\nfocus_m = \"" +
+                         thing + "\"\n" + kFixture + figure)
+            .camera.focus_distance;
+    };
+    // 3 m to the middle of the figure, along the axis; its near side is sharp.
+    CHECK(focus_on("figure face") == near(3 - 0.06 * 1.7));
+    CHECK(focus_on("lay") == near(3 - 0.066 * 1.7));
+    CHECK(focus_on("wall_back") == near(4.5));
+    CHECK(focus_on("8 ft") == near(2.4384));
+    WrittenSet set;
+    const std::string before = kRoom + "[camera]\nposition = [0, 1, 2]\naim = [0, 1, -1]\n";
+    check_lines(set,
+                {{"a name that nothing has",
+                  before + "focus_m = \"sitter\"\n" + kFixture,
+                  "set.toml:6:1: camera: focus_m: is \"sitter\"; nothing in the set has this name; "
+                  "give a distance such as 3.2 or one of \"camera\", \"key\", \"floor\", "
+                  "\"ceiling\", \"wall_left\", \"wall_right\", \"wall_back\", \"wall_front\""},
+                 {"behind the camera",
+                  before + "focus_m = \"wall_front\"\n" + kFixture,
+                  "set.toml:6:1: camera: focus_m: is \"wall_front\", which is behind the camera"}});
+}
+
 TEST_CASE("a seated figure that is turned has its chest where its trunk is") {
     WrittenSet set;
     const Scene scene = set.build_clean(

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "commands.h"
+#include "figure_lines.h"
 #include "load_set.h"
 #include "output/in_frame_text.h"
 #include "render/in_frame/find_in_frame.h"
@@ -99,6 +100,7 @@ int run_check(const CheckArguments& arguments) {
                                  {"notes", to_json(problems.notes())},
                                  {"warnings", to_json(doubts)},
                                  {"in_frame", nullptr}};
+        report["figures"] = set ? figures_json(set->scene) : nlohmann::json(nullptr);
         if (in_frame) report["in_frame"] = nlohmann::json::parse(in_frame_json_text(*in_frame));
         std::cout << report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
     } else {
@@ -107,7 +109,7 @@ int run_check(const CheckArguments& arguments) {
     }
     if (!set) return kBadInput;
     if (!arguments.json) {
-        std::cout << in_frame_lines(*in_frame);
+        std::cout << in_frame_lines(*in_frame) << figure_lines(set->scene);
         std::cout << arguments.set << ": " << contents_text(*set) << "; "
                   << (doubts.empty() ? "nothing wrong" : warnings_text(doubts.size())) << '\n';
     }

@@ -7,6 +7,7 @@
 #include "commands.h"
 #include "load_set.h"
 #include "set/kit.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 
@@ -44,6 +45,7 @@ struct KitArguments {
 };
 
 int run_kit(const KitArguments& arguments) {
+    if (!arguments.set.empty()) read_toml_text(arguments.set);  // throws if there is no such set
     Problems problems;
     KitShelf shelf(kit_folders(arguments.set), problems);
     const std::vector<KitEntry>& entries = shelf.entries();

@@ -31,6 +31,20 @@ std::string missing_command(const CLI::App& app, const std::string& word) {
            (nearest.empty() ? "there are " + list : "did you mean dapple " + nearest + "?");
 }
 
+// " (it is an option of rebalance)", for an option that only other commands have.
+std::string whose_option(const CLI::App& app, int argc, char** argv) {
+    const CLI::App* used = app.get_subcommands().front();
+    for (int i = 2; i < argc; ++i) {
+        const std::string word = std::string(argv[i]).substr(0, std::string(argv[i]).find('='));
+        if (!word.starts_with("--") || used->get_option_no_throw(word) != nullptr) continue;
+        for (const CLI::App* other : app.get_subcommands(nullptr)) {
+            if (other->get_option_no_throw(word) == nullptr) continue;
+            return " (" + word + " is an option of " + other->get_name() + ")";
+        }
+    }
+    return "";
+}
+
 int run(int argc, char** argv) {
     CLI::App app{"See a lit set as the camera would expose it, before the studio is booked."};
     app.name("dapple");
@@ -60,7 +74,7 @@ int run(int argc, char** argv) {
         if (error.get_exit_code() == 0) return app.exit(error);  // --help, --version
         const std::string what = app.get_subcommands().empty()
                                      ? missing_command(app, argc > 1 ? argv[1] : "")
-                                     : error.what();
+                                     : error.what() + whose_option(app, argc, argv);
         std::cerr << "dapple: " << what << "; see dapple --help\n";
         return dapple::kBadInput;
     }

@@ -3,6 +3,7 @@
 
 #include <filesystem>
 #include <iostream>
+#include <sstream>
 
 #include "base/problems.h"
 #include "base/written_number.h"
@@ -66,9 +67,18 @@ bool read_figure(const std::string& text, StarterRoom& room) {
         room.figure.reset();
         return true;
     }
-    const auto height = metres_in(text);
-    if (height) room.figure = *height;
-    return height.has_value();
+    std::string height;
+    std::istringstream words(text);
+    for (std::string word; words >> word;) {
+        while (!word.empty() && word.back() == ',') word.pop_back();
+        const bool is_seated = word == "seated" || word == "sitting";
+        room.is_seated = room.is_seated || is_seated;
+        if (!is_seated && word != "standing") height += word + " ";
+    }
+    if (height.empty()) return !text.empty();
+    const auto metres = metres_in(height);
+    if (metres) room.figure = *metres;
+    return metres.has_value();
 }
 
 struct Question {
@@ -98,8 +108,8 @@ constexpr Question kQuestions[] = {
     {"--figure",
      &NewArguments::figure,
      read_figure,
-     "How tall is the figure, or none? [1.70 m]",
-     "a length such as \"1.70 m\" or \"5'7\\\"\", or none"}};
+     "How tall is the figure, standing or seated, or none? [1.70 m standing]",
+     "a length such as \"1.70 m\" or \"5'7\\\"\", \"seated\", \"1.70 m seated\", or none"}};
 
 // Asks until the answer can be read. An empty answer takes what stands in brackets.
 void ask(const Question& question, StarterRoom& room) {
@@ -167,7 +177,9 @@ void add_new_command(CLI::App& app, int& exit_code) {
     command.add_option(
         "--camera", arguments->camera, "From the camera to what it looks at: \"3 m\"");
     command.add_option("--lens", arguments->lens, "Focal length on a full frame: 50");
-    command.add_option("--figure", arguments->figure, "Height of the lay figure, or none");
+    command.add_option("--figure",
+                       arguments->figure,
+                       "Height of the lay figure, \"seated\", \"1.70 m seated\", or none");
     command.callback([arguments, &exit_code] { exit_code = run_new(*arguments); });
 }
 

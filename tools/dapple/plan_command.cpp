@@ -57,10 +57,11 @@ int run_plan(const PlanArguments& arguments) {
     end_at_interrupt();
     Problems problems;
     const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
-    const std::vector<Gear> gear =
+    std::vector<Gear> gear =
         set ? build_gear(read_gear(arguments.set, problems), problems) : std::vector<Gear>();
     print_problems(problems);
     if (!set || !problems.empty() || stops_at_doubts(*set, arguments.strict)) return kBadInput;
+    add_columns(set->written.columns, gear);
     const bool has_folder = !arguments.folder.empty();
     const std::string base = arguments.folder + "/" + set_stem(arguments.set) + ".plan";
     if (has_folder) {
@@ -75,7 +76,7 @@ int run_plan(const PlanArguments& arguments) {
         write_sheet(base, arguments.set, sheet);
     }
     std::cout << (arguments.json ? day_sheet_json_text(sheet, absolute_set(arguments.set))
-                                 : packing_list_table_text(sheet.list, sheet.carry));
+                                 : packing_list_table_text(sheet));
     return is_stopped ? kStoppedEarly : kDone;
 }
 

@@ -121,7 +121,8 @@ void add_rebalance_command(CLI::App& app, int& exit_code) {
         };
     add_list("--set",
              arguments->settings.set,
-             "FIXTURE.KEY=NUMBER; keys: dimmer, cct_k, duv, gel.shift_mired, gel.stops");
+             "Such as \"key.dimmer=0.5\" or \"key.cct_k=4800\"; keys: dimmer, cct_k, duv, "
+             "gel.shift_mired, gel.stops");
     add_list("--off", arguments->settings.off, "Switch this fixture off");
     add_list("--solo", arguments->settings.solo, "Switch all others off");
     command.add_flag(

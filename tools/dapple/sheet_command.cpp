@@ -8,6 +8,7 @@
 #include "output/safe_file.h"
 #include "page/make_page.h"
 #include "sheet_files.h"
+#include "sheet_owner.h"
 
 namespace dapple {
 
@@ -35,8 +36,9 @@ void write_page(const SheetArguments& arguments, const std::string& path, const 
 }
 
 // sheet.html, or for several films NAME.html.
-void write_pages(const SheetArguments& arguments, const std::vector<std::string>& films) {
-    const std::vector<std::string> names = distinct_names(films);
+void write_pages(const SheetArguments& arguments,
+                 const std::vector<std::string>& films,
+                 const std::vector<std::string>& names) {
     check_writable_folder(arguments.folder);
     for (size_t i = 0; i < films.size(); ++i) {
         const std::string name = films.size() == 1 ? "sheet" : names[i];
@@ -48,12 +50,15 @@ void write_pages(const SheetArguments& arguments, const std::vector<std::string>
 
 void run_sheet(const SheetArguments& arguments) {
     const std::vector<std::string> films = find_films(arguments.films);
+    const std::vector<std::string> names = distinct_names(films);
+    check_sheet_owner(arguments.folder, films, names);
     if (!arguments.page_alone) {
         for (const std::string& path : write_sheet_files(films, arguments.folder)) {
             std::cout << path << '\n';
         }
     }
-    write_pages(arguments, films);
+    write_pages(arguments, films, names);
+    std::cout << write_sheet_owner(arguments.folder, films) << '\n';
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "plausible/beams/sight_lines.h"
 #include "plausible/bodies/way_out.h"
 #include "plausible/in_words.h"
 
@@ -30,12 +31,6 @@ struct BeamTarget {
     Bounds bounds;
     const BodyCage* cage = nullptr;
 };
-
-bool blocks_light(const Scene& scene, const SurfacePoint& at) {
-    if (at.lamp >= 0 || at.material == kNoMaterial) return false;
-    const Material& m = scene.materials[static_cast<size_t>(at.material)];
-    return m.kind != MaterialKind::kGlass && m.kind != MaterialKind::kSheet && !is_see_through(m);
-}
 
 // The first surface from one point to another that stops light and is not of the fixture itself.
 std::optional<Stop> first_stop(const StagedSet& set,

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "plausible/camera/find_focus_doubts.h"
 #include "plausible/in_words.h"
 #include "scene/checks.h"
 
@@ -11,45 +12,10 @@ namespace dapple {
 
 namespace {
 
-constexpr float kTooNear = 0.5F;       // m, of a wall that fills the frame
-constexpr double kWholeFrame = 0.97;   // share of it
-constexpr double kLongShutter = 30;    // s; nobody stands still for as long
-constexpr double kWidest = 0.15;       // focal length over the sensor's diagonal
-constexpr double kSharp = 1.0 / 1500;  // largest blur over the sensor's diagonal, common practice
-
-double depth_of(const Camera& camera, const SeenSpot& spot) {
-    return static_cast<double>(glm::dot(spot.at.position - camera.position, camera.frame.n));
-}
-
-// Diameter of the blur of a point at `depth`, over the sensor's diagonal (E73).
-double blur_at(const Camera& camera, double depth) {
-    const double f = camera.focal_length;
-    const double s = camera.focus_distance;
-    const double blur = f * f / (camera.f_number * (s - f)) * std::abs(s - depth) / depth;
-    return blur / static_cast<double>(glm::length(camera.sensor));
-}
-
-void add_focus(const StagedSet& set, const SeenFrame& frame, Doubts& doubts) {
-    const Camera& camera = set.scene.camera;
-    if (camera.focus_distance <= 0) return;
-    double farthest = 0;
-    double figure = kInfinity;
-    for (const SeenSpot& spot : frame.spots) {
-        if (!spot.meets) return;  // there is no end
-        farthest = std::max(farthest, depth_of(camera, spot));
-        if (spot.thing.kind == ThingKind::kFigure) {
-            figure = std::min(figure, depth_of(camera, spot));
-        }
-    }
-    if (camera.focus_distance < 1.05 * farthest + 0.1) return;
-    // The depth of field may reach that far.
-    if (blur_at(camera, std::min(figure, farthest)) < kSharp) return;
-    std::string message = "is " + number_text(set.written.camera.focus_m.value) +
-                          ", beyond everything: the farthest surface in the frame is " +
-                          length_text(farthest) + " away";
-    if (std::isfinite(figure)) message += ", and the figure " + length_text(figure);
-    doubts.push_back(doubt_at(set.written.camera.focus_m, message));
-}
+constexpr float kTooNear = 0.5F;      // m, of a wall that fills the frame
+constexpr double kWholeFrame = 0.97;  // share of it
+constexpr double kLongShutter = 30;   // s; nobody stands still for as long
+constexpr double kWidest = 0.15;      // focal length over the sensor's diagonal
 
 void add_focal_length(const StagedSet& set, Doubts& doubts) {
     const Camera& camera = set.scene.camera;
@@ -120,8 +86,8 @@ Doubts find_view_doubts(const StagedSet& set, const SeenFrame& frame) {
     add_focal_length(set, doubts);
     if (doubts.empty()) add_empty_view(set, frame, doubts);
     if (doubts.empty()) add_turned_away(set, frame, doubts);
-    if (doubts.empty()) add_focus(set, frame, doubts);
-    return doubts;
+    if (!doubts.empty()) return doubts;
+    return find_focus_doubts(set, frame);
 }
 
 Doubts find_shutter_doubts(const StagedSet& set) {

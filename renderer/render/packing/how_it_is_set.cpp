@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "scene/day_sheet.h"
+#include "scene/fixtures/gel_in_words.h"
 
 namespace dapple {
 
@@ -74,8 +75,9 @@ std::string gel_words(const Gel& gel) {
     std::string text;
     if (gel.spectrum) add(text, "own sheet");
     if (gel.shift_mired != 0) add(text, printed("%+.0f mired", gel.shift_mired));
-    if (gel.stops != 0) add(text, printed("%g stops", gel.stops));
-    return text;
+    if (gel.stops != 0) add(text, printed("%.3g stops", gel.stops));
+    const std::string name = gel.spectrum ? "" : name_of_gel(gel.shift_mired);
+    return name.empty() ? text : name + " (" + text + ")";
 }
 
 std::string how_fixture_is_set(const Fixture& f, const PackedFixture& packed) {
@@ -88,7 +90,8 @@ std::string how_fixture_is_set(const Fixture& f, const PackedFixture& packed) {
                     static_cast<double>(f.panel_size.x),
                     static_cast<double>(f.panel_size.y)));
     }
-    add(text, printed("%.0f K", static_cast<double>(f.cct_k)));
+    const bool changes = has_other_colour(packed);
+    add(text, printed("%.0f K", static_cast<double>(f.cct_k)) + (changes ? " at full" : ""));
     if (f.dimmer < 1) {
         const char* how = f.source != SourceKind::kTungsten ? "dimmer"
                           : f.dimmer_warms                  ? "dimmed"
@@ -96,6 +99,7 @@ std::string how_fixture_is_set(const Fixture& f, const PackedFixture& packed) {
         add(text, printed("%s %.0f %%", how, 100.0 * f.dimmer));
     }
     if (f.gel.is_there()) add(text, "gel " + gel_words(f.gel));
+    if (changes) add(text, printed("%.0f K as set", packed.cct_k));
     add(text, attachment_words(f));
     add(text, turn_words("turned", f.turn));
     return text;

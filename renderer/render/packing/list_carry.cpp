@@ -22,6 +22,7 @@ class CarryLister {
         add_fixtures();
         add_glasses();
         add_boards();
+        add_props();
         for (CarryItem& item : list_supports(scene_, sheet_, cables, gear_)) {
             items_.push_back(std::move(item));
         }
@@ -93,6 +94,33 @@ class CarryLister {
             const std::string what = board.cloth.empty() ? kind : board.cloth;
             add(kind, with_kit(what + " " + board_size_words(board), board.kit), board.name).have =
                 owned(gear_, table, board.kit);
+        }
+    }
+
+    // As the set says; else what one person can carry.
+    bool is_brought(const Column& column) const {
+        constexpr float kCarriedHeight = 1.0F;  // m
+        constexpr float kCarriedAcross = 0.6F;  // m
+        const bool is_small = column.height <= kCarriedHeight &&
+                              std::max(column.size.x, column.size.y) <= kCarriedAcross;
+        const std::optional<int> said = owned(gear_, "column", column.name);
+        return said ? *said > 0 : is_small;
+    }
+
+    // Columns that are brought: a stool, a box, a plinth. The note says where they stand.
+    void add_props() {
+        for (const Column& column : scene_.columns) {
+            if (!is_brought(column)) continue;
+            std::string words = column.name + printed(", %.2f", static_cast<double>(column.size.x));
+            words += column.round ? " m round"
+                                  : printed(" x %.2f m", static_cast<double>(column.size.y));
+            words += printed(", %.2f m high", static_cast<double>(column.height));
+            CarryItem& item = add("prop", words, "");
+            if (!sheet_.room.box) continue;
+            const Point& corner = sheet_.room.box->low;
+            item.note = printed("stands %.2f m from the left wall and %.2f m from the back wall",
+                                static_cast<double>(column.position.x - corner.x),
+                                static_cast<double>(column.position.z - corner.z));
         }
     }
 

@@ -54,6 +54,11 @@ PackedFixture plan_fixture(const Scene& scene,
     }
     planned.beam_angle = beam_angle_of(f);
     const Emitter emitter(f);
+    Fixture at_full = f;
+    at_full.dimmer = 1;
+    at_full.gel = {};
+    planned.full_lumens = Emitter(at_full).lumens();
+    planned.full_cct_k = f.cct_k;
     planned.lumens = emitter.lumens();
     planned.peak_candela = emitter.peak_candela();
     const CctDuv colour = colour_of(f);

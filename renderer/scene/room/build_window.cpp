@@ -127,13 +127,29 @@ void check_light_name(const Field<std::string>& field,
     }
 }
 
+// Of the sky or the street. What a meter reads at the pane is that of an even half-space: E = π L
+// (E301).
+double luminance_outside(const WindowDescription& description, Problems& problems) {
+    const Field<double>& luminance = description.luminance_cd_m2;
+    const Field<double>& lux = description.illuminance_lx;
+    if (luminance.written && lux.written) {
+        problems.add(lux.place, lux.key, "is given beside luminance_cd_m2; give only one of them");
+        return 1;
+    }
+    if (lux.written) return checked_positive(lux, 1, kPi * kMaxLuminance, problems) / kPi;
+    check_written(
+        luminance,
+        "give the luminance of the sky or the street outside in cd/m2, or illuminance_lx, "
+        "a meter's reading at the pane",
+        problems);
+    return checked_positive(luminance, 1, kMaxLuminance, problems);
+}
+
 void add_window(const WindowDescription& description,
                 const SetDescription& set,
                 Scene& scene,
                 Problems& problems) {
-    const Field<double>& field = description.luminance_cd_m2;
-    check_written(field, "give the luminance of the sky or the street outside in cd/m2", problems);
-    const double luminance = checked_positive(field, 1, kMaxLuminance, problems);
+    const double luminance = luminance_outside(description, problems);
     const double cct_k = checked_range(
         description.cct_k, kWindowCct, kWindowCctRange.low, kWindowCctRange.high, problems);
     const std::vector<Rectangle> panes = build_panes(description, set, scene, problems);

@@ -24,7 +24,7 @@ void read_camera(TableReader& table, CameraDescription& camera) {
     table.read(camera.f_number, "f_number");
     table.read(camera.shutter_s, "shutter_s");
     table.read(camera.iso, "iso");
-    table.read(camera.focus_m, "focus_m");
+    table.read_number_or_word(camera.focus_m, camera.focus_thing, "focus_m");
     table.read(camera.white_k, "white_k");
 }
 

@@ -28,7 +28,7 @@ void read_output(TableReader& table, FixtureDescription& fixture) {
 }
 
 void read_gel(TableReader& table, GelDescription& gel) {
-    table.read_table(gel, "gel", [&](TableReader& inner) {
+    table.read_table_or_word(gel, gel.words, "gel", [&](TableReader& inner) {
         inner.read(gel.shift_mired, "shift_mired");
         inner.read(gel.stops, "stops");
         inner.read(gel.file, "file");

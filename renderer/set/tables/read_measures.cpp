@@ -5,7 +5,7 @@ namespace dapple {
 
 void read_meter(TableReader& table, MeterDescription& meter) {
     table.read(meter.name, "name");
-    table.read(meter.position, "position");
+    table.read_point(meter.position, "position");
     table.read_point(meter.facing, "facing");
     table.read(meter.receptor, "receptor");
     table.read(meter.receptor_mm, "receptor_mm");

@@ -18,6 +18,7 @@ void read_window(TableReader& table, WindowDescription& window) {
     table.read(window.surface, "surface");
     read_on_wall(table, window.on_wall);
     table.read(window.luminance_cd_m2, "luminance_cd_m2");
+    table.read(window.illuminance_lx, "illuminance_lx");
     table.read(window.cct_k, "cct_k");
 }
 
@@ -34,6 +35,7 @@ void read_column(TableReader& table, ColumnDescription& column) {
     table.read(column.diameter_m, "diameter_m");
     table.read(column.height_m, "height_m");
     table.read_colour(column.reflectance, "reflectance");
+    table.read(column.carry, "carry");
 }
 
 }  // namespace dapple

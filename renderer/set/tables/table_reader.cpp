@@ -213,6 +213,15 @@ void TableReader::read_table(TableDescription& description,
     reader.read_keys(read);
 }
 
+void TableReader::read_table_or_word(TableDescription& description,
+                                     Field<std::string>& word,
+                                     const std::string& key,
+                                     const ReadKeys& read_inner) {
+    const toml::node* node = node_of(key);
+    if (node != nullptr && node->is_string()) return read(word, key);
+    read_table(description, key, read_inner);
+}
+
 std::vector<const toml::table*> TableReader::tables(const std::string& key, const ReadKeys& read) {
     const toml::node* node = look_up(key);
     std::vector<const toml::table*> tables;

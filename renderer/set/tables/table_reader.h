@@ -69,6 +69,12 @@ class TableReader {
     // A table inside this one: gel = { … }.
     void read_table(TableDescription& description, const std::string& key, const ReadKeys& read);
 
+    // The same, or a word; then the table is not given.
+    void read_table_or_word(TableDescription& description,
+                            Field<std::string>& word,
+                            const std::string& key,
+                            const ReadKeys& read);
+
     // The tables under `key`, written as [[key]]; none if the key is missing. `read` is how one of
     // them is read; it is called only to list its keys.
     std::vector<const toml::table*> tables(const std::string& key, const ReadKeys& read);

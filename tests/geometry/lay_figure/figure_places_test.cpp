@@ -38,4 +38,20 @@ TEST_CASE("the chest and the face that lamps are aimed at are inside the body, i
     }
 }
 
+TEST_CASE("a seat as high and as far back as is said touches a seated figure from below") {
+    StandIn figure;
+    figure.pose = Pose::kSeated;
+    figure.position = Point(0.3F, 0.1F, -1);
+    for (const float height : {1.2F, 1.7F, 2.0F}) {
+        for (const float turn : {0.0F, 1.0F, -2.5F}) {
+            figure.height = height;
+            figure.turn = turn;
+            const Point seat = figure_seat(figure);
+            CHECK(seat.y == doctest::Approx(0.1 + 0.235 * height));
+            CHECK(is_in_body(figure, seat + Vec3(0, 0.02F, 0)));
+            CHECK_FALSE(is_in_body(figure, seat - Vec3(0, 0.03F, 0)));
+        }
+    }
+}
+
 }  // namespace dapple

@@ -190,7 +190,10 @@ TEST_CASE("each mistake in a window, a door or a column is reported in one line"
           "size_m)");
     CHECK(line("[[window]]\nsurface = \"floor\"\n", kWindowSet) ==
           "set.toml:1:1: window 1: luminance_cd_m2: is missing; give the luminance of the sky or "
-          "the street outside in cd/m2");
+          "the street outside in cd/m2, or illuminance_lx, a meter's reading at the pane");
+    CHECK(line("[[window]]\nsurface = \"floor\"\nilluminance_lx = 900\n" + kLight, kWindowSet) ==
+          "set.toml:3:1: window 1: illuminance_lx: is given beside luminance_cd_m2; give only one "
+          "of them");
     CHECK(line("[[window]]\nname = \"key\"\nsurface = \"floor\"\n" + kLight, kWindowSet) ==
           "set.toml:2:1: window \"key\": name: \"key\" is the name of another light; names must "
           "differ");
@@ -243,4 +246,13 @@ TEST_CASE("doors are on their wall, columns reach the ceiling, and [[surface]] c
     CHECK(scene.columns[1].round);
     CHECK(scene.columns[1].height == 2);
     CHECK(material(scene.columns[1].material).reflectance == Rgb(0.75F));
+}
+
+TEST_CASE("a window may be given by what a meter reads at its pane") {
+    const std::string wall =
+        "[[window]]\nwall = \"wall_left\"\ncentre_m = [0, 1.5]\nsize_m = [1, 1.5]\n";
+    WrittenSet set;
+    // An even sky of L fills the half-space before the meter: E = π L.
+    const Scene scene = set.build_clean(kWindowSet + wall + "illuminance_lx = \"1000 lx\"\n");
+    CHECK(luminance(scene.fixtures.back()) == doctest::Approx(1000 / 3.14159265));
 }

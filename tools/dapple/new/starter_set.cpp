@@ -10,11 +10,10 @@ namespace dapple {
 
 namespace {
 
-constexpr double kFromWall = 0.5;          // m, the least that things keep from a wall
-constexpr double kBehindFigure = 1.0;      // m, room behind the figure where there is some
-constexpr double kMeterBeforeFace = 0.25;  // m
-constexpr double kHalfSensor = 0.018;      // m
-constexpr double kMeteredLux = 300;        // f/4, 1/60 s, ISO 800, C = 250 lx
+constexpr double kFromWall = 0.5;      // m, the least that things keep from a wall
+constexpr double kBehindFigure = 1.0;  // m, room behind the figure where there is some
+constexpr double kHalfSensor = 0.018;  // m
+constexpr double kMeteredLux = 300;    // f/4, 1/60 s, ISO 800, C = 250 lx
 
 std::string metres(double value) {
     std::array<char, 32> text{};
@@ -33,9 +32,16 @@ std::string line(const std::string& code, const char* comment) {
            comment + "\n";
 }
 
+// A seated figure, in shares of its height (scene/boards_and_figures/figure_places.h).
+constexpr double kSeatHeight = 0.235;
+constexpr double kFeetBeforeSeat = 0.265;
+constexpr double kLowerFace = 0.245;
+constexpr double kStoolAcross = 0.34;  // m
+
 // Where the things of the set are.
 struct Places {
-    double figure_z, camera_z, camera_y;
+    double figure_z;  // of its trunk and its face
+    double camera_z, camera_y;
     double key_x, key_y, key_z;
     double face_y;  // what the camera and the key look at: a face, or the middle of a wall
 };
@@ -60,7 +66,9 @@ Places places_of(const StarterRoom& room) {
     at.figure_z = -0.5 * room.depth + behind;
     at.camera_z = at.figure_z + room.distance;
     at.camera_y = std::min(1.5, 0.6 * room.height);
-    at.face_y = room.figure ? 0.935 * *room.figure : 0.5 * room.height;
+    const double eyes = room.is_seated ? 0.935 - kLowerFace : 0.935;
+    at.face_y = room.figure ? eyes * *room.figure : 0.5 * room.height;
+    if (room.is_seated) at.camera_y = std::min(at.camera_y, at.face_y);
     place_key(room, at);
     return at;
 }
@@ -89,15 +97,24 @@ std::string camera_text(const StarterRoom& room, const Places& at) {
            line("white_k = 4300", "the light in which white looks white") + "\n";
 }
 
+std::string stool_text(const StarterRoom& room, const Places& at) {
+    return line("[[column]]", "what it sits on: 0.235 of its height high, 0.265 behind its feet") +
+           "name = \"stool\"\nposition = " + point(0, 0, at.figure_z) +
+           "\ndiameter_m = " + metres(kStoolAcross) +
+           "\nheight_m = " + metres(kSeatHeight * *room.figure) + "\nreflectance = 0.2\n\n";
+}
+
 std::string figure_text(const StarterRoom& room, const Places& at) {
     if (!room.figure) return "";
-    return line("[[stand_in]]", "a lay figure in place of the sitter") +
-           "name = \"figure\"\nposition = " + point(0, 0, at.figure_z) +
-           "\nfacing = \"camera\"\nheight_m = " + metres(*room.figure) + "\n\n" +
-           line("[[meter]]", "a light meter in front of the face") +
-           "name = \"face, key side\"\nposition = " +
-           point(0, at.face_y, at.figure_z + kMeterBeforeFace) +
-           "\nfacing = \"key\"\nreceptor = \"dome\"\n\n";
+    const double feet_z = at.figure_z + (room.is_seated ? kFeetBeforeSeat * *room.figure : 0);
+    return line("[[stand_in]]", "a lay figure in place of the sitter") + "name = \"figure\"\n" +
+           line("position = " + point(0, 0, feet_z), "on the floor between its feet") +
+           (room.is_seated ? "pose = \"seated\"\n" : "") +
+           "facing = \"camera\"\nheight_m = " + metres(*room.figure) + "\n\n" +
+           (room.is_seated ? stool_text(room, at) : "") +
+           line("[[meter]]", "a light meter before the face, on the side of the key") +
+           "name = \"face, key side\"\nposition = \"figure face\"\nfacing = \"key\"\n"
+           "receptor = \"dome\"\n\n";
 }
 
 std::string key_text(const StarterRoom& room, const Places& at) {
