@@ -3,13 +3,13 @@
 #include <cmath>
 
 #include "develop/exposure.h"
+#include "film/printed_error.h"
 
 namespace dapple {
 
 namespace {
 
 constexpr double kKnownToStops = 1.0 / 3;
-constexpr int kPassesToKnowSpread = 4;
 
 MeterTarget make_target(
     const Meter& meter, double lux, double lux_stderr, int passes, const Camera& camera) {
@@ -24,6 +24,7 @@ MeterTarget make_target(
         meter.receptor == ReceptorKind::kDome ? kDomeCalibration : kIncidentCalibration;
     target.f_number = metered_f_number(lux, camera.shutter, camera.iso, calibration);
     target.f_stop = f_stop_text(*target.f_number);
+    target.shown_stops = printed_error(target.stops_stderr, passes).value_or(0);
     return target;
 }
 

@@ -39,7 +39,7 @@ std::string target_cell(const MeterTarget& t) {
     constexpr double kFastestMark = 0.5;  // of hand meters
     text = (*t.f_number < kFastestMark ? "under f/0.5" : "f/" + t.f_stop) + "  " + text;
     // Errors of less than half a tenth of a stop do not change the tenths.
-    if (t.stops_stderr >= 0.05) text += cell("  ±%.1f", t.stops_stderr);
+    if (t.shown_stops >= 0.05) text += cell("  ±%.1f", t.shown_stops);
     return text;
 }
 
@@ -138,8 +138,8 @@ std::string known_load(const CircuitLoad& circuit, const std::string& sum) {
 const char* const kTargetsNote =
     "Switch all others off, hold the receptor at the point and face it as listed above. Not in "
     "these figures: light from outside that changes, your own shadow, the age of lamps and gels, "
-    "the voltage of the mains, and how your meter differs (C = 250 lx flat, 330 lx dome). ± is a "
-    "standard error in stops.";
+    "the voltage of the mains, and how your meter differs (C = 250 lx flat, 330 lx dome). ± is in "
+    "stops and holds in 68 of 100 cases.";
 
 }  // namespace
 

@@ -102,8 +102,7 @@ void add_balance_command(CLI::App& app, int& exit_code) {
     command
         .add_option("TARGET",
                     arguments->targets,
-                    "\"METER = f/4\", \"METER = 800 lx\", \"METER = 0.5 stops\", "
-                    "\"REGION = -1 stop\", \"A:B = 4\", \"A:B at METER = 4\"")
+                    kTargetForms)
         ->required();
     command.add_option("--keep", arguments->kept, "A fixture that keeps its dimmer")
         ->allow_extra_args(false);
