@@ -76,9 +76,11 @@ Vec3 direction_of_rise(const FilmRecord& record,
 
 Figure find_figure(const FilmRecord& record) {
     if (!has_first_hits(record)) return {};
-    Figure figure{pixels_of_surfaces(record, is_figure_name), pixels_of_surfaces(record, is_skin_name)};
+    Figure figure{pixels_of_surfaces(record, is_figure_name),
+                  pixels_of_surfaces(record, is_skin_name)};
     if (figure.pixels.empty()) {
-        figure = {pixels_of_regions(record, is_figure_name), pixels_of_regions(record, is_skin_name)};
+        figure = {pixels_of_regions(record, is_figure_name),
+                  pixels_of_regions(record, is_skin_name)};
     }
     if (figure.skin.size() < kLeastFigurePixels) figure.skin = figure.pixels;
     return figure;

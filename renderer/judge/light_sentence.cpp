@@ -16,8 +16,8 @@ namespace {
 constexpr double kLeastMired = 25;
 constexpr double kLeastShare = 0.1;
 constexpr double kUnseenShare = 0.01;  // fixtures with less are not counted
-constexpr size_t kMostNamed = 3;     // in full
-constexpr size_t kMostBareNames = 2;  // of the others; more are counted
+constexpr size_t kMostNamed = 3;       // in full
+constexpr size_t kMostBareNames = 2;   // of the others; more are counted
 constexpr size_t kMostPassed = 2;
 
 // What the lights fall on: the middle of the figure, else what the frame's middle shows.

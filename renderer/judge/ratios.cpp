@@ -26,7 +26,8 @@ Measure divide(const Light& above, const Light& below) {
     const double ratio = above.value / below.value;
     const double a = above.value > 0 ? *above.error / above.value : 0;
     const double b = *below.error / below.value;
-    return Measure::known(ratio, ratio * std::hypot(a, b), fewer_passes(above.passes, below.passes));
+    return Measure::known(
+        ratio, ratio * std::hypot(a, b), fewer_passes(above.passes, below.passes));
 }
 
 std::vector<int> joined(const LightRole& a, const LightRole& b) {

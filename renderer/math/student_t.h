@@ -2,7 +2,8 @@
 // samples.
 //
 //   P(|T| ≤ t) = A(t|ν),  θ = arctan(t/√ν)                                                 (E311)
-//   A = (2/π) (θ + sinθ (cosθ + 2/3 cos³θ + … + (2·4…(ν-3))/(3·5…(ν-2)) cos^(ν-2)θ)),  ν odd; ν = 1:
+//   A = (2/π) (θ + sinθ (cosθ + 2/3 cos³θ + … + (2·4…(ν-3))/(3·5…(ν-2)) cos^(ν-2)θ)),  ν odd; ν =
+//   1:
 //       2θ/π
 //   A = sinθ (1 + 1/2 cos²θ + (1·3)/(2·4) cos⁴θ + … + (1·3…(ν-3))/(2·4…(ν-2)) cos^(ν-2)θ),  ν even
 // ν degrees of freedom: one less than the samples whose mean is meant.

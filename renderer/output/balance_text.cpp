@@ -157,8 +157,8 @@ std::string balance_json_text(const Balance& balance,
                                    {"before", json_number(before.fixtures[f].dimmer)}});
     }
     for (const HeldLevel& h : balance.held) {
-        file["held"].push_back({{"light", spot_text(before, h.light)},
-                                {"moved_stops", json_number(h.moved_stops())}});
+        file["held"].push_back(
+            {{"light", spot_text(before, h.light)}, {"moved_stops", json_number(h.moved_stops())}});
     }
     for (const Change& change : find_changes(before, after)) {
         file["changes"].push_back({{"name", change.name}, {"stops", json_number(change.stops)}});

@@ -144,7 +144,7 @@ std::string ratios_text(const FilmStatistics& statistics) {
     std::string text = heading("RATIOS", kDirections[1].direction) + table_text(rows);
     for (const Ratio& r : statistics.ratios) {
         if (r.name != "key : fill" || !r.value) continue;
-        text += "  key : fill " + ratio_source(r) + " is " + r.definition + "\n";
+        text += "  " + ratio_source(r) + ": " + r.definition + "\n";
     }
     return text + two_ratios_text(statistics);
 }

@@ -77,7 +77,8 @@ Json covariances_json(const GroupMeans& means, int passes) {
         for (size_t h = 0; h <= g; ++h) {
             lower.push_back(std::stod([&] {
                 char text[32];
-                std::snprintf(text, sizeof text, "%.3g", square * means.covariances[g * means.groups() + h]);
+                std::snprintf(
+                    text, sizeof text, "%.3g", square * means.covariances[g * means.groups() + h]);
                 return std::string(text);
             }()));
         }

@@ -18,7 +18,8 @@ struct TargetLine {
 std::optional<TargetLine> read_line(const std::string& text) {
     const size_t equals = text.rfind('=');
     const bool is_alone = equals == std::string::npos;
-    const auto wanted = read_target_value(without_blanks(is_alone ? text : text.substr(equals + 1)));
+    const auto wanted =
+        read_target_value(without_blanks(is_alone ? text : text.substr(equals + 1)));
     if (!wanted || (is_alone && !wanted->is_ratio)) return std::nullopt;
     return TargetLine{is_alone ? "key:fill" : without_blanks(text.substr(0, equals)), *wanted};
 }

@@ -82,8 +82,7 @@ std::string most_moved_sentence(const std::string& measure,
                      : "What moved " + words.name + " is not known: its error is not known.";
     }
     const std::optional<double> shown = printed_error(most->moved_error, effects.passes);
-    const std::optional<double> error =
-        shown ? std::optional(*shown * words.scale) : std::nullopt;
+    const std::optional<double> error = shown ? std::optional(*shown * words.scale) : std::nullopt;
     // Without its own error, to the digits that the difference has.
     const auto level = [&](size_t l) {
         const LevelEffect& at = most->levels[l];

@@ -186,8 +186,7 @@ MainEffects fit_main_effects(const std::vector<Factor>& factors,
     effects.unexplained_share = fit.unexplained();
     effects.noise_share = fit.noise();
     for (size_t k = 0; k < factors.size(); ++k) {
-        effects.knobs.push_back(
-            knob_effect(factors[k], plan.factors[k], fit, seen.passes));
+        effects.knobs.push_back(knob_effect(factors[k], plan.factors[k], fit, seen.passes));
         effects.knobs.back().factor = k;
     }
     return effects;

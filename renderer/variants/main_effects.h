@@ -13,8 +13,8 @@
 //
 //   moved = highest e_k - lowest e_k; beyond noise if |moved| > z σ, z² = 4 + 2 ln(pairs) (E136)
 // pairs = L (L - 1) / 2: the widest of many differences is wide by chance alone. Our own rule; for
-// one pair it is two standard errors (more of them if there were few passes, E312), and the chance of a false one stays about that for many, as
-// the tail of a Gaussian falls with exp(-z²/2).
+// one pair it is two standard errors (more of them if there were few passes, E312), and the chance
+// of a false one stays about that for many, as the tail of a Gaussian falls with exp(-z²/2).
 //
 //   unexplained share = Σ (y - fit)² / Σ (y - ȳ)²                                           (E137)
 // What E134 cannot explain: knobs that act together, and lines that are not straight. Noise alone

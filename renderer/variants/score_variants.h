@@ -12,7 +12,8 @@
 // + σ_b²).
 //
 // Ties: the best variant begins a group. Every next one whose score is within two standard errors
-// (more of them after few passes, E312) of the difference to that first one belongs to the group. The first that does not begins another.
+// (more of them after few passes, E312) of the difference to that first one belongs to the group.
+// The first that does not begins another.
 #pragma once
 
 #include <optional>

@@ -101,13 +101,13 @@ with_rank() {
 }
 with_rank back.texture_stop
 refused "no such measure" \
-    'night.toml:5:1: rank.back.texture_stop: "texture_stop" is no measure of a region; did you mean "texture_stops"?'
+    'night.toml:5:23: rank.back.texture_stop: "texture_stop" is no measure of a region; did you mean "texture_stops"?'
 with_rank frame.lux
 refused "a measure of something else" \
-    'night.toml:5:1: rank.frame.lux: "lux" is no measure of the frame; there are mean, median, min, max, p01, p05, p95, p99, deep_shadow_share, clipped_share, saturated_share'
+    'night.toml:5:15: rank.frame.lux: "lux" is no measure of the frame; there are mean, median, min, max, p01, p05, p95, p99, deep_shadow_share, clipped_share, saturated_share'
 with_rank bck.cover
 refused "no such part" \
-    'night.toml:5:1: rank.bck.cover: the set has no region or meter "bck"; did you mean "back"?'
+    'night.toml:5:15: rank.bck.cover: the set has no region or meter "bck"; did you mean "back"?'
 # All that KEYS.md lists can be ranked by.
 sed -n '/^A measure is/,$p' "$scenes/KEYS.md" | sed -n 's/^- of .*\(region\|meter\|frame\)`\{0,1\}: /\1 /p' |
     while read -r kind line; do

@@ -126,7 +126,8 @@ TEST_CASE("after one pass the JSON has null and the reason, never 0") {
     CHECK(j["hot_spots_why"].get<std::string>().starts_with("not known yet"));
 }
 
-TEST_CASE("key to fill by the meters and on the figure are named, and a contradiction is explained") {
+TEST_CASE(
+    "key to fill by the meters and on the figure are named, and a contradiction is explained") {
     // On the figure the key gives four times the fill.
     FilmRecord record = known_film(60, 40, {"key", "fill"}, [&](int x, int, size_t fixture) {
         return fixture == 0 ? (x < 30 ? 4.0 : 0.0) : 1.0;
@@ -138,9 +139,8 @@ TEST_CASE("key to fill by the meters and on the figure are named, and a contradi
     add_meter(record, "cheek", Point(0), {800, 100}, 1);
     add_meter(agreeing, "cheek", Point(0), {500, 100}, 1);
     const std::string text = judge_text(judge_film(record), record);
-    CHECK(text.find("  key : fill by the meters is key alone at \"cheek\" : fill alone") !=
-          std::string::npos);
-    CHECK(text.find("  key : fill on the figure is key alone on the lit side : fill alone") !=
+    CHECK(text.find("  by the meters: key alone at \"cheek\" : fill alone") != std::string::npos);
+    CHECK(text.find("  on the figure: key alone on the lit side : fill alone") !=
           std::string::npos);
     CHECK(text.find("They are 1.0 stops apart: meters stand elsewhere") != std::string::npos);
     // 5 and 4 are a third of a stop apart.

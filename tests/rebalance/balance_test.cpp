@@ -187,27 +187,27 @@ TEST_CASE("what cannot be a target is reported with what can") {
           "face = 800: is a meter; give f/4, 800 lx or 0.5 stops; a number alone is an f-number");
     CHECK(problem_of(film, "4:1") ==
           "4:1: names no light of this film; there are meters: "
-                                     "\"face\" \"wall, left\"; regions: \"wall\"; fixtures: "
-                                     "\"net\" \"key\" \"sky\"");
+          "\"face\" \"wall, left\"; regions: \"wall\"; fixtures: "
+          "\"net\" \"key\" \"sky\"");
 }
 
 TEST_CASE("a target may be written as people say it") {
     const FilmRecord film = portrait();
     const auto wanted = [&](const char* text) { return targets_of(film, {text}).front(); };
     // Pairs of the same target.
-    const std::array<std::array<const char*, 2>, 12> same = {{{"4:1", "key light:fill = 4"},
-                                                              {"key to fill = 4", "4:1"},
-                                                              {"key:fill = 4 to 1", "4:1"},
-                                                              {"key:fill = 2 stops", "4:1"},
-                                                              {"key : fill at figure = 4", "4:1"},
-                                                              {"key:fill at face = 4", "4:1"},
-                                                              {"chest = 5.6", "chest = f/5.6"},
-                                                              {"chest = f5.6", "chest = f/5.6"},
-                                                              {"chest = F/5.6", "chest = f/5.6"},
-                                                              {"chest = 1/2 stop", "chest = 0.5 stops"},
-                                                              {"back = 4", "back wall = f/4"},
-                                                              {"back = -1 1/2 stops",
-                                                               "back wall = -1.5 stops"}}};
+    const std::array<std::array<const char*, 2>, 12> same = {
+        {{"4:1", "key light:fill = 4"},
+         {"key to fill = 4", "4:1"},
+         {"key:fill = 4 to 1", "4:1"},
+         {"key:fill = 2 stops", "4:1"},
+         {"key : fill at figure = 4", "4:1"},
+         {"key:fill at face = 4", "4:1"},
+         {"chest = 5.6", "chest = f/5.6"},
+         {"chest = f5.6", "chest = f/5.6"},
+         {"chest = F/5.6", "chest = f/5.6"},
+         {"chest = 1/2 stop", "chest = 0.5 stops"},
+         {"back = 4", "back wall = f/4"},
+         {"back = -1 1/2 stops", "back wall = -1.5 stops"}}};
     for (const auto& [said, plain] : same) {
         CAPTURE(said);
         const Target a = wanted(said);
@@ -246,9 +246,16 @@ TEST_CASE("with ratios alone the brighter side keeps its level and the other sid
         CHECK(found.fixtures[brighter].dimmer == doctest::Approx(1).epsilon(0.01));
         CHECK(found.fixtures[1 - brighter].dimmer < 1);
     }
-    // All light at two meters: the lamps of the darker one are dimmed, not all of them.
-    const Balance meters = balanced(film, {"face:wall, left = 1.3"});
+    // All light at two meters, from lamps that can be turned up and down.
+    Scene half = three_lamps();
+    for (Fixture& f : half.fixtures) f.dimmer = 0.5F;
+    const Balance meters = balanced(record_of(half, plain_light(), 8), {"face:wall, left = 1.3"});
+    REQUIRE(meters.results[0].is_reached());
     CHECK(std::abs(meters.held[0].moved_stops()) < 0.02);
+    // Where the lamps do not allow it, the ratio comes first: the key is at full already.
+    const Balance full = balanced(film, {"face:wall, left = 1.3"});
+    REQUIRE(full.results[0].is_reached());
+    CHECK(full.held[0].moved_stops() < -0.1);
     CHECK(balanced(film, {"net:key at face = 4", "face = 100 lx"}).held.empty());
 }
 

@@ -136,8 +136,8 @@ int print_status(const std::string& folder) {
     std::cout << shares;
     if (!shares.empty() && !has_list) return kDone;
     if (!has_list && progress.empty()) {
-        throw FileError(folder, "holds no night; dapple overnight VARIANTS -o " + folder +
-                                    " begins one");
+        throw FileError(folder,
+                        "holds no night; dapple overnight VARIANTS -o " + folder + " begins one");
     }
     std::cout << progress;
     std::cout << (has_list ? status_text(folder)

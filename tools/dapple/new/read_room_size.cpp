@@ -27,7 +27,8 @@ std::string replaced(std::string text, const std::string& from, const std::strin
 // for feet and inches.
 std::string plain(const std::string& text) {
     std::string small;
-    for (const char c : text) small += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    for (const char c : text)
+        small += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
     for (const char* sign : {"\xc3\x97", "*", ";", " by "}) small = replaced(small, sign, "x");
     for (const char* quote : {"\xe2\x80\xb2", "\xe2\x80\x99"}) small = replaced(small, quote, "'");
     for (const char* quote : {"\xe2\x80\xb3", "\xe2\x80\x9d", "''"}) {
@@ -72,8 +73,8 @@ bool are_inches_of_feet(const Parts& words, size_t i, const std::string& length)
     const std::string before = unit_behind(length);
     const bool has_feet = before == "ft" || before == "'" || before == "feet" || before == "foot";
     const std::string unit = unit_behind(words[i]);
-    return has_feet && (is_inches(unit) || (unit.empty() && i + 1 < words.size() &&
-                                            is_inches(words[i + 1])));
+    return has_feet &&
+           (is_inches(unit) || (unit.empty() && i + 1 < words.size() && is_inches(words[i + 1])));
 }
 
 // "9 m 12 m 4 m": a number begins a length, unless it is inches behind feet or a fraction.
@@ -84,9 +85,8 @@ Parts split_at_blanks(const std::string& text) {
     for (size_t i = 0; i < words.size(); ++i) {
         const bool begins = is_digit(words[i].front()) || words[i].front() == '.';
         const bool is_fraction = words[i].find('/') != std::string::npos;
-        const bool goes_on =
-            !lengths.empty() &&
-            (!begins || is_fraction || are_inches_of_feet(words, i, lengths.back()));
+        const bool goes_on = !lengths.empty() && (!begins || is_fraction ||
+                                                  are_inches_of_feet(words, i, lengths.back()));
         if (goes_on) {
             lengths.back() += " " + words[i];
         } else {

@@ -12,7 +12,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int kLeastWidth = 16;       // px, of a frame that is proposed
+constexpr int kLeastWidth = 16;          // px, of a frame that is proposed
 constexpr double kManyMegabytes = 1000;  // from here on a smaller frame is proposed
 
 // MB of the night's files that are there already.
@@ -92,7 +92,8 @@ std::string first_pass_notice(const NightPlan& plan,
         if (rounds < 1) {
             text << " Not every film gets a pass before the end.";
         } else {
-            text << " Until the end there is time for " << passes_words(rounds) << " of each or more.";
+            text << " Until the end there is time for " << passes_words(rounds)
+                 << " of each or more.";
         }
     }
     text << '\n';

@@ -18,7 +18,8 @@ const std::string kTieRule =
     "the first of them by no more than two standard errors of the difference, or by more of them "
     "after few passes.";
 const std::string kDifferenceRule =
-    "± holds in 68 of 100 cases; without it, the error is not known yet. Errors of differences take the variants as independent. They share "
+    "± holds in 68 of 100 cases; without it, the error is not known yet. Errors of differences "
+    "take the variants as independent. They share "
     "their random numbers, so most differences are known better; at worst the error is 1.4 times "
     "as "
     "large.";
@@ -202,8 +203,7 @@ Json night_json(const NightPlan& plan, const std::vector<NightVariantState>& sta
     Json knobs = Json::array();
     for (const SetChange& change : plan.variants.front().variant.changes) {
         knobs.push_back(
-            {{"address", change.address},
-             {"words", words_for_knob(change.address, change.value)}});
+            {{"address", change.address}, {"words", words_for_knob(change.address, change.value)}});
     }
     const std::string exposure = night_exposure(states);
     const auto title = first < states.size() ? states[first].stats.value("title", "") : "";

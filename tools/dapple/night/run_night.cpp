@@ -196,7 +196,8 @@ class Night {
         const double begin = now();
         render.on_pass = [=, this](const Progress& progress, const RenderResult& so_far) {
             line_.show(progress);
-            expect_end(begin, progress.passes - static_cast<int>(kept), turn.passes - progress.passes);
+            expect_end(
+                begin, progress.passes - static_cast<int>(kept), turn.passes - progress.passes);
             if (progress.passes >= turn.passes || is_over()) return !is_over();
             if (checkpoints_.is_due(now())) keep_passes(turn.variant, so_far);
             if (now() - told_at_ > kToldEvery) tell(turn.variant, progress.passes, turn.passes);
