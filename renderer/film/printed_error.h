@@ -4,7 +4,7 @@
 //   ± = t s,  A(t|n - 1) = 0.6827  (E311)                                                  (E312)
 // s is the standard error from the spread over n passes. Two passes show their spread so badly that
 // s alone would hold the truth in 50 cases. Files keep s.
-// Source: Student (Gosset) 1908. Checked on 40 seeds of unlike sets: tests/render/meter_cover_test.
+// Source: Student (Gosset) 1908. Checked on 40 seeds: tests/render/meter_cover_test.cpp.
 #pragma once
 
 #include <optional>
