@@ -5,13 +5,13 @@
 #include <cstdio>
 
 #include "develop/exposure.h"
+#include "film/printed_error.h"
 
 namespace dapple {
 
 namespace {
 
 constexpr double kKnownToStops = 1.0 / 3;
-constexpr int kPassesToKnowSpread = 4;
 
 std::string printed_number(const char* format, double value) {
     std::array<char, 64> text{};
@@ -32,6 +32,7 @@ MeterTarget make_target(
         meter.receptor == ReceptorKind::kDome ? kDomeCalibration : kIncidentCalibration;
     target.f_number = metered_f_number(lux, camera.shutter, camera.iso, calibration);
     target.f_stop = f_stop_text(*target.f_number);
+    target.shown_stops = printed_error(target.stops_stderr, passes).value_or(0);
     return target;
 }
 
@@ -63,7 +64,7 @@ std::string target_words(const MeterTarget& t) {
     constexpr double kFastestMark = 0.5;  // of hand meters
     text = (*t.f_number < kFastestMark ? "under f/0.5" : "f/" + t.f_stop) + "  " + text;
     // Errors of less than half a tenth of a stop do not change the tenths.
-    if (t.stops_stderr >= 0.05) text += printed_number("  ±%.1f", t.stops_stderr);
+    if (t.shown_stops >= 0.05) text += printed_number("  ±%.1f", t.shown_stops);
     return text;
 }
 

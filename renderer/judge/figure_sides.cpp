@@ -1,8 +1,8 @@
 #include "judge/figure_sides.h"
 
 #include <algorithm>
-#include <cctype>
 
+#include "base/name_words.h"
 #include "judge/fixture_light.h"
 
 namespace dapple {
@@ -12,13 +12,14 @@ namespace {
 constexpr size_t kLeastFigurePixels = 60;
 constexpr double kLeastReflectance = 0.01;
 
-const std::vector<std::string> kFigureWords = {"figure", "skin", "face", "hair", "dress", "cape"};
-const std::vector<std::string> kSkinWords = {"skin", "face"};
+bool is_skin_name(const std::string& name) {
+    return name_has_word(name, {"skin", "face"});
+}
 
 std::vector<int32_t> pixels_of_surfaces(const FilmRecord& record,
-                                        const std::vector<std::string>& words) {
+                                        bool (*is_wanted)(const std::string&)) {
     std::vector<char> wanted;
-    for (const std::string& name : record.surfaces) wanted.push_back(has_word(name, words) ? 1 : 0);
+    for (const std::string& name : record.surfaces) wanted.push_back(is_wanted(name) ? 1 : 0);
     std::vector<int32_t> pixels;
     for (size_t i = 0; i < record.first_hits.surface.size(); ++i) {
         const auto surface = static_cast<size_t>(record.first_hits.surface[i]);
@@ -28,10 +29,10 @@ std::vector<int32_t> pixels_of_surfaces(const FilmRecord& record,
 }
 
 std::vector<int32_t> pixels_of_regions(const FilmRecord& record,
-                                       const std::vector<std::string>& words) {
+                                       bool (*is_wanted)(const std::string&)) {
     std::vector<int32_t> pixels;
     for (const RegionRecord& region : record.regions) {
-        if (!has_word(region.region.name, words)) continue;
+        if (!is_wanted(region.region.name)) continue;
         pixels.insert(pixels.end(), region.pixels.begin(), region.pixels.end());
     }
     std::sort(pixels.begin(), pixels.end());
@@ -73,28 +74,13 @@ Vec3 direction_of_rise(const FilmRecord& record,
 
 }  // namespace
 
-bool is_figure_name(const std::string& name) {
-    return has_word(name, kFigureWords);
-}
-
-bool has_word(const std::string& name, const std::vector<std::string>& words) {
-    std::string word;
-    for (const char c : name + " ") {
-        if (std::isalnum(static_cast<unsigned char>(c))) {
-            word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-            continue;
-        }
-        if (std::find(words.begin(), words.end(), word) != words.end()) return true;
-        word.clear();
-    }
-    return false;
-}
-
 Figure find_figure(const FilmRecord& record) {
     if (!has_first_hits(record)) return {};
-    Figure figure{pixels_of_surfaces(record, kFigureWords), pixels_of_surfaces(record, kSkinWords)};
+    Figure figure{pixels_of_surfaces(record, is_figure_name),
+                  pixels_of_surfaces(record, is_skin_name)};
     if (figure.pixels.empty()) {
-        figure = {pixels_of_regions(record, kFigureWords), pixels_of_regions(record, kSkinWords)};
+        figure = {pixels_of_regions(record, is_figure_name),
+                  pixels_of_regions(record, is_skin_name)};
     }
     if (figure.skin.size() < kLeastFigurePixels) figure.skin = figure.pixels;
     return figure;

@@ -36,10 +36,4 @@ FigureSides find_figure_sides(const FilmRecord& record,
                               const Figure& figure,
                               const std::vector<int>& key);
 
-// Whether a surface or region of this name belongs to the figure.
-bool is_figure_name(const std::string& name);
-
-// Whether one of the words stands in a name, as a word of its own, in any case of letters.
-bool has_word(const std::string& name, const std::vector<std::string>& words);
-
 }  // namespace dapple

@@ -94,7 +94,10 @@ RegionJudgement judge_region(const FilmRecord& record,
     // Where no pixel was left out, the passes' own means give the better error.
     const auto error = region.luminance.stderr_of_sum();
     const bool all = static_cast<size_t>(result.pixels) == region.pixels.size();
-    if (result.mean_luminance && all && error) result.mean_luminance.error = *error;
+    if (result.mean_luminance && all && error) {
+        result.mean_luminance.error = *error;
+        result.mean_luminance.passes = record.run.passes;
+    }
     return result;
 }
 
@@ -137,6 +140,7 @@ FilmStatistics judge_film(const FilmRecord& record) {
     FilmStatistics statistics;
     statistics.white_luminance = white_luminance(record.camera);
     statistics.noise_known = record.noise_known();
+    statistics.passes = record.run.passes;
     judge_frame(record, parts, statistics);
     statistics.fixtures = judge_fixtures(record, parts);
     statistics.meters = judge_readings(record);

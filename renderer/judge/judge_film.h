@@ -46,6 +46,7 @@ struct LampFacesJudgement {
 struct FilmStatistics {
     double white_luminance = 0;  // cd/m²
     bool noise_known = false;    // false after a single pass: no errors
+    int passes = 0;
     LuminanceStatistics luminance;
     StopsStatistics stops;
     Tones tones;  // of the picture

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/name_words.h"
 #include "judge/fixture_light.h"
 
 namespace dapple {
@@ -11,7 +12,7 @@ namespace {
 std::vector<int> fixtures_with_word(const FilmRecord& record, const std::string& word) {
     std::vector<int> found;
     for (size_t f = 0; f < record.fixtures.size(); ++f) {
-        if (has_word(record.fixtures[f].name, {word})) found.push_back(static_cast<int>(f));
+        if (name_has_word(record.fixtures[f].name, {word})) found.push_back(static_cast<int>(f));
     }
     return found;
 }

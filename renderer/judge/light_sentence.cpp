@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/name_words.h"
 #include "base/units.h"
 #include "judge/key_and_fill.h"
 #include "judge/words.h"
@@ -15,7 +16,8 @@ namespace {
 constexpr double kLeastMired = 25;
 constexpr double kLeastShare = 0.1;
 constexpr double kUnseenShare = 0.01;  // fixtures with less are not counted
-constexpr size_t kMostNamed = 3;
+constexpr size_t kMostNamed = 3;       // in full
+constexpr size_t kMostBareNames = 2;   // of the others; more are counted
 constexpr size_t kMostPassed = 2;
 
 // What the lights fall on: the middle of the figure, else what the frame's middle shows.
@@ -69,7 +71,7 @@ class Lights {
     Lights(const FilmRecord& record, const FilmStatistics& statistics)
         : record_(record), statistics_(statistics), figure_(find_figure(record)) {
         const KeyAndFill roles = find_key_and_fill(record, figure_);
-        const bool several = lit() > 1;
+        const bool several = seen().size() > 1;
         add_role(roles.key, several ? " as key" : "");
         add_role(roles.fill, several ? " as fill" : "");
         add_others();
@@ -81,9 +83,13 @@ class Lights {
         for (const NamedLight& light : named_) {
             text += (text.empty() ? "" : ", ") + words_of(light);
         }
-        const auto more = lit() - named_.size();
-        if (named_.empty() || more == 0) return text;
-        return text + " and " + std::to_string(more) + (more == 1 ? " more light" : " more lights");
+        if (named_.empty()) return text;
+        const std::vector<std::string> others = others_lit();
+        if (others.empty()) return text;
+        if (others.size() > kMostBareNames) {
+            return text + " and " + std::to_string(others.size()) + " more lights";
+        }
+        return text + (others.size() == 2 ? ", " + others[0] : "") + " and " + others.back();
     }
 
   private:
@@ -93,13 +99,22 @@ class Lights {
             return light.fixture == fixture;
         });
     }
-    // Fixtures that give light that can be seen, and those that are named.
-    size_t lit() const {
-        size_t count = 0;
+    // Fixtures that give light that can be seen, the strongest first.
+    std::vector<size_t> seen() const {
+        std::vector<size_t> order;
         for (size_t f = 0; f < record_.fixtures.size(); ++f) {
-            count += share(f) >= kUnseenShare || is_named(f) ? 1 : 0;
+            if (share(f) >= kUnseenShare) order.push_back(f);
         }
-        return count;
+        std::stable_sort(
+            order.begin(), order.end(), [&](size_t a, size_t b) { return share(a) > share(b); });
+        return order;
+    }
+    std::vector<std::string> others_lit() const {
+        std::vector<std::string> names;
+        for (const size_t f : seen()) {
+            if (!is_named(f)) names.push_back(record_.fixtures[f].name);
+        }
+        return names;
     }
     void add(size_t fixture, const std::string& role) {
         if (named_.size() >= kMostNamed || is_named(fixture) || !(share(fixture) > 0)) return;

@@ -17,6 +17,7 @@ const std::string kSidesName = "lit : shadow side";
 struct Light {
     double value = 0;
     std::optional<double> error;
+    int passes = 0;  // Measure::passes
 };
 
 Measure divide(const Light& above, const Light& below) {
@@ -25,7 +26,8 @@ Measure divide(const Light& above, const Light& below) {
     const double ratio = above.value / below.value;
     const double a = above.value > 0 ? *above.error / above.value : 0;
     const double b = *below.error / below.value;
-    return Measure::known(ratio, ratio * std::hypot(a, b));
+    return Measure::known(
+        ratio, ratio * std::hypot(a, b), fewer_passes(above.passes, below.passes));
 }
 
 std::vector<int> joined(const LightRole& a, const LightRole& b) {
@@ -59,7 +61,7 @@ class AtMeter : public Place {
     AtMeter(const FilmRecord& record, const MeterRecord& meter) : record_(record), meter_(meter) {}
     Light of(const std::vector<int>& fixtures) const override {
         const std::vector<double> weights = weights_of(record_, fixtures);
-        Light light{0, meter_.lux.stderr_of_sum(weights)};
+        Light light{0, meter_.lux.stderr_of_sum(weights), record_.run.passes};
         for (size_t g = 0; g < weights.size(); ++g) light.value += weights[g] * meter_.lux.means[g];
         return light;
     }
@@ -95,7 +97,7 @@ class OnSide : public Place {
             part += weights[g] * layers_[g];
             all += layers_[g];
         }
-        Light light{part, std::nullopt};
+        Light light{part, std::nullopt, 0};
         if (relative_error_) light.error = *relative_error_ * std::sqrt(std::max(0.0, part * all));
         return light;
     }

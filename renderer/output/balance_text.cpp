@@ -4,6 +4,7 @@
 
 #include "base/number_words.h"
 #include "develop/exposure.h"
+#include "film/printed_error.h"
 #include "output/json_parts.h"
 #include "output/text_table.h"
 
@@ -45,9 +46,10 @@ std::vector<Change> find_changes(const FilmRecord& before, const FilmRecord& aft
     return changes;
 }
 
-std::string target_error_text(const TargetResult& result) {
-    if (!result.stderr_stops) return "not known yet";
-    return *result.stderr_stops < 0.005 ? "< 0.01" : formatted("± %.2f", *result.stderr_stops);
+std::string target_error_text(const TargetResult& result, int passes) {
+    const auto shown = printed_error(result.stderr_stops, passes);
+    if (!shown) return "not known yet";
+    return *shown < 0.005 ? "< 0.01" : formatted("± %.2f", *shown);
 }
 
 std::string target_verdict(const TargetResult& result) {
@@ -81,6 +83,25 @@ std::string limits_text(const Balance& balance, const FilmRecord& before) {
     return text.empty() ? "" : text + "\n";
 }
 
+// "Only ratios: key at face keeps its level." Or by how much it could not.
+std::string held_text(const Balance& balance, const FilmRecord& film) {
+    if (balance.held.empty()) return "";
+    std::string kept;
+    std::string moved;
+    for (const HeldLevel& h : balance.held) {
+        const std::string name = spot_text(film, h.light);
+        if (std::abs(h.moved_stops()) < kNoStops) {
+            kept += (kept.empty() ? "" : ", ") + name;
+        } else {
+            moved += (moved.empty() ? "" : ", ") + name + " " + signed_number(h.moved_stops(), 1);
+        }
+    }
+    std::string text = "Only ratios are wanted, so their brighter sides keep their level";
+    if (!moved.empty()) text += " as far as the lamps allow; in stops: " + moved;
+    if (!kept.empty()) text += (moved.empty() ? ": " : "; as before: ") + kept;
+    return text + ".\n";
+}
+
 Rows target_rows(const Balance& balance, const FilmRecord& film) {
     Rows rows = {{"target", "light", "before", "after", "stops", ""}};
     for (const TargetResult& r : balance.results) {
@@ -88,7 +109,7 @@ Rows target_rows(const Balance& balance, const FilmRecord& film) {
                         sides_text(film, r.target),
                         value_text(film, r.target, r.before),
                         value_text(film, r.target, r.after),
-                        target_error_text(r),
+                        target_error_text(r, film.run.passes),
                         target_verdict(r)});
     }
     return rows;
@@ -113,8 +134,10 @@ Rows dimmer_rows(const Balance& balance, const FilmRecord& before) {
 std::string balance_json_text(const Balance& balance,
                               const FilmRecord& before,
                               const FilmRecord& after) {
-    Json file = {
-        {"reached", Json::array()}, {"dimmers", Json::array()}, {"changes", Json::array()}};
+    Json file = {{"reached", Json::array()},
+                 {"dimmers", Json::array()},
+                 {"held", Json::array()},
+                 {"changes", Json::array()}};
     for (const TargetResult& r : balance.results) {
         file["reached"].push_back(
             {{"target", r.target.text},
@@ -133,6 +156,10 @@ std::string balance_json_text(const Balance& balance,
                                    {"dimmer", json_number(balance.fixtures[f].dimmer)},
                                    {"before", json_number(before.fixtures[f].dimmer)}});
     }
+    for (const HeldLevel& h : balance.held) {
+        file["held"].push_back(
+            {{"light", spot_text(before, h.light)}, {"moved_stops", json_number(h.moved_stops())}});
+    }
     for (const Change& change : find_changes(before, after)) {
         file["changes"].push_back({{"name", change.name}, {"stops", json_number(change.stops)}});
     }
@@ -145,7 +172,7 @@ std::string balance_table_text(const Balance& balance,
     std::string text = table_text(target_rows(balance, before)) + "\n";
     const Rows dimmers = dimmer_rows(balance, before);
     text += dimmers.size() > 1 ? table_text(dimmers) : "All dimmers stay as they are.\n";
-    text += limits_text(balance, before);
+    text += limits_text(balance, before) + held_text(balance, before);
     std::string costs;
     for (const Change& change : find_changes(before, after)) {
         if (!(std::abs(change.stops) >= kNoStops)) continue;

@@ -47,9 +47,12 @@ std::string title_text(const FilmStatistics& statistics, const FilmRecord& recor
                "One pass does not show its own noise: errors and what needs them are not "
                "known yet.\n";
     }
-    return text +
-           "± is one standard error; without ±, less than half of the last digit. - is not "
-           "known.\n";
+    text +=
+        "± holds in 68 of 100 cases; without ±, less than half of the last digit. - is not "
+        "known.\n";
+    if (passes == 0 || passes >= kPassesToKnowSpread) return text;
+    return text + formatted("The ± of meters is not known yet: it needs %d passes.\n",
+                            kPassesToKnowSpread);
 }
 
 // Words wrapped to the screen, with an indent.
@@ -93,7 +96,8 @@ std::string meters_text(const FilmStatistics& statistics) {
             rows.push_back({"  " + m.name, "no light"});
             continue;
         }
-        Measure stops = Measure::known(m.stops_from_camera, m.lux_stderr / (m.lux * std::log(2.0)));
+        Measure stops = Measure::known(
+            m.stops_from_camera, m.lux_stderr / (m.lux * std::log(2.0)), statistics.passes);
         if (!statistics.noise_known) stops.error.reset();
         rows.push_back({"  " + m.name,
                         light_word(m.stops_from_camera),
@@ -105,14 +109,33 @@ std::string meters_text(const FilmStatistics& statistics) {
     return heading("LIGHT", kDirections[0].direction) + table_text(rows);
 }
 
+constexpr double kRatiosDiffer = 0.5;  // stops
+
+// Where a ratio is taken: by hand meters, or on the figure as the lens sees it.
+std::string ratio_source(const Ratio& ratio) {
+    return ratio.from == "meters" ? "by the meters" : "on the figure";
+}
+
+// Why key to fill by the meters and on the figure are far apart; "" if they are not.
+std::string two_ratios_text(const FilmStatistics& statistics) {
+    std::vector<double> stops;
+    for (const Ratio& r : statistics.ratios) {
+        if (r.name == "key : fill" && r.value && *r.value > 0) stops.push_back(std::log2(*r.value));
+    }
+    if (stops.size() < 2 || std::abs(stops[0] - stops[1]) <= kRatiosDiffer) return "";
+    return formatted("  They are %.1f stops apart: ", std::abs(stops[0] - stops[1])) +
+           "meters stand elsewhere and face their own way, the figure is the skin\n"
+           "  that the lens sees. Go by the figure for the picture, by the meters to set lamps.\n";
+}
+
 std::string ratios_text(const FilmStatistics& statistics) {
     std::vector<Row> rows;
     for (const Ratio& r : statistics.ratios) {
         if (!r.value) {
-            rows.push_back({"  " + r.from, r.name, "not known", r.value.why});
+            rows.push_back({"  " + ratio_source(r), r.name, "not known", r.value.why});
             continue;
         }
-        rows.push_back({"  " + r.from,
+        rows.push_back({"  " + ratio_source(r),
                         r.name,
                         ratio_word(*r.value),
                         measure_text(r.value, 2) + " : 1",
@@ -120,9 +143,10 @@ std::string ratios_text(const FilmStatistics& statistics) {
     }
     std::string text = heading("RATIOS", kDirections[1].direction) + table_text(rows);
     for (const Ratio& r : statistics.ratios) {
-        if (r.name == "key : fill" && r.value) text += "  " + r.from + ": " + r.definition + "\n";
+        if (r.name != "key : fill" || !r.value) continue;
+        text += "  " + ratio_source(r) + ": " + r.definition + "\n";
     }
-    return text;
+    return text + two_ratios_text(statistics);
 }
 
 // The reasons for what is not known, each with the parts of the frame that it holds for.

@@ -4,6 +4,7 @@
 
 #include "base/number_words.h"
 #include "develop/exposure.h"
+#include "film/printed_error.h"
 #include "output/json_parts.h"
 #include "output/text_table.h"
 
@@ -18,9 +19,17 @@ std::string lux_text(double lux) {
     return formatted(lux >= 10 ? "%.2f" : "%.3g", lux);
 }
 
-std::string error_text(double lux, double error) {
+std::string error_text(double lux, double error, int passes) {
     if (!(lux > 0)) return "";
-    return error > 0 ? formatted("%.2f %%", 100 * error / lux) : "unknown";
+    const auto shown = printed_error(error, passes);
+    return shown && error > 0 ? formatted("± %.2f %%", 100 * *shown / lux) : "not known";
+}
+
+// What the errors are, or what they need.
+std::string error_note(int passes) {
+    return passes < kPassesToKnowSpread
+               ? formatted("; errors need %d passes.\n", kPassesToKnowSpread)
+               : std::string(".\n± holds in 68 of 100 cases.\n");
 }
 
 std::string shutter_text(double seconds) {
@@ -53,7 +62,9 @@ std::string meters_json_text(const std::vector<MeterJudgement>& meters,
     return json_text(file);
 }
 
-std::string meters_table_text(const std::vector<MeterJudgement>& meters, const Scene& scene) {
+std::string meters_table_text(const std::vector<MeterJudgement>& meters,
+                              const Scene& scene,
+                              int passes) {
     const Camera& camera = scene.camera;
     size_t width = 5;
     for (const MeterJudgement& m : meters) {
@@ -63,16 +74,16 @@ std::string meters_table_text(const std::vector<MeterJudgement>& meters, const S
     std::string text = "At " + shutter_text(camera.shutter) +
                        formatted(", ISO %g", static_cast<double>(camera.iso)) +
                        "; stops from the camera's " +
-                       formatted("f/%g", static_cast<double>(camera.f_number)) + ".\n";
-    text += padded("meter", width) + right("lux", 10) + right("error", 10) + "  f-stop\n";
+                       formatted("f/%g", static_cast<double>(camera.f_number)) + error_note(passes);
+    text += padded("meter", width) + right("lux", 10) + right("error", 12) + "  f-stop\n";
     for (const MeterJudgement& m : meters) {
         text += padded(m.name, width) + right(lux_text(m.lux), 10) +
-                right(error_text(m.lux, m.lux_stderr), 10) + "  " + verdict(m) + "\n";
+                right(error_text(m.lux, m.lux_stderr, passes), 12) + "  " + verdict(m) + "\n";
         for (size_t f = 0; f < m.by_fixture.size(); ++f) {
             const FixtureReading& part = m.by_fixture[f];
             if (!(part.lux > 0)) continue;
             text += padded("  " + m.fixtures[f], width) + right(lux_text(part.lux), 10) +
-                    right(error_text(part.lux, part.lux_stderr), 10) + "\n";
+                    right(error_text(part.lux, part.lux_stderr, passes), 12) + "\n";
         }
     }
     return text;

@@ -15,6 +15,9 @@ std::string meters_json_text(const std::vector<MeterJudgement>& meters,
                              const RunReport& report);
 
 // One line for each meter, and below it one for each fixture that lights it.
-std::string meters_table_text(const std::vector<MeterJudgement>& meters, const Scene& scene);
+// `passes`: behind the readings.
+std::string meters_table_text(const std::vector<MeterJudgement>& meters,
+                              const Scene& scene,
+                              int passes);
 
 }  // namespace dapple

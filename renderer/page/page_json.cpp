@@ -6,6 +6,7 @@
 #include "base/parallel.h"
 #include "develop/develop.h"
 #include "develop/exposure.h"
+#include "film/printed_error.h"
 #include "page/fixture_controls.h"
 #include "page/html_text.h"
 
@@ -66,14 +67,18 @@ Json control_json(const FilmRecord& film, size_t f) {
             {"entries", entries}};
 }
 
-Json covariances_json(const GroupMeans& means) {
-    if (means.covariances.empty()) return nullptr;
+// Widened, so that the root of a sum of them is the ± to print (E312).
+Json covariances_json(const GroupMeans& means, int passes) {
+    const auto widening = printed_error(1.0, passes);
+    if (means.covariances.empty() || !widening) return nullptr;
+    const double square = *widening * *widening;
     Json lower = Json::array();
     for (size_t g = 0; g < means.groups(); ++g) {
         for (size_t h = 0; h <= g; ++h) {
             lower.push_back(std::stod([&] {
                 char text[32];
-                std::snprintf(text, sizeof text, "%.3g", means.covariances[g * means.groups() + h]);
+                std::snprintf(
+                    text, sizeof text, "%.3g", square * means.covariances[g * means.groups() + h]);
                 return std::string(text);
             }()));
         }
@@ -86,6 +91,7 @@ template <class ColourOf>
 Json spot_json(const std::string& name,
                const GroupMeans& means,
                double log_zero,
+               int passes,
                const ColourOf& colour_of) {
     Json colours = Json::array();
     for (size_t g = 0; g < means.groups(); ++g) {
@@ -95,7 +101,7 @@ Json spot_json(const std::string& name,
     return {{"name", name},
             {"zero", log_zero},
             {"rgb", colours},
-            {"covariances", covariances_json(means)}};
+            {"covariances", covariances_json(means, passes)}};
 }
 
 Json meter_json(const FilmRecord& film, const MeterRecord& m) {
@@ -104,14 +110,16 @@ Json meter_json(const FilmRecord& film, const MeterRecord& m) {
     const double lux = metered_illuminance(c.f_number, c.shutter, c.iso) *
                        (is_dome ? kDomeCalibration / kIncidentCalibration : 1);
     const DMat3 develop = develop_matrix(c);
-    return spot_json(
-        m.meter.name, m.lux, std::log2(lux), [&](size_t g) { return develop * m.xyz[g]; });
+    return spot_json(m.meter.name, m.lux, std::log2(lux), film.run.passes, [&](size_t g) {
+        return develop * m.xyz[g];
+    });
 }
 
 Json region_json(const FilmRecord& film, const RegionRecord& r) {
     return spot_json(r.region.name,
                      r.luminance,
                      std::log2(kMidGrey * white_luminance(film.camera)),
+                     film.run.passes,
                      [&](size_t g) {
                          Xyz sum(0);
                          for (const int32_t i : r.pixels) {

@@ -14,6 +14,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr double kStayNear = 1e-6;  // λ
+constexpr double kHold = 1e-3;      // κ
 constexpr int kMostSteps = 200;
 constexpr double kLeastLight = 1e-12;  // lx or cd/m²; less is dark
 
@@ -25,6 +26,17 @@ struct Spots {
     Spots(const FilmRecord& film, const Target& target) : light(film, target.light) {
         if (target.against) against.emplace(film, *target.against);
     }
+};
+
+Spots spots_at(const FilmRecord& film, const LightSpot& light) {
+    return {film, {"", light, std::nullopt, TargetUnit::kLux, 0}};
+}
+
+// What is minimised for one target or one held level: weight · (light - against - wanted)².
+struct Goal {
+    Spots spots;
+    double wanted = 0;
+    double weight = 1;
 };
 
 // The light of one side with the shares of the fixtures in it.
@@ -49,9 +61,13 @@ class Search {
   public:
     Search(const FilmRecord& film,
            const std::vector<Target>& targets,
+           const std::vector<HeldLevel>& held,
            const std::vector<size_t>& kept)
-        : film_(film), targets_(targets) {
-        for (const Target& target : targets) spots_.emplace_back(film, target);
+        : film_(film) {
+        for (const Target& t : targets) goals_.push_back({Spots(film, t), t.wanted, 1});
+        for (const HeldLevel& h : held) {
+            goals_.push_back({spots_at(film, h.light), h.before, kHold});
+        }
         for (size_t f = 0; f < film.fixtures.size(); ++f) {
             if (may_change(film, f, kept)) free_.push_back(f);
         }
@@ -103,26 +119,28 @@ class Search {
 
     Point look(const VectorXd& x) const {
         const auto changes = make_layer_changes(film_, fixtures_at(x));
-        const auto rows = static_cast<Eigen::Index>(targets_.size());
+        const auto rows = static_cast<Eigen::Index>(goals_.size());
         Point point{VectorXd(rows), MatrixXd::Zero(rows, x.size()), 0};
-        for (size_t t = 0; t < targets_.size(); ++t) {
-            const auto row = static_cast<Eigen::Index>(t);
-            const Side light = side_of(spots_[t].light.by_fixture(changes));
-            point.residuals[row] = light.log_light - targets_[t].wanted;
+        for (size_t g = 0; g < goals_.size(); ++g) {
+            const Goal& goal = goals_[g];
+            const auto row = static_cast<Eigen::Index>(g);
+            const double root = std::sqrt(goal.weight);
+            const Side light = side_of(goal.spots.light.by_fixture(changes));
+            point.residuals[row] = root * (light.log_light - goal.wanted);
             // d log2 Σ l_f / d log2 d_f is the fixture's share of the light.
-            add_shares(light, 1, point.slopes, row);
-            if (!spots_[t].against) continue;
-            const Side against = side_of(spots_[t].against->by_fixture(changes));
-            point.residuals[row] -= against.log_light;
-            add_shares(against, -1, point.slopes, row);
+            add_shares(light, root, point.slopes, row);
+            if (!goal.spots.against) continue;
+            const Side against = side_of(goal.spots.against->by_fixture(changes));
+            point.residuals[row] -= root * against.log_light;
+            add_shares(against, -root, point.slopes, row);
         }
         point.cost = point.residuals.squaredNorm() + kStayNear * (x - start_).squaredNorm();
         return point;
     }
 
-    void add_shares(const Side& side, double sign, MatrixXd& slopes, Eigen::Index row) const {
+    void add_shares(const Side& side, double factor, MatrixXd& slopes, Eigen::Index row) const {
         for (size_t i = 0; i < free_.size(); ++i) {
-            slopes(row, static_cast<Eigen::Index>(i)) += sign * side.shares[free_[i]];
+            slopes(row, static_cast<Eigen::Index>(i)) += factor * side.shares[free_[i]];
         }
     }
 
@@ -146,8 +164,7 @@ class Search {
     }
 
     const FilmRecord& film_;
-    const std::vector<Target>& targets_;
-    std::vector<Spots> spots_;
+    std::vector<Goal> goals_;
     std::vector<size_t> free_;  // fixtures that may change
     VectorXd start_;
 };
@@ -159,6 +176,23 @@ double log_of(const Spots& spots, const std::vector<LayerChange>& changes) {
         return std::log2(std::max(0.0, sum));
     };
     return log_sum(spots.light) - (spots.against ? log_sum(*spots.against) : 0);
+}
+
+// The brighter side of each ratio, if there are only ratios; each once.
+std::vector<HeldLevel> find_held(const FilmRecord& film,
+                                 const std::vector<Target>& targets,
+                                 const std::vector<LayerChange>& unchanged) {
+    std::vector<HeldLevel> held;
+    for (const Target& target : targets) {
+        if (!target.against) return {};
+        const LightSpot& light = target.wanted < 0 ? *target.against : target.light;
+        const bool is_new = std::none_of(
+            held.begin(), held.end(), [&](const HeldLevel& h) { return h.light == light; });
+        if (!is_new) continue;
+        const double level = log_of(spots_at(film, light), unchanged);
+        held.push_back({light, level, level});
+    }
+    return held;
 }
 
 // Errors of the two sides of a ratio are taken as independent.
@@ -214,10 +248,12 @@ void check_targets(const FilmRecord& film,
 Balance find_balance(const FilmRecord& film,
                      const std::vector<Target>& targets,
                      const std::vector<size_t>& kept) {
-    const Search search(film, targets, kept);
-    Balance balance{search.fixtures_at(search.run()), {}};
     const auto unchanged = make_layer_changes(film, film.fixtures);
+    std::vector<HeldLevel> held = find_held(film, targets, unchanged);
+    const Search search(film, targets, held, kept);
+    Balance balance{search.fixtures_at(search.run()), {}, std::move(held)};
     const auto changes = make_layer_changes(film, balance.fixtures);
+    for (HeldLevel& h : balance.held) h.after = log_of(spots_at(film, h.light), changes);
     for (const Target& target : targets) {
         const Spots spots(film, target);
         balance.results.push_back(

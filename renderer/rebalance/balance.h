@@ -8,6 +8,11 @@
 // 0. λ is so small that it only decides between dimmers that meet the targets equally well; it
 // keeps them near those of the film.
 //
+// Ratios alone say nothing about how bright the light is. Then the brighter side of each ratio
+// keeps its level, by one more term for each:
+//   κ (log2 N_t(d) - log2 N_t(d0))²,  κ = 1e-3; D_t in place of N_t if w_t < 0              (E310)
+// κ is above λ, so the other fixtures move; and far below 1, so the ratios come first.
+//
 // Windows have no dimmer and stay as they are. So do fixtures that are dark in the film.
 #pragma once
 
@@ -35,9 +40,19 @@ struct TargetResult {
     }
 };
 
+// The level that is held where only ratios are wanted.
+struct HeldLevel {
+    LightSpot light;
+    double before = 0;  // log2 of the light
+    double after = 0;
+
+    double moved_stops() const { return after - before; }
+};
+
 struct Balance {
     std::vector<Fixture> fixtures;  // the film's, with the new dimmers
     std::vector<TargetResult> results;
+    std::vector<HeldLevel> held;  // empty if a target says how bright the light is
 };
 
 // `kept`: indices of fixtures that keep their dimmers. Every target must be reachable

@@ -1,11 +1,15 @@
 // What the light should be: one line of the user, such as
 //   face key = f/4              a meter's f-stop at the camera's shutter and ISO
 //   face key = 0.5 stops        a meter against the camera's f-number; above 0 is brighter
+//   face key = 5.6              a number alone is an f-number
 //   face key = 800 lx
 //   face key:face fill = 4      two meters, all light; also 4:1, or 2 stops
-//   key:fill at face key = 4    two fixtures, each alone, at one meter
-//   key:fill = 4                the same, each at the meter that gets most of it
+//   key:fill at face key = 4    two fixtures, each alone, at one meter or region
+//   key:fill at figure = 4      at the figure's meter that gets most of each
+//   key:fill = 4                the same, of all meters; also key to fill
+//   4:1                         the same
 //   back wall = -1 stop         a region's mean against mid grey, 18 % of white
+//   back wall = f/4             what a spot meter reads on it: at f/4 it comes out mid grey
 #pragma once
 
 #include <optional>
@@ -22,7 +26,15 @@ struct LightSpot {
     int meter = -1;    // index into FilmRecord::meters
     int region = -1;   // index into FilmRecord::regions; one of the two is not -1
     int fixture = -1;  // -1: all
+
+    bool operator==(const LightSpot&) const = default;
 };
+
+// What a target may be, for the user.
+inline constexpr const char* kTargetForms =
+    "\"METER = f/4\" (or 5.6, 800 lx, 0.5 stops), \"REGION = -1 stop\" (or f/4), "
+    "\"A:B = 4\" (or 4:1, 2 stops), \"A to B = 4\", \"A:B at METER = 4\" (or REGION, figure); "
+    "A and B are two fixtures or two meters";
 
 enum class TargetUnit { kFStop, kStops, kLux, kRatio };
 

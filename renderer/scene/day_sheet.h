@@ -119,6 +119,7 @@ struct MeterTarget {
     std::optional<double> f_number;  // none where the light is not known or there is none
     std::string f_stop;              // "4 + 3/10"; "": none
     double stops_stderr = 0;
+    double shown_stops = 0;  // the ± to print, where there is an f-number
 };
 
 // "1/60 s"

@@ -129,8 +129,8 @@ std::string known_load(const CircuitLoad& circuit, const std::string& sum) {
 const char* const kTargetsNote =
     "Switch all others off, hold the receptor at the point and face it as listed above. Not in "
     "these figures: light from outside that changes, your own shadow, the age of lamps and gels, "
-    "the voltage of the mains, and how your meter differs (C = 250 lx flat, 330 lx dome). ± is a "
-    "standard error in stops.";
+    "the voltage of the mains, and how your meter differs (C = 250 lx flat, 330 lx dome). ± is in "
+    "stops and holds in 68 of 100 cases.";
 
 }  // namespace
 

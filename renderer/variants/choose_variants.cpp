@@ -163,12 +163,11 @@ std::string number_name(size_t index, size_t count) {
     return "variant " + std::string(width - std::min(width, digits.size()), '0') + digits;
 }
 
-// What varies, in words: "ribbed jar turn 7.5°, moon colour temperature 3200 K".
+// What varies, in words: "ribbed jar turn 7.5°, moon colour 3200 K".
 std::string name_in_words(const std::vector<SetChange>& changes) {
     std::string name;
     for (const SetChange& change : changes) {
-        name += (name.empty() ? "" : ", ") + words_for_address(change.address) + " " +
-                words_for_level(change.address, change.value);
+        name += (name.empty() ? "" : ", ") + words_for_change(change.address, change.value);
     }
     return name;
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "judge/measure.h"
 #include "variants/knob_words.h"
 
 namespace dapple {
@@ -27,10 +28,11 @@ std::string capitalised(std::string text) {
     return text;
 }
 
-// "0.71 at 15°", "0.71 with it".
+// "0.71 at 15°", "0.71 with it", "0.71 with bottle-amber".
 std::string at_level(const std::string& level) {
-    const bool is_word = level == "with" || level == "without";
-    return is_word ? " " + level + " it" : " at " + level;
+    if (level == "with" || level == "without") return " " + level + " it";
+    const bool is_number = level.find_first_of("0123456789") <= level.find_first_not_of("+-.");
+    return (is_number ? " at " : " with ") + level;
 }
 
 std::string percent(double share) {
@@ -47,14 +49,22 @@ const KnobEffect* most_moved(const MainEffects& effects) {
     return most;
 }
 
+// Where no knob moved the measure by more than the noise, what the knobs explain is no news.
+std::string unmoved_sentence(const MainEffects& effects, double rest) {
+    if (!effects.noise_share) return "";
+    const double acting = rest - *effects.noise_share;
+    if (acting < 0.005) {
+        return "The differences between the variants are within their errors; more passes may "
+               "tell.";
+    }
+    return percent(acting) + " of the differences between the variants come from knobs that act " +
+           "together or not in proportion.";
+}
+
 }  // namespace
 
 std::string words_for_factor(const Factor& factor) {
-    std::vector<std::string> words;
-    for (const std::string& address : factor.addresses) {
-        words.push_back(words_for_address(address));
-    }
-    return listed(words);
+    return listed(factor.knobs);
 }
 
 std::string most_moved_sentence(const std::string& measure,
@@ -71,7 +81,8 @@ std::string most_moved_sentence(const std::string& measure,
         return knows ? "No knob moved " + words.name + " beyond the noise."
                      : "What moved " + words.name + " is not known: its error is not known.";
     }
-    const double error = *most->moved_error * words.scale;
+    const std::optional<double> shown = printed_error(most->moved_error, effects.passes);
+    const std::optional<double> error = shown ? std::optional(*shown * words.scale) : std::nullopt;
     // Without its own error, to the digits that the difference has.
     const auto level = [&](size_t l) {
         const LevelEffect& at = most->levels[l];
@@ -86,6 +97,7 @@ std::string most_moved_sentence(const std::string& measure,
 std::string explained_sentence(const MainEffects& effects) {
     if (!effects.unexplained_share) return "";
     const double rest = *effects.unexplained_share;
+    if (!most_moved(effects)) return unmoved_sentence(effects, rest);
     std::string text = "The knobs, each by itself, explain " + percent(1 - rest) +
                        " of the differences between the variants";
     if (!effects.noise_share) return text + ".";

@@ -20,6 +20,7 @@ std::optional<double> number_of(const std::string& text) {
 
 struct RawFactor {
     std::vector<std::string> addresses;
+    std::vector<std::string> knobs;   // in words, by address
     std::vector<std::string> values;  // of the first address, by level
     std::vector<std::string> words;   // of the first address of each knob, by level
     std::vector<size_t> level;        // by variant
@@ -38,6 +39,9 @@ RawFactor raw_factor(const Knob& knob, const std::vector<Variant>& variants) {
     RawFactor raw;
     for (const Varied& varied : knob.varied) raw.addresses.push_back(varied.address);
     raw.is_range = std::holds_alternative<VariedRange>(knob.varied.front().values);
+    for (const std::string& address : raw.addresses) {
+        raw.knobs.push_back(words_for_knob(address, value_at(variants.front(), address)));
+    }
     std::map<std::string, size_t> known;
     for (const Variant& variant : variants) {
         std::string all;
@@ -53,7 +57,7 @@ RawFactor raw_factor(const Knob& knob, const std::vector<Variant>& variants) {
 }
 
 Factor to_factor(const RawFactor& raw, Choose choose) {
-    Factor factor{raw.addresses, raw.has_several_knobs, raw.words, raw.level, {}};
+    Factor factor{raw.addresses, raw.knobs, raw.has_several_knobs, raw.words, raw.level, {}};
     const bool has_two = raw.values.size() == 2;
     const bool has_few = 2 * raw.values.size() <= raw.level.size();
     if (choose == Choose::kGrid || has_two || (has_few && !raw.is_range)) return factor;
@@ -88,6 +92,7 @@ std::vector<Factor> make_factors(const VariantsFile& file, const std::vector<Var
             for (size_t l = 0; l < raw.words.size(); ++l) twin->words[l] += ", " + raw.words[l];
             twin->addresses.insert(
                 twin->addresses.end(), raw.addresses.begin(), raw.addresses.end());
+            twin->knobs.insert(twin->knobs.end(), raw.knobs.begin(), raw.knobs.end());
         }
     }
     std::vector<Factor> factors;

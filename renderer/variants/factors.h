@@ -11,6 +11,7 @@ namespace dapple {
 // One knob, or several that change together in every variant and so cannot be told apart.
 struct Factor {
     std::vector<std::string> addresses;  // of all that changes with it
+    std::vector<std::string> knobs;      // the same in words
     bool has_several_knobs = false;
     std::vector<std::string> levels;  // its different values as words, in the order of the file
     std::vector<size_t> level;        // by variant

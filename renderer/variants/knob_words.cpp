@@ -51,6 +51,11 @@ bool is_number(const std::string& text) {
     return !text.empty() && *end == 0;
 }
 
+// Whether the value is a table, a whole thing.
+bool is_thing(const std::string& value) {
+    return value.starts_with('{');
+}
+
 struct KnownMeasure {
     std::string_view key, name, unit, more, less;
     double scale;
@@ -110,6 +115,15 @@ std::string words_for_address(const std::string& address) {
     std::replace(words.begin(), words.end(), '.', ' ');
     if (words.ends_with(" cct")) words.replace(words.size() - 3, 3, "colour");
     return spaced(words);
+}
+
+std::string words_for_knob(const std::string& address, const std::string& value) {
+    return words_for_address(address) + (is_thing(value) ? " swap" : "");
+}
+
+std::string words_for_change(const std::string& address, const std::string& value) {
+    return words_for_address(address) + (is_thing(value) ? " → " : " ") +
+           words_for_level(address, value);
 }
 
 std::string words_for_level(const std::string& address, const std::string& value) {

@@ -9,6 +9,13 @@ namespace dapple {
 
 std::string words_for_address(const std::string& address);
 
+// The same for an address that has this value, as TOML writes it: where whole things are swapped,
+// "ribbed jar swap".
+std::string words_for_knob(const std::string& address, const std::string& value);
+
+// A change in words: "ribbed jar turn 7.5°", "ribbed jar → bottle-amber".
+std::string words_for_change(const std::string& address, const std::string& value);
+
 // A value, as TOML writes it, with the unit that the address ends in.
 std::string words_for_level(const std::string& address, const std::string& value);
 

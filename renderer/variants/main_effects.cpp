@@ -16,6 +16,7 @@ struct Observations {
     std::vector<double> values;
     std::vector<double> errors;              // empty: not known
     std::vector<std::vector<size_t>> films;  // the rows of each
+    int passes = 0;                          // MainEffects::passes
 };
 
 Observations observations_of(const std::vector<Measure>& measures,
@@ -30,6 +31,8 @@ Observations observations_of(const std::vector<Measure>& measures,
         seen.used.push_back(i);
         seen.values.push_back(*measures[i]);
         if (has_errors) seen.errors.push_back(*measures[i].error);
+        // Every variant adds the degrees of freedom of its own error.
+        if (measures[i].passes > 0) seen.passes += measures[i].passes - (seen.passes > 0 ? 1 : 0);
     }
     for (const auto& [film, rows] : films) seen.films.push_back(rows);
     return seen;
@@ -63,6 +66,7 @@ class MeasureFit {
         find_rest();
     }
 
+    size_t columns() const { return plan_.rows.front().size(); }
     double mean() const { return terms_.front(); }
     // The part of a sum of columns.
     double value(const std::vector<double>& sum) const { return dot(terms_, sum); }
@@ -143,7 +147,8 @@ class MeasureFit {
 KnobEffect knob_effect(const Factor& factor,
                        const PlanFactor& own,
                        const MeasureFit& fit,
-                       size_t columns) {
+                       int passes) {
+    const size_t columns = fit.columns();
     KnobEffect effect;
     effect.apart = own.unknown;
     if (own.columns.empty() || !own.unknown.empty()) return effect;
@@ -160,7 +165,8 @@ KnobEffect knob_effect(const Factor& factor,
     effect.moved_error = fit.error(difference);
     const auto count = static_cast<double>(own.count());
     const double z = std::sqrt(4 + 2 * std::log(count * (count - 1) / 2));  // E136
-    effect.beyond_noise = effect.moved_error && effect.moved() > z * *effect.moved_error;
+    const double widened = z * errors_to_tell_apart(passes) / 2;
+    effect.beyond_noise = effect.moved_error && effect.moved() > widened * *effect.moved_error;
     return effect;
 }
 
@@ -172,6 +178,7 @@ MainEffects fit_main_effects(const std::vector<Factor>& factors,
     MainEffects effects;
     const Observations seen = observations_of(measures, film_of);
     effects.variants = seen.used.size();
+    effects.passes = seen.passes;
     if (seen.used.empty()) return effects;
     const PlanMatrix plan = make_plan_matrix(factors, seen.used);
     const MeasureFit fit(plan, seen);
@@ -179,8 +186,7 @@ MainEffects fit_main_effects(const std::vector<Factor>& factors,
     effects.unexplained_share = fit.unexplained();
     effects.noise_share = fit.noise();
     for (size_t k = 0; k < factors.size(); ++k) {
-        effects.knobs.push_back(
-            knob_effect(factors[k], plan.factors[k], fit, plan.rows.front().size()));
+        effects.knobs.push_back(knob_effect(factors[k], plan.factors[k], fit, seen.passes));
         effects.knobs.back().factor = k;
     }
     return effects;

@@ -13,8 +13,8 @@
 //
 //   moved = highest e_k - lowest e_k; beyond noise if |moved| > z σ, z² = 4 + 2 ln(pairs) (E136)
 // pairs = L (L - 1) / 2: the widest of many differences is wide by chance alone. Our own rule; for
-// one pair it is two standard errors, and the chance of a false one stays about that for many, as
-// the tail of a Gaussian falls with exp(-z²/2).
+// one pair it is two standard errors (more of them if there were few passes, E312), and the chance
+// of a false one stays about that for many, as the tail of a Gaussian falls with exp(-z²/2).
 //
 //   unexplained share = Σ (y - fit)² / Σ (y - ȳ)²                                           (E137)
 // What E134 cannot explain: knobs that act together, and lines that are not straight. Noise alone
@@ -51,6 +51,7 @@ struct KnobEffect {
 
 struct MainEffects {
     size_t variants = 0;                      // that the measure is known of
+    int passes = 0;                           // behind the errors, of all variants together (E312)
     double mean = 0;                          // μ
     std::vector<KnobEffect> knobs;            // by factor
     std::optional<double> unexplained_share;  // nothing: as many terms as variants, or all the same

@@ -23,7 +23,8 @@ double distance_of(const Wish& wish, double value) {
 bool cannot_be_told(const Measure& first, const Measure& next) {
     const Measure difference = difference_of(first, next);
     if (*difference == 0) return true;
-    return difference.error && std::abs(*difference) <= kTieErrors * *difference.error;
+    const double errors = errors_to_tell_apart(difference.passes);
+    return difference.error && std::abs(*difference) <= errors * *difference.error;
 }
 
 }  // namespace
@@ -32,20 +33,22 @@ Measure score_of(const std::vector<Wish>& wishes, const std::vector<Measure>& me
     if (wishes.empty()) return Measure::unknown("nothing is wished for");
     double score = 0;
     double variance = 0;
+    int passes = 0;
     bool has_error = true;
     for (size_t w = 0; w < wishes.size(); ++w) {
         if (!measures[w]) return Measure::unknown(measures[w].why);
         score += wishes[w].weight * distance_of(wishes[w], *measures[w]);
+        passes = fewer_passes(passes, measures[w].passes);
         has_error = has_error && measures[w].error;
         if (has_error) variance += std::pow(wishes[w].weight * *measures[w].error, 2);
     }
-    return {score, has_error ? std::optional(std::sqrt(variance)) : std::nullopt, {}};
+    return {score, has_error ? std::optional(std::sqrt(variance)) : std::nullopt, {}, passes};
 }
 
 Measure difference_of(const Measure& a, const Measure& b) {
     if (!a) return Measure::unknown(a.why);
     if (!b) return Measure::unknown(b.why);
-    Measure difference{*b - *a, std::nullopt, {}};
+    Measure difference{*b - *a, std::nullopt, {}, fewer_passes(a.passes, b.passes)};
     if (a.error && b.error) difference.error = std::hypot(*a.error, *b.error);
     return difference;
 }

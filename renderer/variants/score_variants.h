@@ -12,7 +12,8 @@
 // + σ_b²).
 //
 // Ties: the best variant begins a group. Every next one whose score is within two standard errors
-// of the difference to that first one belongs to the group. The first that does not begins another.
+// (more of them after few passes, E312) of the difference to that first one belongs to the group.
+// The first that does not begins another.
 #pragma once
 
 #include <optional>
@@ -22,8 +23,6 @@
 #include "set/variants/variants_file.h"
 
 namespace dapple {
-
-inline constexpr double kTieErrors = 2;
 
 // `measures` are those of the wishes, in their order. Unknown if any of them is, or without wishes.
 // If the error of one is not known, that of the score is not either.

@@ -44,6 +44,22 @@ expect "an impossible target is no error" 0 $?
 expect "it is named with how near it gets" "1" "$(grep -c '^face = f/22.*not reached: .* stops too dark' printed)"
 expect "and with what is at its limit" "At full: fill. " "$(grep '^At full' printed)"
 
+"$dapple" balance out/set.exr "key to fill = 100:1" >printed 2>stderr
+expect "a ratio alone: exit code" 0 $?
+expect "a ratio alone holds the key and says so" 1 \
+    "$(grep -c '^Only ratios are wanted, so their brighter sides keep their level: key at face.$' printed)"
+expect "a ratio alone moves the fill only" "fill" \
+    "$(sed -n '/^fixture/,/^Only/p' printed | sed '1d;$d' | cut -d ' ' -f 1)"
+"$dapple" balance out/set.exr "face = 2.8" >printed 2>stderr
+expect "a number alone is an f-number" 1 "$(grep -c '^face = 2.8 .*f/2.8  .*  reached$' printed)"
+"$dapple" balance out/set.exr "wall = f/2" >printed 2>stderr
+expect "a region may have an f-number" 1 "$(grep -c '^wall = f/2 .*f/' printed)"
+"$dapple" render set.toml -o few --passes 3 >/dev/null 2>&1
+expect "after three passes the error is not known yet" 1 \
+    "$("$dapple" balance few/set.exr "face = 200 lx" | grep -c 'not known yet')"
+expect "but it is in the JSON" 0 \
+    "$("$dapple" balance few/set.exr "face = 200 lx" --json | grep -c '"stderr_stops": null')"
+
 # refused NAME LINE ARGUMENTS
 refused() {
     name=$1
@@ -57,6 +73,9 @@ refused() {
 }
 refused "unknown meter" "fase = f/4: names no light of this film; did you mean face?" \
     out/set.exr "fase = f/4"
+refused "no target" "face: must be \"METER = f/4\" (or 5.6, 800 lx, 0.5 stops), \"REGION = -1 stop\" \
+(or f/4), \"A:B = 4\" (or 4:1, 2 stops), \"A to B = 4\", \"A:B at METER = 4\" (or REGION, figure); A and B \
+are two fixtures or two meters" out/set.exr "face"
 refused "no fixture reaches it" "face = f/4: no fixture that may be dimmed lights it" \
     out/set.exr "face = f/4" --keep key --keep fill
 refused "no EXR" "set.toml: is not an EXR, or is damaged" set.toml "face = f/4"

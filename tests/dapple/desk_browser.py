@@ -11,13 +11,13 @@ import http.client
 import json
 import pathlib
 import re
-import shutil
 import signal
 import subprocess
 import sys
 import time
 
-SKIP = 77
+from browser import start_browser
+
 PATIENCE_S = 120  # for machines that do other work too
 
 
@@ -37,26 +37,6 @@ class Server:
     def end(self, how=signal.SIGTERM):
         self.process.send_signal(how)
         return self.process.wait(30)
-
-
-def open_browser(size):
-    try:
-        from selenium import webdriver
-        from selenium.webdriver.chrome.service import Service
-    except ImportError:
-        print("skipped: python3-selenium is not installed; tools/prepare --tests installs it")
-        sys.exit(SKIP)
-    driver, browser = shutil.which("chromedriver"), shutil.which("chromium")
-    if not driver or not browser:
-        print("skipped: chromium and chromium-driver are not installed; tools/prepare --tests does it")
-        sys.exit(SKIP)
-    options = webdriver.ChromeOptions()
-    options.binary_location = browser
-    for argument in ["--headless=new", "--no-sandbox", "--disable-dev-shm-usage", "--hide-scrollbars",
-                     "--force-device-scale-factor=1", f"--window-size={size[0]},{size[1]}"]:
-        options.add_argument(argument)
-    options.set_capability("goog:loggingPrefs", {"browser": "ALL"})
-    return webdriver.Chrome(service=Service(driver), options=options)
 
 
 class Desk:
@@ -271,7 +251,7 @@ def crash_and_go_on(browser, server, dapple, path):
 
 
 def test(dapple, path):
-    browser = open_browser((1366, 855))
+    browser = start_browser((1366, 855), "--hide-scrollbars")
     server = Server(dapple, path, "--passes", "3")
     try:
         try_the_door(server)
@@ -295,7 +275,7 @@ def test(dapple, path):
 
 
 def shot(dapple, path, picture, width, height, name=None):
-    browser = open_browser((int(width), int(height) + 87))
+    browser = start_browser((int(width), int(height) + 87), "--hide-scrollbars")
     server = Server(dapple, path, "--width", "480", "--passes", "2")
     try:
         desk = Desk(browser, server)

@@ -45,6 +45,40 @@ expect "a seated figure sits on a stool, and check says where" \
     "$("$dapple" check sets/room-7.toml | grep '^figure')"
 expect "the stool is carried" 1 "$("$dapple" plan sets/room-7.toml | grep -c '^1  *stool, 0.34 m round, 0.43 m high')"
 
+# Sizes as people write them, and the same size in metres.
+n=0
+while IFS=';' read -r written size; do
+    n=$((n + 1))
+    "$dapple" new "Size $n" -o sizes --room "$written" --camera 2 --figure none >printed 2>stderr
+    expect "size '$written'" "$size" "$(grep -o '^size_m = [^#]*\]' "sizes/size-$n.toml")"
+done <<'END_SIZES'
+9 12 4;size_m = [9.00, 12.00, 4.00]
+9x12x4;size_m = [9.00, 12.00, 4.00]
+9 m by 12 m by 4 m;size_m = [9.00, 12.00, 4.00]
+9 m, 12 m, 4 m;size_m = [9.00, 12.00, 4.00]
+9, 12, 4;size_m = [9.00, 12.00, 4.00]
+9 m 12 m 4 m;size_m = [9.00, 12.00, 4.00]
+900 1200 400 cm;size_m = [9.00, 12.00, 4.00]
+9,5 × 12 × 4,25;size_m = [9.50, 12.00, 4.25]
+30 40 12 ft;size_m = [9.14, 12.19, 3.66]
+30 ft 40 ft 12 ft 6 in;size_m = [9.14, 12.19, 3.81]
+30' x 40' x 12'6";size_m = [9.14, 12.19, 3.81]
+30' 40' 12' 6";size_m = [9.14, 12.19, 3.81]
+26 x 40 x 12 ft 6 in;size_m = [7.92, 12.19, 3.81]
+END_SIZES
+
+printf '9 12 4\n\n35\n' | "$dapple" new "Through a pipe" >printed 2>stderr
+expect "answers come through a pipe" "0 size_m = [9.00, 12.00, 4.00] focal_length_mm = 35" \
+    "$? $(grep -o '^size_m = [^#]*\]\|^focal_length_mm = [0-9]*' through-a-pipe.toml | xargs)"
+printf '9 12 4\nfar\n' | "$dapple" new "A wrong answer" >printed 2>stderr
+expect "a wrong answer through a pipe is told" \
+    '2 dapple: answer 2: is "far"; must be a length such as "3 m" or "10 ft"' "$? $(cat stderr)"
+expect "and there is no file" "" "$(ls a-wrong-answer.toml 2>/dev/null)"
+"$dapple" new "Nobody there" >printed 2>stderr </dev/null
+expect "without anybody to ask it says what to do" \
+    "Nobody to ask, so this is the usual room; give --room, --camera, --lens and --figure, or pipe one answer a line." \
+    "$(head -n 1 stderr)"
+
 # The comments in the file are tables to use: without their # they are a set, too.
 sed 's/^# \(\[\[\|name\|kit\|position\|clip_to\|cloth\|aim\)/\1/' old-dance-hall.toml >more.toml
 check_clean more.toml
@@ -75,7 +109,7 @@ echo mine >old-dance-hall.toml
 refused "a set is never overwritten" \
     "old-dance-hall.toml: is there already; choose another title, or another folder with -o" \
     "Old dance hall"
-refused "two lengths" 'dapple: --room: is "4 x 5"; must be three lengths such as "8 x 12 x 4 m" or "26 x 40 x 12 ft"' \
+refused "two lengths" 'dapple: --room: is "4 x 5"; must be three lengths such as "8 x 12 x 4 m", "8 12 4" or "26 x 40 x 12 ft"' \
     hall --room "4 x 5"
 refused "a word for a length" 'dapple: --camera: is "far"; must be a length such as "3 m" or "10 ft"' \
     hall --camera far

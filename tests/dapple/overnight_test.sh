@@ -15,6 +15,11 @@ size_m = [0.4, 0.4]
 [[region]]
 name = "back"
 surface = "wall_back"
+
+[[meter]]
+name = "face"
+position = [0.0, 1.2, -1.0]
+facing = "key"
 END_SET
 cat >night.toml <<'END_NIGHT'
 set = "sets/set.toml"
@@ -56,6 +61,24 @@ expect "a damaged checkpoint: done" 0 $?
 expect "a damaged checkpoint: it is told and set aside" 1 "$(grep -c 'is damaged; it is now' stderr)"
 expect "a damaged checkpoint: all passes are made" 8 "$(grep -c '"passes": 7' killed/overnight.json)"
 
+# What is known before, and how far a night is that has nothing to show yet.
+expect "how long it takes is said after the first pass" 1 \
+    "$("$dapple" overnight night.toml -o timed --passes 2 2>&1 >/dev/null | grep -c \
+        '^The first pass took .* a pass of every film takes .* or less, and 2 passes of each .* or less\.$')"
+message=$("$dapple" overnight --status -o nothing 2>&1)
+expect "no night: it says so" \
+    "2 nothing: holds no night; dapple overnight VARIANTS -o nothing begins one" "$? $message"
+mkdir young
+cat >young/progress.json <<'END_PROGRESS'
+{"running": "beam 15", "passes": 1, "passes_to": 2, "turn_ends": 1800000000, "done": 0, "begun": 0,
+ "waiting": 8, "failed": 0, "worked_s": 60, "stops": null, "finish": null, "sheet": null}
+END_PROGRESS
+message=$("$dapple" overnight --status -o young 2>&1)
+expect "a young night: exit code" 0 $?
+expect "a young night has no list yet" \
+    "no variant is finished yet; the list and the sheet come with the first" \
+    "$(echo "$message" | tail -n 1)"
+
 # A set that was edited.
 sed -i 's/800/900/' sets/set.toml
 "$dapple" overnight night.toml -o whole --passes 7 >printed 2>stderr
@@ -71,6 +94,33 @@ refused() {
     expect "$1: the line" "$2" "$(grep night.toml stderr)"
     expect "$1: no folder" "" "$(ls bad 2>/dev/null)"
 }
+# with_rank MEASURE: a night that ranks by it.
+with_rank() {
+    printf 'set = "sets/set.toml"\n[vary]\n"fixture.key.dimmer" = [1, 0.5]\n[rank]\n"%s" = "most"\n' \
+        "$1" >night.toml
+}
+with_rank back.texture_stop
+refused "no such measure" \
+    'night.toml:5:23: rank.back.texture_stop: "texture_stop" is no measure of a region; did you mean "texture_stops"?'
+with_rank frame.lux
+refused "a measure of something else" \
+    'night.toml:5:15: rank.frame.lux: "lux" is no measure of the frame; there are mean, median, min, max, p01, p05, p95, p99, deep_shadow_share, clipped_share, saturated_share'
+with_rank bck.cover
+refused "no such part" \
+    'night.toml:5:15: rank.bck.cover: the set has no region or meter "bck"; did you mean "back"?'
+# All that KEYS.md lists can be ranked by.
+sed -n '/^A measure is/,$p' "$scenes/KEYS.md" | sed -n 's/^- of .*\(region\|meter\|frame\)`\{0,1\}: /\1 /p' |
+    while read -r kind line; do
+        case $kind in region) part=back ;; meter) part=face ;; *) part=frame ;; esac
+        echo "$line" | grep -o '`[a-z0-9_]*`' | tr -d '`' | while read -r key; do
+            with_rank "$part.$key"
+            "$dapple" overnight night.toml -o bad --dry-run >printed 2>stderr
+            echo "$? $part.$key"
+        done
+    done >tried
+expect "measures in KEYS.md: all were tried" 21 "$(wc -l <tried)"
+expect "measures in KEYS.md: each is known" "" "$(grep -v '^0 ' tried)"
+
 printf 'set = "sets/set.toml"\n[vary]\n"fixture.kee.dimmer" = [1]\n' >night.toml
 refused "no such fixture" \
     'night.toml:3:24: fixture.kee.dimmer: the set has none of the name "kee"; did you mean "key"?'

@@ -11,37 +11,20 @@ driver is started here, on a free port. Exit code 77: browser, driver or seleniu
 """
 import json
 import pathlib
-import shutil
 import struct
 import sys
 import zlib
 
-SKIP = 77
+from browser import start_browser
 
 
 def open_page(path, fragment="", size=(1400, 900)):
-    try:
-        from selenium import webdriver
-        from selenium.common.exceptions import TimeoutException
-        from selenium.webdriver.chrome.service import Service
-        from selenium.webdriver.support.ui import WebDriverWait
-    except ImportError:
-        print("skipped: python3-selenium is not installed; tools/prepare --tests installs it")
-        sys.exit(SKIP)
-    driver, browser = shutil.which("chromedriver"), shutil.which("chromium")
-    if not driver or not browser:
-        print("skipped: chromium and chromium-driver are not installed; tools/prepare --tests does it")
-        sys.exit(SKIP)
-    options = webdriver.ChromeOptions()
-    options.binary_location = browser
-    for argument in ["--headless=new", "--no-sandbox", "--disable-dev-shm-usage",
-                     "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
-                     "--force-color-profile=srgb", "--force-device-scale-factor=1",
-                     "--proxy-server=127.0.0.1:9",  # no network
-                     f"--window-size={size[0]},{size[1]}"]:
-        options.add_argument(argument)
-    options.set_capability("goog:loggingPrefs", {"browser": "ALL"})
-    page = webdriver.Chrome(service=Service(driver), options=options)
+    page = start_browser(size, "--use-angle=swiftshader", "--enable-unsafe-swiftshader",
+                         "--force-color-profile=srgb",
+                         "--proxy-server=127.0.0.1:9")  # no network
+    # Only now: start_browser says so if selenium is missing.
+    from selenium.common.exceptions import TimeoutException
+    from selenium.webdriver.support.ui import WebDriverWait
     page.set_script_timeout(120)
     page.get(pathlib.Path(path).resolve(strict=True).as_uri() + fragment)
     try:

@@ -45,9 +45,11 @@ TEST_CASE("where the lamps are and what they pass is said if the film keeps it")
 }
 
 TEST_CASE("fixtures that are off or hardly seen are not named, and many are counted") {
-    FilmRecord record =
-        film_of({"key", "off", "faint", "a", "b", "c", "d"}, {10, 0, 0.01, 8, 7, 6, 5});
-    CHECK(sentence_of(record) == "Key, a, b and 2 more lights.");
+    CHECK(sentence_of(film_of({"key", "off", "faint", "a", "b", "c", "d", "e"},
+                              {10, 0, 0.01, 8, 7, 6, 5, 4})) == "Key, a, b and 3 more lights.");
+    CHECK(sentence_of(film_of({"key", "off", "faint", "a", "b", "c", "d"},
+                              {10, 0, 0.01, 8, 7, 6, 5})) == "Key, a, b, c and d.");
+    CHECK(sentence_of(film_of({"key", "a", "b", "c"}, {10, 4, 3, 1})) == "Key, a, b and c.");
     CHECK(sentence_of(film_of({"key"}, {0})) == "No light.");
 }
 

@@ -106,10 +106,3 @@ TEST_CASE("after one pass a ratio is not known yet") {
     CHECK(s.hot_spots.why == kNotKnownYet);
     CHECK(s.tones.deep_shadow.why == kNotKnownYet);
 }
-
-TEST_CASE("names are searched word by word") {
-    CHECK(has_word("Key light, left", {"key"}));
-    CHECK(has_word("figure_skin", {"skin"}));
-    CHECK_FALSE(has_word("monkey", {"key"}));
-    CHECK_FALSE(has_word("typeface", {"face"}));
-}

@@ -125,3 +125,48 @@ TEST_CASE("after one pass the JSON has null and the reason, never 0") {
     CHECK(j["hot_spots"].is_null());
     CHECK(j["hot_spots_why"].get<std::string>().starts_with("not known yet"));
 }
+
+TEST_CASE(
+    "key to fill by the meters and on the figure are named, and a contradiction is explained") {
+    // On the figure the key gives four times the fill.
+    FilmRecord record = known_film(60, 40, {"key", "fill"}, [&](int x, int, size_t fixture) {
+        return fixture == 0 ? (x < 30 ? 4.0 : 0.0) : 1.0;
+    });
+    record.surfaces.push_back("figure skin");
+    put_surface(record, 1, Normal(-0.6F, 0, 0.8F), 0.5F, {10, 10, 30, 30});
+    put_surface(record, 1, Normal(0.6F, 0, 0.8F), 0.5F, {30, 10, 50, 30});
+    FilmRecord agreeing = record;
+    add_meter(record, "cheek", Point(0), {800, 100}, 1);
+    add_meter(agreeing, "cheek", Point(0), {500, 100}, 1);
+    const std::string text = judge_text(judge_film(record), record);
+    CHECK(text.find("  by the meters: key alone at \"cheek\" : fill alone") != std::string::npos);
+    CHECK(text.find("  on the figure: key alone on the lit side : fill alone") !=
+          std::string::npos);
+    CHECK(text.find("They are 1.0 stops apart: meters stand elsewhere") != std::string::npos);
+    // 5 and 4 are a third of a stop apart.
+    CHECK(judge_text(judge_film(agreeing), agreeing).find("stops apart") == std::string::npos);
+}
+
+TEST_CASE("the ± of meters needs four passes, and is widened after so few") {
+    FilmRecord record = large_record();
+    // 500 lx with a standard error of 27 lx: 0.078 stops, of four passes 0.093.
+    for (double& c : record.meters[0].lux.covariances) c *= 9;
+    const auto text_of = [&](int passes) {
+        record.run.passes = passes;
+        return judge_text(judge_film(record), record);
+    };
+    const std::string three = text_of(3);
+    CHECK(three.find("The ± of meters is not known yet: it needs 4 passes.") != std::string::npos);
+    const auto line_with = [](const std::string& text, const std::string& words) {
+        for (const std::string& line : lines_of(text)) {
+            if (line.find(words) != std::string::npos) return line;
+        }
+        return std::string();
+    };
+    const std::string of_three = line_with(three, "face, side number 0  ");
+    CHECK(of_three.find("±") == std::string::npos);
+    const std::string four = line_with(text_of(4), "face, side number 0  ");
+    const std::string forty = line_with(text_of(40), "face, side number 0  ");
+    CHECK(four.find("± 0.09") != std::string::npos);
+    CHECK(forty.find("± 0.08") != std::string::npos);
+}

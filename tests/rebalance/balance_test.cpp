@@ -40,6 +40,24 @@ FilmRecord a_film(int passes = 8) {
     return record_of(three_lamps(), plain_light(), passes);
 }
 
+// A portrait with meters at the face and the chest.
+FilmRecord portrait() {
+    Scene scene = three_lamps();
+    scene.fixtures[0].name = "key light";
+    scene.fixtures[1].name = "fill";
+    scene.meters.resize(3);
+    scene.meters[0].name = "face, key side";
+    scene.meters[1].name = "face, fill side";
+    scene.meters[2].name = "chest";
+    scene.regions[0].name = "back wall";
+    const TrueLight light{plain_light().luminance, [](int meter, int fixture, int) {
+                              constexpr std::array<std::array<double, 3>, 3> kLux = {
+                                  {{300, 40, 9}, {50, 60, 9}, {200, 55, 9}}};
+                              return kLux[static_cast<size_t>(meter)][static_cast<size_t>(fixture)];
+                          }};
+    return record_of(scene, light, 4);
+}
+
 std::string lux_of(const GroupMeans& lux) {
     return std::to_string(lux.sum()) + " lx";
 }
@@ -148,16 +166,97 @@ TEST_CASE("what cannot be a target is reported with what can") {
     CHECK(problem_of(film, "net:kee at face = 4") ==
           "net:kee at face = 4: names no light of this film; there are meters: \"face\" "
           "\"wall, left\"; regions: \"wall\"; fixtures: \"net\" \"key\" \"sky\"");
-    for (const char* text : {"face", "face =", "face = bright", "face = f/0", "face = -3 lx"}) {
+    for (const char* text : {"face",
+                             "face =",
+                             "face = bright",
+                             "face = f/0",
+                             "face = -3 lx",
+                             "face = 1/0 stop",
+                             "4",
+                             "net:key at face 4"}) {
         CAPTURE(text);
-        CHECK(problem_of(film, text) ==
-              std::string(text) +
-                  ": must be \"METER = f/4\", \"METER = 800 lx\", \"METER = 0.5 stops\", "
-                  "\"REGION = -1 stop\" or \"A:B = 4\"");
+        CHECK(problem_of(film, text) == std::string(text) + ": must be " + kTargetForms);
     }
-    CHECK(problem_of(film, "wall = f/4") ==
-          "wall = f/4: is a region; give stops against mid grey, such as -1 stop");
-    CHECK(problem_of(film, "face = 4") == "face = 4: is a meter; give f/4, 800 lx or 0.5 stops");
+    CHECK(problem_of(film, "wall = 30 lx") ==
+          "wall = 30 lx: is a region; give stops against mid grey, such as -1 stop, or what a spot "
+          "meter reads, such as f/4");
+    CHECK(problem_of(film, "face = 4:1") ==
+          "face = 4:1: is a meter; give f/4, 800 lx or 0.5 stops; a ratio has two sides, such as "
+          "key:fill = 4");
+    CHECK(problem_of(film, "face = 800") ==
+          "face = 800: is a meter; give f/4, 800 lx or 0.5 stops; a number alone is an f-number");
+    CHECK(problem_of(film, "4:1") ==
+          "4:1: names no light of this film; there are meters: "
+          "\"face\" \"wall, left\"; regions: \"wall\"; fixtures: "
+          "\"net\" \"key\" \"sky\"");
+}
+
+TEST_CASE("a target may be written as people say it") {
+    const FilmRecord film = portrait();
+    const auto wanted = [&](const char* text) { return targets_of(film, {text}).front(); };
+    // Pairs of the same target.
+    const std::array<std::array<const char*, 2>, 12> same = {
+        {{"4:1", "key light:fill = 4"},
+         {"key to fill = 4", "4:1"},
+         {"key:fill = 4 to 1", "4:1"},
+         {"key:fill = 2 stops", "4:1"},
+         {"key : fill at figure = 4", "4:1"},
+         {"key:fill at face = 4", "4:1"},
+         {"chest = 5.6", "chest = f/5.6"},
+         {"chest = f5.6", "chest = f/5.6"},
+         {"chest = F/5.6", "chest = f/5.6"},
+         {"chest = 1/2 stop", "chest = 0.5 stops"},
+         {"back = 4", "back wall = f/4"},
+         {"back = -1 1/2 stops", "back wall = -1.5 stops"}}};
+    for (const auto& [said, plain] : same) {
+        CAPTURE(said);
+        const Target a = wanted(said);
+        const Target b = wanted(plain);
+        CHECK(a.light == b.light);
+        CHECK(a.against == b.against);
+        CHECK(a.wanted == doctest::Approx(b.wanted));
+    }
+    // The figure's meters alone: "chest" is none, though it gets most of the fill.
+    const Target at = wanted("key:fill at figure = 4");
+    CHECK(spot_text(film, at.light) == "key light at face, key side");
+    CHECK(spot_text(film, *at.against) == "fill at face, fill side");
+    const Target on = wanted("key:fill at back wall = 4");
+    CHECK(spot_text(film, on.light) == "key light at back wall");
+    CHECK(problem_of(film, "face = 5.6") ==
+          "face = 5.6: may mean \"face, key side\" \"face, fill side\"; write one of them");
+}
+
+TEST_CASE("a region's f-number is that of a spot meter: mid grey at the camera's setting") {
+    const FilmRecord film = a_film();
+    const Target grey = targets_of(film, {"wall = 0 stops"}).front();
+    CHECK(targets_of(film, {"wall = f/4"}).front().wanted == doctest::Approx(grey.wanted));
+    CHECK(targets_of(film, {"wall = f/5.6568542"}).front().wanted ==
+          doctest::Approx(grey.wanted + 1));
+}
+
+TEST_CASE("with ratios alone the brighter side keeps its level and the other side moves") {
+    const FilmRecord film = a_film();
+    for (const char* text : {"net:key at face = 4", "net:key at face = -2 stops"}) {
+        CAPTURE(text);
+        const Balance found = balanced(film, {text});
+        REQUIRE(found.results[0].is_reached());
+        REQUIRE(found.held.size() == 1);
+        CHECK(std::abs(found.held[0].moved_stops()) < 0.01);
+        const size_t brighter = found.results[0].target.wanted > 0 ? 0 : 1;
+        CHECK(found.fixtures[brighter].dimmer == doctest::Approx(1).epsilon(0.01));
+        CHECK(found.fixtures[1 - brighter].dimmer < 1);
+    }
+    // All light at two meters, from lamps that can be turned up and down.
+    Scene half = three_lamps();
+    for (Fixture& f : half.fixtures) f.dimmer = 0.5F;
+    const Balance meters = balanced(record_of(half, plain_light(), 8), {"face:wall, left = 1.3"});
+    REQUIRE(meters.results[0].is_reached());
+    CHECK(std::abs(meters.held[0].moved_stops()) < 0.02);
+    // Where the lamps do not allow it, the ratio comes first: the key is at full already.
+    const Balance full = balanced(film, {"face:wall, left = 1.3"});
+    REQUIRE(full.results[0].is_reached());
+    CHECK(full.held[0].moved_stops() < -0.1);
+    CHECK(balanced(film, {"net:key at face = 4", "face = 100 lx"}).held.empty());
 }
 
 TEST_CASE("a target that no light reaches is reported") {

@@ -63,7 +63,7 @@ TEST_CASE("a list takes the values side by side, and a swap is one knob") {
     REQUIRE(list.problem == "");
     REQUIRE(list.variants.size() == 2);
     CHECK(values_of(list.variants[1]) == "200 false { kit = \"ball\" } ");
-    CHECK(list.variants[1].name == "camera iso 200, wing without, jar ball");
+    CHECK(list.variants[1].name == "camera iso 200, wing without, jar → ball");
 }
 
 TEST_CASE("without a template a variant is called by what varies") {

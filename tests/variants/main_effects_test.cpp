@@ -7,6 +7,7 @@
 #include <random>
 
 #include "variants/effect_words.h"
+#include "variants/knob_words.h"
 
 using namespace dapple;
 
@@ -15,7 +16,7 @@ namespace {
 Factor factor_of(const std::string& name,
                  const std::vector<std::string>& levels,
                  const std::vector<size_t>& level) {
-    return {{name}, false, levels, level, {}};
+    return {{name}, {words_for_address(name)}, false, levels, level, {}};
 }
 
 // A complete grid of the given numbers of levels, the last factor fastest.
@@ -223,4 +224,48 @@ TEST_CASE("the sentence names the knob, the measure, both values and the error")
         most_moved_sentence("back wall.texture_stops", {turn, wing}, effects) ==
         "Ribbed jar turn moved back wall texture most: 0.42 at 0° to 0.71 at 15°, a difference of "
         "0.29 ± 0.02 stops.");
+}
+
+TEST_CASE("where no knob moved a measure, the knobs explain nothing") {
+    const std::vector<Factor> factors = grid_of({2, 2});
+    // A sum of both knobs to the letter, and errors that are much larger.
+    const MainEffects effects = fit_main_effects(factors, known({1, 2, 3, 4}, 10), own_films(4));
+    CHECK(most_moved_sentence("wall.texture_stops", factors, effects) ==
+          "No knob moved wall texture beyond the noise.");
+    CHECK(explained_sentence(effects) ==
+          "The differences between the variants are within their errors; more passes may tell.");
+}
+
+TEST_CASE("errors of few passes are widened, and those of fewer than four are not shown") {
+    const std::vector<Factor> factors = grid_of({2, 2});
+    const auto of_passes = [](int passes) {
+        std::vector<Measure> measures = known({1, 1, 1.5, 1.5}, 0.1);
+        for (Measure& m : measures) m.passes = passes;
+        return measures;
+    };
+    // Four variants of two passes have four degrees of freedom together, as five passes have.
+    const MainEffects few = fit_main_effects(factors, of_passes(2), own_films(4));
+    CHECK(few.passes == 5);
+    // 0.1 √(1/2 + 1/2) · t(0.6827, 4) = 0.1 · 1.142
+    CHECK(most_moved_sentence("wall.mean_luminance", factors, few) ==
+          "0 moved wall mean luminance most: 1.00 at 0 to 1.50 at 1, a difference of "
+          "0.50 ± 0.11 cd/m².");
+    const std::vector<Factor> one = {factor_of("lamp.dimmer", {"0", "1"}, {0, 1})};
+    std::vector<Measure> two = {Measure::known(1, 0.001, 2), Measure::known(2, 0.001, 2)};
+    const MainEffects pair = fit_main_effects(one, two, own_films(2));
+    CHECK(pair.passes == 3);
+    CHECK(most_moved_sentence("wall.mean_luminance", one, pair) ==
+          "Dimmer moved wall mean luminance most: 1.00 at 0 to 2.00 at 1, a difference of "
+          "1.00 cd/m².");
+}
+
+TEST_CASE("where things are swapped, the sentence says so") {
+    Factor jar = factor_of("glass.ribbed jar", {"jar-ribbed", "bottle-amber"}, {0, 0, 1, 1});
+    jar.knobs = {words_for_knob("glass.ribbed jar", "{ kit = \"bottle-amber\" }")};
+    Factor wing = factor_of("flag.wing", {"with", "without"}, {0, 1, 0, 1});
+    const MainEffects effects =
+        fit_main_effects({jar, wing}, known({0.41, 0.43, 0.70, 0.72}, 0.02), own_films(4));
+    CHECK(most_moved_sentence("back wall.texture_stops", {jar, wing}, effects) ==
+          "Ribbed jar swap moved back wall texture most: 0.42 with jar-ribbed to 0.71 with "
+          "bottle-amber, a difference of 0.29 ± 0.02 stops.");
 }

@@ -99,12 +99,7 @@ void add_balance_command(CLI::App& app, int& exit_code) {
     const auto arguments = std::make_shared<BalanceArguments>();
     CLI::App& command = *app.add_subcommand("balance", "The dimmers that give the light you want");
     command.add_option("FILM", arguments->film, "The EXR of a render")->required();
-    command
-        .add_option("TARGET",
-                    arguments->targets,
-                    "\"METER = f/4\", \"METER = 800 lx\", \"METER = 0.5 stops\", "
-                    "\"REGION = -1 stop\", \"A:B = 4\", \"A:B at METER = 4\"")
-        ->required();
+    command.add_option("TARGET", arguments->targets, kTargetForms)->required();
     command.add_option("--keep", arguments->kept, "A fixture that keeps its dimmer")
         ->allow_extra_args(false);
     command.add_option("--write", arguments->set, "Write the dimmers into this set file");

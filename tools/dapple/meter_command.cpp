@@ -56,7 +56,8 @@ int run_meter(const MeterArguments& arguments) {
     report.set = absolute_set(arguments.set);
     const std::string json = meters_json_text(meters, set->scene, report);
     if (!arguments.folder.empty()) write_text(file, json);
-    std::cout << (arguments.json ? json : meters_table_text(meters, set->scene));
+    const int passes = result.progress.passes;
+    std::cout << (arguments.json ? json : meters_table_text(meters, set->scene, passes));
     return result.stopped_early ? kStoppedEarly : kDone;
 }
 

@@ -1,4 +1,6 @@
 // dapple new TITLE: a first set file, from a few questions or from options.
+#include <poll.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <filesystem>
@@ -8,6 +10,7 @@
 #include "base/problems.h"
 #include "base/written_number.h"
 #include "commands.h"
+#include "new/read_room_size.h"
 #include "new/starter_set.h"
 #include "output/safe_file.h"
 
@@ -25,28 +28,12 @@ std::optional<double> metres_in(const std::string& text) {
     return number_in_words(text, quantity_of("height_m"));
 }
 
-// "8 x 12 x 4 m": a unit at the end counts for all.
 bool read_size(const std::string& text, StarterRoom& room) {
-    std::vector<std::string> parts(1);
-    for (size_t i = 0; i < text.size(); ++i) {
-        const bool is_times = text.compare(i, 2, "\xc3\x97") == 0;
-        if (text[i] == 'x' || text[i] == 'X' || text[i] == ',' || is_times) {
-            parts.emplace_back();
-            if (is_times) ++i;
-        } else {
-            parts.back() += text[i];
-        }
-    }
-    if (parts.size() != 3) return false;
-    const size_t end = parts[2].find_last_of("0123456789.");
-    const std::string unit = end == std::string::npos ? "" : parts[2].substr(end + 1);
-    double* const sides[] = {&room.width, &room.depth, &room.height};
-    for (size_t i = 0; i < 3; ++i) {
-        const bool has_own = parts[i].find_last_not_of("0123456789. ") != std::string::npos;
-        const auto side = metres_in(has_own ? parts[i] : parts[i] + unit);
-        if (!side) return false;
-        *sides[i] = *side;
-    }
+    const auto sides = read_room_size(text);
+    if (!sides) return false;
+    room.width = (*sides)[0];
+    room.depth = (*sides)[1];
+    room.height = (*sides)[2];
     return true;
 }
 
@@ -94,7 +81,7 @@ constexpr Question kQuestions[] = {
      &NewArguments::room,
      read_size,
      "How large is the room: width x length x height? [5 x 7 x 3 m]",
-     "three lengths such as \"8 x 12 x 4 m\" or \"26 x 40 x 12 ft\""},
+     "three lengths such as \"8 x 12 x 4 m\", \"8 12 4\" or \"26 x 40 x 12 ft\""},
     {"--camera",
      &NewArguments::camera,
      read_distance,
@@ -122,16 +109,55 @@ void ask(const Question& question, StarterRoom& room) {
     }
 }
 
-// Returns the problem; "" if all options could be read.
+// Whether answers come through a pipe or from a file. An open pipe may never bring any, so the
+// first one has some seconds to come.
+bool has_piped_answers() {
+    struct stat input {};
+    if (::fstat(STDIN_FILENO, &input) != 0) return false;
+    if (S_ISREG(input.st_mode)) return true;
+    if (!S_ISFIFO(input.st_mode)) return false;
+    constexpr int kPatienceMs = 5000;
+    pollfd wait{STDIN_FILENO, POLLIN, 0};
+    return ::poll(&wait, 1, kPatienceMs) == 1;
+}
+
+std::string wrong_answer(const std::string& whose,
+                         const std::string& given,
+                         const Question& question) {
+    return whose + ": is \"" + given + "\"; must be " + question.allowed;
+}
+
+// One line for each question, in their order; an empty line, or none, takes what stands in
+// brackets. Returns the problem.
+std::string read_lines(StarterRoom& room) {
+    int line = 0;
+    std::string answer;
+    for (const Question& question : kQuestions) {
+        ++line;
+        if (!std::getline(std::cin, answer)) break;
+        if (answer.ends_with('\r')) answer.pop_back();
+        if (answer.empty() || question.read(answer, room)) continue;
+        return wrong_answer("answer " + std::to_string(line), answer, question);
+    }
+    return "";
+}
+
+// Returns the problem; "" if all answers could be read.
 std::string read_answers(const NewArguments& arguments, StarterRoom& room) {
     const bool has_option = !arguments.room.empty() || !arguments.camera.empty() ||
                             !arguments.lens.empty() || !arguments.figure.empty();
-    const bool asks = !has_option && ::isatty(STDIN_FILENO) != 0 && ::isatty(STDERR_FILENO) != 0;
+    const bool has_input = !has_option && ::isatty(STDIN_FILENO) == 0;
+    const bool asks = !has_option && !has_input && ::isatty(STDERR_FILENO) != 0;
+    if (has_input && has_piped_answers()) return read_lines(room);
+    if (has_input) {
+        std::cerr << "Nobody to ask, so this is the usual room; give --room, --camera, --lens and "
+                     "--figure, or pipe one answer a line.\n";
+    }
     for (const Question& question : kQuestions) {
         const std::string& given = arguments.*question.answer;
         if (asks) ask(question, room);
         if (given.empty() || question.read(given, room)) continue;
-        return std::string(question.option) + ": is \"" + given + "\"; must be " + question.allowed;
+        return wrong_answer(question.option, given, question);
     }
     return "";
 }

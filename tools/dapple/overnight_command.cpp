@@ -1,14 +1,13 @@
 // dapple overnight VARIANTS: every variant of a set, ranked, by the morning.
-#include <cmath>
 #include <filesystem>
 #include <iostream>
-#include <sstream>
 
 #include "base/kept_parts.h"
 #include "base/parallel.h"
 #include "commands.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "night/night_notice.h"
 #include "night/night_progress.h"
 #include "night/night_tables.h"
 #include "night/run_night.h"
@@ -27,7 +26,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr size_t kMostKept = size_t{256} << 20U;  // bytes of parts that variants share
-constexpr int kLeastWidth = 16;                   // px, of a frame that is proposed
 
 struct OvernightArguments {
     std::string variants;
@@ -42,24 +40,6 @@ struct OvernightArguments {
     bool strict = false;
     std::optional<Share> share;
 };
-
-void print_plan(const NightPlan& plan, const NightOptions& options, const NightEnd& end) {
-    std::cerr << plan.variants.size() << " variants";
-    if (plan.films() < plan.variants.size()) {
-        std::cerr << " from " << plan.films() << " films; the others differ only in light and are "
-                  << "made by rebalancing";
-    }
-    std::cerr << "; about " << std::ceil(plan.megabytes) << " MB in " << options.folder
-              << "; about " << std::ceil(10 * plan.memory.gigabytes()) / 10 << " GB of memory";
-    if (const auto time = end.on_the_wall()) std::cerr << "; until " << wall_time_text(*time);
-    if (options.limits.passes > 0)
-        std::cerr << "; " << options.limits.passes
-                  << (options.limits.passes == 1 ? " pass" : " passes") << " each";
-    if (options.limits.noise_percent > 0) {
-        std::cerr << "; to " << options.limits.noise_percent << " % noise each";
-    }
-    std::cerr << '\n';
-}
 
 // The limits of the command line come first.
 void take_limits_of_file(const FileLimits& file, OvernightArguments& arguments) {
@@ -79,47 +59,6 @@ void take_limits_of_file(const FileLimits& file, OvernightArguments& arguments) 
                         "when is the night over? Give --until, --hours, --passes or --noise, or "
                         "[limits] in the file");
     }
-}
-
-void check_memory(const NightPlan& plan, double memory_gb) {
-    const NightMemory& memory = plan.memory;
-    if (!(memory_gb > 0) || memory.gigabytes() <= memory_gb) return;
-    const int width = memory.width_that_fits(memory_gb);
-    std::ostringstream text;
-    text.precision(2);
-    text << "needs about " << memory.gigabytes() << " GB of memory for " << memory.width << " x "
-         << memory.height << " pixels, and --memory-gb allows " << memory_gb << "; ";
-    if (width >= kLeastWidth) {
-        text << "--width " << width << " would fit";
-    } else {
-        text << "no smaller frame would fit";
-    }
-    throw FileError(plan.file.set_path, text.str());
-}
-
-// MB of the night's files that are there already.
-double megabytes_there(const NightPlan& plan, const std::string& folder) {
-    double bytes = 0;
-    for (size_t i = 0; i < plan.variants.size(); ++i) {
-        std::error_code error;
-        for (const auto& entry : fs::directory_iterator(plan.folder_of(folder, i), error)) {
-            const uintmax_t size = entry.file_size(error);
-            if (!error) bytes += static_cast<double>(size);
-        }
-    }
-    return bytes / 1e6;
-}
-
-// Checks that the disk has room for what the plan still needs.
-void check_room(const NightPlan& plan, const std::string& folder) {
-    std::error_code error;
-    const fs::space_info space = fs::space(folder, error);
-    const double needed = plan.megabytes - megabytes_there(plan, folder);
-    if (error || static_cast<double>(space.available) / 1e6 > needed) return;
-    throw FileError(folder,
-                    "has " + std::to_string(space.available / 1000000) +
-                        " MB free, and this night needs about " +
-                        std::to_string(std::llround(needed)) + " MB");
 }
 
 void remove_earlier(const NightPlan& plan, const std::string& folder) {
@@ -189,17 +128,27 @@ int run_one_share(const OvernightArguments& arguments, const NightPlan& plan, co
     return finished ? kDone : kStoppedEarly;
 }
 
+// A night writes its progress before the first variant is finished, and its list after it.
+int print_status(const std::string& folder) {
+    const std::string shares = share_status_text(folder);
+    const std::string progress = night_progress_text(folder);
+    const bool has_list = fs::exists(fs::path(folder) / "overnight.json");
+    std::cout << shares;
+    if (!shares.empty() && !has_list) return kDone;
+    if (!has_list && progress.empty()) {
+        throw FileError(folder,
+                        "holds no night; dapple overnight VARIANTS -o " + folder + " begins one");
+    }
+    std::cout << progress;
+    std::cout << (has_list ? status_text(folder)
+                           : "no variant is finished yet; the list and the sheet come with the "
+                             "first\n");
+    return kDone;
+}
+
 int run_overnight(OvernightArguments& arguments) {
     NightOptions& night = arguments.night;
-    if (arguments.status) {
-        const std::string shares = share_status_text(night.folder);
-        const bool is_whole = fs::exists(fs::path(night.folder) / "overnight.json");
-        std::cout << shares;
-        if (is_whole || shares.empty()) {
-            std::cout << night_progress_text(night.folder) << status_text(night.folder);
-        }
-        return kDone;
-    }
+    if (arguments.status) return print_status(night.folder);
     end_at_interrupt();
     const KeepParts parts(kMostKept);
     Problems problems;
@@ -210,7 +159,7 @@ int run_overnight(OvernightArguments& arguments) {
     const NightEnd end(machine_clock(), read_time_of_day(arguments.until), arguments.hours);
     const std::optional<LoadedSet> base = load_set(plan.file.set_path, arguments.width, problems);
     if (base && stops_at_doubts(*base, arguments.strict)) return kBadInput;
-    print_plan(plan, night, end);
+    std::cerr << night_notice(plan, night, end);
     check_memory(plan, arguments.memory_gb);
     if (arguments.share) return run_one_share(arguments, plan, end);
     if (arguments.dry_run) {
@@ -253,6 +202,44 @@ void check_options(const OvernightArguments& arguments) {
     }
 }
 
+const CLI::Validator& time_of_day() {
+    static const CLI::Validator time(
+        [](std::string& text) {
+            return read_time_of_day(text) ? std::string()
+                                          : "is \"" + text + "\"; must be a time such as 06:30";
+        },
+        "");
+    return time;
+}
+
+// When the night ends.
+void add_end_options(CLI::App& command, OvernightArguments& arguments) {
+    NightLimits& limits = arguments.night.limits;
+    command.add_option("--until", arguments.until, "Stop at this time")->check(time_of_day());
+    command.add_option("--hours", arguments.hours, "Stop after this long")
+        ->check(number_above_zero());
+    command.add_option("--passes", limits.passes, "Passes of each variant")
+        ->check(whole_number(1, 1000000));
+    command
+        .add_option("--noise",
+                    limits.noise_percent,
+                    "A variant is finished when its typical pixel's error is below this, per cent")
+        ->check(number_above_zero());
+}
+
+void add_share_option(CLI::App& command, OvernightArguments& arguments) {
+    command
+        .add_option_function<std::string>(
+            "--shard",
+            [&arguments](const std::string& text) { arguments.share = share_named(text); },
+            "Make share I of N of the passes alone; dapple merge adds all shares up")
+        ->check(CLI::Validator(
+            [](std::string& text) {
+                return share_named(text) ? std::string() : "is \"" + text + "\"; " + kShareForm;
+            },
+            ""));
+}
+
 }  // namespace
 
 void add_overnight_command(CLI::App& app, int& exit_code) {
@@ -262,37 +249,13 @@ void add_overnight_command(CLI::App& app, int& exit_code) {
     NightOptions& night = arguments->night;
     command.add_option("VARIANTS", arguments->variants, "Variants file (TOML)");
     command.add_option("-o,--output", night.folder, "Folder for the results")->required();
-    const CLI::Validator time(
-        [](std::string& text) {
-            return read_time_of_day(text) ? std::string()
-                                          : "is \"" + text + "\"; must be a time such as 06:30";
-        },
-        "");
-    command.add_option("--until", arguments->until, "Stop at this time")->check(time);
-    command.add_option("--hours", arguments->hours, "Stop after this long")
-        ->check(number_above_zero());
-    command.add_option("--passes", night.limits.passes, "Passes of each variant")
-        ->check(whole_number(1, 1000000));
-    command
-        .add_option("--noise",
-                    night.limits.noise_percent,
-                    "A variant is finished when its typical pixel's error is below this, per cent")
-        ->check(number_above_zero());
+    add_end_options(command, *arguments);
     command
         .add_option("--memory-gb",
                     arguments->memory_gb,
                     "Refuse a night that would need more memory than this")
         ->check(number_above_zero());
-    command
-        .add_option_function<std::string>(
-            "--shard",
-            [arguments](const std::string& text) { arguments->share = share_named(text); },
-            "Make share I of N of the passes alone; dapple merge adds all shares up")
-        ->check(CLI::Validator(
-            [](std::string& text) {
-                return share_named(text) ? std::string() : "is \"" + text + "\"; " + kShareForm;
-            },
-            ""));
+    add_share_option(command, *arguments);
     command.add_option("--width", arguments->width, "Frame width in pixels, in place of the set's")
         ->check(whole_number(1, 16384));
     add_threads_option(command, night.render.threads);

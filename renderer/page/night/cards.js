@@ -79,7 +79,7 @@ function noteText(variant, reference) {
 
 // A name, the value, and the difference to another variant.
 function measureRow(variant, measure, reference) {
-  const value = withUnit(measure, withError(variant.measures?.[measure.name], variant.errors?.[measure.name], measure.per_unit));
+  const value = withUnit(measure, withError(variant.measures?.[measure.name], variant.shown_errors?.[measure.name], measure.per_unit));
   const difference = reference && variant !== reference ? differenceOf(reference, variant, measure) : null;
   const parts = difference ? [differenceText(difference, measure), " ", make("span", { class: "quiet" }, differenceWord(difference, measure))] : [];
   return make("div", {}, make("dt", {}, measure.words), make("dd", {}, value), ...(parts.length ? [make("dd", {}, ...parts)] : []));

@@ -33,7 +33,7 @@ function scoreSentence(a, b) {
 
 function makeDifferenceTable(night, a, b) {
   const head = make("tr", {}, ...["Measure", "A", "B", "B less A", ""].map((text) => make("th", { scope: "col" }, text)));
-  const cell = (variant, measure) => make("td", {}, withError(variant.measures?.[measure.name], variant.errors?.[measure.name], measure.per_unit));
+  const cell = (variant, measure) => make("td", {}, withError(variant.measures?.[measure.name], variant.shown_errors?.[measure.name], measure.per_unit));
   const rows = night.measures.map((measure) => {
     const difference = differenceOf(a, b, measure);
     return make("tr", { class: difference?.isTold ? "told" : "" }, make("th", { scope: "row" }, measure.words, make("span", { class: "quiet" }, measure.unit ? ` ${measure.unit}` : "")), cell(a, measure), cell(b, measure), make("td", {}, differenceText(difference, measure)), make("td", {}, differenceWord(difference, measure)));

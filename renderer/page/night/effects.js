@@ -15,7 +15,7 @@ function svgPart(tag, attributes) {
 function scaleOf(effect) {
   const ends = [effect.mean];
   for (const knob of effect.knobs) {
-    for (const level of knob.levels) ends.push(level.mean - 2 * (level.stderr || 0), level.mean + 2 * (level.stderr || 0));
+    for (const level of knob.levels) ends.push(level.mean - 2 * (level.shown_error || 0), level.mean + 2 * (level.shown_error || 0));
   }
   const [low, high] = [Math.min(...ends), Math.max(...ends)];
   const width = high > low ? high - low : 1;
@@ -25,7 +25,7 @@ function scaleOf(effect) {
 function makePlot(level, mean, place) {
   const plot = svgPart("svg", { width: kPlotWidth, height: kPlotHeight, viewBox: `0 0 ${kPlotWidth} ${kPlotHeight}`, "aria-hidden": "true" });
   const middle = kPlotHeight / 2;
-  const error = 2 * (level.stderr || 0);
+  const error = 2 * (level.shown_error || 0);
   plot.append(
     svgPart("line", { x1: place(mean), x2: place(mean), y1: 0, y2: kPlotHeight, class: "mean" }),
     svgPart("line", { x1: place(level.mean - error), x2: place(level.mean + error), y1: middle, y2: middle, class: "error" }),
@@ -37,14 +37,14 @@ function makePlot(level, mean, place) {
 function movedText(knob, measure) {
   if (knob.cannot_be_told_from.length) return `cannot be told apart from ${knob.cannot_be_told_from.join(" and ")}`;
   if (!isKnown(knob.moved)) return "has one value among these variants";
-  const moved = withUnit(measure, withError(knob.moved, knob.moved_stderr, measure.per_unit));
+  const moved = withUnit(measure, withError(knob.moved, knob.moved_shown_error, measure.per_unit));
   if (!isKnown(knob.beyond_noise)) return `moved it by ${moved}; the error is not known`;
   return knob.beyond_noise ? `moved it by ${moved}` : `${moved}: within the noise`;
 }
 
 function makeKnobTable(knob, effect, measure, place) {
   const rows = knob.levels.map((level) =>
-    make("tr", {}, make("th", { scope: "row" }, level.level), make("td", {}, makePlot(level, effect.mean, place)), make("td", {}, withError(level.mean, level.stderr, measure.per_unit))));
+    make("tr", {}, make("th", { scope: "row" }, level.level), make("td", {}, makePlot(level, effect.mean, place)), make("td", {}, withError(level.mean, level.shown_error, measure.per_unit))));
   return make("table", {}, make("caption", { class: "unseen" }, `${measure.words} by ${knob.words}`), make("tbody", {}, ...rows));
 }
 

@@ -34,11 +34,11 @@ function withUnit(measure, text) {
   return measure.unit ? `${text} ${measure.unit}` : text;
 }
 
-// b - a with the error of both (E231); null if either is not known.
+// b - a with the error of both (E132); null if either is not known.
 function differenceOf(a, b, measure) {
   const [from, to] = [a.measures[measure.name], b.measures[measure.name]];
   if (!isKnown(from) || !isKnown(to)) return null;
-  const [first, second] = [a.errors[measure.name], b.errors[measure.name]];
+  const [first, second] = [a.shown_errors[measure.name], b.shown_errors[measure.name]];
   const error = isKnown(first) && isKnown(second) ? Math.hypot(first, second) : null;
   const value = to - from;
   const isTold = value !== 0 && error !== null && Math.abs(value) > 2 * error;

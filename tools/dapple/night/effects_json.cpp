@@ -33,13 +33,14 @@ MainEffects effects_of(const NightPlan& plan,
     return fit_main_effects(factors, measures, films);
 }
 
-Json knob_json(const KnobEffect& knob, const std::vector<Factor>& factors) {
+Json knob_json(const KnobEffect& knob, const std::vector<Factor>& factors, int passes) {
     const Factor& factor = factors[knob.factor];
     Json levels = Json::array();
     for (const LevelEffect& level : knob.levels) {
         levels.push_back({{"level", level.level},
                           {"mean", level.mean},
-                          {"stderr", number_or_null_of(level.error)}});
+                          {"stderr", number_or_null_of(level.error)},
+                          {"shown_error", number_or_null_of(printed_error(level.error, passes))}});
     }
     Json apart = Json::array();
     for (const size_t other : knob.apart) apart.push_back(words_for_factor(factors[other]));
@@ -50,6 +51,7 @@ Json knob_json(const KnobEffect& knob, const std::vector<Factor>& factors) {
             {"levels", levels},
             {"moved", known ? Json(knob.moved()) : Json(nullptr)},
             {"moved_stderr", number_or_null_of(knob.moved_error)},
+            {"moved_shown_error", number_or_null_of(printed_error(knob.moved_error, passes))},
             {"beyond_noise", knob.moved_error ? Json(knob.beyond_noise) : Json(nullptr)},
             {"cannot_be_told_from", apart}};
 }
@@ -67,7 +69,9 @@ void add_effects(const NightPlan& plan,
         const MainEffects effects = effects_of(plan, states, factors, m);
         if (effects.variants == 0) continue;
         Json knobs = Json::array();
-        for (const KnobEffect& knob : effects.knobs) knobs.push_back(knob_json(knob, factors));
+        for (const KnobEffect& knob : effects.knobs) {
+            knobs.push_back(knob_json(knob, factors, effects.passes));
+        }
         list.push_back({{"measure", measures[m]},
                         {"variants", effects.variants},
                         {"mean", effects.mean},

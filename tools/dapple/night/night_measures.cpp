@@ -63,6 +63,12 @@ std::optional<double> error_in(const json& part, const std::string& key) {
     return error_from_lux(part, key);
 }
 
+// The passes whose spread the error is; 0: it comes from two halves of the walks.
+int passes_behind(const json& stats, const json& part, const std::string& key) {
+    const bool is_mean = key == "mean" || key == "mean_luminance";
+    return is_mean || part.contains("lux") ? stats.value("passes", 0) : 0;
+}
+
 std::string reason_in(const json& part, const std::string& key) {
     const json why = part.value("why", json());
     if (why.is_string()) return why.get<std::string>();
@@ -98,7 +104,7 @@ Measure measure_in(const json& stats, const std::string& measure, const Place& p
         if (!part->contains(key)) continue;
         const auto value = number_in(*part, key);
         if (!value) return Measure::unknown(reason_in(*part, key));
-        return {value, error_in(*part, key), {}};
+        return {value, error_in(*part, key), {}, passes_behind(stats, *part, key)};
     }
     refuse(measure, key, parts, place);
 }
@@ -109,6 +115,28 @@ Measure usual_measure_in(const json& stats, const std::string& measure) {
     } catch (const FileError&) {
         return Measure::unknown("not measured");
     }
+}
+
+std::vector<std::string> measures_of_regions() {
+    return {kOfRegions.begin(), kOfRegions.end()};
+}
+
+std::vector<std::string> measures_of_meters() {
+    return {"lux", "f_number", "stops_from_camera"};
+}
+
+std::vector<std::string> measures_of_frame() {
+    return {"mean",
+            "median",
+            "min",
+            "max",
+            "p01",
+            "p05",
+            "p95",
+            "p99",
+            "deep_shadow_share",
+            "clipped_share",
+            "saturated_share"};
 }
 
 std::vector<std::string> night_measures(const NightPlan& plan,

@@ -17,6 +17,11 @@ Measure measure_in(const nlohmann::json& stats, const std::string& measure, cons
 // The same; what is not there at all is not known.
 Measure usual_measure_in(const nlohmann::json& stats, const std::string& measure);
 
+// What a variants file may rank by.
+std::vector<std::string> measures_of_regions();
+std::vector<std::string> measures_of_meters();
+std::vector<std::string> measures_of_frame();
+
 // First those that the variants are ranked by, then the usual ones of each meter, each region and
 // the frame.
 std::vector<std::string> night_measures(const NightPlan& plan,

@@ -1,10 +1,10 @@
 #include "night/night_plan.h"
 
-#include <algorithm>
 #include <filesystem>
 
 #include "fingerprint.h"
 #include "load_set.h"
+#include "night/check_wishes.h"
 #include "progress_line.h"
 #include "set/absolute_paths.h"
 #include "set/toml_text.h"
@@ -53,23 +53,6 @@ void check_variant(NightPlan& plan,
     v.fingerprint = fingerprint_of(v.as_written, plan.file.set_path, found, options);
     plan.megabytes += bytes_of(found) / 1e6;
     if (whole) plan.memory = more_of(plan.memory, night_memory(found, whole->world.triangles()));
-}
-
-// What the variants are ranked by must be in the set. Whether a part has the measure is known when
-// the first variant is judged.
-void check_wishes(const VariantsFile& file, const Scene& scene, Problems& problems) {
-    std::vector<std::string> parts = {"frame"};
-    for (const Region& region : scene.regions) parts.push_back(region.name);
-    for (const Meter& meter : scene.meters) parts.push_back(meter.name);
-    for (const Wish& wish : file.wishes) {
-        const std::string part = wish.measure.substr(0, wish.measure.rfind('.'));
-        if (std::find(parts.begin(), parts.end(), part) != parts.end()) continue;
-        const std::string nearest = nearest_word(part, parts);
-        problems.add(wish.place,
-                     "rank." + wish.measure,
-                     "the set has no region or meter \"" + part + "\"" +
-                         (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
-    }
 }
 
 void check_limits(const VariantsFile& file, Problems& problems) {

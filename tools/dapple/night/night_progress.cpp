@@ -49,6 +49,7 @@ void write_night_progress(const std::string& folder, const NightProgress& progre
     const json all = {{"running", progress.running},
                       {"passes", progress.passes},
                       {"passes_to", progress.passes_to},
+                      {"turn_ends", time_or_null(progress.turn_ends)},
                       {"done", progress.done},
                       {"begun", progress.begun},
                       {"waiting", progress.waiting},
@@ -75,7 +76,11 @@ std::string night_progress_text(const std::string& folder) {
         text << holder << "; worked " << worked_text(progress.value("worked_s", 0.0)) << '\n';
         if (!running.empty()) {
             text << "now: " << running << ", pass " << progress.value("passes", 0) + 1 << " of "
-                 << progress.value("passes_to", 0) << '\n';
+                 << progress.value("passes_to", 0);
+            const auto ends = time_in(progress, "turn_ends");
+            text << (ends ? ", there about " + wall_time_text(*ends)
+                          : ", and how long that takes is known after a pass")
+                 << '\n';
         }
         const auto stops = time_in(progress, "stops");
         const auto finish = time_in(progress, "finish");

@@ -11,6 +11,7 @@ struct NightProgress {
     std::string running;                                  // the variant; empty: none
     int passes = 0;                                       // on its film
     int passes_to = 0;                                    // of its turn
+    std::optional<std::time_t> turn_ends;                 // what the clock on the wall then shows
     size_t done = 0, begun = 0, waiting = 0, failed = 0;  // variants
     double worked_s = 0;  // since this run of the program began, without sleep
     // What the clock on the wall shows; nothing: not known.

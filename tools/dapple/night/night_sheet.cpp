@@ -17,7 +17,7 @@ namespace {
 std::string measure_text(const std::string& name, const Measure& measure) {
     const MeasureWords words = words_for_measure(name);
     if (!measure) return words.name + " not known";
-    std::optional<double> error = measure.error;
+    std::optional<double> error = measure.shown_error();
     if (error) *error *= words.scale;
     return words.name + " " + figure_text(words.scale * *measure, error) +
            (words.unit.empty() ? "" : " " + words.unit);

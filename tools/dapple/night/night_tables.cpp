@@ -15,9 +15,11 @@ namespace dapple {
 const std::string kTieRule =
     "Variants with the same place, such as 1=, cannot be told apart: the scores differ from that "
     "of "
-    "the first of them by no more than two standard errors of the difference.";
+    "the first of them by no more than two standard errors of the difference, or by more of them "
+    "after few passes.";
 const std::string kDifferenceRule =
-    "± is one standard error. Errors of differences take the variants as independent. They share "
+    "± holds in 68 of 100 cases; without it, the error is not known yet. Errors of differences "
+    "take the variants as independent. They share "
     "their random numbers, so most differences are known better; at worst the error is 1.4 times "
     "as "
     "large.";
@@ -71,10 +73,12 @@ void add_results(const NightVariantState& state,
                  Json& variant) {
     Json values = Json::object();
     Json errors = Json::object();
+    Json shown = Json::object();
     Json differences = Json::object();
     for (size_t m = 0; m < state.measures.size(); ++m) {
         values[measures[m]] = number_or_null(state.measures[m].value);
         errors[measures[m]] = number_or_null(state.measures[m].error);
+        shown[measures[m]] = number_or_null(state.measures[m].shown_error());
         if (first.empty()) continue;
         const Measure difference = difference_of(first[m], state.measures[m]);
         differences[measures[m]] = {{"value", number_or_null(difference.value)},
@@ -82,6 +86,7 @@ void add_results(const NightVariantState& state,
     }
     variant["measures"] = values;
     variant["errors"] = errors;
+    variant["shown_errors"] = shown;  // the ± of the sheets and the page
     variant["differences"] = differences;
     variant["score"] = number_or_null(state.score.value);
     variant["score_stderr"] = number_or_null(state.score.error);
@@ -198,7 +203,7 @@ Json night_json(const NightPlan& plan, const std::vector<NightVariantState>& sta
     Json knobs = Json::array();
     for (const SetChange& change : plan.variants.front().variant.changes) {
         knobs.push_back(
-            {{"address", change.address}, {"words", words_for_address(change.address)}});
+            {{"address", change.address}, {"words", words_for_knob(change.address, change.value)}});
     }
     const std::string exposure = night_exposure(states);
     const auto title = first < states.size() ? states[first].stats.value("title", "") : "";

@@ -3,11 +3,14 @@
 #include <algorithm>
 #include <filesystem>
 #include <iostream>
+#include <utility>
 
 #include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"
+#include "night/count_variants.h"
 #include "night/morning.h"
+#include "night/night_notice.h"
 #include "night/night_progress.h"
 #include "night/rebalance_variants.h"
 #include "night/variant_results.h"
@@ -40,6 +43,7 @@ class Night {
             const std::vector<NightState> states = rendered_states();
             const std::optional<NightTurn> turn = next_turn(states, options_.limits);
             if (!turn) return;
+            told_.turn_ends.reset();
             tell(turn->variant, states[turn->variant].passes, turn->passes);
             take_turn(*turn);
             write();
@@ -83,7 +87,7 @@ class Night {
     }
 
     void end() {
-        count_variants();
+        count_variants(plan_, states_, options_.limits, told_);
         told_.running.clear();
         told_.finish.reset();
         told_.worked_s = now() - start_;
@@ -117,27 +121,12 @@ class Night {
         std::cerr << plan_.variants[index].variant.name << ": failed: " << why << '\n';
     }
 
-    // A variant made by rebalancing is as far as its film.
-    void count_variants() {
-        told_.done = told_.begun = told_.waiting = told_.failed = 0;
-        for (size_t i = 0; i < states_.size(); ++i) {
-            const NightVariantState& s = states_[i];
-            const NightState& film = states_[plan_.variants[i].film].state;
-            const bool is_done =
-                s.state.passes == film.passes && is_finished(film, options_.limits);
-            ++(!s.failure.empty()    ? told_.failed
-               : s.state.passes == 0 ? told_.waiting
-               : is_done             ? told_.done
-                                     : told_.begun);
-        }
-    }
-
     // For --status.
     void tell(size_t index, int passes, int passes_to) {
         told_.running = plan_.variants[index].variant.name;
         told_.passes = passes;
         told_.passes_to = passes_to;
-        count_variants();
+        count_variants(plan_, states_, options_.limits, told_);
         told_.worked_s = now() - start_;
         told_.stops = end_.on_the_wall();
         told_.finish.reset();
@@ -204,14 +193,27 @@ class Night {
             line_.show(part);
             return !is_over();
         };
-        render.on_pass = [this, turn](const Progress& progress, const RenderResult& so_far) {
+        const double begin = now();
+        render.on_pass = [=, this](const Progress& progress, const RenderResult& so_far) {
             line_.show(progress);
+            expect_end(
+                begin, progress.passes - static_cast<int>(kept), turn.passes - progress.passes);
             if (progress.passes >= turn.passes || is_over()) return !is_over();
             if (checkpoints_.is_due(now())) keep_passes(turn.variant, so_far);
             if (now() - told_at_ > kToldEvery) tell(turn.variant, progress.passes, turn.passes);
             return true;
         };
         return render;
+    }
+
+    // When the turn ends, after `made` of its passes; and once, what the night's first pass says.
+    void expect_end(double begin, int made, int left) {
+        if (made < 1) return;
+        const double seconds = now() - begin;
+        told_.turn_ends = clock_.wall() + static_cast<std::time_t>(seconds / made * left);
+        if (passes_made_ > 0 || std::exchange(first_is_told_, true)) return;
+        line_.end();
+        std::cerr << first_pass_notice(plan_, options_.limits, seconds, end_.seconds_left());
     }
 
     RenderFiles files_of(size_t index) const {
@@ -254,6 +256,7 @@ class Night {
     NightProgress told_;
     double turns_s_ = 0;   // of all turns, awake
     int passes_made_ = 0;  // in them
+    bool first_is_told_ = false;
     ProgressLine line_;
 };
 
