@@ -1,5 +1,6 @@
 // Draws the frame: Σ matrix · layer, then the display curve or the stops map. On the graphics card if
-// there is WebGL 2, else on a plain canvas. Both have layer(), draw() and pixels().
+// there is WebGL 2, else on a plain canvas. Both have layer(), draw() and pixels(). The mode of draw()
+// is false or 0 for the picture, true or 1 for the stops map, 2 for shadows and whites.
 
 const kVertexShader = `#version 300 es
 void main() {
@@ -16,7 +17,7 @@ uniform int layers;
 uniform ivec2 size;
 uniform vec3 luminance;
 uniform float logGrey;
-uniform bool asStops;
+uniform int mode;  // 0 picture, 1 stops map, 2 shadows and whites
 out vec4 colour;
 ${kPictureGlsl}
 vec3 lightAt(ivec2 at) {
@@ -35,11 +36,15 @@ float stopsAt(ivec2 at) {
 }
 void main() {
   ivec2 at = ivec2(int(gl_FragCoord.x), size.y - 1 - int(gl_FragCoord.y));
-  if (!asStops) {
+  if (mode == 0) {
     colour = vec4(showPicture(lightAt(at)), 1.0);
     return;
   }
   float here = stopsAt(at);
+  if (mode == 2) {
+    colour = vec4(showLimits(showPicture(lightAt(at)), here, at), 1.0);
+    return;
+  }
   float step = floor(here);
   bool line = step != floor(stopsAt(at + ivec2(1, 0))) || step != floor(stopsAt(at + ivec2(0, 1)));
   vec3 shown = showStops(here);
@@ -87,14 +92,14 @@ function makeCardDrawer(canvas, film) {
   gl.uniform2i(place("size"), film.width, film.height);
   gl.uniform3fv(place("luminance"), film.luminance);
   gl.uniform1f(place("logGrey"), film.log_grey);
-  const asStopsPlace = place("asStops");
+  const modePlace = place("mode");
   return {
     kind: "webgl2",
     layer(g, halves) {
       gl.activeTexture(gl.TEXTURE0);
       gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, g, film.width, film.height, 1, gl.RGB, gl.HALF_FLOAT, halves);
     },
-    draw(matrices, asStops) {
+    draw(matrices, mode) {
       const columns = new Float32Array(12 * matrices.length);
       matrices.forEach((m, g) => {
         for (let c = 0; c < 3; c++) {
@@ -103,7 +108,7 @@ function makeCardDrawer(canvas, film) {
       });
       gl.activeTexture(gl.TEXTURE1);
       gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA32F, 3 * matrices.length, 1, 0, gl.RGBA, gl.FLOAT, columns);
-      gl.uniform1i(asStopsPlace, asStops ? 1 : 0);
+      gl.uniform1i(modePlace, Number(mode));
       gl.viewport(0, 0, film.width, film.height);
       gl.drawArrays(gl.TRIANGLES, 0, 3);
     },
@@ -146,17 +151,18 @@ function makeCanvasDrawer(canvas, film) {
     layer(g, halves) {
       layers[g] = halves;
     },
-    draw(matrices, asStops) {
+    draw(matrices, mode) {
       sum.fill(0);
       matrices.forEach((m, g) => {
         if (layers[g] && m.some((x) => x !== 0)) addLayer(layers[g], m);
       });
       for (let i = 0; i < count; i++) {
-        if (asStops) {
+        if (Number(mode) === 1) {
           showStops(stopsAt(i), image.data, 4 * i);
-        } else {
-          showPicture(sum[3 * i], sum[3 * i + 1], sum[3 * i + 2], image.data, 4 * i);
+          continue;
         }
+        showPicture(sum[3 * i], sum[3 * i + 1], sum[3 * i + 2], image.data, 4 * i);
+        if (mode === 2) showLimits(stopsAt(i), i % film.width, Math.floor(i / film.width), image.data, 4 * i);
       }
       context.putImageData(image, 0, 0);
     },

@@ -17,7 +17,7 @@ function freeName(set, kind, wanted) {
 
 function tableText(kind, name, keys) {
   const lines = Object.entries(keys).map(([key, value]) => {
-    const isPoint = Array.isArray(value) && value.every((x) => typeof x === "number");
+    const isPoint = Array.isArray(value) && !key.endsWith("_px") && value.every((x) => typeof x === "number");
     return `${key} = ${isPoint ? tomlPoint(value) : tomlOf(value)}`;
   });
   return `\n[[${kind}]]\nname = ${JSON.stringify(name)}\n${lines.join("\n")}\n`;
@@ -57,7 +57,7 @@ function addFromKit(kind, name) {
 function addAnother(table) {
   const { name, ...keys } = table.keys;
   if (Array.isArray(keys.position)) keys.position = keys.position.map((x, i) => x + (i === 0 ? 0.3 : 0));
-  addTable(table.kind, table.name, keys);
+  addTable(table.kind, table.name || kindWord(table.kind), keys);
 }
 
 function showKit(kit) {

@@ -2,14 +2,16 @@
 
 const element = (id) => document.getElementById(id);
 
-// Sends what to do. Returns "" or the line that says what is wrong.
-async function act(request) {
+// Sends what to do. Returns "" or the line that says what is wrong. `onVersion` gets the number of the
+// set's text after it.
+async function act(request, onVersion = () => {}) {
   try {
     const answer = await fetch("act", {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify(request),
     });
+    onVersion(Number(answer.headers.get("Set-Version")));
     return answer.ok ? "" : (await answer.text()) || `the program answered ${answer.status}`;
   } catch {
     return "the program does not answer; start dapple desk again. Nothing that was done is lost";
@@ -31,24 +33,33 @@ const tidy = (x) => Number(x.toFixed(3));
 const asFloat = (x) => (Number.isInteger(x) ? `${x}.0` : String(x));
 const tomlPoint = (point) => `[${point.map((x) => asFloat(tidy(x))).join(", ")}]`;
 
-// Sends changes one after another; while one is on its way, only the newest waits.
-function makeChanger(onTrouble) {
+// Sends changes one after another; while one is on its way, only the newest waits. `show(changes,
+// isMoving)` returns whether the page shows them by itself, `onSent(version)` hears that the program
+// has all of them. A drag that stops without an end, as when the pointer is lost, is ended.
+const kDragEnds = 700; // ms
+
+function makeChanger({ onTrouble, show, onSent }) {
   let waiting = null;
   let isBusy = false;
   let gestures = 0;
+  let ending = 0;
   async function send() {
     if (isBusy || !waiting) return;
     isBusy = true;
     const request = waiting;
     waiting = null;
-    onTrouble(await act(request));
+    let version = 0;
+    onTrouble(await act(request, (now) => (version = now)));
     isBusy = false;
+    if (!waiting && !request.moving) onSent(version);
     send();
   }
   return {
     newGesture: () => `${Date.now()}.${++gestures}`,
     change(changes, gesture = "", moving = false) {
-      waiting = { do: "change", changes, gesture, moving };
+      clearTimeout(ending);
+      waiting = { do: "change", changes, gesture, moving, shown: show(changes, moving) };
+      if (moving) ending = setTimeout(() => this.change(changes, gesture, false), kDragEnds);
       send();
     },
   };

@@ -86,14 +86,13 @@ function keyRow(table, key, value, changer) {
     changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
     if (!isMoving) gesture = changer.newGesture();
   }));
-  if (!table.address) parts.querySelectorAll("input, select").forEach((input) => (input.disabled = true));
   row.append(label, parts);
   return row;
 }
 
 function addRow(table, changer) {
   const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys));
-  if (more.length === 0 || !table.address) return [];
+  if (more.length === 0) return [];
   const row = document.createElement("div");
   row.className = "key add";
   const label = document.createElement("label");
@@ -110,6 +109,9 @@ function addRow(table, changer) {
   return [row];
 }
 
+// Whether the set may have several of its kind.
+const isListed = (table) => Boolean(table) && table.address.includes(".");
+
 // Shows the keys of `table`; leaves them alone while the user is typing or sliding there.
 function makeKeys(changer) {
   let shownFor = "";
@@ -117,8 +119,8 @@ function makeKeys(changer) {
     show(table) {
       const place = element("keys");
       element("selected").textContent = table ? `${table.name || ""} ${kindWord(table.kind)}`.trim() : "Choose a thing in the list or in a drawing";
-      element("copy").disabled = !table?.name;
-      element("remove").disabled = !table?.name || !table.address;
+      element("copy").disabled = !isListed(table);
+      element("remove").disabled = !isListed(table);
       const identity = table ? `${table.kind}.${table.name}.${table.line}` : "";
       const isBusy = place.contains(document.activeElement) && document.activeElement.matches('input[type="range"]:active');
       if (isBusy && identity === shownFor) return;
@@ -126,11 +128,6 @@ function makeKeys(changer) {
       shownFor = identity;
       if (!table) return place.replaceChildren();
       const rows = Object.entries(table.keys).filter(([key]) => key !== "name").map(([key, value]) => keyRow(table, key, value, changer));
-      if (!table.address) {
-        const hint = document.createElement("p");
-        hint.textContent = "This table has no name of its own in the set file, so it cannot be changed here yet. Give it a name there.";
-        rows.push(hint);
-      }
       place.replaceChildren(...rows, ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },
