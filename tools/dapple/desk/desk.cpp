@@ -149,7 +149,9 @@ bool Desk::do_step(const std::string& what, const Json& request) {
 
 bool Desk::do_file(const std::string& what, const Json& request) {
     if (what == "save_as") {
+        const KeptVersions before(history_.path());
         history_.save_as(path_for_name(history_.path(), request.at("name")));
+        before.move_to(history_.path());
     } else if (what == "save" || what == "save_over") {
         history_.save(what == "save_over");
     } else if (what != "keep") {

@@ -29,6 +29,12 @@ std::string name_of_now() {
 
 KeptVersions::KeptVersions(const std::string& set) : folder_(set + ".versions") {}
 
+void KeptVersions::move_to(const std::string& set) const {
+    std::error_code error;
+    const std::string other = KeptVersions(set).folder_;
+    if (!std::filesystem::exists(other, error)) std::filesystem::rename(folder_, other, error);
+}
+
 std::string KeptVersions::path_of(const std::string& name) const {
     return (std::filesystem::path(folder_) / (name + kEnding)).string();
 }

@@ -18,6 +18,8 @@ class KeptVersions {
     std::vector<std::string> names() const;
     // The text of a version. Throws FileError if there is none of that name.
     std::string text_of(const std::string& name) const;
+    // They are those of another set file from now on, if that has none.
+    void move_to(const std::string& set) const;
 
   private:
     std::string path_of(const std::string& name) const;

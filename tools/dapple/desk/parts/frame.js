@@ -4,7 +4,7 @@ function makeFrame(onShown) {
   const picture = element("picture");
   const stage = element("stage");
   let shown = null;
-  let kept = null; // { image, text }
+  let kept = null; // { image, box, text }
   let isLoading = false;
   let newest = null;
 
@@ -43,11 +43,8 @@ function makeFrame(onShown) {
 
   function keep() {
     drop();
-    const image = new Image();
-    image.id = "kept";
-    image.alt = "The kept moment";
-    image.src = picture.src;
-    kept = { image, text: state.set.text };
+    const image = make("img", { alt: "The kept moment", src: picture.src });
+    kept = { image, box: make("div", { id: "kept" }, image), text: state.set.text };
     element("kept-row").hidden = false;
     element("keep").textContent = "Keep this moment instead";
     place();
@@ -55,7 +52,7 @@ function makeFrame(onShown) {
   }
   function drop() {
     if (!kept) return;
-    kept.image.remove();
+    kept.box.remove();
     if (kept.image.src !== picture.src) URL.revokeObjectURL(kept.image.src);
     kept = null;
     element("kept-row").hidden = true;
@@ -68,11 +65,11 @@ function makeFrame(onShown) {
     element("stages").classList.toggle("beside", isBeside);
     element("wipe-row").hidden = isBeside;
     if (isBeside) {
-      kept.image.style.clipPath = "";
-      element("stages").prepend(kept.image);
+      kept.box.style.clipPath = "";
+      element("stages").prepend(kept.box);
     } else {
-      stage.append(kept.image);
-      kept.image.style.clipPath = `inset(0 ${100 - element("wipe").value}% 0 0)`;
+      stage.append(kept.box);
+      kept.box.style.clipPath = `inset(0 ${100 - element("wipe").value}% 0 0)`;
     }
   }
   press("keep", keep);

@@ -71,7 +71,8 @@ function makeJudge(desk, marks) {
   function show() {
     if (!judged) return place.replaceChildren("Nothing to judge yet.");
     const { judge, passes, version, width } = judged;
-    const picture = `Of the picture, ${percentText(judge.picture.deep_shadow_share)} is in deep shadow and ${percentText(judge.picture.clipped_share)} is white.`;
+    const isKnown = judge.picture.deep_shadow_share !== null;
+    const picture = !isKnown ? "Shadows and whites are not known yet." : `Of the picture, ${percentText(judge.picture.deep_shadow_share)} is in deep shadow and ${percentText(judge.picture.clipped_share)} is white.`;
     place.dataset.version = version;
     place.replaceChildren(make("p", {}, `After ${passes} pass${passes === 1 ? "" : "es"} at ${width} px. ${picture}`), ...judgeTables(judge));
     drawMarks();

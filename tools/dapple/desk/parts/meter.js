@@ -6,6 +6,9 @@ function errorWords(error, total) {
   return stops < 0.05 ? "sure to 0.1 stop" : `error at most ${stops.toFixed(1)} stops`;
 }
 
+// "wall_back" → "wall back"
+const surfaceWords = (reading) => reading.surface.replaceAll("_", " ");
+
 // The light of each fixture, most first: [name, share].
 function sharesOf(film, layers, total) {
   return film.fixtures
@@ -47,7 +50,7 @@ function makeMeterMode(desk, mixer) {
       : `${spot.total.toPrecision(3)} cd/m², ${stopsText(stops)} stops from mid grey; the surface is not matte, so this is what the lens sees, not the light on it`;
     const error = isMixed ? "" : `; ${errorWords(reading.error)}`;
     const shares = sharesOf(film, spot.layers, spot.total).map(([name, share]) => `${name} ${Math.round(100 * share)} %`);
-    return [`${reading.surface}: ${what}${error}.`, shares.length > 0 ? `By fixture: ${shares.join(", ")}.` : ""];
+    return [`${surfaceWords(reading)}: ${what}${error}.`, shares.length > 0 ? `By fixture: ${shares.join(", ")}.` : ""];
   }
 
   function tell() {
@@ -62,7 +65,7 @@ function makeMeterMode(desk, mixer) {
 
   element("drop-meter").addEventListener("click", () => {
     if (!reading?.held_at) return;
-    addTable("meter", `${reading.surface.replaceAll("_", " ")}`, { position: reading.held_at, facing: reading.facing });
+    addTable("meter", surfaceWords(reading), { position: reading.held_at, facing: reading.facing });
   });
   return {
     words: "Hold the meter",

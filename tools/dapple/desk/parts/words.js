@@ -49,8 +49,13 @@ const kMore = {
 const kUnits = [["_deg", "°"], ["_mm", "mm"], ["_cd_m2", "cd/m²"], ["_lm", "lm"], ["_px", "px"], ["_cd", "cd"],
   ["_k", "K"], ["_w", "W"], ["_s", "s"], ["_a", "A"], ["_m", "m"]];
 
+// Keys that people call otherwise.
+const kWords = { cct_k: ["colour", "K"], white_k: ["white balance", "K"], iso: ["ISO", ""], f_number: ["f-number", ""],
+  duv: ["green or magenta, Duv", ""], lux: ["light at a distance", ""], size_m: ["size", "m"], rect_px: ["part of the frame", "px"] };
+
 // "beam_angle_deg" → ["beam angle", "°"]
 function wordsOf(key) {
+  if (kWords[key]) return kWords[key];
   for (const [ending, unit] of kUnits) {
     if (key.endsWith(ending)) return [key.slice(0, -ending.length).replaceAll("_", " "), unit];
   }
