@@ -43,6 +43,7 @@ function makeChanger({ onTrouble, show, onSent }) {
   let isBusy = false;
   let gestures = 0;
   let ending = 0;
+  let isMoving = false;
   async function send() {
     if (isBusy || !waiting) return;
     isBusy = true;
@@ -55,9 +56,12 @@ function makeChanger({ onTrouble, show, onSent }) {
     send();
   }
   return {
+    // A drag or a slide goes on.
+    isMoving: () => isMoving,
     newGesture: () => `${Date.now()}.${++gestures}`,
     change(changes, gesture = "", moving = false) {
       clearTimeout(ending);
+      isMoving = moving;
       waiting = { do: "change", changes, gesture, moving, shown: show(changes, moving) };
       if (moving) ending = setTimeout(() => this.change(changes, gesture, false), kDragEnds);
       send();

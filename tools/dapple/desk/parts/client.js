@@ -42,7 +42,7 @@ function makeClient(changer) {
       for (const table of fixtures) {
         for (const key of keysOf(table)) {
           const slider = sliders.get(`${table.address}.${key}`);
-          if (slider.input.matches(":active")) continue;
+          if (changer.isMoving()) continue;
           const value = table.keys[key] ?? 1;
           slider.input.disabled = typeof value !== "number";
           slider.input.value = typeof value === "number" ? value : 1;

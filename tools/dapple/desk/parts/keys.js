@@ -90,8 +90,12 @@ function keyRow(table, key, value, changer) {
   return row;
 }
 
+function unwritten(table) {
+  return Object.fromEntries(Object.entries(kAlways[table.kind] || {}).filter(([key]) => !(key in table.keys)));
+}
+
 function addRow(table, changer) {
-  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys));
+  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys) && !(key in unwritten(table)));
   if (more.length === 0) return [];
   const row = document.createElement("div");
   row.className = "key add";
@@ -122,12 +126,11 @@ function makeKeys(changer) {
       element("copy").disabled = !isListed(table);
       element("remove").disabled = !isListed(table);
       const identity = table ? `${table.kind}.${table.name}.${table.line}` : "";
-      const isBusy = place.contains(document.activeElement) && document.activeElement.matches('input[type="range"]:active');
-      if (isBusy && identity === shownFor) return;
+      if (changer.isMoving() && identity === shownFor) return;
       const focused = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
       shownFor = identity;
       if (!table) return place.replaceChildren();
-      const rows = Object.entries(table.keys).filter(([key]) => key !== "name").map(([key, value]) => keyRow(table, key, value, changer));
+      const rows = Object.entries({ ...table.keys, ...unwritten(table) }).filter(([key]) => key !== "name").map(([key, value]) => keyRow(table, key, value, changer));
       place.replaceChildren(...rows, ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },

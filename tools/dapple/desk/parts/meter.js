@@ -104,7 +104,7 @@ function makeRegionMode(desk) {
     const size = desk.drawing()?.frame;
     if (!size) return;
     const px = [0, 1].map((i) => [a[i], b[i]].map((share) => Math.round(share * size[i])).sort((p, q) => p - q));
-    if (px[0][1] - px[0][0] < 8 || px[1][1] - px[1][0] < 8) return;
+    if (px.some(([low, high], i) => high - low < Math.max(2, 0.01 * size[i]))) return; // a click
     addTable("region", "region", { rect_px: [px[0][0], px[1][0], px[0][1], px[1][1]] });
     element("judge").getAttribute("aria-pressed") === "true" || element("judge").click();
   }

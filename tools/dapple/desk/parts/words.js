@@ -31,6 +31,9 @@ const kChoices = {
   "meter.receptor": ["flat", "dome"],
 };
 
+// What a thing always shows, with the value that holds while it is not written.
+const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0 } };
+
 // What can be added to a thing, with a value to begin with.
 const kMore = {
   fixture: { dimmer: 1, focus: 1, cct_k: 4300, source_mm: 10, beam_angle_deg: 25, field_angle_deg: 35,
