@@ -36,7 +36,7 @@ function makeClient(changer) {
       const identity = fixtures.map((table) => `${table.address}:${keysOf(table)}`).join("|");
       if (identity !== shownFor) {
         sliders.clear();
-        place.replaceChildren(...fixtures.flatMap((table) => keysOf(table).map((key) => makeRow(table, key))));
+        place.replaceChildren(...fixtures.map((table) => make("div", { role: "group", "aria-label": table.name || "fixture" }, ...keysOf(table).map((key) => makeRow(table, key)))));
         shownFor = identity;
       }
       for (const table of fixtures) {

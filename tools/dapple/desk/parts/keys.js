@@ -53,7 +53,7 @@ function editorsOf(kind, key, value, set) {
       set(tomlPoint(now), false);
     }));
   }
-  const choices = kChoices[`${kind}.${key}`];
+  const choices = kind === "surface" && key === "name" && kWalls.includes(value) ? kWalls : kChoices[`${kind}.${key}`];
   if (typeof value === "string" && choices) {
     const select = document.createElement("select");
     select.setAttribute("aria-label", label);
@@ -83,6 +83,7 @@ function keyRow(table, key, value, changer) {
   const parts = document.createElement("div");
   parts.className = Array.isArray(value) ? "parts three" : "parts";
   parts.append(...editorsOf(table.kind, key, value, (toml, isMoving) => {
+    if (key === "name") state.wanted = { kind: table.kind, name: JSON.parse(toml) };
     changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
     if (!isMoving) gesture = changer.newGesture();
   }));
@@ -116,6 +117,13 @@ function addRow(table, changer) {
 // Whether the set may have several of its kind.
 const isListed = (table) => Boolean(table) && table.address.includes(".");
 
+// What is slid most comes first, the name last.
+function keysInOrder(table) {
+  const keys = Object.entries({ ...table.keys, ...unwritten(table) });
+  const place = ([key]) => (key === "name" ? 1000 : kFirst.includes(key) ? kFirst.indexOf(key) : 100);
+  return keys.sort((a, b) => place(a) - place(b));
+}
+
 // Shows the keys of `table`; leaves them alone while the user is typing or sliding there.
 function makeKeys(changer) {
   let shownFor = "";
@@ -130,7 +138,7 @@ function makeKeys(changer) {
       const focused = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
       shownFor = identity;
       if (!table) return place.replaceChildren();
-      const rows = Object.entries({ ...table.keys, ...unwritten(table) }).filter(([key]) => key !== "name").map(([key, value]) => keyRow(table, key, value, changer));
+      const rows = keysInOrder(table).map(([key, value]) => keyRow(table, key, value, changer));
       place.replaceChildren(...rows, ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },

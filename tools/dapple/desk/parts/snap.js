@@ -27,9 +27,11 @@ function snapStep(at, reach, room, scale) {
   });
 }
 
-// The distances of a thing from the walls on both sides, and from the floor and the ceiling.
+// The distances of a thing from the walls on both sides, and from the floor and the ceiling. Returns
+// the boxes of its texts.
 function drawTape(place, scale, thing, room) {
-  if (!room.box) return;
+  const texts = [];
+  if (!room.box) return texts;
   const at = [thing.at[scale.across], thing.at[scale.down]];
   for (const i of [0, 1]) {
     for (const end of [0, 1]) {
@@ -40,7 +42,9 @@ function drawTape(place, scale, thing, room) {
       place.append(svg("path", { class: "tape", d: pathOf([a, b]) }));
       if (length * scale.perMetre < 34) continue;
       const middle = [(a[0] + 2 * b[0]) / 3, (a[1] + 2 * b[1]) / 3];
+      texts.push([middle[0], middle[1] - 15, middle[0] + 45, middle[1]]);
       place.append(svg("text", { class: "tape-text", x: middle[0] + 3, y: middle[1] - 3, "font-size": 11 }, `${length.toFixed(2)} m`));
     }
   }
+  return texts;
 }

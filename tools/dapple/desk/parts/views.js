@@ -89,8 +89,7 @@ function drawLens(place, scale, camera, lens, isSide) {
 
 // Labels beside their things where there is room: to the right or left, above or below. The chosen
 // thing comes first and always has its label; others may be left out.
-function placeLabels(view, labels) {
-  const taken = [];
+function placeLabels(view, labels, taken) {
   const hits = (box) => taken.some((b) => box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]);
   labels.sort((a, b) => b.isChosen - a.isChosen);
   for (const { text, at, isChosen } of labels) {
@@ -148,11 +147,9 @@ function makeView(view, isSide, desk) {
     for (const thing of drawing.things) drawBeam(view, scale, thing, thing === selected);
     drawLens(view, scale, drawing.things.find((thing) => thing.kind === "camera"), drawing.lens, isSide);
     for (const thing of drawing.things) if (thing !== selected) drawThing(thing);
-    if (selected) {
-      drawTape(view, scale, selected, drawing.room);
-      drawThing(selected);
-    }
-    placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })));
+    const taken = selected ? drawTape(view, scale, selected, drawing.room) : [];
+    if (selected) drawThing(selected);
+    placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })), taken);
   }
 
   function begin(event, thing, key) {

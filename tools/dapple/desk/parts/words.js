@@ -29,10 +29,15 @@ const kChoices = {
   "stand_in.skin": ["light", "medium", "dark"],
   "stand_in.hair": ["dark", "fair", "none"],
   "meter.receptor": ["flat", "dome"],
+  "window.wall": ["wall_left", "wall_right", "wall_back", "wall_front"],
+  "door.wall": ["wall_left", "wall_right", "wall_back", "wall_front"],
 };
 
 // What a thing always shows, with the value that holds while it is not written.
 const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0 } };
+
+// What comes first among a thing's keys.
+const kFirst = ["dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "focal_length_mm"];
 
 // What can be added to a thing, with a value to begin with.
 const kMore = {
