@@ -4,6 +4,8 @@
     desk_browser.py DAPPLE SET.toml            the test; the set has a fixture and a jar
     desk_browser.py shot DAPPLE SET.toml OUT.png WIDTH HEIGHT [NAME]
                                                a screenshot with the thing NAME selected
+    desk_browser.py sliders DAPPLE SET.toml FIXTURE [WIDTH]
+                                               measures the page's dimmer, from its event to the pixels
 
 Exit code 77: browser, driver or selenium are missing.
 """
@@ -215,7 +217,38 @@ def shot(dapple, path, picture, width, height, name=None):
         server.end()
 
 
+SLIDE = """
+const [name, done] = arguments;
+mixer.timings.length = 0;
+function step(i) {
+  mixer.slide([{ address: `fixture.${name}.dimmer`, value: String(0.3 + 0.01 * (i % 60)) }], true);
+  if (i < 150) setTimeout(() => step(i + 1), 20);
+  else setTimeout(() => done([mixer.timings, document.getElementById('mixed').width]), 500);
+}
+step(0);"""
+
+
+def sliders(dapple, path, name, width="960"):
+    browser = open_browser((1366, 855))
+    server = Server(dapple, path, "--width", width, "--passes", "2")
+    try:
+        desk = Desk(browser, server)
+        browser.execute_script("selectTable(state.set.tables.find((t) => t.name === arguments[0]))", name)
+        desk.until("document.getElementById('picture').dataset.passes === '2'", "the frame at rest")
+        desk.until("mixer.film()?.passes === 2", "its light")
+        shown = desk.ask("[mixer.film().width, mixer.film().layers.length, mixer.kind()]")
+        times, drawn = browser.execute_async_script(SLIDE, name)
+        times = sorted(times[20:])  # the first ones find how finely there is time to draw
+        print(f"{path}: {shown[0]} px drawn as {drawn}, {shown[1]} light groups, {shown[2]}: median "
+              f"{times[len(times) // 2]:.1f} ms, 95 % under {times[len(times) * 95 // 100]:.1f} ms")
+    finally:
+        browser.quit()
+        server.end()
+
+
 if sys.argv[1] == "shot":
     shot(*sys.argv[2:])
+elif sys.argv[1] == "sliders":
+    sliders(*sys.argv[2:])
 else:
     test(*sys.argv[1:])

@@ -116,6 +116,7 @@ std::string Desk::change(const Json& request) {
     history_.put(std::move(text), request.value("gesture", ""));
     const bool is_moving = request.value("moving", false);
     if (is_moving && request.value("shown", false)) {
+        frame_.pause();
         post_set();
     } else {
         tell_set(is_moving);

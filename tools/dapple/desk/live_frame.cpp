@@ -51,13 +51,19 @@ void LiveFrame::show(LiveText text) {
     {
         const std::lock_guard lock(mutex_);
         next_ = std::move(text);
+        paused_ = false;
     }
     wake_.notify_all();
 }
 
+void LiveFrame::pause() {
+    const std::lock_guard lock(mutex_);
+    paused_ = true;
+}
+
 bool LiveFrame::is_old() const {
     const std::lock_guard lock(mutex_);
-    return ending_ || next_.has_value();
+    return ending_ || paused_ || next_.has_value();
 }
 
 void LiveFrame::work() {
@@ -123,6 +129,13 @@ void LiveFrame::show_frame(const LiveText& text, const LoadedSet& set, const Ren
     LivePicture sent = shown_;
     sent.png = png_bytes(picture);
     listeners_.on_picture(std::move(sent));
+    keep_film(text, set, result, clean);
+}
+
+void LiveFrame::keep_film(const LiveText& text,
+                          const LoadedSet& set,
+                          const RenderResult& result,
+                          const CleanFrame& clean) {
     look_for_things(text, set);
     RunReport run;
     run.passes = shown_.passes;
@@ -135,8 +148,8 @@ void LiveFrame::show_frame(const LiveText& text, const LoadedSet& set, const Ren
                           .clean = &clean,
                           .in_frame = in_frame_version_ == text.version ? &in_frame_ : nullptr,
                           .run = run}));
-    listeners_.on_film(text, film);
     light_.keep(text.text, film);
+    listeners_.on_film(text, film);
 }
 
 void LiveFrame::look_for_things(const LiveText& text, const LoadedSet& set) {

@@ -61,6 +61,8 @@ class LiveFrame {
     LiveFrame& operator=(const LiveFrame&) = delete;
 
     void show(LiveText text);
+    // Stops work until the next text: the page shows a change by itself and needs the processor.
+    void pause();
 
   private:
     struct Stage {
@@ -76,6 +78,11 @@ class LiveFrame {
 
     bool show_light(const LiveText& text);
     void show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result);
+    // Keeps the film of the newest picture, for dimmers, for meters and for what is judged.
+    void keep_film(const LiveText& text,
+                   const LoadedSet& set,
+                   const RenderResult& result,
+                   const CleanFrame& clean);
     void look_for_things(const LiveText& text, const LoadedSet& set);
 
     std::string path_;
@@ -91,6 +98,7 @@ class LiveFrame {
     std::condition_variable wake_;
     std::optional<LiveText> next_;
     bool ending_ = false;
+    bool paused_ = false;
     std::thread thread_;  // last: it uses the others
 };
 

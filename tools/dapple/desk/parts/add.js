@@ -42,8 +42,30 @@ function placeInBeam(drawing) {
   return { lamp, point: lamp.at.map((x, i) => x + way[i] * along / size) };
 }
 
-// A free place in the picture: beside the middle of what the camera looks at. Glass, cloths and flags
-// stand in a beam.
+// Between the camera and what it looks at: `share` of the way, `across` metres to the side. Lamps and
+// boards stand outside the frame, on the side that has less light; a meter before what is looked at.
+const kShares = { fixture: 0.45, bounce: 0.8, meter: 0.9 };
+
+function placeBeside(kind, drawing) {
+  const camera = drawing?.things.find((thing) => thing.kind === "camera");
+  const aim = camera?.aim || [0, 1.2, 0];
+  const from = camera?.at || [0, 1.5, 2];
+  const way = from.map((x, i) => aim[i] - x);
+  const size = Math.hypot(way[0], way[2]) || 1;
+  const side = [way[2] / size, 0, -way[0] / size];
+  const share = kShares[kind] || 0.65;
+  let across = kind === "meter" ? 0 : 0.5;
+  if (["fixture", "bounce"].includes(kind)) {
+    const lamps = (drawing?.things || []).filter((thing) => thing.kind === "fixture");
+    const lean = lamps.reduce((sum, lamp) => sum + Math.sign(side.reduce((dot, x, i) => dot + x * (lamp.at[i] - from[i]), 0)), 0);
+    across = (Math.tan(drawing?.lens[0] || 0.35) * size * share + 0.5) * (lean > 0 ? -1 : 1);
+  }
+  const place = from.map((x, i) => x + way[i] * share + side[i] * across);
+  if (kind === "fixture") place[1] = aim[1] + 0.6;
+  return { place, aim, from };
+}
+
+// Glass, cloths and flags stand in a beam, all else beside what the camera looks at.
 function placeFor(kind, drawing, name) {
   const beam = kInBeam.includes(kind) ? placeInBeam(drawing) : null;
   if (beam) {
@@ -51,17 +73,9 @@ function placeFor(kind, drawing, name) {
     const point = kind === "glass" ? [beam.point[0], beam.point[1] - half, beam.point[2]] : beam.point;
     return { position: point, aim: beam.lamp.at };
   }
-  const camera = drawing?.things.find((thing) => thing.kind === "camera");
-  const aim = camera?.aim || [0, 1.2, 0];
-  const from = camera?.at || [0, 1.5, 2];
-  const way = from.map((x, i) => aim[i] - x);
-  const size = Math.hypot(way[0], way[2]) || 1;
-  const side = [way[2] / size, 0, -way[0] / size];
-  const isLamp = kind === "fixture";
-  const place = from.map((x, i) => x + way[i] * (isLamp ? 0.45 : 0.65) + side[i] * (isLamp ? 1 : 0.5));
+  const { place, aim, from } = placeBeside(kind, drawing);
   const box = drawing?.room.box;
   if (["stand_in", "column"].includes(kind)) place[1] = box ? box[0][1] : 0;
-  if (isLamp) place[1] = aim[1] + 0.6;
   // Inside the room, with some air around.
   const inside = box ? place.map((x, i) => (i === 1 ? Math.min(x, box[1][1] - 0.2) : Math.min(box[1][i] - 0.3, Math.max(box[0][i] + 0.3, x)))) : place;
   return { position: inside, aim, facing: from };

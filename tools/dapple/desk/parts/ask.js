@@ -2,9 +2,20 @@
 
 const element = (id) => document.getElementById(id);
 
+// The drag or slide that goes on. Whatever else is done ends it; one that stops without an end, as when
+// the pointer is lost, is ended by the clock.
+const kDragEnds = 700; // ms
+const dragging = { goesOn: false, ending: 0 };
+function setDragging(goesOn, end) {
+  dragging.goesOn = goesOn;
+  clearTimeout(dragging.ending);
+  if (goesOn) dragging.ending = setTimeout(end, kDragEnds);
+}
+
 // Sends what to do. Returns "" or the line that says what is wrong. `onVersion` gets the number of the
 // set's text after it.
 async function act(request, onVersion = () => {}) {
+  if (request.do !== "change") setDragging(false);
   try {
     const answer = await fetch("act", {
       method: "POST",
@@ -35,15 +46,12 @@ const tomlPoint = (point) => `[${point.map((x) => asFloat(tidy(x))).join(", ")}]
 
 // Sends changes one after another; while one is on its way, only the newest waits. `show(changes,
 // isMoving)` returns whether the page shows them by itself, `onSent(version)` hears that the program
-// has all of them. A drag that stops without an end, as when the pointer is lost, is ended.
-const kDragEnds = 700; // ms
+// has all of them.
 
 function makeChanger({ onTrouble, show, onSent }) {
   let waiting = null;
   let isBusy = false;
   let gestures = 0;
-  let ending = 0;
-  let isMoving = false;
   async function send() {
     if (isBusy || !waiting) return;
     isBusy = true;
@@ -56,14 +64,11 @@ function makeChanger({ onTrouble, show, onSent }) {
     send();
   }
   return {
-    // A drag or a slide goes on.
-    isMoving: () => isMoving,
+    isMoving: () => dragging.goesOn,
     newGesture: () => `${Date.now()}.${++gestures}`,
     change(changes, gesture = "", moving = false) {
-      clearTimeout(ending);
-      isMoving = moving;
+      setDragging(moving, () => this.change(changes, gesture, false));
       waiting = { do: "change", changes, gesture, moving, shown: show(changes, moving) };
-      if (moving) ending = setTimeout(() => this.change(changes, gesture, false), kDragEnds);
       send();
     },
   };

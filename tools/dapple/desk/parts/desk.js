@@ -148,6 +148,15 @@ toggle("client", (isClient) => {
 });
 if (matchMedia("(prefers-color-scheme: light)").matches) element("theme").click();
 drawScale(element("scale"));
+// One view in the place of both.
+for (const button of document.querySelectorAll(".larger")) {
+  button.addEventListener("click", () => {
+    const figure = button.closest("figure");
+    const isLarger = figure.classList.toggle("large");
+    button.setAttribute("aria-pressed", isLarger);
+    for (const other of document.querySelectorAll(".views figure")) other.hidden = isLarger && other !== figure;
+  });
+}
 
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;

@@ -3,6 +3,8 @@
 // and for all other changes, the program makes the frame.
 
 const kFreshEvery = 1500; // ms between two loads of the same set's lights
+const kDrawWithin = 11; // ms of a screen's 16; else coarser pixels while it slides
+const kCoarsest = 6;
 const kFrameModes = { picture: 0, stops: 1, limits: 2 };
 
 // The tables of a set with changes that the program has not told yet.
@@ -77,7 +79,7 @@ function makeMixer(stage, desk) {
   let parcel = null, drawer = null, canvas = null, newest = null;
   let pending = [], isSliding = false, shownUntil = 0, mode = "picture";
   let isLoading = false, loadedAt = 0, needed = () => false, onLight = () => {};
-  const timings = []; // ms from a slider to the drawn frame
+  const timings = []; // ms from a slider to the finished frame
 
   function makeCanvas(film) {
     const fresh = document.createElement("canvas");
@@ -128,9 +130,16 @@ function makeMixer(stage, desk) {
   // Whether the page could draw the frame as the set is now.
   function draw() {
     const now = matrices();
-    if (now) drawer.draw(now, kFrameModes[mode]);
+    if (now) drawer.draw(now, kFrameModes[mode], isSliding ? stride : 1);
     if (canvas) canvas.hidden = !now || (mode === "picture" && !isSliding && shownUntil === 0);
     return now !== null;
+  }
+
+  // Coarser at once, finer only if that leaves time to spare.
+  let stride = 1;
+  function keepPace(took) {
+    if (took > kDrawWithin) stride = Math.min(kCoarsest, stride + 1);
+    else if (stride > 1 && took * (stride / (stride - 1)) ** 2 < 0.7 * kDrawWithin) --stride;
   }
 
   let waiting = 0; // when the first slide since the last drawing came
@@ -138,8 +147,11 @@ function makeMixer(stage, desk) {
     if (waiting) return;
     waiting = performance.now();
     requestAnimationFrame(() => {
+      const start = performance.now();
       draw();
+      drawer.finish();
       timings.push(performance.now() - waiting);
+      keepPace(performance.now() - start);
       if (timings.length > 500) timings.shift();
       waiting = 0;
       onLight();
@@ -151,7 +163,11 @@ function makeMixer(stage, desk) {
     film: () => parcel?.film || null,
     kind: () => drawer?.kind || "",
     version: () => parcel?.version || 0,
-    pixels: () => drawer.pixels(),
+    // As it is at rest, in full.
+    pixels() {
+      drawer.draw(matrices(), kFrameModes[mode]);
+      return drawer.pixels();
+    },
     // Shows changes at once if they are only light. Returns whether it did.
     slide(changes, isMoving) {
       if (!changes.every(({ address }) => /\.(dimmer|cct_k)$/.test(address))) return false;
