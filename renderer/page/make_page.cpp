@@ -7,6 +7,7 @@
 #include "page/layer_codec.h"
 #include "page/page_json.h"
 #include "page/page_parts.h"
+#include "page/shrink_light.h"
 
 namespace dapple {
 
@@ -48,23 +49,6 @@ std::string base85(const std::vector<uint8_t>& bytes) {
     return text;
 }
 
-// Means over squares of `shrink` pixels; those that do not fill a square are left out.
-std::vector<Rgb> shrunk(const std::vector<Rgb>& light, int width, int height, int shrink) {
-    if (shrink == 1) return light;
-    std::vector<Rgb> small;
-    for (int y = 0; y + shrink <= height; y += shrink) {
-        for (int x = 0; x + shrink <= width; x += shrink) {
-            Rgb sum(0);
-            for (int k = 0; k < shrink * shrink; ++k) {
-                const int i = (y + k / shrink) * width + x + k % shrink;
-                sum += light[static_cast<size_t>(i)];
-            }
-            small.push_back(sum / static_cast<float>(shrink * shrink));
-        }
-    }
-    return small;
-}
-
 // The page turns a fixture up to a dimmer of 1. Below a twentieth the highest lights would be cut.
 double full_of(const FilmRecord& film, const LightLayer& layer) {
     if (layer.fixture < 0) return 1;
@@ -91,7 +75,7 @@ Packed pack_layers(const FilmRecord& film, const std::string& name, const Qualit
         const std::vector<Rgb>& light = layer.clean.empty() ? layer.light : layer.clean;
         PageLayer& kept = packed.frame.layers[at];
         const EncodedLayer encoded =
-            encode_layer(shrunk(light, film.width(), film.height(), quality.shrink),
+            encode_layer(shrink_light(light, film.width(), film.height(), quality.shrink),
                          packed.frame.width,
                          kept.code);
         kept.red = encoded.red;

@@ -38,6 +38,16 @@ std::vector<std::string> split_at_dots(const std::string& text) {
     return parts;
 }
 
+// "#2.dimmer": the place in the file, from 1, and what follows it. Nothing without a "#".
+std::optional<std::pair<size_t, std::string>> counted_name(const std::string& rest) {
+    size_t end = 1;
+    while (end < rest.size() && rest[end] >= '0' && rest[end] <= '9' && end < 7) ++end;
+    const bool ends_well = end == rest.size() || rest[end] == '.';
+    if (rest.empty() || rest[0] != '#' || end == 1 || !ends_well) return std::nullopt;
+    return std::pair(std::stoul(rest.substr(1, end - 1)),
+                     rest.substr(std::min(end + 1, rest.size())));
+}
+
 std::string quoted(const std::string& word) {
     return "\"" + word + "\"";
 }
@@ -114,6 +124,17 @@ class SetChanger {
         return std::nullopt;
     }
 
+    std::optional<Target> find_counted(const SetChange& change,
+                                       toml::array& tables,
+                                       const std::pair<size_t, std::string>& counted) {
+        if (counted.first < 1 || counted.first > tables.size()) {
+            report(change, "the set has " + std::to_string(tables.size()) + " of these");
+            return std::nullopt;
+        }
+        return Target{
+            tables.get(counted.first - 1)->as_table(), split_at_dots(counted.second), true};
+    }
+
     // The table whose name `rest` begins with. Names may have dots, so the longest one is taken.
     std::optional<Target> find_named(const SetChange& change,
                                      toml::array& tables,
@@ -131,6 +152,9 @@ class SetChanger {
             found.table = node.as_table();
         }
         if (!found.table) {
+            if (const auto counted = counted_name(rest)) {
+                return find_counted(change, tables, *counted);
+            }
             const std::string name = rest.substr(0, rest.find('.'));
             report(change,
                    "the set has none of the name " + quoted(name) + did_you_mean(name, names));

@@ -3,6 +3,7 @@
 //
 //   camera.iso                      a key of a table
 //   fixture.moon.cct_k              a key of the [[fixture]] of that name; names may have dots
+//   glass.#2.turn_deg               a key of the second [[glass]], which may have no name
 //   fixture.key.gel.shift_mired     a key within a key
 //   glass.ribbed jar                the whole table: true leaves it, false takes it out, and a
 //   table

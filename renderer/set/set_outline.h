@@ -15,7 +15,7 @@ struct OutlineKey {
 struct OutlineTable {
     std::string kind;     // "camera", "fixture"
     std::string name;     // "" if it has none
-    std::string address;  // for change_set(); "" if that cannot name the table
+    std::string address;  // for change_set(): by its name, or else by its place in the file
     int line = 0;
     std::vector<OutlineKey> keys;  // in the file's order
 };

@@ -4,101 +4,19 @@
     desk_browser.py DAPPLE SET.toml            the test; the set has a fixture and a jar
     desk_browser.py shot DAPPLE SET.toml OUT.png WIDTH HEIGHT [NAME]
                                                a screenshot with the thing NAME selected
+    desk_browser.py sliders DAPPLE SET.toml FIXTURE [WIDTH]
+                                               measures the page's dimmer, from its event to the pixels
 
 Exit code 77: browser, driver or selenium are missing.
 """
-import http.client
 import json
 import pathlib
-import re
 import signal
 import subprocess
 import sys
-import time
 
-from browser import start_browser
-
-PATIENCE_S = 120  # for machines that do other work too
-
-
-class Server:
-    def __init__(self, dapple, path, *options):
-        self.process = subprocess.Popen(
-            [dapple, "desk", path, "--no-browser", *options], stdout=subprocess.PIPE, text=True)
-        self.url = re.search(r"http://\S+", self.process.stdout.readline()).group(0)
-        self.host, self.path = re.match(r"http://([^/]+)(/.*)", self.url).groups()
-
-    def ask(self, method, path, body=None, **headers):
-        connection = http.client.HTTPConnection(self.host, timeout=PATIENCE_S)
-        connection.request(method, path, body, {key.replace("_", "-"): value for key, value in headers.items()})
-        answer = connection.getresponse()
-        return answer.status, answer.read()
-
-    def end(self, how=signal.SIGTERM):
-        self.process.send_signal(how)
-        return self.process.wait(30)
-
-
-class Desk:
-    """The page, as its user meets it."""
-
-    def __init__(self, browser, server):
-        self.browser = browser
-        browser.get(server.url)
-        self.until("document.querySelectorAll('#above .thing').length > 1", "the room is drawn")
-        self.until("document.getElementById('picture').dataset.version", "the frame is there")
-
-    def ask(self, script):
-        return self.browser.execute_script("return " + script)
-
-    def until(self, script, what):
-        end = time.time() + PATIENCE_S
-        while time.time() < end:
-            if self.ask(script):
-                return
-            time.sleep(0.05)
-        raise AssertionError(f"never: {what}")
-
-    def find(self, selector):
-        return self.browser.find_element("css selector", selector)
-
-    def version(self):
-        return self.ask("state.set.version")
-
-    def key(self, kind, name, key):
-        return self.ask(f"desk.tableOf({json.dumps(kind)}, {json.dumps(name)}).keys[{json.dumps(key)}]")
-
-    def press(self, button):
-        before = self.version()
-        self.find("#" + button).click()
-        if button in ("undo", "redo"):
-            self.until(f"state.set.version > {before}", button)
-
-    def drag(self, selector, dx, dy):
-        from selenium.webdriver.common.action_chains import ActionChains
-        before = self.version()
-        chain = ActionChains(self.browser).click_and_hold(self.find(selector))
-        for _ in range(4):
-            chain.move_by_offset(dx // 4, dy // 4)
-        chain.release().perform()
-        self.until(f"state.set.version > {before}", "the set is changed by dragging")
-        self.settle()
-
-    def settle(self):
-        self.until("Number(document.getElementById('picture').dataset.version) === state.set.version",
-                   "the frame of the newest set")
-        self.until("state.drawing.version === state.set.version", "the drawing of the newest set")
-
-    def type(self, label, value):
-        field = self.find(f"#keys input[aria-label='{label}']")
-        self.browser.execute_script(
-            "arguments[0].focus(); arguments[0].value = arguments[1];"
-            "arguments[0].dispatchEvent(new Event('change', { bubbles: true }))", field, str(value))
-
-
-def expect(what, expected, got):
-    if expected != got:
-        print(f"{what}: expected {expected!r}, got {got!r}")
+import desk_hands
+from desk_page import Desk, Server, expect, open_browser
 
 
 def try_the_door(server):
@@ -150,14 +68,15 @@ def type_and_mistake(desk):
 
 
 def dim(desk):
-    desk.browser.execute_script("desk.select('fixture', 'key')")
-    desk.settle()
-    desk.until("document.getElementById('picture').dataset.passes === '3'", "the frame at rest")
+    """In the program, where the page has no light to mix."""
+    desk.browser.execute_script("desk.select('fixture', 'key'); mixer.kept = mixer.slide; mixer.slide = () => false")
+    desk.rest(3)
     desk.browser.execute_script("changer.change([{ address: 'fixture.key.dimmer', value: '0.5' }], 'g', true)")
     desk.until("document.getElementById('picture').dataset.mixed === 'true'", "a dimmer mixes the frame anew")
     expect("of the size that it had", 48, desk.ask("document.getElementById('picture').naturalWidth"))
     desk.press("undo")
     desk.settle()
+    desk.browser.execute_script("mixer.slide = mixer.kept")
 
 
 def keyboard(desk):
@@ -198,15 +117,22 @@ def add_and_remove(desk):
 
 
 def outside(desk, path):
+    """Other lines are merged; the same lines are asked about."""
     text = pathlib.Path(path).read_text()
+    desk.browser.execute_script("changer.change([{ address: 'camera.iso', value: '400' }])")
+    desk.until("desk.tableOf('camera', '').keys.iso === 400", "a change of mine")
     pathlib.Path(path).write_text(text.replace("output_lm = 800", "output_lm = 700"))
-    desk.until("document.getElementById('outside')", "a change by another program is told")
-    desk.find("#outside button").click()
-    desk.until("desk.tableOf('fixture', 'key').keys.output_lm === 700", "the file is taken")
+    desk.until("document.getElementById('merged')", "a change by another program is taken in, and told")
+    expect("theirs is here", 700, desk.key("fixture", "key", "output_lm"))
+    expect("mine is still here", 400, desk.key("camera", "", "iso"))
+    desk.browser.execute_script("changer.change([{ address: 'fixture.key.output_lm', value: '600' }])")
+    desk.until("desk.tableOf('fixture', 'key').keys.output_lm === 600", "a change of mine in the same line")
     pathlib.Path(path).write_text(text)
-    desk.until("document.getElementById('outside')", "a second change is told")
+    desk.until("document.getElementById('outside')", "changes of one line are asked about")
+    expect("and mine is not lost", 600, desk.key("fixture", "key", "output_lm"))
     desk.find("#outside button").click()
-    desk.until("desk.tableOf('fixture', 'key').keys.output_lm === 800", "the file is taken again")
+    desk.until("state.set.saved", "the file is taken")
+    expect("the file is as it was", text, desk.ask("state.set.text"))
 
 
 def same_as_render(desk, server, dapple, path, passes):
@@ -246,12 +172,12 @@ def crash_and_go_on(browser, server, dapple, path):
     desk.press("save")
     desk.until("state.set.saved", "saved")
     log = [entry["message"] for entry in browser.get_log("browser")]
-    expect("no errors in the page", [], [line for line in log if "/news" not in line and "/act" not in line])
+    expect("no errors in the page", [], [line for line in log if not any(word in line for word in ("/news", "/act", "WebGL"))])
     expect("Ctrl-C ends the desk", 0, again.end(signal.SIGINT))
 
 
 def test(dapple, path):
-    browser = start_browser((1366, 855), "--hide-scrollbars")
+    browser = open_browser((1366, 855))
     server = Server(dapple, path, "--passes", "3")
     try:
         try_the_door(server)
@@ -262,9 +188,12 @@ def test(dapple, path):
         dim(desk)
         keyboard(desk)
         add_and_remove(desk)
+        desk_hands.try_hands(desk, server, dapple, path)
         outside(desk, path)
         two_tabs(desk, server)
         crash_and_go_on(browser, server, dapple, path)
+        desk_hands.from_nothing(browser, dapple)
+        desk_hands.many_on_a_slow_tablet(browser, dapple)
     except AssertionError as error:
         print(error)
         print(*[entry["message"] for entry in browser.get_log("browser")], sep="\n")
@@ -275,7 +204,7 @@ def test(dapple, path):
 
 
 def shot(dapple, path, picture, width, height, name=None):
-    browser = start_browser((int(width), int(height) + 87), "--hide-scrollbars")
+    browser = open_browser((int(width), int(height) + 87))
     server = Server(dapple, path, "--width", "480", "--passes", "2")
     try:
         desk = Desk(browser, server)
@@ -288,7 +217,38 @@ def shot(dapple, path, picture, width, height, name=None):
         server.end()
 
 
+SLIDE = """
+const [name, done] = arguments;
+mixer.timings.length = 0;
+function step(i) {
+  mixer.slide([{ address: `fixture.${name}.dimmer`, value: String(0.3 + 0.01 * (i % 60)) }], true);
+  if (i < 150) setTimeout(() => step(i + 1), 20);
+  else setTimeout(() => done([mixer.timings, document.getElementById('mixed').width]), 500);
+}
+step(0);"""
+
+
+def sliders(dapple, path, name, width="960"):
+    browser = open_browser((1366, 855))
+    server = Server(dapple, path, "--width", width, "--passes", "2")
+    try:
+        desk = Desk(browser, server)
+        browser.execute_script("selectTable(state.set.tables.find((t) => t.name === arguments[0]))", name)
+        desk.until("document.getElementById('picture').dataset.passes === '2'", "the frame at rest")
+        desk.until("mixer.film()?.passes === 2", "its light")
+        shown = desk.ask("[mixer.film().width, mixer.film().layers.length, mixer.kind()]")
+        times, drawn = browser.execute_async_script(SLIDE, name)
+        times = sorted(times[20:])  # the first ones find how finely there is time to draw
+        print(f"{path}: {shown[0]} px drawn as {drawn}, {shown[1]} light groups, {shown[2]}: median "
+              f"{times[len(times) // 2]:.1f} ms, 95 % under {times[len(times) * 95 // 100]:.1f} ms")
+    finally:
+        browser.quit()
+        server.end()
+
+
 if sys.argv[1] == "shot":
     shot(*sys.argv[2:])
+elif sys.argv[1] == "sliders":
+    sliders(*sys.argv[2:])
 else:
     test(*sys.argv[1:])

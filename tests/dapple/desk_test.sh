@@ -15,6 +15,10 @@ form = "jar"
 position = [0.5, 0.0, -0.4]   # on the floor
 height_mm = 260
 diameter_mm = 120
+
+[[column]]
+position = [-1.5, 0.0, -1.5]
+diameter_m = 0.3
 END_SET
 cp set.toml first.toml
 

@@ -115,3 +115,18 @@ TEST_CASE("an address that the set does not have is reported with the nearest on
     CHECK(changed_set({{"camera.iso", "= 3", at}}).starts_with("night.toml:4:1: camera.iso: "));
     CHECK(changed_set({{"camera.iso.fast", "3", at}}).find("is not a table") != std::string::npos);
 }
+
+TEST_CASE("a table without a name is found by its place in the file") {
+    const std::string two =
+        "[[window]]\nturn = 1\n[[window]]\nname = \"b\"\n[[window]]\nturn = 3\n";
+    Problems problems;
+    CHECK(change_set(two, {{"window.#3.turn", "4", {}}}, problems) ==
+          "[[window]]\nturn = 1\n[[window]]\nname = \"b\"\n[[window]]\nturn = 4\n");
+    CHECK(change_set(two, {{"window.#1", "false", {}}}, problems) ==
+          "[[window]]\nname = \"b\"\n[[window]]\nturn = 3\n");
+    CHECK(change_set(two, {{"window.#1.wide", "2", {}}}, problems) ==
+          "[[window]]\nwide = 2\nturn = 1\n[[window]]\nname = \"b\"\n[[window]]\nturn = 3\n");
+    CHECK(problems.empty());
+    change_set(two, {{"window.#4.turn", "4", {}}}, problems);
+    CHECK(problems.all().size() == 1);
+}

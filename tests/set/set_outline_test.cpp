@@ -39,8 +39,9 @@ TEST_CASE("the outline has every table in the file's order, with the address of 
     CHECK(tables[1].kind == "glass");
     CHECK(tables[1].address == "glass.jar 2.5");
     CHECK(tables[1].line == 5);
-    CHECK(tables[2].address.empty());  // without a name
-    CHECK(tables[3].address.empty());  // a name that stands twice
+    CHECK(tables[2].address == "fixture.#1");  // without a name
+    CHECK(tables[3].address == "flag.#1");     // a name that stands twice
+    CHECK(tables[4].address == "flag.#2");
 }
 
 TEST_CASE("a thousand changes of the sets of this project change no byte outside the value") {

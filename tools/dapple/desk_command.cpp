@@ -53,7 +53,7 @@ void add_desk_command(CLI::App& app, int& exit_code) {
     const auto arguments = std::make_shared<DeskArguments>();
     CLI::App& command =
         *app.add_subcommand("desk", "The set under your hands: a page in your browser");
-    add_set_option(command, arguments->set);
+    command.add_option("SET", arguments->set, "Set file; without it a small room to begin with");
     command.add_option("--port", arguments->port, "Port of this machine; any free one without it")
         ->check(whole_number(1, 65535));
     command

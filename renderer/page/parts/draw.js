@@ -1,5 +1,7 @@
 // Draws the frame: Σ matrix · layer, then the display curve or the stops map. On the graphics card if
-// there is WebGL 2, else on a plain canvas. Both have layer(), draw() and pixels().
+// there is WebGL 2, else on a plain canvas. Both have layer(), draw(), finish() and pixels(). The mode
+// of draw() is false or 0 for the picture, true or 1 for the stops map, 2 for shadows and whites. With
+// a stride it draws only every so manyth pixel of every so manyth row, which is faster.
 
 const kVertexShader = `#version 300 es
 void main() {
@@ -14,9 +16,11 @@ uniform sampler2DArray light;
 uniform sampler2D matrices;  // three columns for each layer
 uniform int layers;
 uniform ivec2 size;
+uniform ivec2 shown;  // pixels of the canvas: each stands for stride by stride of the film's
+uniform int stride;
 uniform vec3 luminance;
 uniform float logGrey;
-uniform bool asStops;
+uniform int mode;  // 0 picture, 1 stops map, 2 shadows and whites
 out vec4 colour;
 ${kPictureGlsl}
 vec3 lightAt(ivec2 at) {
@@ -34,14 +38,18 @@ float stopsAt(ivec2 at) {
   return log2(max(dot(luminance, c), 1e-9)) - logGrey;
 }
 void main() {
-  ivec2 at = ivec2(int(gl_FragCoord.x), size.y - 1 - int(gl_FragCoord.y));
-  if (!asStops) {
+  ivec2 at = stride * ivec2(int(gl_FragCoord.x), shown.y - 1 - int(gl_FragCoord.y));
+  if (mode == 0) {
     colour = vec4(showPicture(lightAt(at)), 1.0);
     return;
   }
   float here = stopsAt(at);
+  if (mode == 2) {
+    colour = vec4(showLimits(showPicture(lightAt(at)), here, at / stride), 1.0);
+    return;
+  }
   float step = floor(here);
-  bool line = step != floor(stopsAt(at + ivec2(1, 0))) || step != floor(stopsAt(at + ivec2(0, 1)));
+  bool line = step != floor(stopsAt(at + ivec2(stride, 0))) || step != floor(stopsAt(at + ivec2(0, stride)));
   vec3 shown = showStops(here);
   colour = vec4(line ? 0.55 * shown : shown, 1.0);
 }`;
@@ -87,14 +95,17 @@ function makeCardDrawer(canvas, film) {
   gl.uniform2i(place("size"), film.width, film.height);
   gl.uniform3fv(place("luminance"), film.luminance);
   gl.uniform1f(place("logGrey"), film.log_grey);
-  const asStopsPlace = place("asStops");
+  const modePlace = place("mode");
+  const shownPlace = place("shown");
+  const stridePlace = place("stride");
   return {
     kind: "webgl2",
     layer(g, halves) {
       gl.activeTexture(gl.TEXTURE0);
       gl.texSubImage3D(gl.TEXTURE_2D_ARRAY, 0, 0, 0, g, film.width, film.height, 1, gl.RGB, gl.HALF_FLOAT, halves);
     },
-    draw(matrices, asStops) {
+    draw(matrices, mode, stride = 1) {
+      const [width, height] = fitCanvas(canvas, film, stride);
       const columns = new Float32Array(12 * matrices.length);
       matrices.forEach((m, g) => {
         for (let c = 0; c < 3; c++) {
@@ -103,38 +114,54 @@ function makeCardDrawer(canvas, film) {
       });
       gl.activeTexture(gl.TEXTURE1);
       gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA32F, 3 * matrices.length, 1, 0, gl.RGBA, gl.FLOAT, columns);
-      gl.uniform1i(asStopsPlace, asStops ? 1 : 0);
-      gl.viewport(0, 0, film.width, film.height);
+      gl.uniform1i(modePlace, Number(mode));
+      gl.uniform2i(shownPlace, width, height);
+      gl.uniform1i(stridePlace, stride);
+      gl.viewport(0, 0, width, height);
       gl.drawArrays(gl.TRIANGLES, 0, 3);
     },
+    // Until the card has drawn it.
+    finish() {
+      gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, new Uint8Array(4));
+    },
     pixels() {
-      const flipped = new Uint8Array(4 * film.width * film.height);
-      gl.readPixels(0, 0, film.width, film.height, gl.RGBA, gl.UNSIGNED_BYTE, flipped);
+      const flipped = new Uint8Array(4 * canvas.width * canvas.height);
+      gl.readPixels(0, 0, canvas.width, canvas.height, gl.RGBA, gl.UNSIGNED_BYTE, flipped);
       const pixels = new Uint8Array(flipped.length);
-      const row = 4 * film.width;
-      for (let y = 0; y < film.height; y++) {
-        pixels.set(flipped.subarray(y * row, (y + 1) * row), (film.height - 1 - y) * row);
+      const row = 4 * canvas.width;
+      for (let y = 0; y < canvas.height; y++) {
+        pixels.set(flipped.subarray(y * row, (y + 1) * row), (canvas.height - 1 - y) * row);
       }
       return pixels;
     },
   };
 }
 
+// The canvas's size in pixels.
+function fitCanvas(canvas, film, stride) {
+  const size = [Math.max(1, Math.floor(film.width / stride)), Math.max(1, Math.floor(film.height / stride))];
+  if (canvas.width !== size[0] || canvas.height !== size[1]) [canvas.width, canvas.height] = size;
+  return size;
+}
+
 function makeCanvasDrawer(canvas, film) {
   const context = canvas.getContext("2d");
-  const image = context.createImageData(film.width, film.height);
+  let image = context.createImageData(film.width, film.height);
   const layers = [];
   const values = makeHalfTable();
-  const count = film.width * film.height;
-  const sum = new Float32Array(3 * count);
-  const addLayer = (halves, m) => {
-    for (let i = 0; i < 3 * count; i += 3) {
-      const r = values[halves[i]];
-      const g = values[halves[i + 1]];
-      const b = values[halves[i + 2]];
-      sum[i] += m[0] * r + m[1] * g + m[2] * b;
-      sum[i + 1] += m[3] * r + m[4] * g + m[5] * b;
-      sum[i + 2] += m[6] * r + m[7] * g + m[8] * b;
+  const sum = new Float32Array(3 * film.width * film.height);
+  // Of the canvas's pixels: sum[3 at …] is pixel at of the canvas.
+  const addLayer = (halves, m, [width, height], stride) => {
+    for (let y = 0, to = 0; y < height; y++) {
+      let from = 3 * y * stride * film.width;
+      for (let x = 0; x < width; x++, to += 3, from += 3 * stride) {
+        const r = values[halves[from]];
+        const g = values[halves[from + 1]];
+        const b = values[halves[from + 2]];
+        sum[to] += m[0] * r + m[1] * g + m[2] * b;
+        sum[to + 1] += m[3] * r + m[4] * g + m[5] * b;
+        sum[to + 2] += m[6] * r + m[7] * g + m[8] * b;
+      }
     }
   };
   const stopsAt = (i) => {
@@ -146,20 +173,24 @@ function makeCanvasDrawer(canvas, film) {
     layer(g, halves) {
       layers[g] = halves;
     },
-    draw(matrices, asStops) {
+    draw(matrices, mode, stride = 1) {
+      const size = fitCanvas(canvas, film, stride);
+      if (image.width !== size[0] || image.height !== size[1]) image = context.createImageData(...size);
       sum.fill(0);
       matrices.forEach((m, g) => {
-        if (layers[g] && m.some((x) => x !== 0)) addLayer(layers[g], m);
+        if (layers[g] && m.some((x) => x !== 0)) addLayer(layers[g], m, size, stride);
       });
-      for (let i = 0; i < count; i++) {
-        if (asStops) {
+      for (let i = 0; i < size[0] * size[1]; i++) {
+        if (Number(mode) === 1) {
           showStops(stopsAt(i), image.data, 4 * i);
-        } else {
-          showPicture(sum[3 * i], sum[3 * i + 1], sum[3 * i + 2], image.data, 4 * i);
+          continue;
         }
+        showPicture(sum[3 * i], sum[3 * i + 1], sum[3 * i + 2], image.data, 4 * i);
+        if (mode === 2) showLimits(stopsAt(i), i % size[0], Math.floor(i / size[0]), image.data, 4 * i);
       }
       context.putImageData(image, 0, 0);
     },
+    finish() {},
     pixels() {
       return new Uint8Array(image.data);
     },

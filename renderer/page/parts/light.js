@@ -1,5 +1,5 @@
 // What each fixture does to the film's light. A setting is { dimmer, entry, mute, solo }; `entry` is
-// the place of an LED's colour in its table. The new light of a layer is its matrix times the old.
+// the place of an LED's colour in its table, a whole number but on the desk. The new light of a layer is its matrix times the old.
 
 function settingsOfFilm(film) {
   return film.fixtures.map((f) => ({
@@ -42,10 +42,19 @@ function scaled(matrix, factor) {
 const kUnit = [1, 0, 0, 0, 1, 0, 0, 0, 1];
 const kDark = scaled(kUnit, 0);
 
+// The matrix at a place of an LED's table; between two entries both are mixed.
+function ledMatrix(fixture, entry, layer) {
+  const i = Math.floor(entry);
+  const low = fixture.entries[i].m[layer];
+  if (i === entry) return low;
+  const high = fixture.entries[i + 1].m[layer];
+  return low.map((x, k) => x + (entry - i) * (high[k] - x));
+}
+
 // The matrix of a fixture's layer, row by row.
 function layerMatrix(fixture, setting, layer) {
   const ratio = setting.dimmer / fixture.dimmer;
-  if (fixture.kind === "led") return scaled(fixture.entries[setting.entry].m[layer], ratio);
+  if (fixture.kind === "led") return scaled(ledMatrix(fixture, setting.entry, layer), ratio);
   if (fixture.kind !== "warming") return scaled(kUnit, ratio);
   const { low, high, share } = entriesAround(fixture, setting.dimmer);
   return low.m[layer].map(

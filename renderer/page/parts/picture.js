@@ -82,6 +82,19 @@ function showStops(stops, out, at) {
   out[at + 3] = 255;
 }
 
+// Deep shadows and whites (E115): the picture in grey; dots where it is in deep shadow, stripes where
+// it is white or brighter. out[at …] has the code values of the picture.
+const kWhiteStops = Math.log2(1 / 0.18); // about mid grey
+const kDeepStops = kWhiteStops - 6;
+
+function showLimits(stops, x, y, out, at) {
+  const grey = 0.2126 * out[at] + 0.7152 * out[at + 1] + 0.0722 * out[at + 2];
+  let colour = [grey, grey, grey];
+  if (stops >= kWhiteStops) colour = (x + y) % 8 < 4 ? [230, 60, 40] : [255, 255, 255];
+  else if (stops < kDeepStops) colour = x % 6 < 2 && y % 6 < 2 ? [90, 170, 255] : [0, 0, 30];
+  for (let c = 0; c < 3; c++) out[at + c] = Math.round(colour[c]);
+}
+
 const kPictureGlsl = `
 const float kKnee = ${kKnee.toFixed(4)};
 float shoulder(float x) {
@@ -109,6 +122,15 @@ vec3 showPicture(vec3 c) {
   float reach = (highest(c) - grey) / max(1.0 - grey, 1e-6);
   if (reach > kKnee) c = grey + (shoulder(reach) / reach) * (c - grey);
   return encodeSrgb(clamp(c, 0.0, 1.0));
+}
+vec3 showLimits(vec3 shown, float stops, ivec2 at) {
+  if (stops >= ${kWhiteStops.toFixed(6)}) {
+    return (at.x + at.y) % 8 < 4 ? vec3(230.0, 60.0, 40.0) / 255.0 : vec3(1.0);
+  }
+  if (stops < ${kDeepStops.toFixed(6)}) {
+    return at.x % 6 < 2 && at.y % 6 < 2 ? vec3(90.0, 170.0, 255.0) / 255.0 : vec3(0.0, 0.0, 30.0) / 255.0;
+  }
+  return vec3(luminanceOf(shown));
 }
 vec3 viridis(float t) {
   vec3 c = vec3(0.0);

@@ -1,8 +1,11 @@
 #include "desk/desk.h"
 
+#include <filesystem>
 #include <nlohmann/json.hpp>
 
 #include "desk/desk_json.h"
+#include "desk/kept_versions.h"
+#include "desk/new_set.h"
 #include "render/packing/make_day_sheet.h"
 #include "set/change_set.h"
 
@@ -16,32 +19,22 @@ std::string first_line_of(const Problems& problems) {
     return problems.empty() ? "" : to_string(problems.all().front());
 }
 
+// A light meter held on these reads what the film shows (judge/point_reading.h).
+std::vector<bool> matte_surfaces(const Scene& scene) {
+    std::vector<bool> matte;
+    for (const Material& m : scene.materials) {
+        matte.push_back(m.kind == MaterialKind::kLambertian);
+    }
+    return matte;
+}
+
 }  // namespace
 
 Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
-    : history_(set),
-      frame_(set,
-             limits,
-             {.on_problems =
-                  [this](uint64_t version, const Problems& problems) {
-                      news_.post("problems", problems_json(version, problems));
-                  },
-              .on_set =
-                  [this](uint64_t version, const LoadedSet& loaded) {
-                      const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world, {});
-                      news_.post("drawing", drawing_json(version, sheet));
-                  },
-              .on_picture =
-                  [this](LivePicture picture) {
-                      uint64_t number = 0;
-                      {
-                          const std::lock_guard lock(mutex_);
-                          picture_ = picture.png;
-                          number = ++pictures_;
-                      }
-                      news_.post("picture", picture_json(number, picture));
-                  }}) {
-    news_.post("kit", kit_json(set));
+    : history_(set.empty() ? SetHistory(path_of_new_set(), first_set_text()) : SetHistory(set)),
+      frame_(history_.path(), limits, listeners()) {
+    news_.post("kit", kit_json(history_.path()));
+    post_versions();
     tell_set(false);
 }
 
@@ -49,9 +42,42 @@ Desk::~Desk() {
     news_.close();
 }
 
+LiveFrame::Listeners Desk::listeners() {
+    return {.on_problems =
+                [this](uint64_t version, const Problems& problems) {
+                    news_.post("problems", problems_json(version, problems));
+                },
+            .on_set =
+                [this](uint64_t version, const LoadedSet& loaded) {
+                    const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world, {});
+                    news_.post("drawing", drawing_json(version, sheet));
+                    film_.put_matte(matte_surfaces(loaded.scene));
+                },
+            .on_picture =
+                [this](LivePicture picture) {
+                    uint64_t number = 0;
+                    {
+                        const std::lock_guard lock(mutex_);
+                        picture_ = picture.png;
+                        number = ++pictures_;
+                    }
+                    news_.post("picture", picture_json(number, picture));
+                },
+            .on_film =
+                [this](const LiveText& text, std::shared_ptr<const FilmRecord> film) {
+                    const uint64_t number =
+                        film_.put(text.version, std::move(film), tables_text(text.text));
+                    news_.post("film", film_json(number, text.version, text.is_moving));
+                }};
+}
+
 void Desk::post_set() {
     told_outside_ = history_.changed_outside().has_value();
-    news_.post("set", set_json(history_));
+    news_.post("set", set_json(history_, merges_));
+}
+
+void Desk::post_versions() {
+    news_.post("versions", versions_json(KeptVersions(history_.path()).names()));
 }
 
 void Desk::tell_set(bool is_moving) {
@@ -64,13 +90,22 @@ std::string Desk::picture() const {
     return picture_;
 }
 
-void Desk::look_outside() {
+uint64_t Desk::version() const {
     const std::lock_guard lock(mutex_);
-    if (history_.changed_outside().has_value() != told_outside_) post_set();
+    return history_.version();
 }
 
-std::string Desk::change(const std::string& json) {
-    const Json request = Json::parse(json);
+void Desk::look_outside() {
+    const std::lock_guard lock(mutex_);
+    if (history_.merge_outside()) {
+        ++merges_;
+        tell_set(false);
+    } else if (history_.changed_outside().has_value() != told_outside_) {
+        post_set();
+    }
+}
+
+std::string Desk::change(const Json& request) {
     std::vector<SetChange> changes;
     for (const Json& item : request.at("changes")) {
         changes.push_back({item.at("address"), item.at("value"), {}});
@@ -79,8 +114,54 @@ std::string Desk::change(const std::string& json) {
     std::string text = change_set(history_.text(), changes, problems);
     if (!problems.empty()) return first_line_of(problems);
     history_.put(std::move(text), request.value("gesture", ""));
-    tell_set(request.value("moving", false));
+    const bool is_moving = request.value("moving", false);
+    if (is_moving && request.value("shown", false)) {
+        frame_.pause();
+        post_set();
+    } else {
+        tell_set(is_moving);
+    }
     return "";
+}
+
+bool Desk::do_step(const std::string& what, const Json& request) {
+    if (what == "undo") {
+        history_.undo();
+    } else if (what == "redo") {
+        history_.redo();
+    } else if (what == "reload") {
+        history_.reload();
+    } else if (what == "take_left_over") {
+        history_.take_left_over();
+    } else if (what == "drop_left_over") {
+        history_.drop_left_over();
+    } else if (what == "text") {
+        history_.put(request.at("text"), request.value("gesture", ""));
+    } else if (what == "new") {
+        history_.put(new_set_text(request), "");
+    } else if (what == "open_version") {
+        history_.put(KeptVersions(history_.path()).text_of(request.at("name")), "");
+    } else {
+        return false;
+    }
+    tell_set(false);
+    return true;
+}
+
+bool Desk::do_file(const std::string& what, const Json& request) {
+    if (what == "save_as") {
+        const KeptVersions before(history_.path());
+        history_.save_as(path_for_name(history_.path(), request.at("name")));
+        before.move_to(history_.path());
+    } else if (what == "save" || what == "save_over") {
+        history_.save(what == "save_over");
+    } else if (what != "keep") {
+        return false;
+    }
+    KeptVersions(history_.path()).keep(history_.text());
+    post_set();
+    post_versions();
+    return true;
 }
 
 std::string Desk::act(const std::string& request) {
@@ -88,33 +169,14 @@ std::string Desk::act(const std::string& request) {
     try {
         const Json json = Json::parse(request);
         const std::string what = json.at("do");
-        if (what == "change") return change(request);
-        if (what == "undo") {
-            history_.undo();
-        } else if (what == "redo") {
-            history_.redo();
-        } else if (what == "save" || what == "save_over") {
-            history_.save(what == "save_over");
-            post_set();
-            return "";
-        } else if (what == "reload") {
-            history_.reload();
-        } else if (what == "take_left_over") {
-            history_.take_left_over();
-        } else if (what == "drop_left_over") {
-            history_.drop_left_over();
-        } else if (what == "text") {
-            history_.put(json.at("text"), json.value("gesture", ""));
-        } else {
-            return "the desk cannot \"" + what + "\"";
-        }
-        tell_set(false);
+        if (what == "change") return change(json);
+        if (do_step(what, json) || do_file(what, json)) return "";
+        return "the desk cannot \"" + what + "\"";
     } catch (const Json::exception&) {
         return "the page sent a request that the desk does not understand; load the page again";
     } catch (const std::exception& error) {
         return error.what();
     }
-    return "";
 }
 
 }  // namespace dapple

@@ -3,8 +3,8 @@
 #include <array>
 #include <cmath>
 #include <filesystem>
-#include <nlohmann/json.hpp>
 
+#include "desk/json_line.h"
 #include "set/kit.h"
 #include "set/set_outline.h"
 
@@ -13,11 +13,6 @@ namespace dapple {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-// On one line. Bytes of the user's names that are not UTF-8 are replaced.
-std::string line_of(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
 
 Json tables_json(const std::string& text) {
     Json list = Json::array();
@@ -33,10 +28,6 @@ Json tables_json(const std::string& text) {
                         {"keys", keys}});
     }
     return list;
-}
-
-Json point_json(const Point& p) {
-    return {p.x, p.y, p.z};
 }
 
 Json flat_json(const std::vector<Vec2>& points) {
@@ -93,22 +84,36 @@ Json place_json_of(const PlacedThing& thing) {
 
 }  // namespace
 
-std::string set_json(const SetHistory& history) {
-    Json json = {{"version", history.version()},
-                 {"file", std::filesystem::path(history.path()).filename().string()},
-                 {"saved", history.is_saved()},
-                 {"undo", history.can_undo()},
-                 {"redo", history.can_redo()},
-                 {"changed_outside", history.changed_outside().has_value()},
-                 {"left_over", history.left_over().has_value()},
-                 {"text", history.text()},
-                 {"tables", Json::array()}};
+std::string tables_text(const std::string& text) {
     try {
-        json["tables"] = tables_json(history.text());
+        return line_of(tables_json(text));
     } catch (const std::exception&) {
-        // Its mistakes are told by the frame.
+        return "[]";  // its mistakes are told by the frame
     }
+}
+
+std::string set_json(const SetHistory& history, int merges) {
+    const Json json = {{"version", history.version()},
+                       {"file", std::filesystem::path(history.path()).filename().string()},
+                       {"has_file", history.has_file()},
+                       {"untouched", history.is_untouched()},
+                       {"saved", history.is_saved()},
+                       {"undo", history.can_undo()},
+                       {"redo", history.can_redo()},
+                       {"merges", merges},
+                       {"changed_outside", history.changed_outside().has_value()},
+                       {"left_over", history.left_over().has_value()},
+                       {"text", history.text()},
+                       {"tables", Json::parse(tables_text(history.text()))}};
     return line_of(json);
+}
+
+std::string versions_json(const std::vector<std::string>& names) {
+    return line_of({{"names", names}});
+}
+
+std::string film_json(uint64_t number, uint64_t version, bool is_moving) {
+    return line_of({{"number", number}, {"version", version}, {"moving", is_moving}});
 }
 
 std::string kit_json(const std::string& set_path) {

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <vector>
 
 #include "base/problems.h"
 #include "desk/live_frame.h"
@@ -13,7 +14,13 @@ namespace dapple {
 
 // The set file: its tables and keys as written, and what can be done with it. A text that is not
 // TOML has no tables.
-std::string set_json(const SetHistory& history);
+std::string set_json(const SetHistory& history, int merges);
+// Only its tables, as a list; [] for a text that is not TOML.
+std::string tables_text(const std::string& text);
+// Names of the versions that are kept beside the set.
+std::string versions_json(const std::vector<std::string>& names);
+// A film is there to be asked about.
+std::string film_json(uint64_t number, uint64_t version, bool is_moving);
 
 // What can be added: the kit's entries, and what is wrong with kit files.
 std::string kit_json(const std::string& set_path);

@@ -3,6 +3,8 @@
 #include <httplib.h>
 
 #include <array>
+#include <charconv>
+#include <cmath>
 #include <cstdio>
 #include <random>
 #include <thread>
@@ -40,6 +42,13 @@ std::string make_token() {
     return token;
 }
 
+// Not a number for what is none.
+double share_of(const std::string& text) {
+    double share = NAN;
+    std::from_chars(text.data(), text.data() + text.size(), share);
+    return share;
+}
+
 }  // namespace
 
 struct DeskServer::Parts {
@@ -70,6 +79,7 @@ struct DeskServer::Parts {
     void add_page();
     void add_news();
     void add_picture();
+    void add_questions();
     void add_acts();
     void add_guard();
 };
@@ -115,6 +125,26 @@ void DeskServer::Parts::add_picture() {
     });
 }
 
+// What may be asked about the newest film.
+void DeskServer::Parts::add_questions() {
+    const auto answer = [](httplib::Response& response, std::string text, const char* type) {
+        response.status = text.empty() ? 404 : 200;
+        response.set_content(std::move(text), type);
+    };
+    server.Get(at("light"), [=, this](const httplib::Request&, httplib::Response& response) {
+        answer(response, desk.film().light(), "application/octet-stream");
+    });
+    server.Get(at("judge"), [=, this](const httplib::Request&, httplib::Response& response) {
+        answer(response, desk.film().judge(), "application/json");
+    });
+    server.Get(at("meter"),
+               [=, this](const httplib::Request& request, httplib::Response& response) {
+                   const double x = share_of(request.get_param_value("x"));
+                   const double y = share_of(request.get_param_value("y"));
+                   answer(response, desk.film().meter_at(x, y), "application/json");
+               });
+}
+
 void DeskServer::Parts::add_acts() {
     server.Post(at("act"), [this](const httplib::Request& request, httplib::Response& response) {
         // Other pages can send forms without asking, but not JSON.
@@ -124,6 +154,7 @@ void DeskServer::Parts::add_acts() {
         }
         const std::string trouble = desk.act(request.body);
         response.status = trouble.empty() ? 200 : 409;
+        response.set_header("Set-Version", std::to_string(desk.version()));
         response.set_content(trouble, "text/plain; charset=utf-8");
     });
 }
@@ -146,6 +177,7 @@ DeskServer::DeskServer(Desk& desk, int port) : parts_(std::make_unique<Parts>(de
     parts_->add_page();
     parts_->add_news();
     parts_->add_picture();
+    parts_->add_questions();
     parts_->add_acts();
 }
 

@@ -1,11 +1,16 @@
 # Makes desk_parts.cpp from the desk's page:
-#   cmake -D OUT=desk_parts.cpp -D PARTS=parts -P embed.cmake
-set(scripts ask.js words.js views.js keys.js things.js frame.js add.js desk.js)
+#   cmake -D OUT=desk_parts.cpp -D PARTS=parts -D PAGE=renderer/page/parts -P embed.cmake
+# Light is mixed by the scripts of the film's page.
+set(page_scripts make.js codec.js picture.js light.js draw.js readings.js)
+set(scripts ask.js words.js views.js snap.js keys.js things.js add.js mixer.js frame.js camera.js
+    hand.js meter.js judge.js file.js client.js desk.js)
+list(TRANSFORM page_scripts PREPEND ${PAGE}/)
+list(TRANSFORM scripts PREPEND ${PARTS}/)
 file(READ ${PARTS}/desk.html html)
 file(READ ${PARTS}/desk.css style)
 set(code "\"use strict\";\n")
-foreach(script IN LISTS scripts)
-    file(READ ${PARTS}/${script} text)
+foreach(script IN LISTS page_scripts scripts)
+    file(READ ${script} text)
     string(APPEND code "${text}\n")
 endforeach()
 file(WRITE ${OUT} "#include \"desk/desk_parts.h\"

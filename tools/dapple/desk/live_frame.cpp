@@ -4,6 +4,7 @@
 
 #include "drafts.h"
 #include "output/write_png.h"
+#include "render/in_frame/find_in_frame.h"
 #include "render_files.h"
 #include "scene/camera_and_measures/scale_frame.h"
 
@@ -12,6 +13,7 @@ namespace dapple {
 namespace {
 
 constexpr int kWidths[] = {160, 480};  // px, before the whole frame
+constexpr int kThingsWidth = 480;      // px; things in the frame are looked for no finer
 constexpr int kMixedPasses = 8;        // after which a mixed frame gives way
 constexpr double kStopsWithin = 0.02;  // s
 
@@ -49,13 +51,19 @@ void LiveFrame::show(LiveText text) {
     {
         const std::lock_guard lock(mutex_);
         next_ = std::move(text);
+        paused_ = false;
     }
     wake_.notify_all();
 }
 
+void LiveFrame::pause() {
+    const std::lock_guard lock(mutex_);
+    paused_ = true;
+}
+
 bool LiveFrame::is_old() const {
     const std::lock_guard lock(mutex_);
-    return ending_ || next_.has_value();
+    return ending_ || paused_ || next_.has_value();
 }
 
 void LiveFrame::work() {
@@ -121,11 +129,36 @@ void LiveFrame::show_frame(const LiveText& text, const LoadedSet& set, const Ren
     LivePicture sent = shown_;
     sent.png = png_bytes(picture);
     listeners_.on_picture(std::move(sent));
-    light_.keep(text.text,
-                make_film_record({.scene = set.scene,
-                                  .film = result.film,
-                                  .first_hits = result.first_hits,
-                                  .clean = &clean}));
+    keep_film(text, set, result, clean);
+}
+
+void LiveFrame::keep_film(const LiveText& text,
+                          const LoadedSet& set,
+                          const RenderResult& result,
+                          const CleanFrame& clean) {
+    look_for_things(text, set);
+    RunReport run;
+    run.passes = shown_.passes;
+    const auto film = std::make_shared<const FilmRecord>(
+        make_film_record({.scene = set.scene,
+                          .film = result.film,
+                          .first_hits = result.first_hits,
+                          .meters = &result.meters,
+                          .seen = text.is_moving ? nullptr : &result.seen,
+                          .clean = &clean,
+                          .in_frame = in_frame_version_ == text.version ? &in_frame_ : nullptr,
+                          .run = run}));
+    light_.keep(text.text, film);
+    listeners_.on_film(text, film);
+}
+
+void LiveFrame::look_for_things(const LiveText& text, const LoadedSet& set) {
+    const bool is_better =
+        in_frame_version_ != text.version ||
+        (set.scene.camera.width > in_frame_.width && set.scene.camera.width <= kThingsWidth);
+    if (text.is_moving || !is_better) return;
+    in_frame_ = find_in_frame(set.scene, set.world);
+    in_frame_version_ = text.version;
 }
 
 bool LiveFrame::render_at(LoadedSet& set,

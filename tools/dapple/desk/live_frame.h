@@ -9,6 +9,7 @@
 #include <condition_variable>
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -43,6 +44,8 @@ class LiveFrame {
         std::function<void(uint64_t, const Problems&)> on_problems;  // also none: the set is right
         std::function<void(uint64_t, const LoadedSet&)> on_set;
         std::function<void(LivePicture)> on_picture;
+        // The film of the newest picture, with its clean layers. At rest it has all that is judged.
+        std::function<void(const LiveText&, std::shared_ptr<const FilmRecord>)> on_film;
     };
 
     struct Limits {
@@ -58,6 +61,8 @@ class LiveFrame {
     LiveFrame& operator=(const LiveFrame&) = delete;
 
     void show(LiveText text);
+    // Stops work until the next text: the page shows a change by itself and needs the processor.
+    void pause();
 
   private:
     struct Stage {
@@ -73,16 +78,27 @@ class LiveFrame {
 
     bool show_light(const LiveText& text);
     void show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result);
+    // Keeps the film of the newest picture, for dimmers, for meters and for what is judged.
+    void keep_film(const LiveText& text,
+                   const LoadedSet& set,
+                   const RenderResult& result,
+                   const CleanFrame& clean);
+    void look_for_things(const LiveText& text, const LoadedSet& set);
 
     std::string path_;
     LiveLight light_;
     LivePicture shown_;  // the newest, without its pixels
+    // Of what the lens sees and should not, in the newest set at rest. Found once, at 480 px or
+    // less.
+    InFrame in_frame_;
+    uint64_t in_frame_version_ = 0;
     Limits limits_;
     Listeners listeners_;
     mutable std::mutex mutex_;
     std::condition_variable wake_;
     std::optional<LiveText> next_;
     bool ending_ = false;
+    bool paused_ = false;
     std::thread thread_;  // last: it uses the others
 };
 

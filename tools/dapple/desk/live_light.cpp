@@ -52,7 +52,8 @@ bool add_settings(const OutlineTable& before,
         const json was = old.contains(key.key) ? old[key.key] : json();
         old.erase(key.key);
         if (value == was) continue;
-        if (after.kind != "fixture" || after.address.empty()) return false;
+        // Settings go by name.
+        if (after.kind != "fixture" || after.address != "fixture." + after.name) return false;
         if (!add_settings(after.name, key.key, was, value, settings)) return false;
     }
     return old.empty();
@@ -73,9 +74,9 @@ std::optional<std::vector<std::string>> settings_between(const std::string& befo
 
 }  // namespace
 
-void LiveLight::keep(std::string text, FilmRecord film) {
+void LiveLight::keep(std::string text, std::shared_ptr<const FilmRecord> film) {
     text_ = std::move(text);
-    film_.emplace(std::move(film));
+    film_ = std::move(film);
 }
 
 std::optional<Picture> LiveLight::frame_of(const std::string& text) const {

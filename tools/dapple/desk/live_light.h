@@ -1,6 +1,7 @@
 // The newest frame with other dimmers and colours, at once and without rendering.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 
@@ -12,7 +13,7 @@ namespace dapple {
 class LiveLight {
   public:
     // `film` is the frame of the set in `text`, with clean layers.
-    void keep(std::string text, FilmRecord film);
+    void keep(std::string text, std::shared_ptr<const FilmRecord> film);
     void drop() { film_.reset(); }
 
     // The frame of `text`, as it is displayed. Nothing if there is no film, if `text` differs in
@@ -21,7 +22,7 @@ class LiveLight {
 
   private:
     std::string text_;
-    std::optional<FilmRecord> film_;
+    std::shared_ptr<const FilmRecord> film_;
 };
 
 }  // namespace dapple

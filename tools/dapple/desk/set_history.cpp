@@ -4,16 +4,27 @@
 
 #include "base/problems.h"
 #include "output/safe_file.h"
+#include "set/merge_texts.h"
+#include "set/set_outline.h"
 #include "set/toml_text.h"
 
 namespace dapple {
 
 SetHistory::SetHistory(std::string path) : path_(std::move(path)), saved_(read_toml_text(path_)) {
-    steps_.push_back({saved_, ""});
+    steps_.push_back({*saved_, ""});
+    find_left_over();
+}
+
+SetHistory::SetHistory(std::string path, std::string text) : path_(std::move(path)) {
+    steps_.push_back({std::move(text), ""});
+    find_left_over();
+}
+
+void SetHistory::find_left_over() {
     std::error_code error;
     if (!std::filesystem::exists(side_path(), error)) return;
     std::string text = read_toml_text(side_path());
-    if (text != saved_) left_over_ = std::move(text);
+    if (text != this->text()) left_over_ = std::move(text);
 }
 
 void SetHistory::put(std::string text, const std::string& gesture) {
@@ -54,9 +65,10 @@ void SetHistory::keep_beside() const {
 }
 
 std::optional<std::string> SetHistory::changed_outside() const {
+    if (!saved_) return std::nullopt;
     try {
         std::string now = read_toml_text(path_);
-        if (now != saved_) return now;
+        if (now != *saved_) return now;
     } catch (const FileError&) {
         return std::nullopt;  // moved away: saving writes it again
     }
@@ -72,9 +84,37 @@ void SetHistory::save(bool over) {
     keep_beside();
 }
 
+void SetHistory::save_as(const std::string& path) {
+    std::error_code error;
+    if (std::filesystem::exists(path, error)) {
+        throw FileError(path, "is there already; choose another name");
+    }
+    write_text(path, text());
+    if (!left_over_) std::filesystem::remove(side_path(), error);
+    path_ = path;
+    saved_ = text();
+    left_over_.reset();
+}
+
+bool SetHistory::merge_outside() {
+    const std::optional<std::string> theirs = changed_outside();
+    if (!theirs) return false;
+    try {
+        if (outline_of(*theirs).empty()) return false;  // perhaps half written
+    } catch (const std::exception&) {
+        return false;
+    }
+    std::optional<std::string> both = merge_texts(*saved_, text(), *theirs);
+    if (!both) return false;
+    saved_ = *theirs;
+    put(std::move(*both), "");
+    keep_beside();
+    return true;
+}
+
 void SetHistory::reload() {
     saved_ = read_toml_text(path_);
-    put(saved_, "");
+    put(*saved_, "");
 }
 
 void SetHistory::take_left_over() {

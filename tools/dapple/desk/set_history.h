@@ -11,6 +11,8 @@ class SetHistory {
   public:
     // Reads the file. Throws FileError.
     explicit SetHistory(std::string path);
+    // A set that is no file yet. `path` is where its side file goes until it has a name.
+    SetHistory(std::string path, std::string text);
 
     const std::string& path() const { return path_; }
     const std::string& text() const { return steps_[at_].text; }
@@ -26,12 +28,20 @@ class SetHistory {
     bool can_redo() const { return at_ + 1 < steps_.size(); }
 
     // Whether the file holds this text.
-    bool is_saved() const { return text() == saved_; }
+    bool is_saved() const { return saved_ && text() == *saved_; }
+    bool has_file() const { return saved_.has_value(); }
+    // Nothing was done to it.
+    bool is_untouched() const { return version_ == 1; }
     // Writes the file, whole or not at all, and takes away the side file. Throws FileError; also if
     // somebody else has changed the file, unless `over` is true.
     void save(bool over);
+    // The same as another file from now on. Throws FileError, also if there is one at `path`.
+    void save_as(const std::string& path);
     // The text of the file, if somebody else has changed it.
     std::optional<std::string> changed_outside() const;
+    // Takes in what somebody else has changed. False: nothing, or lines that were changed here too,
+    // or a text that is not TOML.
+    bool merge_outside();
     // Begins from the file as it is now; what was on the desk can be undone.
     void reload();
 
@@ -47,13 +57,14 @@ class SetHistory {
     };
 
     std::string side_path() const { return path_ + ".unsaved"; }
+    void find_left_over();
     void keep_beside() const;
 
     std::string path_;
     std::vector<Step> steps_;
     size_t at_ = 0;
     uint64_t version_ = 1;
-    std::string saved_;
+    std::optional<std::string> saved_;  // what the file holds; nothing: there is none yet
     std::optional<std::string> left_over_;
 };
 

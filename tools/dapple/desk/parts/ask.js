@@ -2,14 +2,27 @@
 
 const element = (id) => document.getElementById(id);
 
-// Sends what to do. Returns "" or the line that says what is wrong.
-async function act(request) {
+// The drag or slide that goes on. Whatever else is done ends it; one that stops without an end, as when
+// the pointer is lost, is ended by the clock.
+const kDragEnds = 700; // ms
+const dragging = { goesOn: false, ending: 0 };
+function setDragging(goesOn, end) {
+  dragging.goesOn = goesOn;
+  clearTimeout(dragging.ending);
+  if (goesOn) dragging.ending = setTimeout(end, kDragEnds);
+}
+
+// Sends what to do. Returns "" or the line that says what is wrong. `onVersion` gets the number of the
+// set's text after it.
+async function act(request, onVersion = () => {}) {
+  if (request.do !== "change") setDragging(false);
   try {
     const answer = await fetch("act", {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify(request),
     });
+    onVersion(Number(answer.headers.get("Set-Version")));
     return answer.ok ? "" : (await answer.text()) || `the program answered ${answer.status}`;
   } catch {
     return "the program does not answer; start dapple desk again. Nothing that was done is lost";
@@ -31,8 +44,11 @@ const tidy = (x) => Number(x.toFixed(3));
 const asFloat = (x) => (Number.isInteger(x) ? `${x}.0` : String(x));
 const tomlPoint = (point) => `[${point.map((x) => asFloat(tidy(x))).join(", ")}]`;
 
-// Sends changes one after another; while one is on its way, only the newest waits.
-function makeChanger(onTrouble) {
+// Sends changes one after another; while one is on its way, only the newest waits. `show(changes,
+// isMoving)` returns whether the page shows them by itself, `onSent(version)` hears that the program
+// has all of them.
+
+function makeChanger({ onTrouble, show, onSent }) {
   let waiting = null;
   let isBusy = false;
   let gestures = 0;
@@ -41,14 +57,18 @@ function makeChanger(onTrouble) {
     isBusy = true;
     const request = waiting;
     waiting = null;
-    onTrouble(await act(request));
+    let version = 0;
+    onTrouble(await act(request, (now) => (version = now)));
     isBusy = false;
+    if (!waiting && !request.moving) onSent(version);
     send();
   }
   return {
+    isMoving: () => dragging.goesOn,
     newGesture: () => `${Date.now()}.${++gestures}`,
     change(changes, gesture = "", moving = false) {
-      waiting = { do: "change", changes, gesture, moving };
+      setDragging(moving, () => this.change(changes, gesture, false));
+      waiting = { do: "change", changes, gesture, moving, shown: show(changes, moving) };
       send();
     },
   };

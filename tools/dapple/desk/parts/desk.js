@@ -1,27 +1,6 @@
 // Joins the parts: what the program tells, what the user does.
 
 const state = { set: null, drawing: null, selected: null, wanted: null };
-const changer = makeChanger(showTrouble);
-const frame = makeFrame();
-const keys = makeKeys(changer);
-const list = makeList((table) => selectTable(table));
-const desk = {
-  changer,
-  tableOf: (kind, name) => state.set?.tables.find((table) => table.kind === kind && (kind === "camera" || table.name === name)),
-  isSelected: (thing) => state.selected && state.selected === desk.tableOf(thing.kind, thing.name),
-  select: (kind, name) => selectTable(desk.tableOf(kind, name)),
-  redraw: () => views.forEach((view) => view.draw()),
-};
-const views = [makeView(element("above"), false, desk), makeView(element("side"), true, desk)];
-const history = { undo: () => act({ do: "undo" }), redo: () => act({ do: "redo" }) };
-
-function selectTable(table) {
-  if (!table || table === state.selected) return;
-  state.selected = table;
-  list.show(state.set.tables, table);
-  keys.show(table);
-  desk.redraw();
-}
 
 // What was wrong with the last thing done, and what is wrong with the set. Either may be told first.
 const troubles = { done: "", set: "" };
@@ -34,21 +13,82 @@ function showTroubleOf(source, line) {
 function showTrouble(line) {
   showTroubleOf("done", line);
 }
+function press(id, onPress) {
+  element(id).addEventListener("click", async () => showTrouble((await onPress()) || ""));
+}
+
+const changer = makeChanger({
+  onTrouble: showTrouble,
+  show: (changes, isMoving) => mixer.slide(changes, isMoving),
+  onSent: (version) => mixer.sent(version),
+});
+const sameKind = (kind, name) => (other) => other.kind === kind && (kind === "camera" || (other.name || "") === name);
+const desk = {
+  changer,
+  drawing: () => state.drawing,
+  tables: () => state.set?.tables,
+  tableOf: (kind, name) => state.set?.tables.find(sameKind(kind, name)),
+  // Things and tables of one name, or without one, go together in the file's order.
+  tableOfThing(thing) {
+    const isSame = sameKind(thing.kind, thing.name);
+    const place = state.drawing.things.filter(isSame).indexOf(thing);
+    return state.set?.tables.filter(isSame)[Math.max(0, place)];
+  },
+  isSelected: (thing) => state.selected && state.selected === desk.tableOfThing(thing),
+  select: (kind, name) => selectTable(desk.tableOf(kind, name)),
+  selectThing: (thing) => selectTable(desk.tableOfThing(thing)),
+  redraw: () => views.forEach((view) => view.draw()),
+};
+const mixer = makeMixer(element("stage"), desk);
+const frame = makeFrame((version) => mixer.onPicture(version));
+const keys = makeKeys(changer);
+const list = makeList((table) => selectTable(table));
+const views = [makeView(element("above"), false, desk), makeView(element("side"), true, desk)];
+const file = makeFile();
+const client = makeClient(changer);
+const cameraModes = makeCameraModes(desk);
+const meterMode = makeMeterMode(desk, mixer);
+const hand = makeHand(element("stage"), {
+  look: { words: "Look", hint: "" },
+  round: cameraModes.round,
+  pan: cameraModes.pan,
+  meter: meterMode,
+  region: makeRegionMode(desk),
+});
+const judge = makeJudge(desk, hand.marks);
+
+const isOn = (id) => element(id).getAttribute("aria-pressed") === "true";
+// Lights of a film of a moment ago are of use only for these.
+const needsLight = () => state.selected?.kind === "fixture" || isOn("client") || isOn("stops") || isOn("limits") || hand.mode() === "meter";
+mixer.need(needsLight);
+mixer.listen(() => meterMode.refresh(false));
+
+function selectTable(table) {
+  if (!table || table === state.selected) return;
+  state.selected = table;
+  list.show(state.set.tables, table);
+  keys.show(table);
+  desk.redraw();
+  mixer.load();
+}
 
 function notice(id, text, buttons) {
   element(id)?.remove();
   if (!text) return;
-  const box = document.createElement("div");
-  box.className = "notice";
-  box.id = id;
-  box.append(text, ...buttons.map(([words, what]) => {
-    const button = document.createElement("button");
-    button.type = "button";
-    button.textContent = words;
-    button.addEventListener("click", async () => showTrouble(await act({ do: what })));
+  const box = make("div", { class: "notice", id }, text, ...buttons.map(([words, what]) => {
+    const button = make("button", { type: "button" }, words);
+    button.addEventListener("click", async () => (what ? showTrouble(await act({ do: what })) : box.remove()));
     return button;
   }));
   element("notices").append(box);
+}
+
+let merges = 0;
+function showNotices(set) {
+  notice("outside", set.changed_outside ? "Another program has changed the same lines of the set file as you." : "", [["Take the file as it is now", "reload"], ["Write mine over it", "save_over"]]);
+  notice("left-over", set.left_over ? "An earlier desk ended without saving." : "", [["Take up what was unsaved", "take_left_over"], ["Drop it", "drop_left_over"]]);
+  if (set.merges > merges) notice("merged", "Another program has changed the set file. Its changes are here now, beside yours.", [["Undo them", "undo"], ["Good", ""]]);
+  merges = set.merges;
 }
 
 function showSet(set) {
@@ -57,18 +97,20 @@ function showSet(set) {
   const isWanted = (table) => state.wanted && table.kind === state.wanted.kind && table.name === state.wanted.name;
   const wanted = set.tables.find(isWanted);
   if (wanted) state.wanted = null;
-  state.selected = wanted || set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.kind === old.kind && table.name === old.name) || null;
+  state.selected = wanted || set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.address === old.address) || null;
   const title = /^\s*title\s*=\s*"(.*)"/m.exec(set.text);
   element("title").textContent = title ? title[1] : set.file;
   document.title = `${set.saved ? "" : "• "}${element("title").textContent}`;
-  element("file").textContent = `${set.file}${set.saved ? "" : ", not saved"}`;
+  element("file").textContent = set.has_file ? `${set.file}${set.saved ? "" : ", not saved"}` : "not saved yet";
   element("undo").disabled = !set.undo;
   element("redo").disabled = !set.redo;
   element("save").disabled = set.saved && !set.changed_outside;
-  notice("outside", set.changed_outside ? "Another program has changed the set file." : "", [["Take the file as it is now", "reload"], ["Write mine over it", "save_over"]]);
-  notice("left-over", set.left_over ? "An earlier desk ended without saving." : "", [["Take up what was unsaved", "take_left_over"], ["Drop it", "drop_left_over"]]);
+  showNotices(set);
   list.show(set.tables, state.selected);
   keys.show(state.selected);
+  client.show(set.tables);
+  file.showSet(set);
+  mixer.onSet();
   desk.redraw();
 }
 
@@ -76,27 +118,52 @@ function showDrawing(drawing) {
   if (views.some((view) => view.isDragging())) return;
   state.drawing = drawing;
   views.forEach((view) => view.show(drawing));
+  judge.drawMarks();
 }
 
-function press(id, onPress) {
-  element(id).addEventListener("click", async () => showTrouble((await onPress()) || ""));
+press("undo", () => act({ do: "undo" }));
+press("redo", () => act({ do: "redo" }));
+press("save", () => file.save());
+function toggle(id, onToggle) {
+  element(id).addEventListener("click", () => {
+    element(id).setAttribute("aria-pressed", !isOn(id));
+    onToggle(isOn(id));
+  });
 }
-press("undo", history.undo);
-press("redo", history.redo);
-press("save", () => act({ do: "save" }));
-function toggle(id, node, name) {
-  element(id).addEventListener("click", () => element(id).setAttribute("aria-pressed", node.classList.toggle(name)));
+function showMode(id, other) {
+  toggle(id, (isOnNow) => {
+    if (isOnNow) element(other).setAttribute("aria-pressed", false);
+    element("legend").hidden = !isOn("stops");
+    element("limits-legend").hidden = !isOn("limits");
+    mixer.setMode(isOn("stops") ? "stops" : isOn("limits") ? "limits" : "picture");
+  });
 }
-toggle("theme", document.documentElement, "light");
-toggle("client", document.body, "client");
+showMode("stops", "limits");
+showMode("limits", "stops");
+toggle("theme", (isLight) => document.documentElement.classList.toggle("light", isLight));
+toggle("client", (isClient) => {
+  document.body.classList.toggle("client", isClient);
+  hand.choose("look");
+  mixer.load();
+});
 if (matchMedia("(prefers-color-scheme: light)").matches) element("theme").click();
+drawScale(element("scale"));
+// One view in the place of both.
+for (const button of document.querySelectorAll(".larger")) {
+  button.addEventListener("click", () => {
+    const figure = button.closest("figure");
+    const isLarger = figure.classList.toggle("large");
+    button.setAttribute("aria-pressed", isLarger);
+    for (const other of document.querySelectorAll(".views figure")) other.hidden = isLarger && other !== figure;
+  });
+}
 
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   const key = event.key.toLowerCase();
   const isTyping = event.target.matches('input[type="text"], input[type="number"]');
   const what = { z: event.shiftKey ? "redo" : "undo", y: "redo", s: "save" }[key];
-  if (!what || (isTyping && what !== "save")) return;
+  if (!what || (isTyping && what !== "save") || document.querySelector("dialog[open]")) return;
   event.preventDefault();
   element(what).click();
 });
@@ -105,7 +172,13 @@ listenForAdding();
 listenForNews({
   kit: showKit,
   set: showSet,
+  versions: (news) => file.showVersions(news),
   drawing: showDrawing,
   picture: (news) => frame.show(news),
+  film(news) {
+    mixer.onFilm(news);
+    judge.onFilm(news);
+    if (!news.moving) meterMode.refresh(true);
+  },
   problems: (news) => showTroubleOf("set", news.problems[0] || ""),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));

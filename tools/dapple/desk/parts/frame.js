@@ -1,13 +1,10 @@
-// The frame, and the frame that was kept to compare with.
+// The frame, and the moment that was kept to compare with: under a wiper, or side by side.
 
-function makeFrame() {
+function makeFrame(onShown) {
   const picture = element("picture");
-  const stage = document.createElement("div");
-  stage.className = "stage";
-  picture.before(stage);
-  stage.append(picture);
+  const stage = element("stage");
   let shown = null;
-  let kept = null;
+  let kept = null; // { image, box, text }
   let isLoading = false;
   let newest = null;
 
@@ -23,14 +20,13 @@ function makeFrame() {
       const old = picture.src;
       picture.src = url;
       await picture.decode().catch(() => {});
-      if (old.startsWith("blob:") && old !== kept?.src) URL.revokeObjectURL(old);
+      if (old.startsWith("blob:") && old !== kept?.image.src) URL.revokeObjectURL(old);
       shown = news;
+      stage.style.setProperty("--aspect", news.width / news.height);
       picture.alt = `The frame, ${news.width} by ${news.height} pixels after ${news.passes} passes`;
-      picture.dataset.version = news.version;
-      picture.dataset.width = news.width;
-      picture.dataset.passes = news.passes;
-      picture.dataset.mixed = news.mixed;
+      Object.assign(picture.dataset, { version: news.version, width: news.width, passes: news.passes, mixed: news.mixed });
       tell();
+      onShown(news.version);
     } catch {
       // The news say that the program is gone.
     }
@@ -39,7 +35,6 @@ function makeFrame() {
   }
 
   function tell() {
-    if (!shown) return;
     const passes = `${shown.passes} pass${shown.passes === 1 ? "" : "es"}`;
     const noise = shown.noise_percent === null ? "" : `, grain of a typical pixel ${shown.noise_percent.toFixed(1)} %`;
     const how = shown.mixed ? ", mixed from the lights of the last frame" : "";
@@ -48,27 +43,43 @@ function makeFrame() {
 
   function keep() {
     drop();
-    kept = new Image();
-    kept.id = "kept";
-    kept.alt = "The kept frame";
-    kept.src = picture.src;
-    stage.append(kept);
-    element("wipe-row").hidden = element("drop").hidden = false;
-    wipe();
+    const image = make("img", { alt: "The kept moment", src: picture.src });
+    kept = { image, box: make("div", { id: "kept" }, image), text: state.set.text };
+    element("kept-row").hidden = false;
+    element("keep").textContent = "Keep this moment instead";
+    place();
+    return act({ do: "keep" });
   }
   function drop() {
     if (!kept) return;
-    kept.remove();
-    if (kept.src !== picture.src) URL.revokeObjectURL(kept.src);
+    kept.box.remove();
+    if (kept.image.src !== picture.src) URL.revokeObjectURL(kept.image.src);
     kept = null;
-    element("wipe-row").hidden = element("drop").hidden = true;
+    element("kept-row").hidden = true;
+    element("keep").textContent = "Keep this moment";
+    element("stages").classList.remove("beside");
   }
-  function wipe() {
-    if (kept) kept.style.clipPath = `inset(0 ${100 - element("wipe").value}% 0 0)`;
+  function place() {
+    if (!kept) return;
+    const isBeside = element("beside").getAttribute("aria-pressed") === "true";
+    element("stages").classList.toggle("beside", isBeside);
+    element("wipe-row").hidden = isBeside;
+    if (isBeside) {
+      kept.box.style.clipPath = "";
+      element("stages").prepend(kept.box);
+    } else {
+      stage.append(kept.box);
+      kept.box.style.clipPath = `inset(0 ${100 - element("wipe").value}% 0 0)`;
+    }
   }
-  element("keep").addEventListener("click", keep);
+  press("keep", keep);
   element("drop").addEventListener("click", drop);
-  element("wipe").addEventListener("input", wipe);
+  element("wipe").addEventListener("input", place);
+  element("beside").addEventListener("click", () => {
+    element("beside").setAttribute("aria-pressed", element("beside").getAttribute("aria-pressed") !== "true");
+    place();
+  });
+  press("go-back", () => act({ do: "text", text: kept.text }));
   return {
     show(news) {
       newest = news;

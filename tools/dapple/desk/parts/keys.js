@@ -53,7 +53,7 @@ function editorsOf(kind, key, value, set) {
       set(tomlPoint(now), false);
     }));
   }
-  const choices = kChoices[`${kind}.${key}`];
+  const choices = kind === "surface" && key === "name" && kWalls.includes(value) ? kWalls : kChoices[`${kind}.${key}`];
   if (typeof value === "string" && choices) {
     const select = document.createElement("select");
     select.setAttribute("aria-label", label);
@@ -83,17 +83,21 @@ function keyRow(table, key, value, changer) {
   const parts = document.createElement("div");
   parts.className = Array.isArray(value) ? "parts three" : "parts";
   parts.append(...editorsOf(table.kind, key, value, (toml, isMoving) => {
+    if (key === "name") state.wanted = { kind: table.kind, name: JSON.parse(toml) };
     changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
     if (!isMoving) gesture = changer.newGesture();
   }));
-  if (!table.address) parts.querySelectorAll("input, select").forEach((input) => (input.disabled = true));
   row.append(label, parts);
   return row;
 }
 
+function unwritten(table) {
+  return Object.fromEntries(Object.entries(kAlways[table.kind] || {}).filter(([key]) => !(key in table.keys)));
+}
+
 function addRow(table, changer) {
-  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys));
-  if (more.length === 0 || !table.address) return [];
+  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys) && !(key in unwritten(table)));
+  if (more.length === 0) return [];
   const row = document.createElement("div");
   row.className = "key add";
   const label = document.createElement("label");
@@ -110,6 +114,16 @@ function addRow(table, changer) {
   return [row];
 }
 
+// Whether the set may have several of its kind.
+const isListed = (table) => Boolean(table) && table.address.includes(".");
+
+// What is slid most comes first, the name last.
+function keysInOrder(table) {
+  const keys = Object.entries({ ...table.keys, ...unwritten(table) });
+  const place = ([key]) => (key === "name" ? 1000 : kFirst.includes(key) ? kFirst.indexOf(key) : 100);
+  return keys.sort((a, b) => place(a) - place(b));
+}
+
 // Shows the keys of `table`; leaves them alone while the user is typing or sliding there.
 function makeKeys(changer) {
   let shownFor = "";
@@ -117,20 +131,14 @@ function makeKeys(changer) {
     show(table) {
       const place = element("keys");
       element("selected").textContent = table ? `${table.name || ""} ${kindWord(table.kind)}`.trim() : "Choose a thing in the list or in a drawing";
-      element("copy").disabled = !table?.name;
-      element("remove").disabled = !table?.name || !table.address;
+      element("copy").disabled = !isListed(table);
+      element("remove").disabled = !isListed(table);
       const identity = table ? `${table.kind}.${table.name}.${table.line}` : "";
-      const isBusy = place.contains(document.activeElement) && document.activeElement.matches('input[type="range"]:active');
-      if (isBusy && identity === shownFor) return;
+      if (changer.isMoving() && identity === shownFor) return;
       const focused = place.contains(document.activeElement) ? document.activeElement.getAttribute("aria-label") : null;
       shownFor = identity;
       if (!table) return place.replaceChildren();
-      const rows = Object.entries(table.keys).filter(([key]) => key !== "name").map(([key, value]) => keyRow(table, key, value, changer));
-      if (!table.address) {
-        const hint = document.createElement("p");
-        hint.textContent = "This table has no name of its own in the set file, so it cannot be changed here yet. Give it a name there.";
-        rows.push(hint);
-      }
+      const rows = keysInOrder(table).map(([key, value]) => keyRow(table, key, value, changer));
       place.replaceChildren(...rows, ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },

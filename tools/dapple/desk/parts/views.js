@@ -89,8 +89,7 @@ function drawLens(place, scale, camera, lens, isSide) {
 
 // Labels beside their things where there is room: to the right or left, above or below. The chosen
 // thing comes first and always has its label; others may be left out.
-function placeLabels(view, labels) {
-  const taken = [];
+function placeLabels(view, labels, taken) {
   const hits = (box) => taken.some((b) => box[0] < b[2] && b[0] < box[2] && box[1] < b[3] && b[1] < box[3]);
   labels.sort((a, b) => b.isChosen - a.isChosen);
   for (const { text, at, isChosen } of labels) {
@@ -104,26 +103,12 @@ function placeLabels(view, labels) {
   }
 }
 
-// The distances of a thing from the walls.
-function drawTape(place, scale, thing, room) {
-  if (!room.box) return;
-  const at = [thing.at[scale.across], thing.at[scale.down]];
-  const low = [room.box[0][scale.across], room.box[0][scale.down]];
-  for (const i of [0, 1]) {
-    const wall = [...at];
-    wall[i] = low[i];
-    const [a, b] = [scale.flat(at), scale.flat(wall)];
-    place.append(svg("path", { class: "tape", d: pathOf([a, b]) }));
-    place.append(svg("text", { class: "tape-text", x: (a[0] + b[0]) / 2 + 3, y: (a[1] + b[1]) / 2 - 3, "font-size": 11 }, `${(at[i] - low[i]).toFixed(2)} m`));
-  }
-}
-
 function makeView(view, isSide, desk) {
   let drawing = null;
   let scale = null;
   let drag = null;
 
-  const tableOf = (thing) => desk.tableOf(thing.kind, thing.name);
+  const tableOf = (thing) => desk.tableOfThing(thing);
   const pointOf = (thing, key) => {
     const written = tableOf(thing)?.keys[key];
     const isPoint = Array.isArray(written) && written.length === 3 && written.every((x) => typeof x === "number");
@@ -162,22 +147,20 @@ function makeView(view, isSide, desk) {
     for (const thing of drawing.things) drawBeam(view, scale, thing, thing === selected);
     drawLens(view, scale, drawing.things.find((thing) => thing.kind === "camera"), drawing.lens, isSide);
     for (const thing of drawing.things) if (thing !== selected) drawThing(thing);
-    if (selected) {
-      drawTape(view, scale, selected, drawing.room);
-      drawThing(selected);
-    }
-    placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })));
+    const taken = selected ? drawTape(view, scale, selected, drawing.room) : [];
+    if (selected) drawThing(selected);
+    placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })), taken);
   }
 
   function begin(event, thing, key) {
     event.preventDefault();
     event.stopPropagation();
     view.focus();
-    desk.select(thing.kind, thing.name);
-    const fresh = drawing.things.find((other) => other.kind === thing.kind && other.name === thing.name);
+    desk.selectThing(thing);
+    const fresh = drawing.things.find((other) => tableOf(other) === tableOf(thing)) || thing;
     if (!(key === "aim" ? canAim(fresh) : canMove(fresh))) return;
     view.setPointerCapture(event.pointerId);
-    drag = { thing: fresh, key, from: [event.clientX, event.clientY], start: [...pointOf(fresh, key)], shown: [...(key === "aim" ? fresh.aim : fresh.at)], gesture: desk.changer.newGesture(), moved: false };
+    drag = { thing: fresh, key, from: [event.clientX, event.clientY], start: [...pointOf(fresh, key)], shown: [...(key === "aim" ? fresh.aim : fresh.at)], reach: reachOf(fresh, scale, isSide), gesture: desk.changer.newGesture(), moved: false };
   }
 
   function moved(start, step) {
@@ -189,13 +172,17 @@ function makeView(view, isSide, desk) {
 
   function follow(event, isEnd) {
     if (!drag) return;
-    const step = scale.metres([event.clientX - drag.from[0], event.clientY - drag.from[1]]);
+    let step = scale.metres([event.clientX - drag.from[0], event.clientY - drag.from[1]]);
     if (!drag.moved && Math.hypot(event.clientX - drag.from[0], event.clientY - drag.from[1]) < 3) {
       if (isEnd) drag = null;
       return;
     }
     drag.moved = true;
     const { thing, key } = drag;
+    if (key === "position" && !event.altKey) {
+      const at = [drag.shown[scale.across] + step[0], drag.shown[scale.down] + step[1]];
+      step = snapStep(at, drag.reach, drawing.room, scale).map((x, i) => x + step[i]);
+    }
     const shift = moved(drag.shown, step).map((x, i) => x - (key === "aim" ? thing.aim : thing.at)[i]);
     shiftDrawn(thing, key, shift);
     desk.changer.change([{ address: `${tableOf(thing).address}.${key}`, value: tomlPoint(moved(drag.start, step)) }], drag.gesture, !isEnd);

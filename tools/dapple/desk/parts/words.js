@@ -29,7 +29,15 @@ const kChoices = {
   "stand_in.skin": ["light", "medium", "dark"],
   "stand_in.hair": ["dark", "fair", "none"],
   "meter.receptor": ["flat", "dome"],
+  "window.wall": ["wall_left", "wall_right", "wall_back", "wall_front"],
+  "door.wall": ["wall_left", "wall_right", "wall_back", "wall_front"],
 };
+
+// What a thing always shows, with the value that holds while it is not written.
+const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0 } };
+
+// What comes first among a thing's keys.
+const kFirst = ["dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "focal_length_mm"];
 
 // What can be added to a thing, with a value to begin with.
 const kMore = {
@@ -49,8 +57,13 @@ const kMore = {
 const kUnits = [["_deg", "°"], ["_mm", "mm"], ["_cd_m2", "cd/m²"], ["_lm", "lm"], ["_px", "px"], ["_cd", "cd"],
   ["_k", "K"], ["_w", "W"], ["_s", "s"], ["_a", "A"], ["_m", "m"]];
 
+// Keys that people call otherwise.
+const kWords = { cct_k: ["colour", "K"], white_k: ["white balance", "K"], iso: ["ISO", ""], f_number: ["f-number", ""],
+  duv: ["green or magenta, Duv", ""], lux: ["light at a distance", ""], size_m: ["size", "m"], rect_px: ["part of the frame", "px"] };
+
 // "beam_angle_deg" → ["beam angle", "°"]
 function wordsOf(key) {
+  if (kWords[key]) return kWords[key];
   for (const [ending, unit] of kUnits) {
     if (key.endsWith(ending)) return [key.slice(0, -ending.length).replaceAll("_", " "), unit];
   }

@@ -1,0 +1,69 @@
+// The set file: a new set from a few questions, a name for it, and the versions that are kept.
+
+// Opens a form; `send(values)` returns "" or what is wrong, which the form then shows.
+function makeForm(id, send) {
+  const dialog = element(id);
+  const form = dialog.querySelector("form");
+  const wrong = dialog.querySelector(".wrong");
+  form.addEventListener("submit", async (event) => {
+    event.preventDefault();
+    wrong.textContent = await send(Object.fromEntries(new FormData(form)));
+    wrong.hidden = !wrong.textContent;
+    if (!wrong.textContent) dialog.close();
+  });
+  dialog.querySelector(".cancel").addEventListener("click", () => dialog.close());
+  return {
+    open() {
+      wrong.hidden = true;
+      dialog.showModal();
+    },
+  };
+}
+
+function answersOf(form) {
+  const number = (key) => Number(String(form[key]).replace(",", "."));
+  const figure = String(form.figure).trim().toLowerCase();
+  return {
+    do: "new",
+    title: form.title || "A small room",
+    room: [number("width"), number("depth"), number("height")],
+    distance: number("distance"),
+    lens: number("lens"),
+    figure: ["", "no", "none"].includes(figure) ? null : Number(figure.replace(",", ".")),
+  };
+}
+
+function makeFile() {
+  const newForm = makeForm("new-form", (form) => act(answersOf(form)));
+  const nameForm = makeForm("name-form", (form) => act({ do: "save_as", name: form.name }));
+  let hasAsked = false;
+
+  const pick = element("versions");
+  pick.addEventListener("change", async () => {
+    const name = pick.value;
+    pick.value = "";
+    if (name) showTrouble(await act({ do: "open_version", name }));
+  });
+  element("new").addEventListener("click", newForm.open);
+
+  return {
+    save() {
+      if (state.set.has_file) return act({ do: "save" });
+      const title = /^\s*title\s*=\s*"(.*)"/m.exec(state.set.text);
+      element("name-form").querySelector("[name=name]").value = title ? title[1] : "";
+      nameForm.open();
+      return "";
+    },
+    showVersions({ names }) {
+      pick.replaceChildren(new Option(names.length > 0 ? "kept versions …" : "no versions kept yet", ""), ...names.map((name) => new Option(name, name)));
+      pick.disabled = names.length === 0;
+    },
+    // A desk without a set asks for the room first.
+    showSet(set) {
+      element("new").hidden = set.has_file;
+      if (hasAsked || set.has_file || !set.untouched || set.left_over) return;
+      hasAsked = true;
+      newForm.open();
+    },
+  };
+}
