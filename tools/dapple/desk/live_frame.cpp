@@ -12,7 +12,7 @@ namespace dapple {
 namespace {
 
 constexpr int kMixedPasses = 8;  // after which a mixed frame gives way
-constexpr size_t kMostKept = size_t{512} << 20U;
+constexpr size_t kPartsOfDesk = size_t{512} << 20U;
 
 // The frame with another number of pixels, as long as this exists.
 class FrameOfWidth {
@@ -46,7 +46,7 @@ class ShowSchedule {
 
 LiveFrame::LiveFrame(std::string path, const Limits& limits, Listeners listeners)
     : path_(std::move(path)),
-      parts_(kMostKept, AtLimit::kDropOld),
+      parts_(kPartsOfDesk, AtLimit::kDropOld),
       limits_(limits),
       listeners_(std::move(listeners)),
       thread_([this] { work(); }) {}
