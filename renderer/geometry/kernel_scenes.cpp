@@ -160,7 +160,9 @@ void KernelScenes::add_triangles(uint32_t body,
 }
 
 void KernelScenes::commit() {
-    if (const std::function<bool()>* const stops = stops_of_this_thread()) {
+    // Trees that each belong to one body do not survive a build that was stopped.
+    const std::function<bool()>* const stops = is_changing_ ? nullptr : stops_of_this_thread();
+    if (stops) {
         for (RTCScene scene : {all_, opaque_, see_through_}) {
             if (!scene) continue;
             rtcSetSceneProgressMonitorFunction(

@@ -37,7 +37,7 @@ class KernelScenes {
         return lamp_faces_.add(body, fixture);
     }
     // Call after all bodies have been added and before the first query. Throws StoppedWork if the
-    // thread's StopLoops stops it.
+    // thread's StopLoops stops it; in a world that changes it is not stopped.
     void commit();
     // In a world that changes: all bodies are now added again, the same ones under their numbers.
     void begin_again();

@@ -9,8 +9,8 @@ A row tells, for one kind of drag:
   median, p95  ms from the step of the drag to its picture, decoded in the page
   px         width of the pictures (median)
   cpu        processor time of the program per picture, ms
-and for the rest after it, in seconds: the first picture, 480 px, and the whole frame. `stop` is the
-longest time in ms that a new change waited for the work on an older one at rest to end.
+and for the rest after it, in seconds: the first picture, 480 px, and the whole frame. On a machine
+that does other work too, only `cpu` can be compared.
 """
 import argparse
 import json
@@ -25,7 +25,7 @@ from selenium import webdriver
 from selenium.webdriver.chrome.service import Service
 
 INSTRUMENTS = """
-const log = window.speedLog = { sent: {}, shown: [], stops: [] };
+const log = window.speedLog = { sent: {}, shown: [] };
 const send = window.fetch;
 let last = state.set.version;
 window.fetch = async (url, options) => {

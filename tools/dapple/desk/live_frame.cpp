@@ -130,13 +130,24 @@ void LiveFrame::render(const LiveText& text) {
         render_quick(text, {.width = first, .is_anew = !pilots_, .keeps_light = false});
         pace_.learn(first * first * camera.height / camera.width, before_s, drawing.seconds());
     }
-    if (text.is_moving) return;
-    listeners_.on_set(text.version, *quick_);
     const int second = std::min(2 * first, LivePace::kWidest);
-    if (shows_less(second) && second > first && second >= least_width) {
-        render_quick(text, {.width = second, .is_anew = true});
+    const bool has_second = shows_less(second) && second > first && second >= least_width;
+    if (text.is_moving) {
+        if (has_second) refine_while_still(text, second);
+        return;
     }
+    listeners_.on_set(text.version, *quick_);
+    if (has_second) render_quick(text, {.width = second, .is_anew = true});
     render_at_rest(text, whole, is_mixed ? std::min(lit_.passes, kMixedPasses) : 1);
+}
+
+// The hand may hold still within a drag. Its next step stops this frame.
+void LiveFrame::refine_while_still(const LiveText& text, int width) {
+    LiveText still = text;
+    still.is_moving = false;
+    const StopLoops stops([&] { return is_old(still); });
+    stop_if_asked();
+    render_quick(text, {.width = width, .keeps_light = false});
 }
 
 void LiveFrame::render_quick(const LiveText& text, const QuickFrame& frame) {

@@ -3,10 +3,10 @@
 // One thread of its own works on the newest text only. It keeps a world that changes with the text
 // (geometry/world.h) and the pilots of the frame before, so that only what differs is made again.
 // While something is dragged it shows small frames, each as large as its time allows (live_pace.h);
-// a frame is finished before the next step of the drag is taken up. At rest the frame is rendered
-// small, then larger, then pass after pass at the frame's size, with everything made anew: that
-// frame is the one of `dapple render` with the same passes and seed. A newer text stops work at
-// rest within a few hundredths of a second.
+// a frame is finished before the next step of the drag is taken up, and while the hand holds still
+// a larger one follows. At rest the frame is rendered small, then larger, then pass after pass at
+// the frame's size, with everything made anew: that frame is the one of `dapple render` with the
+// same passes and seed. A newer text stops work at rest within a few hundredths of a second.
 #pragma once
 
 #include <condition_variable>
@@ -77,6 +77,7 @@ class LiveFrame {
     void work();
     void render(const LiveText& text);
     void render_quick(const LiveText& text, const QuickFrame& frame);
+    void refine_while_still(const LiveText& text, int width);
     // `first_passes`: before the frame is shown.
     void render_at_rest(const LiveText& text, int width, int first_passes);
     // Whether work on this text is to end.
