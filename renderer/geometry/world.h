@@ -41,9 +41,9 @@ class World {
     World(World&&) noexcept;
     World& operator=(World&&) noexcept;
 
-    // Only of kChanging: becomes the world of this scene. Bodies that are the same keep their trees.
-    // Returns the number of the others. Throws StoppedWork as the constructor does; then the world
-    // must change again before its next query.
+    // Only of kChanging: becomes the world of this scene. Bodies that are the same keep their
+    // trees. Returns the number of the others. Throws StoppedWork as the constructor does; then the
+    // world must change again before its next query.
     int change_to(const Scene& scene);
 
     // The first hit along the ray within [t_min, t_max].
