@@ -1,5 +1,6 @@
 #include "base/kept_parts.h"
 
+#include <algorithm>
 #include <array>
 #include <fstream>
 #include <mutex>
@@ -12,11 +13,28 @@ namespace dapple {
 
 namespace {
 
+struct ShelfPart {
+    std::shared_ptr<const void> part;
+    size_t bytes = 0;
+    uint64_t used = 0;  // the number of its last use
+};
+
 struct PartShelf {
     std::mutex mutex;
     size_t most_bytes = 0;  // 0: nothing is kept
+    AtLimit at_limit = AtLimit::kKeepOld;
     size_t bytes = 0;
-    std::unordered_map<std::string, std::shared_ptr<const void>> parts;
+    uint64_t uses = 0;
+    std::unordered_map<std::string, ShelfPart> parts;
+
+    void drop_oldest() {
+        const auto oldest =
+            std::min_element(parts.begin(), parts.end(), [](const auto& a, const auto& b) {
+                return a.second.used < b.second.used;
+            });
+        bytes -= oldest->second.bytes;
+        parts.erase(oldest);
+    }
 };
 
 PartShelf& shelf() {
@@ -26,9 +44,10 @@ PartShelf& shelf() {
 
 }  // namespace
 
-KeepParts::KeepParts(size_t most_bytes) {
+KeepParts::KeepParts(size_t most_bytes, AtLimit at_limit) {
     const std::lock_guard lock(shelf().mutex);
     shelf().most_bytes = most_bytes;
+    shelf().at_limit = at_limit;
 }
 
 KeepParts::~KeepParts() {
@@ -45,13 +64,20 @@ bool keeps_parts() {
 std::shared_ptr<const void> find_part(const std::string& key) {
     const std::lock_guard lock(shelf().mutex);
     const auto found = shelf().parts.find(key);
-    return found == shelf().parts.end() ? nullptr : found->second;
+    if (found == shelf().parts.end()) return nullptr;
+    found->second.used = ++shelf().uses;
+    return found->second.part;
 }
 
 void keep_part(const std::string& key, std::shared_ptr<const void> part, size_t bytes) {
     const std::lock_guard lock(shelf().mutex);
-    if (shelf().bytes + bytes > shelf().most_bytes) return;
-    if (shelf().parts.emplace(key, std::move(part)).second) shelf().bytes += bytes;
+    PartShelf& all = shelf();
+    const bool drops = all.at_limit == AtLimit::kDropOld && bytes <= all.most_bytes;
+    while (drops && all.bytes + bytes > all.most_bytes) all.drop_oldest();
+    if (all.bytes + bytes > all.most_bytes) return;
+    if (all.parts.emplace(key, ShelfPart{std::move(part), bytes, ++all.uses}).second) {
+        all.bytes += bytes;
+    }
 }
 
 std::string content_key(const std::string& path) {

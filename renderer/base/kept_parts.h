@@ -2,9 +2,11 @@
 // reads its sets again for every turn, with most parts the same.
 //
 // Nothing is kept unless a KeepParts exists. A part is found by a key that holds all that the part
-// is made of, the bytes of files included, so a part of an edited file is another part. A part that
-// would exceed the limit is not kept. None is dropped either: a night takes its variants in turn,
-// so the oldest part is the one that is needed next.
+// is made of, the bytes of files included, so a part of an edited file is another part.
+//
+// At the limit, a night keeps what it has: it takes its variants in turn, so the oldest part is the
+// one that is needed next. The desk drops the parts that were not used for the longest time: while
+// something is dragged, each of its forms is needed once.
 #pragma once
 
 #include <cstddef>
@@ -15,10 +17,12 @@
 
 namespace dapple {
 
+enum class AtLimit { kKeepOld, kDropOld };
+
 // While it exists, parts are kept, up to this many bytes together. One at a time.
 class KeepParts {
   public:
-    explicit KeepParts(size_t most_bytes);
+    explicit KeepParts(size_t most_bytes, AtLimit at_limit = AtLimit::kKeepOld);
     ~KeepParts();
     KeepParts(const KeepParts&) = delete;
     KeepParts& operator=(const KeepParts&) = delete;

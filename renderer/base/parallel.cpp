@@ -4,6 +4,7 @@
 #include <tbb/parallel_for.h>
 
 #include <algorithm>
+#include <utility>
 
 #ifdef DAPPLE_THREAD_SANITIZER
 #include <sanitizer/tsan_interface.h>
@@ -34,19 +35,41 @@ void hand_over(char&) {}
 void take_over(char&) {}
 #endif
 
+// Of this thread's StopLoops; nullptr: nothing stops its loops.
+thread_local const std::function<bool()>* stops_loops = nullptr;
+
 }  // namespace
+
+StopLoops::StopLoops(std::function<bool()> should_stop)
+    : should_stop_(std::move(should_stop)), outer_(stops_loops) {
+    stops_loops = &should_stop_;
+}
+
+StopLoops::~StopLoops() {
+    stops_loops = outer_;
+}
+
+void stop_if_asked() {
+    if (stops_loops && (*stops_loops)()) throw StoppedWork();
+}
+
+const std::function<bool()>* stops_of_this_thread() {
+    return stops_loops;
+}
 
 void parallel_blocks(int64_t count,
                      int64_t block,
                      const std::function<void(int64_t, int64_t)>& body) {
     const int64_t blocks = (count + block - 1) / block;
     Handover handover;
+    const std::function<bool()>* const should_stop = stops_loops;
     hand_over(handover.out);
     tbb::parallel_for(
         tbb::blocked_range<int64_t>(0, blocks, 1),
         [&](const tbb::blocked_range<int64_t>& range) {
             take_over(handover.out);
             for (int64_t i = range.begin(); i < range.end(); ++i) {
+                if (should_stop && (*should_stop)()) throw StoppedWork();
                 body(i * block, std::min(count, (i + 1) * block));
             }
             hand_over(handover.back);

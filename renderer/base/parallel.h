@@ -13,6 +13,29 @@ void parallel_blocks(int64_t count,
                      int64_t block,
                      const std::function<void(int64_t, int64_t)>& body);
 
+// Thrown where work was stopped before it had any result.
+struct StoppedWork {};
+
+// While it exists, every parallel loop that this thread starts calls should_stop() before each
+// block, from any thread. If that is true, the loop throws StoppedWork after the blocks that are
+// under way. Between loops this thread can look for itself with stop_if_asked().
+class StopLoops {
+  public:
+    explicit StopLoops(std::function<bool()> should_stop);
+    ~StopLoops();
+    StopLoops(const StopLoops&) = delete;
+    StopLoops& operator=(const StopLoops&) = delete;
+
+  private:
+    std::function<bool()> should_stop_;
+    const std::function<bool()>* outer_;
+};
+
+// Throws StoppedWork if a StopLoops of this thread says so.
+void stop_if_asked();
+// The function of this thread's StopLoops, for loops in libraries; nullptr: there is none.
+const std::function<bool()>* stops_of_this_thread();
+
 // Limits the threads of all parallel loops while it exists; 0 leaves the number to the system.
 class ThreadLimit {
   public:

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "base/large_memory.h"
+#include "base/parallel.h"
 #include "geometry/glassware/make_glass.h"
 #include "geometry/lay_figure/make_stand_in.h"
 #include "geometry/make_attachments.h"
@@ -36,7 +37,8 @@ Bounds bounds_of_corners(const Mesh& mesh) {
 
 class BodyGatherer {
   public:
-    BodyGatherer(const Scene& scene, KernelScenes& kernels) : scene_(scene), kernels_(kernels) {}
+    BodyGatherer(const Scene& scene, KernelScenes& kernels, Bodies room)
+        : scene_(scene), kernels_(kernels), bodies_(std::move(room)) {}
 
     void add_room();
     void add_glassware();
@@ -58,7 +60,9 @@ class BodyGatherer {
     void add_bounds_of_breaking(const Mesh& mesh);
     void add_mesh(const Mesh& mesh);
     void add_triangles(const Mesh& mesh, const std::vector<uint32_t>& picked, bool see_through);
-    void add_facet(const Mesh& mesh, uint32_t triangle, uint32_t triangle_of_body);
+    void add_corners(const Mesh& mesh, uint32_t triangle);
+    void add_sheet(const Mesh& mesh, uint32_t triangle, uint32_t triangle_of_body, size_t facet);
+    void add_facets(const Mesh& mesh, const std::vector<uint32_t>& picked);
     void add_lamp(int index);
 
     const Scene& scene_;
@@ -147,6 +151,7 @@ void BodyGatherer::add_bounds_of_breaking(const Mesh& mesh) {
 
 void BodyGatherer::add_mesh(const Mesh& mesh) {
     if (mesh.triangles.empty()) return;
+    stop_if_asked();
     std::vector<uint32_t> opaque;
     std::vector<uint32_t> see_through;
     for (uint32_t i = 0; i < mesh.triangles.size(); ++i) {
@@ -177,37 +182,64 @@ void BodyGatherer::add_triangles(const Mesh& mesh,
             body.largest_coordinate = std::max(body.largest_coordinate, largest);
         }
     }
-    reserve_large(bodies_.facets, bodies_.facets.size() + picked.size());
     if (!mesh.uvs.empty()) reserve_large(bodies_.uvs, bodies_.uvs.size() + 3 * picked.size());
     if (!mesh.colours.empty()) {
         reserve_large(bodies_.colours, bodies_.colours.size() + 3 * picked.size());
     }
-    for (uint32_t i = 0; i < picked.size(); ++i) add_facet(mesh, picked[i], i);
+    for (uint32_t i = 0; i < picked.size(); ++i) {
+        add_corners(mesh, picked[i]);
+        if (has(mesh, picked[i], is_sheet)) add_sheet(mesh, picked[i], i, body.first_facet + i);
+    }
+    add_facets(mesh, picked);
     bodies_.list.push_back(body);
 }
 
-void BodyGatherer::add_facet(const Mesh& mesh, uint32_t triangle, uint32_t triangle_of_body) {
-    const MaterialId material = mesh.materials[triangle];
+void BodyGatherer::add_corners(const Mesh& mesh, uint32_t triangle) {
     const glm::uvec3 corner = mesh.triangles[triangle];
-    std::array<Point, 3> corners;
-    std::array<Normal, 3> normals;
-    for (int c = 0; c < 3; ++c) {
-        const auto i = static_cast<size_t>(c);
-        corners[i] = mesh.positions[corner[c]];
-        normals[i] = mesh.normals.empty() ? Normal(0) : mesh.normals[corner[c]];
-    }
     for (int c = 0; c < 3 && !mesh.uvs.empty(); ++c) bodies_.uvs.push_back(mesh.uvs[corner[c]]);
     for (int c = 0; c < 3 && !mesh.colours.empty(); ++c) {
         bodies_.colours.emplace_back(mesh.colours[corner[c]]);
     }
-    if (has(mesh, triangle, is_sheet)) {
-        bodies_.sheet_of_facet.resize(bodies_.facets.size() + 1, -1);
-        bodies_.sheet_of_facet.back() = static_cast<int>(bodies_.sheets.size());
-        const auto body = static_cast<uint32_t>(bodies_.list.size());
-        bodies_.sheets.push_back(
-            {body, triangle_of_body, corners[0], corners[1], corners[2], material});
-    }
-    bodies_.facets.push_back(make_facet(corners, normals, material));
+}
+
+void BodyGatherer::add_sheet(const Mesh& mesh,
+                             uint32_t triangle,
+                             uint32_t triangle_of_body,
+                             size_t facet) {
+    bodies_.sheet_of_facet.resize(facet + 1, -1);
+    bodies_.sheet_of_facet.back() = static_cast<int>(bodies_.sheets.size());
+    const auto body = static_cast<uint32_t>(bodies_.list.size());
+    const glm::uvec3 corner = mesh.triangles[triangle];
+    bodies_.sheets.push_back({body,
+                              triangle_of_body,
+                              mesh.positions[corner[0]],
+                              mesh.positions[corner[1]],
+                              mesh.positions[corner[2]],
+                              mesh.materials[triangle]});
+}
+
+void BodyGatherer::add_facets(const Mesh& mesh, const std::vector<uint32_t>& picked) {
+    const auto facet_of = [&](uint32_t triangle) {
+        const glm::uvec3 corner = mesh.triangles[triangle];
+        std::array<Point, 3> corners;
+        std::array<Normal, 3> normals;
+        for (int c = 0; c < 3; ++c) {
+            const auto i = static_cast<size_t>(c);
+            corners[i] = mesh.positions[corner[c]];
+            normals[i] = mesh.normals.empty() ? Normal(0) : mesh.normals[corner[c]];
+        }
+        return make_facet(corners, normals, mesh.materials[triangle]);
+    };
+    const size_t first = bodies_.facets.size();
+    reserve_large(bodies_.facets, first + picked.size());
+    bodies_.facets.resize(first + picked.size(), facet_of(picked.front()));
+    constexpr int64_t kFacetsPerBlock = 4096;
+    parallel_blocks(
+        static_cast<int64_t>(picked.size()), kFacetsPerBlock, [&](int64_t i, int64_t end) {
+            for (auto p = static_cast<size_t>(i); p < static_cast<size_t>(end); ++p) {
+                bodies_.facets[first + p] = facet_of(picked[p]);
+            }
+        });
 }
 
 void BodyGatherer::add_lamp(int index) {
@@ -222,8 +254,11 @@ void BodyGatherer::add_lamp(int index) {
 
 }  // namespace
 
-Bodies gather_bodies(const Scene& scene, KernelScenes& kernels) {
-    BodyGatherer gatherer(scene, kernels);
+Bodies gather_bodies(const Scene& scene, KernelScenes& kernels, Bodies before) {
+    Bodies bodies;
+    bodies.facets = std::move(before.facets);
+    bodies.facets.clear();
+    BodyGatherer gatherer(scene, kernels, std::move(bodies));
     gatherer.add_room();
     gatherer.add_glassware();
     gatherer.add_boards();

@@ -7,7 +7,8 @@
 
 namespace dapple {
 
-// Also adds each body to `kernels`.
-Bodies gather_bodies(const Scene& scene, KernelScenes& kernels);
+// Also adds each body to `kernels`. `before`: bodies that are no longer needed, whose memory is
+// used again.
+Bodies gather_bodies(const Scene& scene, KernelScenes& kernels, Bodies before = {});
 
 }  // namespace dapple

@@ -4,10 +4,17 @@
 
 namespace dapple {
 
-World::World(const Scene& scene) : parts_(std::make_unique<Parts>(scene)) {}
+World::World(const Scene& scene, WorldUse use) : parts_(std::make_unique<Parts>(scene, use)) {}
 World::~World() = default;
 World::World(World&&) noexcept = default;
 World& World::operator=(World&&) noexcept = default;
+
+int World::change_to(const Scene& scene) {
+    parts_->kernels.begin_again();
+    parts_->bodies = gather_bodies(scene, parts_->kernels, std::move(parts_->bodies));
+    parts_->kernels.commit();
+    return parts_->kernels.rebuilt();
+}
 
 void World::record(RayLog* log) {
     parts_->log = log;

@@ -28,12 +28,23 @@ struct RayLog {
     std::vector<bool> is_shadow;  // whether the query was blocked(), not closest()
 };
 
+enum class WorldUse {
+    kStill,
+    kChanging,  // quick to change; hits can differ in their last bits from those of kStill
+};
+
 class World {
   public:
-    explicit World(const Scene& scene);
+    // Throws StoppedWork if the thread's StopLoops stops it.
+    explicit World(const Scene& scene, WorldUse use = WorldUse::kStill);
     ~World();
     World(World&&) noexcept;
     World& operator=(World&&) noexcept;
+
+    // Only of kChanging: becomes the world of this scene. Bodies that are the same keep their
+    // trees. Returns the number of the others. Throws StoppedWork as the constructor does; then the
+    // world must change again before its next query.
+    int change_to(const Scene& scene);
 
     // The first hit along the ray within [t_min, t_max].
     bool closest(const Ray& ray, Hit& hit) const;

@@ -8,7 +8,9 @@
 namespace dapple {
 
 struct World::Parts {
-    explicit Parts(const Scene& scene) : bodies(gather_bodies(scene, kernels)) { kernels.commit(); }
+    Parts(const Scene& scene, WorldUse use) : kernels(use), bodies(gather_bodies(scene, kernels)) {
+        kernels.commit();
+    }
 
     KernelScenes kernels;
     Bodies bodies;

@@ -4,12 +4,15 @@
 #include <cmath>
 #include <cstdint>
 
+#include "base/parallel.h"
 #include "base/problems.h"
 #include "output/image_file.h"
 
 namespace dapple {
 
 namespace {
+
+constexpr int kRowsAtOnce = 64;
 
 uint8_t code_of(float encoded) {
     return static_cast<uint8_t>(std::lround(255.0F * std::clamp(encoded, 0.0F, 1.0F)));
@@ -46,8 +49,14 @@ std::string png_bytes(const Picture& display) {
     spec.attribute("oiio:ioproxy", OIIO::TypeDesc::PTR, &proxy);
     const auto output = OIIO::ImageOutput::create("png");
     const std::vector<uint8_t> codes = eight_bit_codes(display);
-    if (!output || !output->open("frame.png", spec) ||
-        !output->write_image(OIIO::TypeDesc::UINT8, codes.data()) || !output->close()) {
+    bool is_written = output && output->open("frame.png", spec);
+    for (int y = 0; is_written && y < display.height; y += kRowsAtOnce) {
+        stop_if_asked();
+        const int end = std::min(display.height, y + kRowsAtOnce);
+        const auto row = static_cast<size_t>(y) * static_cast<size_t>(display.width) * 3;
+        is_written = output->write_scanlines(y, end, 0, OIIO::TypeDesc::UINT8, &codes[row]);
+    }
+    if (!is_written || !output->close()) {
         throw FileError("frame.png", "cannot be made: " + OIIO::geterror());
     }
     return {bytes.buffer().begin(), bytes.buffer().end()};

@@ -9,7 +9,7 @@ namespace dapple {
 
 // `display` comes from develop_display: sRGB encoded, 0 to 1. Throws FileError.
 void write_png(const std::string& path, const Picture& display);
-// The same file as bytes.
+// The same file as bytes. Throws StoppedWork if the thread's StopLoops stops it.
 std::string png_bytes(const Picture& display);
 
 }  // namespace dapple

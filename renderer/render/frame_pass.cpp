@@ -44,9 +44,10 @@ FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
       stage(frame.setup.stage(materials, walks_of_pass(frame, pass), frame.seed, pass)) {
     set_schedule(frame, wavelengths, stage);
     if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);
-    stage.merge_cells = &frame.merge_cells;
-    if (frame.asked) stage.asked = &*frame.asked;
-    if (frame.connections) stage.connections = &*frame.connections;
+    const Pilots& pilots = *frame.pilots;
+    stage.merge_cells = &pilots.merge_cells;
+    if (pilots.asked) stage.asked = &*pilots.asked;
+    if (pilots.connections) stage.connections = &*pilots.connections;
     stage.usual_light_walks = usual_light_walks_per(pass);
 }
 

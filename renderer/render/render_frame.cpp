@@ -64,7 +64,8 @@ RenderResult make_result(const Scene& scene, FrameSetup& frame) {
     return {.film = std::move(film),
             .meters = make_meter_film(frame.setup),
             .first_hits = std::move(frame.first_hits),
-            .seen = std::move(frame.seen)};
+            .seen = std::move(frame.seen),
+            .pilots = frame.pilots};
 }
 
 void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {

@@ -18,6 +18,7 @@ struct RenderResult {
     MeterFilm meters;
     FirstHits first_hits;
     SeenPoints seen;  // for the clean frame
+    std::shared_ptr<const Pilots> pilots;
     Progress progress{};
     Effort effort{};
     uint64_t rays = 0;  // of all passes on the film

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <memory>
 #include <optional>
 
 #include "film/checkpoint.h"
@@ -12,6 +13,7 @@
 namespace dapple {
 
 class MeterFilm;
+struct Pilots;
 struct RenderResult;
 
 enum class Transport {
@@ -30,6 +32,10 @@ struct RenderOptions : PassLimits {
     // because each fixture makes camera walks more expensive (E61).
     double light_walks_per_pixel = 0;
     bool aims_light_walks = true;  // aims some light walks at the glass in their beam
+    // Of an earlier frame of much the same scene: they steer this one in place of its own, which
+    // saves time and can leave more noise. Not used if the number of fixtures differs.
+    std::shared_ptr<const Pilots> pilots;
+    bool reads_meters = true;
     double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;  // of photon merging in the first pass
     // With false, the time limit may end the render within its first pass, which may then be on the

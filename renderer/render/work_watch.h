@@ -15,12 +15,10 @@
 #include <limits>
 #include <mutex>
 
+#include "base/parallel.h"
 #include "render/pass_limits.h"
 
 namespace dapple {
-
-// Thrown where work was stopped before it had any result.
-struct StoppedWork {};
 
 class WorkWatch {
   public:

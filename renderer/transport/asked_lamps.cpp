@@ -58,4 +58,8 @@ void AskedLamps::set(int part, const AskedLight& light) {
     set_ask_probabilities(all, kAskedLater, row.last(2 * count));
 }
 
+void AskedLamps::ask_always(size_t fixture) {
+    for (size_t i = fixture; i < rows_.size(); i += static_cast<size_t>(fixtures_)) rows_[i] = 1;
+}
+
 }  // namespace dapple

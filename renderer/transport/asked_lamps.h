@@ -61,6 +61,9 @@ class AskedLamps {
     // Sets the probabilities of one part of the surfaces.
     void set(int part, const AskedLight& light);
 
+    // Every vertex asks this fixture and the cloth that it lights.
+    void ask_always(size_t fixture);
+
     // `seen_first`: the lens sees the vertex first.
     Asked at(const Point& p, const Normal& n, bool seen_first) const {
         const int part = cells_.find(p, n);

@@ -55,4 +55,10 @@ int ConnectionTable::sample(int receiver_cell, float u, float& within) const {
     return static_cast<int>(found - begin);
 }
 
+void ConnectionTable::scale_flux(double factor) {
+    const auto f = static_cast<float>(factor);
+    for (float& flux : fixture_flux_) flux *= f;
+    for (float& kept : kept_) kept /= f;
+}
+
 }  // namespace dapple

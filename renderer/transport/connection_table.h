@@ -45,6 +45,9 @@ class ConnectionTable {
     // Sets P(L|K) for one K, in proportion to `light`; one of them is above 0.
     void set(int receiver_cell, std::span<const double> light);
 
+    // For passes in which a light walk carries `factor` times the flux.
+    void scale_flux(double factor);
+
     // P/Φ, 1/lm; 0 if one of the cells is -1.
     float density(int receiver_cell, int light_cell) const {
         if (receiver_cell < 0 || light_cell < 0) return 0;

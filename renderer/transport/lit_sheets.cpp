@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/parallel.h"
+
 namespace dapple {
 
 namespace {
@@ -38,6 +40,7 @@ void LitSheets::cut(const World& world) {
     const std::vector<SheetTriangle>& sheets = world.sheets();
     for (uint32_t t = 0; t < sheets.size(); ++t) {
         const SheetTriangle& sheet = sheets[t];
+        corners_.insert(corners_.end(), {sheet.a, sheet.b, sheet.c});
         Triangle triangle;
         triangle.first_cell = static_cast<uint32_t>(cells_.size());
         if (sheets.size() < kManyTriangles) {
@@ -94,23 +97,36 @@ double LitSheets::light_on(const Cell& cell, const World& world, const Emitter& 
     return sum / 4;
 }
 
-LitSheets::LitSheets(const Scene& scene, const World& world, const std::vector<Emitter>& emitters)
+// Over cells; empty if the fixture lights no cloth.
+Discrete LitSheets::light_of(const Scene& scene, const World& world, const Emitter& emitter) const {
+    std::vector<double> lumens(cells_.size(), 0.0);
+    double all = 0;
+    for (size_t c = 0; c < cells_.size(); ++c) {
+        const Triangle& triangle = triangles_[cells_[c].triangle];
+        const SheetTriangle& sheet = world.sheets()[cells_[c].triangle];
+        const auto& material = scene.materials[static_cast<size_t>(sheet.material)];
+        lumens[c] =
+            light_on(cells_[c], world, emitter) * triangle.cell_area * scattered_share(material);
+        all += lumens[c];
+    }
+    return all > kLeastShare * emitter.lumens() ? Discrete(lumens) : Discrete();
+}
+
+LitSheets::LitSheets(const Scene& scene,
+                     const World& world,
+                     const std::vector<Emitter>& emitters,
+                     const LitByBefore& before)
     : by_fixture_(emitters.size()) {
     cut(world);
     if (cells_.empty()) return;
-    for (size_t f = 0; f < emitters.size(); ++f) {
-        std::vector<double> lumens(cells_.size(), 0.0);
-        double all = 0;
-        for (size_t c = 0; c < cells_.size(); ++c) {
-            const Triangle& triangle = triangles_[cells_[c].triangle];
-            const SheetTriangle& sheet = world.sheets()[cells_[c].triangle];
-            const auto& material = scene.materials[static_cast<size_t>(sheet.material)];
-            lumens[c] = light_on(cells_[c], world, emitters[f]) * triangle.cell_area *
-                        scattered_share(material);
-            all += lumens[c];
-        }
-        if (all > kLeastShare * emitters[f].lumens()) by_fixture_[f] = Discrete(lumens);
-    }
+    const bool knows = before.sheets && before.lamp_is_same.size() == emitters.size() &&
+                       before.sheets->by_fixture_.size() == emitters.size() &&
+                       has_sheets_of(*before.sheets);
+    parallel_blocks(static_cast<int64_t>(emitters.size()), 1, [&](int64_t first, int64_t) {
+        const auto f = static_cast<size_t>(first);
+        by_fixture_[f] = knows && before.lamp_is_same[f] ? before.sheets->by_fixture_[f]
+                                                         : light_of(scene, world, emitters[f]);
+    });
 }
 
 float LitSheets::density(size_t fixture, int sheet, const Vec2& barycentric) const {

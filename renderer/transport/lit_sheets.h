@@ -17,10 +17,21 @@
 
 namespace dapple {
 
+class LitSheets;
+
+// What an earlier frame knew. It may be out of date, which affects only the noise.
+struct LitByBefore {
+    const LitSheets* sheets = nullptr;    // nullptr: nothing is known
+    std::vector<bool> lamp_is_same = {};  // by fixture
+};
+
 class LitSheets {
   public:
     LitSheets() = default;
-    LitSheets(const Scene& scene, const World& world, const std::vector<Emitter>& emitters);
+    LitSheets(const Scene& scene,
+              const World& world,
+              const std::vector<Emitter>& emitters,
+              const LitByBefore& before = {});
 
     // Whether sheet sampling is used for this fixture's light.
     bool lit_by(size_t fixture) const {
@@ -49,9 +60,12 @@ class LitSheets {
     };
 
     void cut(const World& world);
+    bool has_sheets_of(const LitSheets& other) const { return corners_ == other.corners_; }
+    Discrete light_of(const Scene& scene, const World& world, const Emitter& emitter) const;
     static Vec2 point_in(const Cell& cell, float r, float s);
     double light_on(const Cell& cell, const World& world, const Emitter& emitter) const;
 
+    std::vector<Point> corners_;  // of the triangles, three for each
     std::vector<Triangle> triangles_;
     std::vector<Cell> cells_;
     std::vector<Discrete> by_fixture_;  // over cells; empty: the fixture lights no cloth

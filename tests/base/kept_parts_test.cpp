@@ -55,6 +55,24 @@ TEST_CASE("parts beyond the limit are not kept, and those kept before stay") {
     CHECK(make.made == 4);
 }
 
+TEST_CASE("where old parts are dropped, those go that were not used for the longest time") {
+    const KeepParts keep(100, AtLimit::kDropOld);
+    Maker make;
+    make("first", 40);
+    make("second", 40);
+    make("first", 40);
+    make("third", 40);
+    CHECK(make.made == 3);
+    make("first", 40);
+    make("third", 40);
+    CHECK(make.made == 3);
+    make("second", 40);
+    CHECK(make.made == 4);
+    make("too large", 101);
+    make("second", 40);
+    CHECK(make.made == 5);
+}
+
 TEST_CASE("a file's key follows its content, not its name or age") {
     const std::string path =
         (std::filesystem::temp_directory_path() / "dapple_kept_parts_test").string();

@@ -144,6 +144,35 @@ def same_as_render(desk, server, dapple, path, passes):
     expect("the frame at rest is that of dapple render", True, same)
 
 
+def same_after_changes(desk, server, dapple, path, passes):
+    """Whatever is kept from one change to the next, the frame at rest is that of dapple render."""
+    lamp = '\n[[fixture]]\nname = "second"\nposition = [-1.0, 2.0, 0.5]\naim = [0.0, 0.5, -1.0]\n' \
+           'beam_angle_deg = 30.0\nfield_angle_deg = 50.0\noutput_lm = 500\nsource_mm = 30.0\n'
+    moves = [[["glass.jar.position", "[0.3, 0.0, -0.5]"]], [["fixture.key.position", "[0.8, 2.1, 0.9]"]],
+             [["camera.position", "[0.1, 1.3, 1.4]"]], [["glass.jar.height_mm", "200"]], lamp,
+             [["fixture.key.beam_angle_deg", "24.0"]], [["fixture.second", "false"]]]
+    beside = pathlib.Path(path).with_name("beside.toml")
+    for move in moves:
+        request = {"do": "text", "text": desk.ask("state.set.text") + move} if isinstance(move, str) else {
+            "do": "change", "changes": [{"address": address, "value": value} for address, value in move]}
+        # As at the end of a drag: a step that moves, then the same at rest. The lamp's text is no drag.
+        if request["do"] == "change" and "position" in str(move):
+            desk.browser.execute_async_script("act(arguments[0]).then(arguments[1])", {**request, "moving": True})
+        trouble = desk.browser.execute_async_script("act(arguments[0]).then(arguments[1])", request)
+        expect(f"{move}", "", trouble)
+        desk.settle()
+        desk.until(f"Number(document.getElementById('picture').dataset.passes) === {passes}", "all passes")
+        picture = server.ask("GET", server.path + "picture.png")[1]
+        beside.write_text(desk.ask("state.set.text"))
+        subprocess.run([dapple, "render", str(beside), "-o", "out", "--passes", str(passes)], check=True,
+                       stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        expect(f"the frame at rest after {move}", True, picture == pathlib.Path("out/beside.png").read_bytes())
+        for left in pathlib.Path("out").glob("beside*"):
+            left.unlink()
+    for _ in moves:
+        desk.press("undo")
+
+
 def two_tabs(desk, server):
     first = desk.browser.current_window_handle
     desk.browser.switch_to.new_window("tab")
@@ -183,6 +212,7 @@ def test(dapple, path):
         try_the_door(server)
         desk = Desk(browser, server)
         same_as_render(desk, server, dapple, path, 3)
+        same_after_changes(desk, server, dapple, path, 3)
         move_and_undo(desk)
         type_and_mistake(desk)
         dim(desk)

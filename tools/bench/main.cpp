@@ -10,6 +10,7 @@
 #include <thread>
 
 #include "errors.h"
+#include "frame_steps.h"
 #include "report_errors.h"
 #include "report_rates.h"
 #include "set_table.h"
@@ -28,6 +29,7 @@ struct Options {
     bool rates = true;
     bool errors = true;
     bool json = false;
+    bool steps = false;
     std::string table;  // folder of sets; empty: one set is measured in depth
 };
 
@@ -130,6 +132,18 @@ std::vector<std::string> mode_names() {
     return names;
 }
 
+// From the set's text to a picture of one pass, step by step.
+int run_steps(const Options& options) {
+    const int width = options.width > 0 ? options.width : 160;
+    std::printf("%s, %d px across, load %.1f\n", options.set.c_str(), width, load_average());
+    std::printf("%-28s %10s %10s\n", "step", "ms", "cpu ms");
+    for (const StepTime& step : time_frame_steps(options.set, width, options.repeats + 2)) {
+        std::printf(
+            "%-28s %10.1f %10.1f\n", step.step.c_str(), 1e3 * step.seconds, 1e3 * step.cpu_seconds);
+    }
+    return 0;
+}
+
 // Every set of the folder and the demo, at the first of the times.
 int run_table(const Options& options) {
     SetTableOptions table;
@@ -189,9 +203,11 @@ int main(int argc, char** argv) {
     app.add_flag("!--no-errors", options.errors, "Leave out the errors");
     app.add_option("--table", options.table, "One row for every set of this folder, and the demo")
         ->check(CLI::ExistingDirectory);
+    app.add_flag("--steps", options.steps, "Only the steps from the set's text to a first picture");
     app.add_flag("--json", options.json, "JSON on standard output, the table on standard error");
     CLI11_PARSE(app, argc, argv);
     try {
+        if (options.steps) return dapple::run_steps(options);
         return options.table.empty() ? dapple::run_bench(options) : dapple::run_table(options);
     } catch (const std::exception& error) {
         std::cerr << "dapple_bench: " << error.what() << '\n';

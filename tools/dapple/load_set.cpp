@@ -54,6 +54,25 @@ std::optional<LoadedSet> load_set_text(const std::string& text,
     return LoadedSet{std::move(written), std::move(*scene), std::move(world)};
 }
 
+bool follow_set_text(const std::string& text,
+                     const std::string& path,
+                     std::optional<LoadedSet>& set,
+                     Problems& problems) {
+    SetDescription written = read_set_text(text, path, problems);
+    std::optional<Scene> scene = build(written, 0, problems);
+    if (!scene) return false;
+    if (set) {
+        set->written = std::move(written);
+        set->scene = std::move(*scene);
+        set->world.change_to(set->scene);
+    } else {
+        World world(*scene, WorldUse::kChanging);
+        set.emplace(LoadedSet{std::move(written), std::move(*scene), std::move(world)});
+    }
+    check_placement(set->scene, set->world, problems);
+    return problems.empty();
+}
+
 std::optional<LoadedSet> load_set(const std::string& path, int width, Problems& problems) {
     return load_set_text(read_toml_text(path), path, width, problems);
 }

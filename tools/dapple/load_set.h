@@ -28,6 +28,14 @@ std::optional<LoadedSet> load_set_text(const std::string& text,
                                        int width,
                                        Problems& problems);
 
+// Makes a set with a world that changes (geometry/world.h) that of another text. The first time
+// there is none yet. False: there are problems, and the set must not be used before it has followed
+// a text without any.
+bool follow_set_text(const std::string& text,
+                     const std::string& path,
+                     std::optional<LoadedSet>& set,
+                     Problems& problems);
+
 // Reads and checks the set without building what rays meet.
 std::optional<Scene> load_scene(const std::string& text,
                                 const std::string& path,

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/parallel.h"
 #include "math/sequences.h"
 #include "render/prepare/beam_end.h"
 #include "render/prepare/glass_windows.h"
@@ -27,24 +28,39 @@ double share_on_cloth(const Scene& scene, const World& world, const Emitter& emi
     return met / kBeamProbes;
 }
 
-void aim_emitter(const Scene& scene, const World& world, Emitter& emitter) {
-    GlassWindows glass = find_glass_windows(scene, world, emitter);
+void aim_emitter(const Scene& scene,
+                 const World& world,
+                 const LampProbes* kept,
+                 LampProbes& probes,
+                 Emitter& emitter) {
+    if (!(emitter.lumens() > 0)) return;
+    probes.windows = probe_glass(scene, world, emitter, kept);
+    GlassWindows glass = windows_with_light(probes.windows);
     if (glass.windows.empty()) return;
     const double g = std::min(glass.lumens / emitter.lumens(), 1.0);
-    const double c = share_on_cloth(scene, world, emitter);
+    probes.share_on_cloth = kept && kept->share_on_cloth ? *kept->share_on_cloth
+                                                         : share_on_cloth(scene, world, emitter);
+    const double c = *probes.share_on_cloth;
     const double more = (kGlassOverRest - 1) * g;
     const double share = more / (1 + more) * g / (g + c);
     const double gain = 1 - share + share / g;
     if (gain < kLeastGain) return;
     emitter.aim(Aim(std::move(glass.windows), glass.cells, static_cast<float>(share)));
+    return;
 }
 
 }  // namespace
 
-void aim_emitters(const Scene& scene, const World& world, std::vector<Emitter>& emitters) {
-    for (Emitter& emitter : emitters) {
-        if (emitter.lumens() > 0) aim_emitter(scene, world, emitter);
-    }
+void aim_emitters(const Scene& scene,
+                  const World& world,
+                  const std::vector<LampProbes>& kept,
+                  std::vector<LampProbes>& probes,
+                  std::vector<Emitter>& emitters) {
+    const std::vector<bool> is_same = same_lamps(probes, kept);
+    parallel_blocks(static_cast<int64_t>(emitters.size()), 1, [&](int64_t first, int64_t) {
+        const auto f = static_cast<size_t>(first);
+        aim_emitter(scene, world, is_same[f] ? &kept[f] : nullptr, probes[f], emitters[f]);
+    });
 }
 
 }  // namespace dapple

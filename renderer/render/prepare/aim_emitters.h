@@ -14,10 +14,17 @@
 
 #include "fixtures/emitter.h"
 #include "geometry/world.h"
+#include "render/prepare/aim_probes.h"
 #include "scene/scene.h"
 
 namespace dapple {
 
-void aim_emitters(const Scene& scene, const World& world, std::vector<Emitter>& emitters);
+// `probes`: the lamps' poses; what is found is added. `kept`: of an earlier frame, used again for
+// lamps and glass that stand as they did.
+void aim_emitters(const Scene& scene,
+                  const World& world,
+                  const std::vector<LampProbes>& kept,
+                  std::vector<LampProbes>& probes,
+                  std::vector<Emitter>& emitters);
 
 }  // namespace dapple

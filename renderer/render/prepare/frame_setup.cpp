@@ -75,6 +75,17 @@ FirstHits find_all_first_hits(const Scene& scene,
     return hits;
 }
 
+// The pilots that this frame starts from; nullptr: it makes its own.
+const Pilots* earlier_pilots(const Scene& scene, const RenderOptions& options) {
+    const Pilots* const earlier = options.pilots.get();
+    return earlier && earlier->lamps.probes.size() == scene.fixtures.size() ? earlier : nullptr;
+}
+
+KeptLamps earlier_lamps(const Scene& scene, const RenderOptions& options) {
+    const Pilots* const earlier = earlier_pilots(scene, options);
+    return earlier ? earlier->lamps : KeptLamps();
+}
+
 }  // namespace
 
 FrameSetup::FrameSetup(const Scene& scene,
@@ -83,7 +94,7 @@ FrameSetup::FrameSetup(const Scene& scene,
                        WorkWatch& watch)
     : seed(options.seed),
       footprint_px(options.footprint_px),
-      setup(scene, world, options.aims_light_walks),
+      setup(scene, world, options.aims_light_walks, earlier_lamps(scene, options)),
       light_walks(usual_light_walks(options, setup)),
       first_hits(find_all_first_hits(scene, world, setup.lens, watch)),
       seen(find_seen_points(setup, first_hits, watch)),
@@ -92,23 +103,38 @@ FrameSetup::FrameSetup(const Scene& scene,
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
     setup.max_bounces = options.max_bounces;
     setup.partition = options.transport == Transport::kPartition;
+    if (!options.reads_meters) setup.receptors.clear();
+    if (const Pilots* const earlier = earlier_pilots(scene, options)) {
+        pilots = carried_over(*earlier, {setup.probes, setup.sheets}, light_walks);
+    } else {
+        pilots = find_pilots(options, watch);
+    }
+}
+
+std::shared_ptr<const Pilots> FrameSetup::find_pilots(const RenderOptions& options,
+                                                      WorkWatch& watch) const {
+    auto found = std::make_shared<Pilots>();
+    found->lamps = {setup.probes, setup.sheets};
+    found->light_walks = light_walks;
     watch.start_step(WorkStep::kPilotWalks, 3);
     watch.next_block_or_throw();
     // The partition, which checks the rest, stays simple: its vertices ask all lamps.
-    if (!setup.partition) asked = find_asked_lamps(setup);
+    if (!setup.partition) found->asked = find_asked_lamps(setup);
     watch.next_block_or_throw();
     const bool connects =
         options.transport == Transport::kFull || options.transport == Transport::kWalks;
     LightPilot pilot;
     if (connects || first_merge_radius > 0) pilot = trace_light_pilot(setup, light_walks);
     if (connects) {
-        const double pixels = static_cast<double>(scene.camera.width) * scene.camera.height;
-        connections = find_connections(setup, pilot, pixels);
+        const Camera& camera = setup.scene.camera;
+        const double pixels = static_cast<double>(camera.width) * camera.height;
+        found->connections = find_connections(setup, pilot, pixels);
     }
     watch.next_block_or_throw();
     if (first_merge_radius > 0) {
-        merge_cells = find_merge_cells(setup, first_hits, pilot, first_merge_radius);
+        found->merge_cells = find_merge_cells(setup, first_hits, pilot, first_merge_radius);
     }
+    return found;
 }
 
 }  // namespace dapple

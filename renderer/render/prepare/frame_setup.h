@@ -5,14 +5,15 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include "render/prepare/find_first_hits.h"
 #include "render/prepare/find_seen_points.h"
+#include "render/prepare/pilots.h"
 #include "render/prepare/setup.h"
 #include "render/render_options.h"
 #include "render/work_watch.h"
-#include "transport/merge_cells.h"
 
 namespace dapple {
 
@@ -34,9 +35,10 @@ struct FrameSetup {
     std::vector<uint8_t> pixel_walks;  // camera walks per pixel
     float pixel_m = 0;                 // median width of a pixel on the surface that it sees
     float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged
-    MergeCells merge_cells;
-    std::optional<ConnectionTable> connections;  // nothing: no stored vertices
-    std::optional<AskedLamps> asked;             // nothing: every vertex asks all lamps
+    std::shared_ptr<const Pilots> pilots;
+
+  private:
+    std::shared_ptr<const Pilots> find_pilots(const RenderOptions& options, WorkWatch& watch) const;
 };
 
 }  // namespace dapple

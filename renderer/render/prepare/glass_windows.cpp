@@ -60,23 +60,41 @@ std::vector<double> blur_cells(const std::vector<double>& cells) {
     return out;
 }
 
-GlassWindows find_glass_windows(const Scene& scene, const World& world, const Emitter& emitter) {
+std::vector<ProbedWindow> probe_glass(const Scene& scene,
+                                      const World& world,
+                                      const Emitter& emitter,
+                                      const LampProbes* kept) {
+    std::vector<ProbedWindow> probed;
+    for (const Bounds& object : world.broken_beam_bounds()) {
+        if (const ProbedWindow* const known = kept ? kept->find(object) : nullptr) {
+            probed.push_back(*known);
+            continue;
+        }
+        ProbedWindow now{object, make_aim_window(emitter.position(), emitter.radius(), object), {}};
+        if (now.window) now.flux = probe_window(scene, world, emitter, *now.window, object);
+        probed.push_back(std::move(now));
+    }
+    return probed;
+}
+
+GlassWindows windows_with_light(const std::vector<ProbedWindow>& probed) {
     GlassWindows found;
     std::vector<double> cells;
-    for (const Bounds& object : world.broken_beam_bounds()) {
-        const auto window = make_aim_window(emitter.position(), emitter.radius(), object);
-        if (!window) continue;
-        const std::vector<double> flux = probe_window(scene, world, emitter, *window, object);
+    for (const ProbedWindow& object : probed) {
         double sum = 0;
-        for (const double f : flux) sum += f;
+        for (const double f : object.flux) sum += f;
         if (!(sum > 0)) continue;
         found.lumens += sum;
-        found.windows.push_back(*window);
-        cells.insert(cells.end(), flux.begin(), flux.end());
+        found.windows.push_back(*object.window);
+        cells.insert(cells.end(), object.flux.begin(), object.flux.end());
     }
     // The few rays can miss glass in a cell at the edge of an object.
     found.cells = blur_cells(cells);
     return found;
+}
+
+GlassWindows find_glass_windows(const Scene& scene, const World& world, const Emitter& emitter) {
+    return windows_with_light(probe_glass(scene, world, emitter, nullptr));
 }
 
 }  // namespace dapple

@@ -6,6 +6,7 @@
 
 #include "fixtures/emitter.h"
 #include "geometry/world.h"
+#include "render/prepare/aim_probes.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -17,6 +18,14 @@ struct GlassWindows {
 };
 
 GlassWindows find_glass_windows(const Scene& scene, const World& world, const Emitter& emitter);
+
+// The two steps of find_glass_windows. `kept`: probes of the same lamp in an earlier frame, used
+// again for glass with the same bounds; nullptr: none.
+std::vector<ProbedWindow> probe_glass(const Scene& scene,
+                                      const World& world,
+                                      const Emitter& emitter,
+                                      const LampProbes* kept);
+GlassWindows windows_with_light(const std::vector<ProbedWindow>& probed);
 
 // The mean over each cell of each window and the cells around it.
 std::vector<double> blur_cells(const std::vector<double>& cells);

@@ -7,7 +7,7 @@
 
 namespace dapple {
 
-Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
+Setup::Setup(const Scene& the_scene, const World& the_world, bool aims, const KeptLamps& kept)
     : scene(the_scene),
       world(the_world),
       lens(the_scene.camera),
@@ -16,8 +16,12 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
       emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),
       receptors(the_scene.meters.begin(), the_scene.meters.end()),
       start(find_start_media(the_scene, the_world)),
-      sheets(the_scene, the_world, emitters) {
-    if (aims) aim_emitters(scene, world, emitters);
+      probes(poses_of(the_scene, emitters)),
+      sheets(the_scene,
+             the_world,
+             emitters,
+             {.sheets = &kept.sheets, .lamp_is_same = same_lamps(probes, kept.probes)}) {
+    if (aims) aim_emitters(scene, world, kept.probes, probes, emitters);
 }
 
 Stage Setup::stage(const PassMaterials& pass_materials,

@@ -4,13 +4,15 @@
 #include <vector>
 
 #include "render/film_sink.h"
+#include "render/prepare/aim_probes.h"
 #include "transport/stage.h"
 
 namespace dapple {
 
 struct Setup {
-    // `aims`: aims part of the light walks at the glass in their beam (aim_emitters.h).
-    Setup(const Scene& scene, const World& world, bool aims = true);
+    // `aims`: aims part of the light walks at the glass in their beam (aim_emitters.h), with what
+    // is kept of an earlier frame.
+    Setup(const Scene& scene, const World& world, bool aims = true, const KeptLamps& kept = {});
 
     // The data that the walks of one pass read.
     Stage stage(const PassMaterials& pass_materials,
@@ -26,6 +28,7 @@ struct Setup {
     std::vector<Emitter> emitters;
     std::vector<Receptor> receptors;
     StartMedia start;
+    std::vector<LampProbes> probes;  // by fixture
     LitSheets sheets;
     int max_bounces = 128;
     bool makes_frame = true;

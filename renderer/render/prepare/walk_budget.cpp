@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/parallel.h"
 #include "math/sequences.h"
 
 namespace dapple {
@@ -56,12 +57,14 @@ std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
     const std::vector<Bounds>& glass = world.broken_beam_bounds();
     double flux = 0;
     double flux_in_glass = 0;
-    std::vector<double> in_glass;  // lm, per emitter
-    for (const Emitter& emitter : emitters) {
-        const double share = share_that_meets(emitter, glass);
-        in_glass.push_back(share * emitter.lumens());
-        flux_in_glass += in_glass.back();
-        flux += emitter.lumens();
+    std::vector<double> in_glass(emitters.size());  // lm, per emitter
+    parallel_blocks(static_cast<int64_t>(emitters.size()), 1, [&](int64_t first, int64_t) {
+        const Emitter& emitter = emitters[static_cast<size_t>(first)];
+        in_glass[static_cast<size_t>(first)] = share_that_meets(emitter, glass) * emitter.lumens();
+    });
+    for (size_t i = 0; i < emitters.size(); ++i) {
+        flux_in_glass += in_glass[i];
+        flux += emitters[i].lumens();
     }
     std::vector<int> budget(emitters.size(), 0);
     if (!(flux > 0)) return budget;

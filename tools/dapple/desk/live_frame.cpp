@@ -12,10 +12,24 @@ namespace dapple {
 
 namespace {
 
-constexpr int kWidths[] = {160, 480};  // px, before the whole frame
-constexpr int kThingsWidth = 480;      // px; things in the frame are looked for no finer
-constexpr int kMixedPasses = 8;        // after which a mixed frame gives way
-constexpr double kStopsWithin = 0.02;  // s
+constexpr int kMixedPasses = 8;    // after which a mixed frame gives way
+constexpr int kThingsWidth = 480;  // px; things in the frame are looked for no finer
+constexpr size_t kPartsOfDesk = size_t{512} << 20U;
+
+// The frame with another number of pixels, as long as this exists.
+class FrameOfWidth {
+  public:
+    FrameOfWidth(Scene& scene, int width) : scene_(scene), size_(scene) {
+        if (width != scene.camera.width) scale_frame(scene, width);
+    }
+    ~FrameOfWidth() { size_.restore(scene_); }
+    FrameOfWidth(const FrameOfWidth&) = delete;
+    FrameOfWidth& operator=(const FrameOfWidth&) = delete;
+
+  private:
+    Scene& scene_;
+    FrameSize size_;
+};
 
 // The frame is shown after the first passes, then at growing intervals.
 class ShowSchedule {
@@ -34,6 +48,7 @@ class ShowSchedule {
 
 LiveFrame::LiveFrame(std::string path, const Limits& limits, Listeners listeners)
     : path_(std::move(path)),
+      parts_(kPartsOfDesk, AtLimit::kDropOld),
       limits_(limits),
       listeners_(std::move(listeners)),
       thread_([this] { work(); }) {}
@@ -61,9 +76,11 @@ void LiveFrame::pause() {
     paused_ = true;
 }
 
-bool LiveFrame::is_old() const {
+bool LiveFrame::is_old(const LiveText& text) const {
     const std::lock_guard lock(mutex_);
-    return ending_ || paused_ || next_.has_value();
+    // Else nothing would be shown while the next steps of a drag keep coming.
+    const bool drag_goes_on = text.is_moving && next_ && next_->is_moving;
+    return ending_ || paused_ || (next_ && !drag_goes_on);
 }
 
 void LiveFrame::work() {
@@ -77,7 +94,9 @@ void LiveFrame::work() {
             next_.reset();
         }
         try {
+            const StopLoops stops([&] { return is_old(text); });
             render(text);
+        } catch (const StoppedWork&) {
         } catch (const std::exception& error) {
             Problems problems;
             problems.add({path_}, "", error.what());
@@ -88,48 +107,101 @@ void LiveFrame::work() {
 
 // While a dimmer moves, the frame is mixed anew from the lights of the last one.
 bool LiveFrame::show_light(const LiveText& text) {
-    const Clock clock;
     const std::optional<Picture> picture = light_.frame_of(text.text);
     if (!picture) return false;
-    LivePicture mixed = shown_;
+    LivePicture mixed = lit_;
     mixed.version = text.version;
-    mixed.seconds = clock.seconds();
     mixed.is_mixed = true;
     mixed.png = png_bytes(*picture);
+    mixed.seconds = text.since.seconds();
     listeners_.on_picture(std::move(mixed));
     return true;
 }
 
 void LiveFrame::render(const LiveText& text) {
-    const Clock clock;
     const bool is_mixed = show_light(text);
     if (is_mixed && text.is_moving) return;
     // A mixed frame gives way to one that shows at least as much.
-    const int first_width = is_mixed ? shown_.width : 0;
-    const int first_passes = is_mixed ? std::min(shown_.passes, kMixedPasses) : 1;
+    const int least_width = is_mixed ? lit_.width : 0;
+    const Clock following;
     Problems problems;
-    std::optional<LoadedSet> set = load_set_text(text.text, path_, 0, problems);
+    const bool is_right = follow_set_text(text.text, path_, quick_, problems);
     listeners_.on_problems(text.version, problems);
-    if (!set || is_old()) return;
-    if (!text.is_moving) listeners_.on_set(text.version, *set);
-    const int whole = std::min(set->scene.camera.width, limits_.width);
-    for (const int width : kWidths) {
-        if (width * 3 / 2 > whole) break;
-        if (width < first_width) continue;
-        if (!render_at(*set, text, clock, {width, 1})) return;
+    if (!is_right) return;
+    const Camera& camera = quick_->scene.camera;
+    const int whole = std::min(camera.width, limits_.width);
+    const double before_s = following.seconds();
+    const int first = pace_.width(whole, static_cast<double>(camera.height) / camera.width);
+    const auto shows_less = [&](int width) { return width * 3 / 2 <= whole; };
+    if (text.is_moving || (shows_less(first) && first >= least_width)) {
+        const Clock drawing;
+        render_quick(text, {.width = first, .is_anew = !pilots_, .keeps_light = false});
+        pace_.learn(first * first * camera.height / camera.width, before_s, drawing.seconds());
     }
-    if (!text.is_moving) render_at(*set, text, clock, {whole, first_passes});
+    const int second = std::min(2 * first, LivePace::kWidest);
+    const bool has_second = shows_less(second) && second > first && second >= least_width;
+    if (text.is_moving) {
+        if (has_second) refine_while_still(text, second);
+        return;
+    }
+    listeners_.on_set(text.version, *quick_);
+    if (has_second) render_quick(text, {.width = second, .is_anew = true});
+    render_at_rest(text, whole, is_mixed ? std::min(lit_.passes, kMixedPasses) : 1);
 }
 
-void LiveFrame::show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result) {
-    const CleanFrame clean = clean_frame_of(result, set.scene, true);
+// The hand may hold still within a drag. Its next step stops this frame.
+void LiveFrame::refine_while_still(const LiveText& text, int width) {
+    LiveText still = text;
+    still.is_moving = false;
+    const StopLoops stops([&] { return is_old(still); });
+    stop_if_asked();
+    render_quick(text, {.width = width, .keeps_light = false});
+}
+
+void LiveFrame::render_quick(const LiveText& text, const QuickFrame& frame) {
+    const FrameOfWidth scaled(quick_->scene, frame.width);
+    RenderOptions options;
+    options.passes = 1;
+    options.reads_meters = false;
+    if (!frame.is_anew) options.pilots = pilots_;
+    const RenderResult result = render_frame(quick_->scene, quick_->world, options);
+    pilots_ = result.pilots;
+    show_frame(text, *quick_, result, frame.keeps_light);
+}
+
+void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes) {
+    Problems problems;
+    std::optional<LoadedSet> set = load_set_text(text.text, path_, 0, problems);
+    if (!set) return;  // a file that the set names has changed just now
+    const FrameOfWidth scaled(set->scene, width);
+    RenderOptions options;
+    options.passes = limits_.passes;
+    ShowSchedule schedule;
+    options.on_pass = [&](const Progress& progress, const RenderResult& result) {
+        const bool is_last = progress.passes == options.passes;
+        const bool is_due = schedule.due(progress.seconds) && progress.passes >= first_passes;
+        if (is_due || is_last) show_frame(text, *set, result, true);
+        return true;
+    };
+    render_frame(set->scene, set->world, options);
+}
+
+void LiveFrame::show_frame(const LiveText& text,
+                           const LoadedSet& set,
+                           const RenderResult& result,
+                           bool keeps_light) {
+    const CleanFrame clean = clean_frame_of(result, set.scene, keeps_light);
     const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
-    shown_.width = picture.width;
-    shown_.height = picture.height;
-    LivePicture sent = shown_;
-    sent.png = png_bytes(picture);
-    listeners_.on_picture(std::move(sent));
-    keep_film(text, set, result, clean);
+    LivePicture shown = {.version = text.version,
+                         .width = picture.width,
+                         .height = picture.height,
+                         .passes = result.progress.passes,
+                         .noise_percent = result.progress.noise_percent};
+    if (keeps_light) lit_ = shown;
+    shown.png = png_bytes(picture);
+    shown.seconds = text.since.seconds();
+    listeners_.on_picture(std::move(shown));
+    if (keeps_light) keep_film(text, set, result, clean);
 }
 
 void LiveFrame::keep_film(const LiveText& text,
@@ -138,13 +210,13 @@ void LiveFrame::keep_film(const LiveText& text,
                           const CleanFrame& clean) {
     look_for_things(text, set);
     RunReport run;
-    run.passes = shown_.passes;
+    run.passes = result.progress.passes;
     const auto film = std::make_shared<const FilmRecord>(
         make_film_record({.scene = set.scene,
                           .film = result.film,
                           .first_hits = result.first_hits,
                           .meters = &result.meters,
-                          .seen = text.is_moving ? nullptr : &result.seen,
+                          .seen = &result.seen,
                           .clean = &clean,
                           .in_frame = in_frame_version_ == text.version ? &in_frame_ : nullptr,
                           .run = run}));
@@ -159,38 +231,6 @@ void LiveFrame::look_for_things(const LiveText& text, const LoadedSet& set) {
     if (text.is_moving || !is_better) return;
     in_frame_ = find_in_frame(set.scene, set.world);
     in_frame_version_ = text.version;
-}
-
-bool LiveFrame::render_at(LoadedSet& set,
-                          const LiveText& text,
-                          const Clock& clock,
-                          const Stage& stage) {
-    const FrameSize size(set.scene);
-    const bool is_whole = stage.width == std::min(size.camera.width, limits_.width);
-    if (stage.width != size.camera.width) scale_frame(set.scene, stage.width);
-    RenderOptions options;
-    options.passes = is_whole && !text.is_moving ? limits_.passes : 1;
-    options.part_every_s = kStopsWithin;
-    options.on_part = [&](const WorkPart&) { return !is_old(); };
-    ShowSchedule schedule;
-    options.on_pass = [&](const Progress& progress, const RenderResult& result) {
-        if (!schedule.due(progress.seconds) && progress.passes < options.passes) return !is_old();
-        if (progress.passes < stage.first_passes && progress.passes < options.passes)
-            return !is_old();
-        shown_ = {.version = text.version,
-                  .passes = progress.passes,
-                  .seconds = clock.seconds(),
-                  .noise_percent = progress.noise_percent};
-        show_frame(text, set, result);
-        return !is_old();
-    };
-    bool is_whole_done = false;
-    try {
-        is_whole_done = !render_frame(set.scene, set.world, options).stopped_early;
-    } catch (const StoppedWork&) {
-    }
-    size.restore(set.scene);
-    return is_whole_done;
 }
 
 }  // namespace dapple

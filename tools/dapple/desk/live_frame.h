@@ -1,9 +1,12 @@
 // The frame of the set on the desk, rendered again whenever the set changes.
 //
-// One thread of its own works on the newest text only: it reads the set, builds what rays meet, and
-// renders the frame small, then larger, then pass after pass at the frame's size. A newer text
-// stops it within a few hundredths of a second. At rest the frame is that of `dapple render` with
-// the same passes and seed.
+// One thread of its own works on the newest text only. It keeps a world that changes with the text
+// (geometry/world.h) and the pilots of the frame before, so that only what differs is made again.
+// While something is dragged it shows small frames, each as large as its time allows (live_pace.h);
+// a frame is finished before the next step of the drag is taken up, and while the hand holds still
+// a larger one follows. At rest the frame is rendered small, then larger, then pass after pass at
+// the frame's size, with everything made anew: that frame is the one of `dapple render` with the
+// same passes and seed. A newer text stops work at rest within a few hundredths of a second.
 #pragma once
 
 #include <condition_variable>
@@ -15,7 +18,9 @@
 #include <string>
 #include <thread>
 
+#include "base/kept_parts.h"
 #include "desk/live_light.h"
+#include "desk/live_pace.h"
 #include "load_set.h"
 #include "render/render_frame.h"
 
@@ -26,6 +31,7 @@ struct LiveText {
     std::string text;
     uint64_t version = 0;
     bool is_moving = false;  // a drag goes on: only small frames
+    Clock since = {};        // when the text came
 };
 
 struct LivePicture {
@@ -65,19 +71,28 @@ class LiveFrame {
     void pause();
 
   private:
-    struct Stage {
-        int width = 0;         // px
-        int first_passes = 1;  // before the frame is shown
+    // A frame of one pass from the world that changes.
+    struct QuickFrame {
+        int width = 0;            // px
+        bool is_anew = false;     // makes its own pilots
+        bool keeps_light = true;  // so that dimmers can be mixed
     };
 
     void work();
     void render(const LiveText& text);
-    // Whether the frame goes on to a larger one.
-    bool render_at(LoadedSet& set, const LiveText& text, const Clock& clock, const Stage& stage);
-    bool is_old() const;
+    void render_quick(const LiveText& text, const QuickFrame& frame);
+    void refine_while_still(const LiveText& text, int width);
+    // `first_passes`: before the frame is shown.
+    void render_at_rest(const LiveText& text, int width, int first_passes);
+    // Whether work on this text is to end.
+    bool is_old(const LiveText& text) const;
 
     bool show_light(const LiveText& text);
-    void show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result);
+    void show_frame(const LiveText& text,
+                    const LoadedSet& set,
+                    const RenderResult& result,
+                    bool keeps_light);
+
     // Keeps the film of the newest picture, for dimmers, for meters and for what is judged.
     void keep_film(const LiveText& text,
                    const LoadedSet& set,
@@ -86,8 +101,12 @@ class LiveFrame {
     void look_for_things(const LiveText& text, const LoadedSet& set);
 
     std::string path_;
+    KeepParts parts_;
+    std::optional<LoadedSet> quick_;  // with a world that changes
+    std::shared_ptr<const Pilots> pilots_;
+    LivePace pace_;
     LiveLight light_;
-    LivePicture shown_;  // the newest, without its pixels
+    LivePicture lit_;  // the frame of `light_`, without its pixels
     // Of what the lens sees and should not, in the newest set at rest. Found once, at 480 px or
     // less.
     InFrame in_frame_;
