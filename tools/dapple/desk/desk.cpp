@@ -89,6 +89,7 @@ std::string Desk::act(const std::string& request) {
         const Json json = Json::parse(request);
         const std::string what = json.at("do");
         if (what == "change") return change(request);
+        if (what.starts_with("seek")) return seek_.act(request, history_.path(), history_.text());
         if (what == "undo") {
             history_.undo();
         } else if (what == "redo") {

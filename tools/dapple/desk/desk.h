@@ -5,6 +5,7 @@
 #include <mutex>
 #include <string>
 
+#include "desk/desk_seek.h"
 #include "desk/event_board.h"
 #include "desk/live_frame.h"
 #include "desk/set_history.h"
@@ -27,6 +28,7 @@ class Desk {
 
     // The latest picture, as PNG; "" before the first.
     std::string picture() const;
+    std::string seek_picture(int number) const { return seek_.picture(number); }
     EventBoard& news() { return news_; }
     // Looks whether somebody else has changed the file, and tells.
     void look_outside();
@@ -42,6 +44,7 @@ class Desk {
     std::string picture_;
     uint64_t pictures_ = 0;
     EventBoard news_;
+    DeskSeek seek_{news_};
     LiveFrame frame_;  // last: its thread uses the others
 };
 

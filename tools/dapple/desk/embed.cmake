@@ -1,6 +1,6 @@
 # Makes desk_parts.cpp from the desk's page:
 #   cmake -D OUT=desk_parts.cpp -D PARTS=parts -P embed.cmake
-set(scripts ask.js words.js views.js keys.js things.js frame.js add.js desk.js)
+set(scripts ask.js words.js views.js keys.js things.js frame.js add.js seek.js desk.js)
 file(READ ${PARTS}/desk.html html)
 file(READ ${PARTS}/desk.css style)
 set(code "\"use strict\";\n")

@@ -2,6 +2,7 @@
 
 const state = { set: null, drawing: null, selected: null, wanted: null };
 const changer = makeChanger(showTrouble);
+const seek = makeSeek();
 const frame = makeFrame();
 const keys = makeKeys(changer);
 const list = makeList((table) => selectTable(table));
@@ -20,6 +21,7 @@ function selectTable(table) {
   state.selected = table;
   list.show(state.set.tables, table);
   keys.show(table);
+  seek.refresh();
   desk.redraw();
 }
 
@@ -68,6 +70,7 @@ function showSet(set) {
   notice("outside", set.changed_outside ? "Another program has changed the set file." : "", [["Take the file as it is now", "reload"], ["Write mine over it", "save_over"]]);
   notice("left-over", set.left_over ? "An earlier desk ended without saving." : "", [["Take up what was unsaved", "take_left_over"], ["Drop it", "drop_left_over"]]);
   list.show(set.tables, state.selected);
+  seek.showTables(set.tables);
   keys.show(state.selected);
   desk.redraw();
 }
@@ -106,6 +109,7 @@ listenForNews({
   kit: showKit,
   set: showSet,
   drawing: showDrawing,
+  seek: (news) => seek.show(news),
   picture: (news) => frame.show(news),
   problems: (news) => showTroubleOf("set", news.problems[0] || ""),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));
