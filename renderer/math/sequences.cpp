@@ -112,7 +112,8 @@ AdditiveSequence::AdditiveSequence(size_t dimensions) {
     double phi = 2;
     // φ = (1 + φ)^(1/(d+1)); each step shrinks the error at least to a third.
     for (int i = 0; i < 40; ++i) phi = std::pow(1 + phi, power);
-    for (size_t i = 1; i <= dimensions; ++i) steps_.push_back(std::pow(phi, -static_cast<double>(i)));
+    for (size_t i = 1; i <= dimensions; ++i)
+        steps_.push_back(std::pow(phi, -static_cast<double>(i)));
 }
 
 std::vector<double> AdditiveSequence::point(uint64_t index) const {

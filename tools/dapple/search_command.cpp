@@ -59,12 +59,12 @@ class SearchRun {
         listeners.on_try = [&](const SearchTry& made) {
             tell(made, tries);
             if (clock_.seconds() < next_save_) return;
-            write_search(arguments_.folder, question_, tries, chosen_tries(tries, places()));
+            write_search(arguments_.folder, question_, tries, places_of(tries));
             next_save_ = clock_.seconds() + kSavedEvery;
         };
         const bool is_whole = run_search(question_, rater, arguments_.tries, tries, listeners);
         line_.end();
-        write_search(arguments_.folder, question_, tries, chosen_tries(tries, places()));
+        write_search(arguments_.folder, question_, tries, places_of(tries));
         return is_whole || is_late();
     }
 
@@ -75,7 +75,10 @@ class SearchRun {
     }
 
   private:
-    size_t places() const { return static_cast<size_t>(arguments_.checked); }
+    SearchPlaces places_of(const std::vector<SearchTry>& tries) const {
+        const auto chosen = chosen_tries(tries, static_cast<size_t>(arguments_.checked));
+        return {chosen.begin(), chosen.end()};
+    }
     double limit() const { return 60 * kSearchShare * arguments_.minutes; }
     bool is_late() const { return arguments_.minutes > 0 && clock_.seconds() > limit(); }
 
@@ -105,12 +108,10 @@ class SearchRun {
 };
 
 void print_places(const CheckedPlaces& checked) {
-    int number = 0;
     for (const size_t v : order_of_variants(checked.states)) {
         const NightVariantState& s = checked.states[v];
         if (s.standing.rank == 0) continue;
-        const std::string label = checked.tries[v] ? std::to_string(++number) + ". " : "   ";
-        std::cout << label << checked.plan.variants[v].variant.name << ": "
+        std::cout << s.standing.rank << ". " << checked.plan.variants[v].variant.name << ": "
                   << words_for_measures(checked.plan.file.wishes, s.measures) << '\n';
     }
 }
@@ -125,9 +126,20 @@ void print_files(const std::string& folder) {
 // Throws if no place can be used.
 void check_usable(const std::vector<SearchTry>& tries) {
     if (tries.empty() || rated_tries(tries) > 0) return;
-    throw FileError("--vary",
-                    "no place within these bounds can be used; most often: " +
-                        commonest_trouble(tries));
+    throw FileError(
+        "--vary",
+        "no place within these bounds can be used; most often: " + commonest_trouble(tries));
+}
+
+PlaceCheck check_of(const SearchArguments& arguments, double hours) {
+    PlaceCheck check;
+    check.night.folder = arguments.folder;
+    check.night.limits.passes = arguments.passes;
+    check.night.render.seed = arguments.seed;
+    check.night.render.threads = arguments.threads;
+    check.width = arguments.width;
+    check.hours = hours;
+    return check;
 }
 
 int search_in_folder(const SearchArguments& arguments,
@@ -150,19 +162,14 @@ int search_in_folder(const SearchArguments& arguments,
         print_files(arguments.folder);
         return kStoppedEarly;
     }
-    NightOptions night;
-    night.folder = arguments.folder;
-    night.limits.passes = arguments.passes;
-    night.render.seed = arguments.seed;
-    night.render.threads = arguments.threads;
     const auto chosen = chosen_tries(tries, static_cast<size_t>(arguments.checked));
     Problems problems;
-    const CheckedPlaces checked = check_places(
-        question, tries, chosen, arguments.width, night, run.hours_left(), problems);
+    const CheckedPlaces checked =
+        check_places(question, tries, chosen, check_of(arguments, run.hours_left()), problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
-    const std::vector<size_t> ranked = checked.by_rank();
-    write_search(arguments.folder, question, tries, ranked.empty() ? chosen : ranked);
+    const SearchPlaces ranked = checked.by_rank();
+    if (!ranked.empty()) write_search(arguments.folder, question, tries, ranked);
     print_places(checked);
     print_files(arguments.folder);
     return checked.outcome.interrupted ? kStoppedEarly : kDone;
@@ -172,8 +179,8 @@ int search_in_folder(const SearchArguments& arguments,
 int write_place(const SearchArguments& arguments) {
     Problems problems;
     const std::string& source = fs::exists(arguments.write) ? arguments.write : arguments.set;
-    const std::string text = change_set(
-        read_toml_text(source), read_place(arguments.folder, arguments.place), problems);
+    const std::string text =
+        change_set(read_toml_text(source), read_place(arguments.folder, arguments.place), problems);
     print_problems(problems);
     if (!problems.empty()) return kBadInput;
     write_text(arguments.write, text);
@@ -236,7 +243,8 @@ void add_search_command(CLI::App& app, int& exit_code) {
     command.add_option("--passes", arguments->passes, "Passes of the check; 16 without it")
         ->check(whole_number(2, 1000000));
     command
-        .add_option("--width", arguments->width, "Frame width of the check in pixels; 480 without it")
+        .add_option(
+            "--width", arguments->width, "Frame width of the check in pixels; 480 without it")
         ->check(whole_number(1, 16384));
     CLI::Option* place =
         command.add_option("--place", arguments->place, "Take this place of the results")

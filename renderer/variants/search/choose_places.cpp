@@ -57,7 +57,8 @@ std::vector<size_t> choose_places(const std::vector<RatedPlace>& places,
         });
         if (is_new) chosen.push_back(i);
     }
-    const auto good = static_cast<size_t>(std::ceil(kGoodShare * static_cast<double>(order.size())));
+    const auto good =
+        static_cast<size_t>(std::ceil(kGoodShare * static_cast<double>(order.size())));
     order.resize(std::min(order.size(), std::max(good, best + unlike)));
     while (chosen.size() < best + unlike) {
         double most = 0;

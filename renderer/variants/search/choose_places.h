@@ -13,8 +13,8 @@
 namespace dapple {
 
 struct RatedPlace {
-    std::vector<double> u;     // coordinates, 0 to 1
-    double score = 0;          // the less the better
+    std::vector<double> u;      // coordinates, 0 to 1
+    double score = 0;           // the less the better
     std::vector<float> look{};  // stops
 };
 

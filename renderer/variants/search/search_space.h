@@ -34,8 +34,8 @@ struct SearchSpace {
 
     size_t dimensions() const;
 
-    // The values at `u`, one coordinate for each dimension. Lengths are rounded to a millimetre, and
-    // other numbers to about a thousandth of their range.
+    // The values at `u`, one coordinate for each dimension. Lengths are rounded to a millimetre,
+    // and other numbers to about a thousandth of their range.
     std::vector<SetChange> changes_at(const std::vector<double>& u) const;
 };
 

@@ -12,6 +12,7 @@ constexpr double kSpreadShare = 0.6;
 constexpr size_t kMostBoxes = 4;
 constexpr double kLeastSide = 1e-3;
 constexpr int kMostUnusable = 200;  // in a row
+constexpr int kMostUnusableAtFirst = 80;
 
 double distance(const std::vector<double>& a, const std::vector<double>& b) {
     double most = 0;
@@ -28,7 +29,8 @@ SearchSteps::SearchSteps(size_t dimensions, int tries)
       spread_(std::max(1, static_cast<int>(std::lround(kSpreadShare * tries)))) {}
 
 bool SearchSteps::is_done() const {
-    return rated() >= tries_ || unusable_in_a_row_ >= kMostUnusable;
+    const int most = rated_.empty() ? kMostUnusableAtFirst : kMostUnusable;
+    return rated() >= tries_ || unusable_in_a_row_ >= most;
 }
 
 std::vector<double> SearchSteps::next() const {
@@ -60,7 +62,8 @@ void SearchSteps::tell(std::optional<double> score) {
 
 // The best place, then the best ones that are no nearer to those chosen than a side.
 void SearchSteps::make_boxes() {
-    const double side = std::pow(spread_, -1.0 / static_cast<double>(std::max<size_t>(1, dimensions_)));
+    const double side =
+        std::pow(spread_, -1.0 / static_cast<double>(std::max<size_t>(1, dimensions_)));
     std::vector<size_t> order(rated_.size());
     std::iota(order.begin(), order.end(), size_t{0});
     std::stable_sort(order.begin(), order.end(), [&](size_t a, size_t b) {

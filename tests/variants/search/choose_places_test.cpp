@@ -22,10 +22,8 @@ TEST_CASE("unlikeness is the root of the mean square of the differences in stops
 }
 
 TEST_CASE("the best come first, and of almost the same place only the best") {
-    const std::vector<RatedPlace> places = {place(0.5, 3, 0, 0),
-                                            place(0.2, 1, 0, 0),
-                                            place(0.201, 1.1, 0, 0),
-                                            place(0.9, 2, 0, 0)};
+    const std::vector<RatedPlace> places = {
+        place(0.5, 3, 0, 0), place(0.2, 1, 0, 0), place(0.201, 1.1, 0, 0), place(0.9, 2, 0, 0)};
     CHECK(choose_places(places, 3, 0) == std::vector<size_t>{1, 3, 0});
 }
 

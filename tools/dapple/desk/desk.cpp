@@ -46,6 +46,7 @@ Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
 }
 
 Desk::~Desk() {
+    seek_.stop();  // it uses the frame
     news_.close();
 }
 

@@ -44,7 +44,7 @@ class Desk {
     std::string picture_;
     uint64_t pictures_ = 0;
     EventBoard news_;
-    DeskSeek seek_{news_};
+    DeskSeek seek_{news_, [this](bool is_running) { frame_.give_way(is_running); }};
     LiveFrame frame_;  // last: its thread uses the others
 };
 

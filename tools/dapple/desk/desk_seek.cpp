@@ -65,6 +65,7 @@ void DeskSeek::stop() {
 
 void DeskSeek::search_and_tell(const SearchQuestion& question, int tries) {
     std::string why;
+    on_running_(true);
     try {
         {
             const std::lock_guard lock(mutex_);
@@ -76,6 +77,7 @@ void DeskSeek::search_and_tell(const SearchQuestion& question, int tries) {
     } catch (const std::exception& error) {
         why = error.what();
     }
+    on_running_(false);
     const std::lock_guard lock(mutex_);
     tell(question, tries, false, why);
 }

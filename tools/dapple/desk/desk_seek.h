@@ -1,8 +1,9 @@
 // "Find me a place" on the desk: a search in a thread of its own, whose dozen of places is told to
-// the page as it is found. The frame goes on meanwhile; both share the processor.
+// the page as it is found. The frame gives way meanwhile.
 #pragma once
 
 #include <atomic>
+#include <functional>
 #include <map>
 #include <mutex>
 #include <string>
@@ -16,7 +17,9 @@ namespace dapple {
 
 class DeskSeek {
   public:
-    explicit DeskSeek(EventBoard& news) : news_(news) {}
+    // `on_running`: called by the search's thread when it begins and ends.
+    DeskSeek(EventBoard& news, std::function<void(bool)> on_running)
+        : news_(news), on_running_(std::move(on_running)) {}
     ~DeskSeek() { stop(); }
     DeskSeek(const DeskSeek&) = delete;
     DeskSeek& operator=(const DeskSeek&) = delete;
@@ -30,11 +33,13 @@ class DeskSeek {
                     const std::string& set_path,
                     const std::string& set_text);
 
+    // Ends the search, if one is running; its places stay.
+    void stop();
+
     // What a try looks like, as JPEG; "" if it has no picture.
     std::string picture(int number) const;
 
   private:
-    void stop();
     void search(const SearchQuestion& question, int tries);
     void search_and_tell(const SearchQuestion& question, int tries);
     void add(SearchTry made);
@@ -43,6 +48,7 @@ class DeskSeek {
     bool may_be_shown(const PlaceRating& rating) const;
 
     EventBoard& news_;
+    std::function<void(bool)> on_running_;
     std::thread thread_;
     std::atomic<bool> stopping_ = false;
     mutable std::mutex mutex_;  // of what follows

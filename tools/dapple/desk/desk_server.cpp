@@ -118,10 +118,11 @@ void DeskServer::Parts::add_picture() {
 
 // Pictures of the places that a search has found.
 void DeskServer::Parts::add_seek() {
-    server.Get(at("seek.jpg"), [this](const httplib::Request& request, httplib::Response& response) {
-        const int number = std::atoi(request.get_param_value("n").c_str());
-        response.set_content(desk.seek_picture(number), "image/jpeg");
-    });
+    server.Get(at("seek.jpg"),
+               [this](const httplib::Request& request, httplib::Response& response) {
+                   const int number = std::atoi(request.get_param_value("n").c_str());
+                   response.set_content(desk.seek_picture(number), "image/jpeg");
+               });
 }
 
 void DeskServer::Parts::add_acts() {

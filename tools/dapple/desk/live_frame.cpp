@@ -14,6 +14,7 @@ namespace {
 constexpr int kWidths[] = {160, 480};  // px, before the whole frame
 constexpr int kMixedPasses = 8;        // after which a mixed frame gives way
 constexpr double kStopsWithin = 0.02;  // s
+constexpr int kPassesBesideOthers = 3;
 
 // The frame is shown after the first passes, then at growing intervals.
 class ShowSchedule {
@@ -48,7 +49,18 @@ LiveFrame::~LiveFrame() {
 void LiveFrame::show(LiveText text) {
     {
         const std::lock_guard lock(mutex_);
+        newest_ = text;
         next_ = std::move(text);
+    }
+    wake_.notify_all();
+}
+
+void LiveFrame::give_way(bool others_work) {
+    gives_way_ = others_work;
+    if (others_work) return;
+    {
+        const std::lock_guard lock(mutex_);
+        if (!next_) next_ = newest_;
     }
     wake_.notify_all();
 }
@@ -149,6 +161,7 @@ bool LiveFrame::render_at(LoadedSet& set,
                   .seconds = clock.seconds(),
                   .noise_percent = progress.noise_percent};
         show_frame(text, set, result);
+        if (gives_way_ && progress.passes >= kPassesBesideOthers) return false;
         return !is_old();
     };
     bool is_whole_done = false;

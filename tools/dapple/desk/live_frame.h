@@ -6,6 +6,7 @@
 // the same passes and seed.
 #pragma once
 
+#include <atomic>
 #include <condition_variable>
 #include <cstdint>
 #include <functional>
@@ -58,6 +59,9 @@ class LiveFrame {
     LiveFrame& operator=(const LiveFrame&) = delete;
 
     void show(LiveText text);
+    // While other work needs the processor, the frame stops after a few passes; afterwards the
+    // newest text is rendered again. From any thread.
+    void give_way(bool others_work);
 
   private:
     struct Stage {
@@ -82,6 +86,8 @@ class LiveFrame {
     mutable std::mutex mutex_;
     std::condition_variable wake_;
     std::optional<LiveText> next_;
+    std::optional<LiveText> newest_;  // that was shown
+    std::atomic<bool> gives_way_ = false;
     bool ending_ = false;
     std::thread thread_;  // last: it uses the others
 };

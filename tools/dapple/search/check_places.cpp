@@ -40,10 +40,10 @@ std::vector<Variant> variants_of(const std::vector<SearchTry>& tries,
 
 }  // namespace
 
-std::vector<size_t> CheckedPlaces::by_rank() const {
-    std::vector<size_t> ranked;
+std::vector<std::optional<size_t>> CheckedPlaces::by_rank() const {
+    std::vector<std::optional<size_t>> ranked;
     for (const size_t v : order_of_variants(states)) {
-        if (tries[v] && states[v].standing.rank > 0) ranked.push_back(*tries[v]);
+        if (states[v].standing.rank > 0) ranked.push_back(tries[v]);
     }
     return ranked;
 }
@@ -51,26 +51,28 @@ std::vector<size_t> CheckedPlaces::by_rank() const {
 CheckedPlaces check_places(const SearchQuestion& question,
                            const std::vector<SearchTry>& tries,
                            const std::vector<size_t>& chosen,
-                           int width,
-                           const NightOptions& night,
-                           double hours,
+                           const PlaceCheck& check,
                            Problems& problems) {
     CheckedPlaces checked;
     VariantsFile file;
     file.path = file.set_path = question.set_path;
     file.set_place = {question.set_path};
     file.wishes = question.wishes;
-    checked.plan = plan_variants(
-        file, question.set_text, variants_of(tries, chosen), width, night.render, problems);
+    checked.plan = plan_variants(file,
+                                 question.set_text,
+                                 variants_of(tries, chosen),
+                                 check.width,
+                                 check.night.render,
+                                 problems);
     if (!problems.empty()) return checked;
     checked.tries.emplace_back();
     for (const size_t i : chosen) checked.tries.emplace_back(i);
-    std::vector<NightState> earlier = read_night_states(night.folder, checked.plan);
-    take_stock(checked.plan, night.folder, earlier);
+    std::vector<NightState> earlier = read_night_states(check.night.folder, checked.plan);
+    take_stock(checked.plan, check.night.folder, earlier);
     checked.states.resize(earlier.size());
     for (size_t i = 0; i < earlier.size(); ++i) checked.states[i].state = earlier[i];
-    const NightEnd end(machine_clock(), std::nullopt, hours);
-    checked.outcome = run_night(checked.plan, night, end, checked.states);
+    const NightEnd end(machine_clock(), std::nullopt, check.hours);
+    checked.outcome = run_night(checked.plan, check.night, end, checked.states);
     return checked;
 }
 

@@ -11,6 +11,12 @@
 
 namespace dapple {
 
+struct PlaceCheck {
+    NightOptions night;
+    int width = 0;     // px
+    double hours = 0;  // at most; 0: no such limit
+};
+
 struct CheckedPlaces {
     NightPlan plan;
     std::vector<NightVariantState> states;  // ranked
@@ -18,8 +24,8 @@ struct CheckedPlaces {
     // Which try each variant is; nothing: the set as it is.
     std::vector<std::optional<size_t>> tries;
 
-    // Those of `tries` by rank, the set as it is left out.
-    std::vector<size_t> by_rank() const;
+    // The same by rank, as the sheet counts them.
+    std::vector<std::optional<size_t>> by_rank() const;
 };
 
 // Renders the chosen tries and, if it can be used, the set as it is. Leaves in the night's folder
@@ -27,9 +33,7 @@ struct CheckedPlaces {
 CheckedPlaces check_places(const SearchQuestion& question,
                            const std::vector<SearchTry>& tries,
                            const std::vector<size_t>& chosen,
-                           int width,
-                           const NightOptions& night,
-                           double hours,
+                           const PlaceCheck& check,
                            Problems& problems);
 
 }  // namespace dapple

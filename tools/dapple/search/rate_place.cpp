@@ -19,7 +19,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kLookParts = 12;  // of a region, along its longer side
+constexpr int kLookParts = 12;         // of a region, along its longer side
 constexpr double kStopsWithin = 0.05;  // s
 
 // The pixels that the light is compared in: those of the regions that are wished for, or all.
@@ -56,8 +56,8 @@ PixelBox box_around(const std::vector<int32_t>& pixels, int width) {
 std::vector<float> look_of(const SearchQuestion& question, const FilmRecord& film) {
     const std::vector<int32_t> pixels = pixels_looked_at(question, film);
     const PixelBox box = box_around(pixels, film.width());
-    const int side = std::max(
-        1, (std::max(box.x1 - box.x0, box.y1 - box.y0) + kLookParts - 1) / kLookParts);
+    const int side =
+        std::max(1, (std::max(box.x1 - box.x0, box.y1 - box.y0) + kLookParts - 1) / kLookParts);
     const int across = (box.x1 - box.x0 + side - 1) / side;
     const int down = (box.y1 - box.y0 + side - 1) / side;
     std::vector<double> sums(static_cast<size_t>(across) * static_cast<size_t>(down), 0.0);

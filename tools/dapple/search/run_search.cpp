@@ -86,9 +86,10 @@ std::string commonest_trouble(const std::vector<SearchTry>& tries) {
     for (const SearchTry& made : tries) {
         if (!made.is_usable()) ++counts[made.rating.unusable];
     }
-    const auto most = std::max_element(counts.begin(), counts.end(), [](const auto& a, const auto& b) {
-        return a.second < b.second;
-    });
+    const auto most =
+        std::max_element(counts.begin(), counts.end(), [](const auto& a, const auto& b) {
+            return a.second < b.second;
+        });
     return most == counts.end() ? "" : most->first;
 }
 

@@ -86,8 +86,8 @@ std::string csv_field(const std::string& text) {
 std::string csv_of(const SearchQuestion& question, const std::vector<SearchTry>& tries) {
     std::ostringstream csv;
     csv << "try";
-    for (const SetChange& c : question.space.changes_at(
-             std::vector<double>(question.space.dimensions(), 0))) {
+    for (const SetChange& c :
+         question.space.changes_at(std::vector<double>(question.space.dimensions(), 0))) {
         csv << ',' << csv_field(c.address);
     }
     for (const Wish& wish : question.wishes) {
@@ -127,8 +127,8 @@ uint64_t fingerprint_of(const SearchQuestion& question) {
     text.precision(17);
     text << question.set_path << '\n' << question.set_text << '\n' << question.space.address;
     for (const double u : {0.0, 1.0}) {
-        for (const SetChange& c : question.space.changes_at(
-                 std::vector<double>(question.space.dimensions(), u))) {
+        for (const SetChange& c :
+             question.space.changes_at(std::vector<double>(question.space.dimensions(), u))) {
             text << '\n' << c.address << c.value;
         }
     }
@@ -145,7 +145,7 @@ uint64_t fingerprint_of(const SearchQuestion& question) {
 void write_search(const std::string& folder,
                   const SearchQuestion& question,
                   const std::vector<SearchTry>& tries,
-                  const std::vector<size_t>& places) {
+                  const SearchPlaces& places) {
     Json json = {{"set", question.set_path},
                  {"thing", question.space.address},
                  {"fingerprint", fingerprint_word(fingerprint_of(question))},
@@ -153,7 +153,9 @@ void write_search(const std::string& folder,
                  {"passes", question.look.passes},
                  {"places", Json::array()},
                  {"tries", Json::array()}};
-    for (const size_t place : places) json["places"].push_back(place + 1);
+    for (const auto& place : places) {
+        json["places"].push_back(place ? Json(*place + 1) : Json(nullptr));
+    }
     for (const SearchTry& made : tries) json["tries"].push_back(try_json(question, made));
     write_text(search_file(folder),
                json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n");
@@ -188,6 +190,9 @@ std::vector<SetChange> read_place(const std::string& folder, int number) {
             throw FileError(path,
                             "has no place " + std::to_string(number) + "; there are " +
                                 std::to_string(places.size()));
+        }
+        if (places.at(static_cast<size_t>(number) - 1).is_null()) {
+            throw FileError(path, "place " + std::to_string(number) + " is the set as it is");
         }
         const size_t made = places.at(static_cast<size_t>(number) - 1).get<size_t>() - 1;
         for (const auto& [address, value] : json.at("tries").at(made).at("values").items()) {

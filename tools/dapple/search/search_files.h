@@ -13,14 +13,16 @@ namespace dapple {
 // A hash of all that decides what the tries measure.
 uint64_t fingerprint_of(const SearchQuestion& question);
 
-// `places`: the numbers of the tries that were checked, the best first.
+// Indices of tries, the best first; nothing: the set as it is.
+using SearchPlaces = std::vector<std::optional<size_t>>;
+
 void write_search(const std::string& folder,
                   const SearchQuestion& question,
                   const std::vector<SearchTry>& tries,
-                  const std::vector<size_t>& places);
+                  const SearchPlaces& places);
 
-// The tries of an earlier run; none if there was none. Throws FileError if they are those of another
-// search.
+// The tries of an earlier run; none if there was none. Throws FileError if they are those of
+// another search.
 std::vector<SearchTry> read_tries(const std::string& folder, const SearchQuestion& question);
 
 // The changes of place `number`, from 1, of a finished search. Throws FileError.

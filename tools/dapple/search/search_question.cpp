@@ -10,9 +10,9 @@ namespace dapple {
 
 namespace {
 
-constexpr int kLeastWidth = 160;    // px
-constexpr int kMostWidth = 480;     // px
-constexpr double kLongerSide = 72;  // px, of a region: its texture is then measured in few cells
+constexpr int kLeastWidth = 160;       // px
+constexpr int kMostWidth = 480;        // px
+constexpr double kLongerSide = 72;     // px, of a region: its texture is then measured in few cells
 constexpr double kPatchPixels = 3500;  // more than judge/pattern.cpp needs for patches
 
 // The smallest frame in which what is wanted can be measured (tools/bench/README.md). A region

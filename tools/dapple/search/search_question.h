@@ -16,8 +16,8 @@ struct QuickLook {
     int passes = 2;
     double footprint_px = 2.5;
     double light_walks_per_pixel = 0;  // 0: as in a render
-    uint64_t seed = 1;                 // the same for all places, so they share their random numbers
-    int threads = 0;                   // 0: all
+    uint64_t seed = 1;  // the same for all places, so they share their random numbers
+    int threads = 0;    // 0: all
 };
 
 struct SearchQuestion {

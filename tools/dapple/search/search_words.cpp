@@ -135,8 +135,8 @@ bool can_be_measured(const std::string& name,
         names.push_back(material.name);
         if (material.name != name) continue;
         const std::string quoted = nlohmann::json(name).dump();
-        set_text += (set_text.ends_with('\n') ? "\n" : "\n\n") + std::string("[[region]]\nname = ") +
-                    quoted + "\nsurface = " + quoted + "\n";
+        set_text += (set_text.ends_with('\n') ? "\n" : "\n\n") +
+                    std::string("[[region]]\nname = ") + quoted + "\nsurface = " + quoted + "\n";
         return true;
     }
     const std::string nearest = nearest_word(name, names);
@@ -170,11 +170,11 @@ std::optional<OutlineTable> find_thing(const std::vector<OutlineTable>& tables,
     const std::string nearest = nearest_word(words, names);
     std::string all;
     for (const std::string& name : names) all += (all.empty() ? "" : ", ") + name;
-    problems.add({},
-                 "--move",
-                 "nothing that has its position in numbers is called \"" + words + "\"" +
-                     (nearest.empty() ? "; there are " + all
-                                      : "; did you mean \"" + nearest + "\"?"));
+    problems.add(
+        {},
+        "--move",
+        "nothing that has its position in numbers is called \"" + words + "\"" +
+            (nearest.empty() ? "; there are " + all : "; did you mean \"" + nearest + "\"?"));
     return std::nullopt;
 }
 
