@@ -12,7 +12,7 @@ constexpr double kSpreadShare = 0.6;
 constexpr size_t kMostBoxes = 4;
 constexpr double kLeastSide = 1e-3;
 constexpr int kMostUnusable = 200;  // in a row
-constexpr int kMostUnusableAtFirst = 80;
+constexpr int kMostUnusableAtFirst = 60;
 
 double distance(const std::vector<double>& a, const std::vector<double>& b) {
     double most = 0;

@@ -78,18 +78,20 @@ std::vector<float> look_of(const SearchQuestion& question, const FilmRecord& fil
     return look;
 }
 
-// The first doubt about where the thing stands; "" if there is none.
-std::string doubt_about(const LoadedSet& set, const std::string& thing) {
-    const StagedSet staged{set.written, set.scene, set.world};
-    const std::vector<Mover> movers = find_movers(staged);
-    Doubts doubts = find_outside(staged, movers);
-    const Doubts cuts = find_cuts(staged, movers);
-    doubts.insert(doubts.end(), cuts.begin(), cuts.end());
+std::string first_about(const Doubts& doubts, const std::string& thing) {
     for (const Doubt& doubt : doubts) {
         const std::string text = to_string(doubt);
         if (text.find(thing) != std::string::npos) return text;
     }
     return "";
+}
+
+// The first doubt about where the thing stands; "" if there is none.
+std::string doubt_about(const LoadedSet& set, const std::string& thing) {
+    const StagedSet staged{set.written, set.scene, set.world};
+    const std::vector<Mover> movers = find_movers(staged);
+    const std::string outside = first_about(find_outside(staged, movers), thing);
+    return outside.empty() ? first_about(find_cuts(staged, movers), thing) : outside;
 }
 
 // As messages write it: `glass "jar"`.

@@ -59,12 +59,15 @@ function makeSeek() {
   }
   function showTables(tables) {
     const before = where.value;
-    const named = tables.filter((table) => table.name && ["region", "meter", "surface"].includes(table.kind));
-    named.sort((a, b) => (a.kind === "surface") - (b.kind === "surface"));
-    const seen = new Set();
-    where.replaceChildren(...named.filter((table) => !seen.has(table.name) && seen.add(table.name)).map((table) => {
-      const option = new Option(`${table.name} (${kindWord(table.kind)})`, table.name, false, table.name === before);
+    const order = ["region", "meter", "surface"];
+    const named = tables.filter((table) => table.name && order.includes(table.kind));
+    const isTaken = (table) => table.kind === "surface" && named.some((other) => other !== table && other.name === table.name);
+    named.sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
+    where.replaceChildren(...named.filter((table) => !isTaken(table)).map((table) => {
+      const value = `${table.kind}/${table.name}`;
+      const option = new Option(`${table.name} (${kindWord(table.kind)})`, value, false, value === before);
       option.dataset.kind = table.kind;
+      option.dataset.name = table.name;
       return option;
     }));
     refreshWhat();
@@ -78,7 +81,7 @@ function makeSeek() {
     if (turn.checked && !turnLabel.hidden) vary.push("turn=-180..180");
     if (tilt.checked && !tiltLabel.hidden) around("tilt", Number(keys.tilt_deg) || 0, 20);
     const value = how.value === "about" ? about.value : how.value;
-    return { do: "seek", thing: state.selected.address, within: Number(within.value), vary, wants: [`${where.value}.${what.value}=${value}`], tries: Number(tries.value) };
+    return { do: "seek", thing: state.selected.address, within: Number(within.value), vary, wants: [`${where.selectedOptions[0].dataset.name}.${what.value}=${value}`], tries: Number(tries.value) };
   }
 
   function show(news) {
