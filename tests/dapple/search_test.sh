@@ -60,7 +60,8 @@ cp first.toml set.toml
 
 # ---- Ctrl-C --------------------------------------------------------------------------------------
 
-set -- search set.toml --move jar --within 0.2 --want "back.brightness=more" -o kept --passes 2 --check 1
+set -- search set.toml --move jar --within 0.2 --want "back.brightness=more" \
+    --want "wall_left.brightness=less" --want "wall_left.cover=more" -o kept --passes 2 --check 1
 "$dapple" "$@" --tries 100000 >printed 2>stderr &
 program=$!
 waited=0

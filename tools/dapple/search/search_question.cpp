@@ -43,7 +43,7 @@ SearchQuestion ask_search(const std::string& set_path,
     SearchQuestion question;
     question.set_path = set_path;
     question.set_text = set_text;
-    const std::optional<Scene> scene = load_scene(set_text, set_path, 0, problems);
+    std::optional<Scene> scene = load_scene(set_text, set_path, 0, problems);
     if (!scene) return question;
     const auto thing = find_thing(outline_of(set_text), words.thing, problems);
     if (!thing) return question;
@@ -60,8 +60,12 @@ SearchQuestion ask_search(const std::string& set_path,
         add_varied(varied, present, *scene, question.space, problems);
     }
     for (const std::string& want : words.wants) {
+        const size_t size = question.set_text.size();
         const auto wish = read_want(want, *scene, question.set_text, problems);
         if (wish) question.wishes.push_back(*wish);
+        if (question.set_text.size() == size) continue;
+        scene = load_scene(question.set_text, set_path, 0, problems);  // with the new region
+        if (!scene) return question;
     }
     if (problems.empty() && question.space.dimensions() == 0) {
         problems.add({}, "--vary", "nothing varies; give --within or --vary");
