@@ -107,4 +107,22 @@ double golden_sequence(uint64_t index, double offset) {
     return x - std::floor(x);
 }
 
+AdditiveSequence::AdditiveSequence(size_t dimensions) {
+    const double power = 1.0 / static_cast<double>(dimensions + 1);
+    double phi = 2;
+    // φ = (1 + φ)^(1/(d+1)); each step shrinks the error at least to a third.
+    for (int i = 0; i < 40; ++i) phi = std::pow(1 + phi, power);
+    for (size_t i = 1; i <= dimensions; ++i)
+        steps_.push_back(std::pow(phi, -static_cast<double>(i)));
+}
+
+std::vector<double> AdditiveSequence::point(uint64_t index) const {
+    std::vector<double> point;
+    for (const double step : steps_) {
+        const double x = 0.5 + static_cast<double>(index + 1) * step;
+        point.push_back(x - std::floor(x));
+    }
+    return point;
+}
+
 }  // namespace dapple

@@ -161,9 +161,9 @@ refused "a negative seed" \
 refused "no set file" \
     'dapple: SET is required; see dapple --help' render -o out
 refused "an unknown command" \
-    'dapple: animate: no such command; there are new, render, check, desk, meter, judge, kit, keys, plan, rebalance, balance, overnight, merge, sheet, completion, manual; see dapple --help' animate set.toml
+    'dapple: animate: no such command; there are new, render, check, desk, meter, judge, kit, keys, plan, rebalance, balance, search, overnight, merge, sheet, completion, manual; see dapple --help' animate set.toml
 refused "no command" \
-    'dapple: give a command: new, render, check, desk, meter, judge, kit, keys, plan, rebalance, balance, overnight, merge, sheet, completion, manual; see dapple --help'
+    'dapple: give a command: new, render, check, desk, meter, judge, kit, keys, plan, rebalance, balance, search, overnight, merge, sheet, completion, manual; see dapple --help'
 
 # ---- Many at once --------------------------------------------------------------------------------
 

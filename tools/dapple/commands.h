@@ -24,6 +24,7 @@ void add_rebalance_command(CLI::App& app, int& exit_code);
 void add_balance_command(CLI::App& app, int& exit_code);
 void add_merge_command(CLI::App& app, int& exit_code);
 void add_overnight_command(CLI::App& app, int& exit_code);
+void add_search_command(CLI::App& app, int& exit_code);
 void add_sheet_command(CLI::App& app, int& exit_code);
 void add_new_command(CLI::App& app, int& exit_code);
 // These two use the definitions of all commands.

@@ -43,7 +43,15 @@ const std::map<std::string, std::string> kValues = {{"SET", "FILE"},
                                                     {"room", "SIZE"},
                                                     {"camera", "DISTANCE"},
                                                     {"lens", "LENGTH"},
-                                                    {"figure", "HEIGHT"}};
+                                                    {"figure", "HEIGHT"},
+                                                    {"move", "THING"},
+                                                    {"within", "METRES"},
+                                                    {"vary", "WHAT=FROM..TO"},
+                                                    {"want", "PLACE.MEASURE=HOW"},
+                                                    {"tries", "NUMBER"},
+                                                    {"minutes", "MINUTES"},
+                                                    {"check", "NUMBER"},
+                                                    {"place", "NUMBER"}};
 
 const std::set<std::string> kAdvanced = {
     "threads", "seed", "transport", "footprint", "json", "csv", "raw", "float", "full-size"};
@@ -66,6 +74,10 @@ const std::map<std::string, std::string> kExamples = {
     {"rebalance",
      "dapple rebalance out/hall.exr --set \"key.dimmer=50%\" --off fill -o out/second"},
     {"balance", "dapple balance out/hall.exr \"face = f/4\" \"key:fill = 4\" --write hall.toml"},
+    {"search",
+     "dapple search hall.toml --move jar --within 0.4 --vary turn=0..15 \\\n"
+     "    --want \"back wall.texture=more\" -o out/search\n"
+     "dapple search hall.toml -o out/search --place 2 --write hall.toml"},
     {"overnight", "dapple overnight night.toml -o out/night --until 06:30"},
     {"merge", "dapple merge out/night"},
     {"sheet", "dapple sheet out/hall.exr -o out\ndapple sheet out/hall.exr --page"},

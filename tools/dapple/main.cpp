@@ -62,6 +62,7 @@ int run(int argc, char** argv) {
     dapple::add_plan_command(app, exit_code);
     dapple::add_rebalance_command(app, exit_code);
     dapple::add_balance_command(app, exit_code);
+    dapple::add_search_command(app, exit_code);
     dapple::add_overnight_command(app, exit_code);
     dapple::add_merge_command(app, exit_code);
     dapple::add_sheet_command(app, exit_code);

@@ -13,19 +13,6 @@ namespace {
 
 constexpr double kLineEvery = 10;  // s between lines where there is no terminal
 
-std::string duration_text(double seconds) {
-    const auto s = static_cast<long>(std::ceil(seconds));
-    char text[32];
-    if (s >= 3600) {
-        std::snprintf(text, sizeof text, "%ld h %02ld min", s / 3600, s / 60 % 60);
-    } else if (s >= 60) {
-        std::snprintf(text, sizeof text, "%ld min %02ld s", s / 60, s % 60);
-    } else {
-        std::snprintf(text, sizeof text, "%ld s", s);
-    }
-    return text;
-}
-
 std::string progress_text(const Progress& p) {
     char text[160];
     std::snprintf(text,
@@ -80,6 +67,19 @@ std::string part_text(const WorkPart& part) {
 }
 
 }  // namespace
+
+std::string duration_text(double seconds) {
+    const auto s = static_cast<long>(std::ceil(seconds));
+    char text[32];
+    if (s >= 3600) {
+        std::snprintf(text, sizeof text, "%ld h %02ld min", s / 3600, s / 60 % 60);
+    } else if (s >= 60) {
+        std::snprintf(text, sizeof text, "%ld min %02ld s", s / 60, s % 60);
+    } else {
+        std::snprintf(text, sizeof text, "%ld s", s);
+    }
+    return text;
+}
 
 ProgressLine::ProgressLine() : terminal_(isatty(STDERR_FILENO) != 0) {}
 

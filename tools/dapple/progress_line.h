@@ -9,6 +9,9 @@
 
 namespace dapple {
 
+// "2 min 05 s"
+std::string duration_text(double seconds);
+
 // Overwrites one line on a terminal; elsewhere prints a new line every ten seconds.
 class ProgressLine {
   public:

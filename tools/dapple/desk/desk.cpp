@@ -39,6 +39,7 @@ Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
 }
 
 Desk::~Desk() {
+    seek_.stop();  // it uses the frame
     news_.close();
 }
 
@@ -170,6 +171,7 @@ std::string Desk::act(const std::string& request) {
         const Json json = Json::parse(request);
         const std::string what = json.at("do");
         if (what == "change") return change(json);
+        if (what.starts_with("seek")) return seek_.act(request, history_.path(), history_.text());
         if (do_step(what, json) || do_file(what, json)) return "";
         return "the desk cannot \"" + what + "\"";
     } catch (const Json::exception&) {

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "desk/desk_film.h"
+#include "desk/desk_seek.h"
 #include "desk/event_board.h"
 #include "desk/live_frame.h"
 #include "desk/set_history.h"
@@ -33,6 +34,7 @@ class Desk {
 
     // The latest picture, as PNG; "" before the first.
     std::string picture() const;
+    std::string seek_picture(int number) const { return seek_.picture(number); }
     EventBoard& news() { return news_; }
     const DeskFilm& film() const { return film_; }
     // Of the set's text.
@@ -58,6 +60,7 @@ class Desk {
     uint64_t pictures_ = 0;
     EventBoard news_;
     DeskFilm film_;
+    DeskSeek seek_{news_, [this](bool is_running) { frame_.give_way(is_running); }};
     LiveFrame frame_;  // last: its thread uses the others
 };
 

@@ -80,6 +80,7 @@ struct DeskServer::Parts {
     void add_news();
     void add_picture();
     void add_questions();
+    void add_seek();
     void add_acts();
     void add_guard();
 };
@@ -145,6 +146,15 @@ void DeskServer::Parts::add_questions() {
                });
 }
 
+// Pictures of the places that a search has found.
+void DeskServer::Parts::add_seek() {
+    server.Get(at("seek.jpg"),
+               [this](const httplib::Request& request, httplib::Response& response) {
+                   const int number = std::atoi(request.get_param_value("n").c_str());
+                   response.set_content(desk.seek_picture(number), "image/jpeg");
+               });
+}
+
 void DeskServer::Parts::add_acts() {
     server.Post(at("act"), [this](const httplib::Request& request, httplib::Response& response) {
         // Other pages can send forms without asking, but not JSON.
@@ -178,6 +188,7 @@ DeskServer::DeskServer(Desk& desk, int port) : parts_(std::make_unique<Parts>(de
     parts_->add_news();
     parts_->add_picture();
     parts_->add_questions();
+    parts_->add_seek();
     parts_->add_acts();
 }
 

@@ -14,6 +14,7 @@ namespace {
 
 constexpr int kMixedPasses = 8;    // after which a mixed frame gives way
 constexpr int kThingsWidth = 480;  // px; things in the frame are looked for no finer
+constexpr int kPassesBesideOthers = 3;
 constexpr size_t kPartsOfDesk = size_t{512} << 20U;
 
 // The frame with another number of pixels, as long as this exists.
@@ -65,6 +66,7 @@ LiveFrame::~LiveFrame() {
 void LiveFrame::show(LiveText text) {
     {
         const std::lock_guard lock(mutex_);
+        newest_ = text;
         next_ = std::move(text);
         paused_ = false;
     }
@@ -74,6 +76,16 @@ void LiveFrame::show(LiveText text) {
 void LiveFrame::pause() {
     const std::lock_guard lock(mutex_);
     paused_ = true;
+}
+
+void LiveFrame::give_way(bool others_work) {
+    gives_way_ = others_work;
+    if (others_work) return;
+    {
+        const std::lock_guard lock(mutex_);
+        if (!next_) next_ = newest_;
+    }
+    wake_.notify_all();
 }
 
 bool LiveFrame::is_old(const LiveText& text) const {
@@ -178,10 +190,11 @@ void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes
     options.passes = limits_.passes;
     ShowSchedule schedule;
     options.on_pass = [&](const Progress& progress, const RenderResult& result) {
-        const bool is_last = progress.passes == options.passes;
+        const bool gives_way = gives_way_ && progress.passes >= kPassesBesideOthers;
+        const bool is_last = progress.passes == options.passes || gives_way;
         const bool is_due = schedule.due(progress.seconds) && progress.passes >= first_passes;
         if (is_due || is_last) show_frame(text, *set, result, true);
-        return true;
+        return !gives_way;
     };
     render_frame(set->scene, set->world, options);
 }

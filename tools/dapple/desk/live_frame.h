@@ -9,6 +9,7 @@
 // same passes and seed. A newer text stops work at rest within a few hundredths of a second.
 #pragma once
 
+#include <atomic>
 #include <condition_variable>
 #include <cstdint>
 #include <functional>
@@ -69,6 +70,9 @@ class LiveFrame {
     void show(LiveText text);
     // Stops work until the next text: the page shows a change by itself and needs the processor.
     void pause();
+    // While other work needs the processor, the frame stops after a few passes; afterwards the
+    // newest text is rendered again. From any thread.
+    void give_way(bool others_work);
 
   private:
     // A frame of one pass from the world that changes.
@@ -116,6 +120,8 @@ class LiveFrame {
     mutable std::mutex mutex_;
     std::condition_variable wake_;
     std::optional<LiveText> next_;
+    std::optional<LiveText> newest_;  // that was shown
+    std::atomic<bool> gives_way_ = false;
     bool ending_ = false;
     bool paused_ = false;
     std::thread thread_;  // last: it uses the others

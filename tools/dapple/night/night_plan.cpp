@@ -77,15 +77,25 @@ NightPlan plan_night(const std::string& variants_path,
                      int width,
                      const RenderOptions& options,
                      Problems& problems) {
+    VariantsFile file = read_variants(variants_path, problems);
+    check_limits(file, problems);
+    if (!problems.empty()) return {};
+    const std::vector<Variant> variants = choose_variants(file, problems);
+    if (!problems.empty()) return {};
+    const std::string text = read_toml_text(file.set_path);
+    return plan_variants(std::move(file), text, variants, width, options, problems);
+}
+
+NightPlan plan_variants(VariantsFile file,
+                        const std::string& text,
+                        const std::vector<Variant>& variants,
+                        int width,
+                        const RenderOptions& options,
+                        Problems& problems) {
     NightPlan plan;
     plan.width = width;
-    plan.file = read_variants(variants_path, problems);
-    check_limits(plan.file, problems);
-    if (!problems.empty()) return plan;
-    const std::vector<Variant> variants = choose_variants(plan.file, problems);
-    if (!problems.empty()) return plan;
+    plan.file = std::move(file);
     plan.stem = set_stem(plan.file.set_path);
-    const std::string text = read_toml_text(plan.file.set_path);
     const std::string folder =
         fs::absolute(plan.file.set_path).lexically_normal().parent_path().string();
     // The set itself must be right before anything in it is changed.

@@ -41,4 +41,13 @@ NightPlan plan_night(const std::string& variants_path,
                      const RenderOptions& options,
                      Problems& problems);
 
+// The same for variants that were chosen otherwise. `text` is that of the set; of `file` the set's
+// path and the wishes count.
+NightPlan plan_variants(VariantsFile file,
+                        const std::string& text,
+                        const std::vector<Variant>& variants,
+                        int width,
+                        const RenderOptions& options,
+                        Problems& problems);
+
 }  // namespace dapple

@@ -22,6 +22,7 @@ const changer = makeChanger({
   show: (changes, isMoving) => mixer.slide(changes, isMoving),
   onSent: (version) => mixer.sent(version),
 });
+const seek = makeSeek();
 const sameKind = (kind, name) => (other) => other.kind === kind && (kind === "camera" || (other.name || "") === name);
 const desk = {
   changer,
@@ -68,6 +69,7 @@ function selectTable(table) {
   state.selected = table;
   list.show(state.set.tables, table);
   keys.show(table);
+  seek.refresh();
   desk.redraw();
   mixer.load();
 }
@@ -107,6 +109,7 @@ function showSet(set) {
   element("save").disabled = set.saved && !set.changed_outside;
   showNotices(set);
   list.show(set.tables, state.selected);
+  seek.showTables(set.tables);
   keys.show(state.selected);
   client.show(set.tables);
   file.showSet(set);
@@ -174,6 +177,7 @@ listenForNews({
   set: showSet,
   versions: (news) => file.showVersions(news),
   drawing: showDrawing,
+  seek: (news) => seek.show(news),
   picture: (news) => frame.show(news),
   film(news) {
     mixer.onFilm(news);
