@@ -1,0 +1,154 @@
+#include "lenses/ghost_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "base/units.h"
+#include "lenses/lens_wavelengths.h"
+#include "lenses/paraxial.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int kPilotRays = 24;      // across the front element
+constexpr int kEnoughPilotRays = 8;  // that get through, to know where
+constexpr double kSpare = 0.15;     // of the part's width, on each side
+
+struct Part {
+    DVec2 low{0}, high{0};
+};
+
+// The interval of heights y for which |(a + b/Z) y - b x/Z| stays below `limit` at a surface, in
+// first order, for a lamp at the height x and the distance Z.
+void keep_within(const RayMatrix& m, double limit, const LensVec& lamp, Part& part) {
+    const double z = -lamp.z;
+    const double slope = m.a + m.b / z;
+    if (std::abs(slope) < 1e-12) return;
+    const double middle = m.b * lamp.x / z / slope;
+    const double half = limit / std::abs(slope);
+    part.low = glm::max(part.low, DVec2(middle - half, -half));
+    part.high = glm::min(part.high, DVec2(middle + half, half));
+}
+
+// Where light enters that gets through, by first order. May be empty.
+Part first_order_part(const RealLens& lens,
+                      const LightRoute& route,
+                      const LensVec& lamp,
+                      double nm) {
+    const double a = lens.front_radius();
+    Part part{DVec2(-a), DVec2(a)};
+    const auto matrices = Paraxial(lens.glass(), nm).to_surfaces(route);
+    for (size_t k = 0; k < route.steps.size(); ++k) {
+        const LensSurface& s = lens.glass().surfaces[route.steps[k].surface];
+        keep_within(matrices[k], s.is_stop ? lens.stop().radius : s.free_radius, lamp, part);
+    }
+    return part;
+}
+
+bool enters(const RealLens& lens, const Hood& hood, const LensRay& ray) {
+    return glm::length(DVec2(ray.position)) <= lens.front_radius() && hood.lets_in(ray);
+}
+
+GhostSheet trace_part(const RealLens& lens,
+                      const Hood& hood,
+                      const LightRoute& route,
+                      const LensVec& lamp,
+                      int wavelength,
+                      const Part& part,
+                      int size) {
+    GhostSheet sheet{size, part.low, part.high, {}, 0, -lamp.z / glm::length(lamp)};
+    const DVec2 step = (part.high - part.low) / static_cast<double>(size - 1);
+    sheet.patch = step.x * step.y;
+    sheet.rays.reserve(static_cast<size_t>(size) * static_cast<size_t>(size));
+    for (int j = 0; j < size; ++j) {
+        for (int i = 0; i < size; ++i) {
+            const DVec2 at = part.low + step * DVec2(i, j);
+            const LensRay ray = ray_to_front(lamp, at.x, at.y);
+            LensArrival arrival = trace_route(lens, route, ray, wavelength);
+            if (!enters(lens, hood, ray)) arrival.rim = std::max(arrival.rim, 1.0001);
+            sheet.rays.push_back(arrival);
+        }
+    }
+    return sheet;
+}
+
+// The part in which rays of a coarse grid over the whole front get through.
+std::optional<Part> pilot_part(const RealLens& lens,
+                               const Hood& hood,
+                               const LightRoute& route,
+                               const LensVec& lamp,
+                               int wavelength) {
+    const double a = lens.front_radius();
+    const GhostSheet pilot = trace_part(
+        lens, hood, route, lamp, wavelength, {DVec2(-a), DVec2(a)}, kPilotRays);
+    const double cell = 2 * a / (kPilotRays - 1);
+    Part part{DVec2(a), DVec2(-a)};
+    int through = 0;
+    for (int j = 0; j < kPilotRays; ++j) {
+        for (int i = 0; i < kPilotRays; ++i) {
+            if (!is_through(lens, route, pilot.at(i, j))) continue;
+            ++through;
+            const DVec2 at = DVec2(-a) + cell * DVec2(i, j);
+            part.low = glm::min(part.low, at - cell);
+            part.high = glm::max(part.high, at + cell);
+        }
+    }
+    if (through == 0) return std::nullopt;
+    if (through < kEnoughPilotRays) {
+        part.low -= DVec2(cell);
+        part.high += DVec2(cell);
+    }
+    return part;
+}
+
+}  // namespace
+
+GhostSheet trace_sheet(const RealLens& lens,
+                       const Hood& hood,
+                       const LightRoute& route,
+                       const LensVec& lamp,
+                       int wavelength,
+                       int size) {
+    const double nm = kLensWavelengths[static_cast<size_t>(wavelength)];
+    Part part = first_order_part(lens, route, lamp, nm);
+    const bool is_empty = part.low.x >= part.high.x || part.low.y >= part.high.y;
+    const DVec2 spare = is_empty ? DVec2(0) : kSpare * (part.high - part.low);
+    part.low -= spare;
+    part.high += spare;
+    if (const auto found = pilot_part(lens, hood, route, lamp, wavelength)) {
+        // Both: the pilot misses what is smaller than its grid, first order what is steep.
+        part.low = is_empty ? found->low : glm::min(part.low, found->low);
+        part.high = is_empty ? found->high : glm::max(part.high, found->high);
+    } else if (is_empty) {
+        return {};
+    }
+    const double a = lens.front_radius();
+    part.low = glm::max(part.low, DVec2(-a));
+    part.high = glm::min(part.high, DVec2(a));
+    if (part.low.x >= part.high.x || part.low.y >= part.high.y) return {};
+    return trace_part(lens, hood, route, lamp, wavelength, part, size);
+}
+
+SheetLight sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet) {
+    constexpr int kGreen = 4;  // 550 nm
+    SheetLight light;
+    double weight = 0;
+    for (const LensArrival& ray : sheet.rays) {
+        if (!is_through(lens, route, ray)) continue;
+        const auto w = static_cast<double>(ray.passed[kGreen]);
+        light.low = weight > 0 ? std::min(light.low, ray.film.x) : ray.film.x;
+        light.high = weight > 0 ? std::max(light.high, ray.film.x) : ray.film.x;
+        light.share += ray.passed;
+        light.mean += w * ray.film;
+        weight += w;
+    }
+    if (!(weight > 0)) return {};
+    light.mean /= weight;
+    const double front = kPi * lens.front_radius() * lens.front_radius();
+    light.share *= static_cast<float>(sheet.patch / front);
+    return light;
+}
+
+}  // namespace dapple
