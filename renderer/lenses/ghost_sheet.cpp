@@ -74,33 +74,63 @@ GhostSheet trace_part(const RealLens& lens,
     return sheet;
 }
 
-// The part in which rays of a coarse grid over the whole front get through.
+// The cells of a coarse grid over a part of the front in which rays get through.
 std::optional<Part> pilot_part(const RealLens& lens,
                                const Hood& hood,
                                const LightRoute& route,
                                const LensVec& lamp,
-                               int wavelength) {
-    const double a = lens.front_radius();
-    const GhostSheet pilot = trace_part(
-        lens, hood, route, lamp, wavelength, {DVec2(-a), DVec2(a)}, kPilotRays);
-    const double cell = 2 * a / (kPilotRays - 1);
-    Part part{DVec2(a), DVec2(-a)};
+                               int wavelength,
+                               const Part& over) {
+    const GhostSheet pilot = trace_part(lens, hood, route, lamp, wavelength, over, kPilotRays);
+    const DVec2 cell = (over.high - over.low) / static_cast<double>(kPilotRays - 1);
+    Part part{over.high, over.low};
     int through = 0;
     for (int j = 0; j < kPilotRays; ++j) {
         for (int i = 0; i < kPilotRays; ++i) {
             if (!is_through(lens, route, pilot.at(i, j))) continue;
             ++through;
-            const DVec2 at = DVec2(-a) + cell * DVec2(i, j);
+            const DVec2 at = over.low + cell * DVec2(i, j);
             part.low = glm::min(part.low, at - cell);
             part.high = glm::max(part.high, at + cell);
         }
     }
     if (through == 0) return std::nullopt;
     if (through < kEnoughPilotRays) {
-        part.low -= DVec2(cell);
-        part.high += DVec2(cell);
+        part.low -= cell;
+        part.high += cell;
     }
     return part;
+}
+
+Part on_front(const RealLens& lens, const Part& part) {
+    const DVec2 corner(lens.front_radius());
+    return {glm::max(part.low, -corner), glm::min(part.high, corner)};
+}
+
+// First order misses what is steep, a grid over the whole front what is small: both, and then only
+// what a finer grid finds of them.
+std::optional<Part> live_part(const RealLens& lens,
+                              const Hood& hood,
+                              const LightRoute& route,
+                              const LensVec& lamp,
+                              int wavelength) {
+    const double nm = kLensWavelengths[static_cast<size_t>(wavelength)];
+    const Part whole = on_front(lens, {DVec2(-1e9), DVec2(1e9)});
+    Part part = first_order_part(lens, route, lamp, nm);
+    const bool is_empty = part.low.x >= part.high.x || part.low.y >= part.high.y;
+    const DVec2 spare = kSpare * (part.high - part.low);
+    part = {part.low - spare, part.high + spare};
+    const auto found = pilot_part(lens, hood, route, lamp, wavelength, whole);
+    if (is_empty && !found) return std::nullopt;
+    if (is_empty) part = *found;
+    if (found) {
+        part.low = glm::min(part.low, found->low);
+        part.high = glm::max(part.high, found->high);
+    }
+    part = on_front(lens, part);
+    if (part.low.x >= part.high.x || part.low.y >= part.high.y) return std::nullopt;
+    const auto finer = pilot_part(lens, hood, route, lamp, wavelength, part);
+    return finer ? on_front(lens, *finer) : part;
 }
 
 }  // namespace
@@ -111,24 +141,9 @@ GhostSheet trace_sheet(const RealLens& lens,
                        const LensVec& lamp,
                        int wavelength,
                        int size) {
-    const double nm = kLensWavelengths[static_cast<size_t>(wavelength)];
-    Part part = first_order_part(lens, route, lamp, nm);
-    const bool is_empty = part.low.x >= part.high.x || part.low.y >= part.high.y;
-    const DVec2 spare = is_empty ? DVec2(0) : kSpare * (part.high - part.low);
-    part.low -= spare;
-    part.high += spare;
-    if (const auto found = pilot_part(lens, hood, route, lamp, wavelength)) {
-        // Both: the pilot misses what is smaller than its grid, first order what is steep.
-        part.low = is_empty ? found->low : glm::min(part.low, found->low);
-        part.high = is_empty ? found->high : glm::max(part.high, found->high);
-    } else if (is_empty) {
-        return {};
-    }
-    const double a = lens.front_radius();
-    part.low = glm::max(part.low, DVec2(-a));
-    part.high = glm::min(part.high, DVec2(a));
-    if (part.low.x >= part.high.x || part.low.y >= part.high.y) return {};
-    return trace_part(lens, hood, route, lamp, wavelength, part, size);
+    const auto part = live_part(lens, hood, route, lamp, wavelength);
+    if (!part) return {};
+    return trace_part(lens, hood, route, lamp, wavelength, *part, size);
 }
 
 SheetLight sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet) {
