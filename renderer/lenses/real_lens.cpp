@@ -62,6 +62,8 @@ RealLens::RealLens(const Camera& camera)
     const double focus = 1e3 * static_cast<double>(camera.focus_distance);
     const double object = focus > 0 ? focus - entrance_depth_ : kFarAway;
     film_z_ = glass_.surfaces.back().vertex + first_order.image_distance(object);
+    const double moved = film_z_ - glass_.surfaces.back().vertex - first_order.back_focus();
+    picture_scale_ = focal_length_ / (focal_length_ + moved);
     set_stop(camera);
     for (const LensSurface& s : glass_.surfaces) {
         reflectance_.push_back(s.is_stop ? SurfaceReflectance()
@@ -73,6 +75,12 @@ RealLens::RealLens(const Camera& camera)
             axis_transmittance_ *= Spectrum(1.0F) - reflectance_[k].at(1);
         }
     }
+}
+
+RealLens RealLens::turned(double angle) const {
+    RealLens other = *this;
+    other.stop_.turn += angle;
+    return other;
 }
 
 void RealLens::set_stop(const Camera& camera) {

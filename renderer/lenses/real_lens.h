@@ -39,7 +39,7 @@ struct StopShape {
 
 class RealLens {
   public:
-    // `nm`: at which it is focused and stopped down. Distances in m, 0: far away.
+    // Focused and stopped down at 550 nm.
     explicit RealLens(const Camera& camera);
 
     const Prescription& glass() const { return glass_; }
@@ -52,6 +52,11 @@ class RealLens {
     double entrance_depth() const { return entrance_depth_; }    // mm behind the first vertex
     double entrance_radius() const { return entrance_radius_; }  // mm
     const SurfaceReflectance& reflectance(size_t surface) const { return reflectance_[surface]; }
+    // Sizes in the picture over those on the film: the picture keeps its angle of view when the lens
+    // is focused near.
+    double picture_scale() const { return picture_scale_; }
+    // The same with the stop turned by an angle, rad.
+    RealLens turned(double angle) const;
     // What passes along the axis, at the eight wavelengths.
     const Spectrum& axis_transmittance() const { return axis_transmittance_; }
 
@@ -61,6 +66,7 @@ class RealLens {
     Prescription glass_;
     double focal_length_ = 50;  // mm
     double film_z_ = 0;
+    double picture_scale_ = 1;
     double f_number_ = 4;
     bool wide_open_ = false;
     StopShape stop_;
