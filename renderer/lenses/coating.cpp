@@ -51,8 +51,7 @@ Amplitudes solve(const std::vector<ThinLayer>& layers,
     for (size_t k = layers.size(); k-- > 0;) {
         const Complex cos_angle = cos_in(layers[k].index, sine);
         const Complex eta = admittance(layers[k].index, cos_angle, polarised);
-        const Complex delta =
-            2 * kPi * layers[k].index * layers[k].thickness * cos_angle / nm;
+        const Complex delta = 2 * kPi * layers[k].index * layers[k].thickness * cos_angle / nm;
         const Complex i_sin = Complex(0, 1) * std::sin(delta);
         const Complex b = std::cos(delta) * a.b + i_sin / eta * a.c;
         a.c = i_sin * eta * a.b + std::cos(delta) * a.c;

@@ -115,8 +115,7 @@ std::function<float(double x, double y)> aperture_of(const StopShape& stop,
                                                      const Dust& dust) {
     StopShape shape = stop;
     const double m = stop.blades;
-    shape.radius =
-        stop.blades > 0 ? 0.5 * std::sqrt(kPi / (0.5 * m * std::sin(2 * kPi / m))) : 0.5;
+    shape.radius = stop.blades > 0 ? 0.5 * std::sqrt(kPi / (0.5 * m * std::sin(2 * kPi / m))) : 0.5;
     return [shape,
             specks = make_specks(dust, pupil_mm),
             scratches = make_scratches(dust, pupil_mm)](double x, double y) {

@@ -1,5 +1,5 @@
-// The part of the veiling glare index that a lens's own ghosts make: the ghosts of an endless bright
-// field, over its image.
+// The part of the veiling glare index that a lens's own ghosts make: the ghosts of an endless
+// bright field, over its image.
 #pragma once
 
 #include "lenses/hood.h"

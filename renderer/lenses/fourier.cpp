@@ -41,10 +41,10 @@ struct PlaneFourier::Plans {
         const RealPlane plane(w * h);
         const FourierPlane spectrum((w / 2 + 1) * h);
         const std::lock_guard lock(planner());
-        forward = fftwf_plan_dft_r2c_2d(
-            height, width, plane.data(), raw(spectrum.data()), FFTW_ESTIMATE);
-        inverse = fftwf_plan_dft_c2r_2d(
-            height, width, raw(spectrum.data()), plane.data(), FFTW_ESTIMATE);
+        forward =
+            fftwf_plan_dft_r2c_2d(height, width, plane.data(), raw(spectrum.data()), FFTW_ESTIMATE);
+        inverse =
+            fftwf_plan_dft_c2r_2d(height, width, raw(spectrum.data()), plane.data(), FFTW_ESTIMATE);
     }
     Plans(const Plans&) = delete;
     Plans& operator=(const Plans&) = delete;

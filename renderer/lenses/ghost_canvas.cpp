@@ -60,7 +60,8 @@ class SheetPainter {
             corner.misses = ray.misses;
             if (!ray.misses) {
                 const DVec2 film(c * ray.film.x - s * ray.film.y, s * ray.film.x + c * ray.film.y);
-                corner.at = DVec2(0.5 * p.width - per_mm * film.x, 0.5 * p.height + per_mm * film.y);
+                corner.at =
+                    DVec2(0.5 * p.width - per_mm * film.x, 0.5 * p.height + per_mm * film.y);
                 corner.stop = ray.stop;
                 corner.rim = ray.rim;
                 corner.light = light_of(drawing_, ray.passed, scale, first_band, last_band);
@@ -76,7 +77,8 @@ class SheetPainter {
         DVec2 high(-1e9);
         for (const Corner& c : corners_) {
             if (c.misses || c.rim > 1 || is_dark(c)) continue;
-            for (size_t g = 0; g < drawing_.colour.groups; ++g) sum += static_cast<double>(c.light[g].y);
+            for (size_t g = 0; g < drawing_.colour.groups; ++g)
+                sum += static_cast<double>(c.light[g].y);
             low = glm::min(low, c.at);
             high = glm::max(high, c.at);
         }
@@ -92,7 +94,8 @@ class SheetPainter {
         drawn.light = weight_;
         if (!(weight_ > 0)) return drawn;
         drawn.middle = moment_ / weight_;
-        const double spread2 = std::max(0.0, square_sum_ / weight_ - glm::dot(drawn.middle, drawn.middle));
+        const double spread2 =
+            std::max(0.0, square_sum_ / weight_ - glm::dot(drawn.middle, drawn.middle));
         drawn.diameter = 2 * std::sqrt(2 * spread2);
         return drawn;
     }
@@ -135,10 +138,13 @@ class SheetPainter {
             &corner(i, j), &corner(i + 1, j), &corner(i, j + 1), &corner(i + 1, j + 1)};
         if (std::any_of(c.begin(), c.end(), [](const Corner* k) { return k->misses; })) return;
         if (is_nothing(c)) return;
-        const double wide = std::max(glm::length(c[1]->at - c[0]->at), glm::length(c[3]->at - c[2]->at));
-        const double high = std::max(glm::length(c[2]->at - c[0]->at), glm::length(c[3]->at - c[1]->at));
+        const double wide =
+            std::max(glm::length(c[1]->at - c[0]->at), glm::length(c[3]->at - c[2]->at));
+        const double high =
+            std::max(glm::length(c[2]->at - c[0]->at), glm::length(c[3]->at - c[1]->at));
         const auto points = [](double length) {
-            return std::clamp(static_cast<int>(std::ceil(kPointsPerPixel * length)), 2, kMostPointsAcross);
+            return std::clamp(
+                static_cast<int>(std::ceil(kPointsPerPixel * length)), 2, kMostPointsAcross);
         };
         const int nu = points(wide);
         const int nv = points(high);
@@ -174,7 +180,8 @@ class SheetPainter {
         for (int k = 0; k < 4; ++k) {
             const int px = static_cast<int>(fx) + (k & 1);
             const int py = static_cast<int>(fy) + (k >> 1);
-            if (px < 0 || py < 0 || px >= canvas_.pixels.width || py >= canvas_.pixels.height) continue;
+            if (px < 0 || py < 0 || px >= canvas_.pixels.width || py >= canvas_.pixels.height)
+                continue;
             const double weight =
                 ((k & 1) ? x - fx : 1 - x + fx) * ((k >> 1) ? y - fy : 1 - y + fy);
             GroupXyz& pixel = canvas_.values[static_cast<size_t>(py * canvas_.pixels.width + px)];
@@ -202,11 +209,13 @@ class SheetPainter {
 // A running mean of 2 half + 1 values along a line of the canvas.
 void blur_line(GroupXyz* first, size_t step, int count, int half, std::vector<GroupXyz>& line) {
     line.resize(static_cast<size_t>(count));
-    for (int i = 0; i < count; ++i) line[static_cast<size_t>(i)] = first[static_cast<size_t>(i) * step];
+    for (int i = 0; i < count; ++i)
+        line[static_cast<size_t>(i)] = first[static_cast<size_t>(i) * step];
     GroupXyz sum{};
     const auto add = [&](int i, float sign) {
         if (i < 0 || i >= count) return;
-        for (size_t g = 0; g < kMostLensGroups; ++g) sum[g] += sign * line[static_cast<size_t>(i)][g];
+        for (size_t g = 0; g < kMostLensGroups; ++g)
+            sum[g] += sign * line[static_cast<size_t>(i)][g];
     };
     for (int i = -half; i < half; ++i) add(i, 1);
     const float per = 1.0F / static_cast<float>(2 * half + 1);

@@ -12,12 +12,21 @@ namespace dapple {
 
 namespace {
 
-constexpr int kPilotRays = 24;      // across the front element
+constexpr int kPilotRays = 24;       // across the front element
 constexpr int kEnoughPilotRays = 8;  // that get through, to know where
-constexpr double kSpare = 0.15;     // of the part's width, on each side
+constexpr double kSpare = 0.15;      // of the part's width, on each side
 
 struct Part {
     DVec2 low{0}, high{0};
+};
+
+// A lamp's light on one route.
+struct LampOnRoute {
+    const RealLens& lens;
+    const Hood& hood;
+    const LightRoute& route;
+    const LensVec& lamp;  // mm
+    int wavelength = 0;
 };
 
 // The interval of heights y for which |(a + b/Z) y - b x/Z| stays below `limit` at a surface, in
@@ -33,16 +42,16 @@ void keep_within(const RayMatrix& m, double limit, const LensVec& lamp, Part& pa
 }
 
 // Where light enters that gets through, by first order. May be empty.
-Part first_order_part(const RealLens& lens,
-                      const LightRoute& route,
-                      const LensVec& lamp,
-                      double nm) {
+Part first_order_part(const LampOnRoute& light) {
+    const RealLens& lens = light.lens;
+    const double nm = kLensWavelengths[static_cast<size_t>(light.wavelength)];
     const double a = lens.front_radius();
     Part part{DVec2(-a), DVec2(a)};
-    const auto matrices = Paraxial(lens.glass(), nm).to_surfaces(route);
-    for (size_t k = 0; k < route.steps.size(); ++k) {
-        const LensSurface& s = lens.glass().surfaces[route.steps[k].surface];
-        keep_within(matrices[k], s.is_stop ? lens.stop().radius : s.free_radius, lamp, part);
+    const auto matrices = Paraxial(lens.glass(), nm).to_surfaces(light.route);
+    for (size_t k = 0; k < light.route.steps.size(); ++k) {
+        const LensSurface& s = lens.glass().surfaces[light.route.steps[k].surface];
+        const double limit = s.is_stop ? lens.stop().radius : s.free_radius;
+        keep_within(matrices[k], limit, light.lamp, part);
     }
     return part;
 }
@@ -51,23 +60,18 @@ bool enters(const RealLens& lens, const Hood& hood, const LensRay& ray) {
     return glm::length(DVec2(ray.position)) <= lens.front_radius() && hood.lets_in(ray);
 }
 
-GhostSheet trace_part(const RealLens& lens,
-                      const Hood& hood,
-                      const LightRoute& route,
-                      const LensVec& lamp,
-                      int wavelength,
-                      const Part& part,
-                      int size) {
-    GhostSheet sheet{size, part.low, part.high, {}, 0, -lamp.z / glm::length(lamp)};
+GhostSheet trace_part(const LampOnRoute& light, const Part& part, int size) {
+    const double cosine = -light.lamp.z / glm::length(light.lamp);
+    GhostSheet sheet{size, part.low, part.high, {}, 0, cosine};
     const DVec2 step = (part.high - part.low) / static_cast<double>(size - 1);
     sheet.patch = step.x * step.y;
     sheet.rays.reserve(static_cast<size_t>(size) * static_cast<size_t>(size));
     for (int j = 0; j < size; ++j) {
         for (int i = 0; i < size; ++i) {
             const DVec2 at = part.low + step * DVec2(i, j);
-            const LensRay ray = ray_to_front(lamp, at.x, at.y);
-            LensArrival arrival = trace_route(lens, route, ray, wavelength);
-            if (!enters(lens, hood, ray)) arrival.rim = std::max(arrival.rim, 1.0001);
+            const LensRay ray = ray_to_front(light.lamp, at.x, at.y);
+            LensArrival arrival = trace_route(light.lens, light.route, ray, light.wavelength);
+            if (!enters(light.lens, light.hood, ray)) arrival.rim = std::max(arrival.rim, 1.0001);
             sheet.rays.push_back(arrival);
         }
     }
@@ -75,19 +79,14 @@ GhostSheet trace_part(const RealLens& lens,
 }
 
 // The cells of a coarse grid over a part of the front in which rays get through.
-std::optional<Part> pilot_part(const RealLens& lens,
-                               const Hood& hood,
-                               const LightRoute& route,
-                               const LensVec& lamp,
-                               int wavelength,
-                               const Part& over) {
-    const GhostSheet pilot = trace_part(lens, hood, route, lamp, wavelength, over, kPilotRays);
+std::optional<Part> pilot_part(const LampOnRoute& light, const Part& over) {
+    const GhostSheet pilot = trace_part(light, over, kPilotRays);
     const DVec2 cell = (over.high - over.low) / static_cast<double>(kPilotRays - 1);
     Part part{over.high, over.low};
     int through = 0;
     for (int j = 0; j < kPilotRays; ++j) {
         for (int i = 0; i < kPilotRays; ++i) {
-            if (!is_through(lens, route, pilot.at(i, j))) continue;
+            if (!is_through(light.lens, light.route, pilot.at(i, j))) continue;
             ++through;
             const DVec2 at = over.low + cell * DVec2(i, j);
             part.low = glm::min(part.low, at - cell);
@@ -109,28 +108,23 @@ Part on_front(const RealLens& lens, const Part& part) {
 
 // First order misses what is steep, a grid over the whole front what is small: both, and then only
 // what a finer grid finds of them.
-std::optional<Part> live_part(const RealLens& lens,
-                              const Hood& hood,
-                              const LightRoute& route,
-                              const LensVec& lamp,
-                              int wavelength) {
-    const double nm = kLensWavelengths[static_cast<size_t>(wavelength)];
-    const Part whole = on_front(lens, {DVec2(-1e9), DVec2(1e9)});
-    Part part = first_order_part(lens, route, lamp, nm);
+std::optional<Part> live_part(const LampOnRoute& light) {
+    const Part whole = on_front(light.lens, {DVec2(-1e9), DVec2(1e9)});
+    Part part = first_order_part(light);
     const bool is_empty = part.low.x >= part.high.x || part.low.y >= part.high.y;
     const DVec2 spare = kSpare * (part.high - part.low);
     part = {part.low - spare, part.high + spare};
-    const auto found = pilot_part(lens, hood, route, lamp, wavelength, whole);
+    const auto found = pilot_part(light, whole);
     if (is_empty && !found) return std::nullopt;
     if (is_empty) part = *found;
     if (found) {
         part.low = glm::min(part.low, found->low);
         part.high = glm::max(part.high, found->high);
     }
-    part = on_front(lens, part);
+    part = on_front(light.lens, part);
     if (part.low.x >= part.high.x || part.low.y >= part.high.y) return std::nullopt;
-    const auto finer = pilot_part(lens, hood, route, lamp, wavelength, part);
-    return finer ? on_front(lens, *finer) : part;
+    const auto finer = pilot_part(light, part);
+    return finer ? on_front(light.lens, *finer) : part;
 }
 
 }  // namespace
@@ -141,9 +135,9 @@ GhostSheet trace_sheet(const RealLens& lens,
                        const LensVec& lamp,
                        int wavelength,
                        int size) {
-    const auto part = live_part(lens, hood, route, lamp, wavelength);
-    if (!part) return {};
-    return trace_part(lens, hood, route, lamp, wavelength, *part, size);
+    const LampOnRoute light{lens, hood, route, lamp, wavelength};
+    const auto part = live_part(light);
+    return part ? trace_part(light, *part, size) : GhostSheet{};
 }
 
 SheetLight sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet) {

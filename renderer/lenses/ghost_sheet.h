@@ -13,11 +13,11 @@
 namespace dapple {
 
 struct GhostSheet {
-    int size = 0;  // rays across; none: no light gets through
-    DVec2 low{0}, high{0};  // mm, the part of the front element, x towards the lamp
+    int size = 0;                   // rays across; none: no light gets through
+    DVec2 low{0}, high{0};          // mm, the part of the front element, x towards the lamp
     std::vector<LensArrival> rays;  // rows of y
-    double patch = 0;   // mm² of the front's plane that each ray stands for
-    double cosine = 1;  // of the light to the axis
+    double patch = 0;               // mm² of the front's plane that each ray stands for
+    double cosine = 1;              // of the light to the axis
 
     const LensArrival& at(int i, int j) const {
         return rays[static_cast<size_t>(j) * static_cast<size_t>(size) + static_cast<size_t>(i)];
@@ -37,7 +37,7 @@ GhostSheet trace_sheet(const RealLens& lens,
 // extent of where it arrives, along x.
 struct SheetLight {
     Spectrum share{0};
-    DVec2 mean{0};           // mm, weighted by the light at 550 nm
+    DVec2 mean{0};             // mm, weighted by the light at 550 nm
     double low = 0, high = 0;  // mm, along x
 };
 SheetLight sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet);

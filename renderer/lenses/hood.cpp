@@ -15,8 +15,7 @@ double overlap_of_discs(double a, double b, double d) {
     const double in_a = std::clamp((d * d + a * a - b * b) / (2 * d * a), -1.0, 1.0);
     const double in_b = std::clamp((d * d + b * b - a * a) / (2 * d * b), -1.0, 1.0);
     const double kite = (-d + a + b) * (d + a - b) * (d - a + b) * (d + a + b);
-    return a * a * std::acos(in_a) + b * b * std::acos(in_b) -
-           0.5 * std::sqrt(std::max(0.0, kite));
+    return a * a * std::acos(in_a) + b * b * std::acos(in_b) - 0.5 * std::sqrt(std::max(0.0, kite));
 }
 
 }  // namespace

@@ -44,7 +44,7 @@ class Paraxial {
     std::vector<RayMatrix> to_surfaces(const LightRoute& route) const;
 
   private:
-    RayMatrix through() const;     // to just behind the last surface
+    RayMatrix through() const;      // to just behind the last surface
     RayMatrix front_group() const;  // to the stop
 
     const Prescription& lens_;

@@ -28,8 +28,7 @@ SurfaceReflectance::SurfaceReflectance(const LensSurface& s, LensCoating coating
             double to = s.behind.at(nm);
             if (from > to) std::swap(from, to);
             const auto layers = make_layers(coating, from, to);
-            row[j] =
-                static_cast<float>(layer_reflectance(layers, from, to, cos_rarer, nm).mean());
+            row[j] = static_cast<float>(layer_reflectance(layers, from, to, cos_rarer, nm).mean());
         }
     }
 }
@@ -85,8 +84,7 @@ RealLens RealLens::turned(double angle) const {
 
 void RealLens::set_stop(const Camera& camera) {
     const double height = Paraxial(glass_, kFocusWavelength).height_at_stop();
-    const double wanted =
-        height * focal_length_ / (2 * static_cast<double>(camera.f_number));
+    const double wanted = height * focal_length_ / (2 * static_cast<double>(camera.f_number));
     const double widest = glass_.surfaces[glass_.stop].free_radius;
     wide_open_ = wanted > widest;
     const double round = std::min(wanted, widest);

@@ -1,7 +1,7 @@
 // A lens as it is set: scaled, focused, stopped down, coated.
 //
-// The stop is a polygon of m blades with its corners on the radius r_s. It has the area of the round
-// stop that the f-number asks for, so the exposure is the f-number's:                       (E353)
+// The stop is a polygon of m blades with its corners on the radius r_s. It has the area of the
+// round stop that the f-number asks for, so the exposure is the f-number's: (E353)
 //   round radius = A f/(2N),  r_s² (m/2) sin(2π/m) = π (round radius)²
 // where A is the height at the stop of a ray parallel to the axis at height 1.
 #pragma once
@@ -45,15 +45,15 @@ class RealLens {
     const Prescription& glass() const { return glass_; }
     double focal_length() const { return focal_length_; }
     double film_z() const { return film_z_; }
-    double f_number() const { return f_number_; }  // as set, or the widest that the lens has
+    double f_number() const { return f_number_; }     // as set, or the widest that the lens has
     bool is_wide_open() const { return wide_open_; }  // narrower than the f-number asks for
     const StopShape& stop() const { return stop_; }
     double front_radius() const { return glass_.surfaces.front().free_radius; }
     double entrance_depth() const { return entrance_depth_; }    // mm behind the first vertex
     double entrance_radius() const { return entrance_radius_; }  // mm
     const SurfaceReflectance& reflectance(size_t surface) const { return reflectance_[surface]; }
-    // Sizes in the picture over those on the film: the picture keeps its angle of view when the lens
-    // is focused near.
+    // Sizes in the picture over those on the film: the picture keeps its angle of view when the
+    // lens is focused near.
     double picture_scale() const { return picture_scale_; }
     // The same with the stop turned by an angle, rad.
     RealLens turned(double angle) const;

@@ -10,8 +10,8 @@ namespace dapple {
 
 namespace {
 
-constexpr int kAcross = 512;     // samples across the aperture
-constexpr int kSize = 1024;      // the spread reaches 256 λN, at half of λN
+constexpr int kAcross = 512;        // samples across the aperture
+constexpr int kSize = 1024;         // the spread reaches 256 λN, at half of λN
 constexpr double kCoreReach = 190;  // in λN of the shortest wavelength, well within that
 constexpr double kFarStep = 0.25;   // px along a ray
 constexpr int kSubBands = 3;        // wavelengths across a band, so that fringes run together
@@ -40,8 +40,7 @@ void add_around(RealPlane& plane, const PlaneFourier& size, double x, double y, 
 
 StarKernel::StarKernel(const RealLens& lens, const Dust& dust, const PixelGrid& pixels)
     : pixels_(pixels), edges_(edges_of(lens.stop())), f_number_(lens.f_number()) {
-    spread_ = diffract(
-        aperture_of(lens.stop(), 2 * lens.entrance_radius(), dust), kAcross, kSize);
+    spread_ = diffract(aperture_of(lens.stop(), 2 * lens.entrance_radius(), dust), kAcross, kSize);
     core_radius_ = kCoreReach * mm_from_nm(kLensWavelengths.front()) * f_number_;
     core_half_ = static_cast<int>(std::ceil(core_radius_ / pixels_.pitch)) + 1;
     for (size_t band = 0; band < kSpectrumSize; ++band) {
@@ -104,7 +103,8 @@ RealPlane StarKernel::plane(const PlaneFourier& fourier,
     RealPlane plane = fourier.make_plane();
     const int across = 2 * core_half_ + 1;
     double mean_nm = 0;
-    for (size_t band = 0; band < kSpectrumSize; ++band) mean_nm += weights[band] * kLensWavelengths[band];
+    for (size_t band = 0; band < kSpectrumSize; ++band)
+        mean_nm += weights[band] * kLensWavelengths[band];
     for (int y = -core_half_; y <= core_half_; ++y) {
         for (int x = -core_half_; x <= core_half_; ++x) {
             double value = 0;

@@ -12,13 +12,14 @@ struct PixelGrid {
     double pitch = 0;  // mm
 };
 
-// Shares of the pixel's light, at each pixel (x, y) away from it, on a plane of `fourier`'s size that
-// wraps around; the pixel's own share is at (0, 0). Negative there and adding up to 0: it is what
-// diffraction adds and takes. `weights`: how much of the light each of the eight bands has.
+// Shares of the pixel's light, at each pixel (x, y) away from it, on a plane of `fourier`'s size
+// that wraps around; the pixel's own share is at (0, 0). Negative there and adding up to 0: it is
+// what diffraction adds and takes. `weights`: how much of the light each of the eight bands has.
 class StarKernel {
   public:
     StarKernel(const RealLens& lens, const Dust& dust, const PixelGrid& pixels);
-    RealPlane plane(const PlaneFourier& fourier, const std::array<double, kSpectrumSize>& weights) const;
+    RealPlane plane(const PlaneFourier& fourier,
+                    const std::array<double, kSpectrumSize>& weights) const;
 
   private:
     void add_core(size_t band, double nm);

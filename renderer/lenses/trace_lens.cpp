@@ -60,12 +60,10 @@ void reflect_at(const SurfaceMeeting& meeting, LensRay& ray) {
     ray.direction += 2 * meeting.cosine * meeting.normal;
 }
 
-bool refract_at(const LensSurface& s,
-                double nm,
-                bool forwards,
-                const SurfaceMeeting& meeting,
-                LensRay& ray) {
-    const double e = forwards ? s.before.at(nm) / s.behind.at(nm) : s.behind.at(nm) / s.before.at(nm);
+bool refract_at(
+    const LensSurface& s, double nm, bool forwards, const SurfaceMeeting& meeting, LensRay& ray) {
+    const double e =
+        forwards ? s.before.at(nm) / s.behind.at(nm) : s.behind.at(nm) / s.before.at(nm);
     const double under = 1 - e * e * (1 - meeting.cosine * meeting.cosine);
     if (under < 0) return false;
     ray.direction = e * ray.direction + (e * meeting.cosine - std::sqrt(under)) * meeting.normal;

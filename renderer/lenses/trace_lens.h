@@ -1,7 +1,7 @@
 // Exact rays through the spheres of a lens.
 //
-// Sphere with the centre Q:  t = -b ± √(b² - |P - Q|² + R²),  b = (P - Q)·D, of both the hit that is
-// nearer to the vertex.
+// Sphere with the centre Q:  t = -b ± √(b² - |P - Q|² + R²),  b = (P - Q)·D, of both the hit that
+// is nearer to the vertex.
 //   refraction  D' = eD + (e cosθ - √(1 - e² (1 - cos²θ))) N,  e = n/n',  N against D       (E354)
 //   reflection  D' = D + 2 cosθ N
 // Each surface passes 1 - R or reflects R (E352).
@@ -49,11 +49,8 @@ struct SurfaceMeeting {
     double cosine = 1;
     double cos_rarer = 1;  // in the medium with the lower index; below 0: total reflection
 };
-bool meet_surface(const LensSurface& surface,
-                  double nm,
-                  bool forwards,
-                  LensRay& ray,
-                  SurfaceMeeting& meeting);
+bool meet_surface(
+    const LensSurface& surface, double nm, bool forwards, LensRay& ray, SurfaceMeeting& meeting);
 void reflect_at(const SurfaceMeeting& meeting, LensRay& ray);
 // Returns false at total reflection.
 bool refract_at(const LensSurface& surface,

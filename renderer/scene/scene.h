@@ -41,9 +41,9 @@ struct CameraLens {
     std::string name;           // "normal", "wide", "portrait", or the table's path; "": none
     std::vector<LensRow> rows;  // of the user's own table
     LensCoating coating = LensCoating::kMulti;
-    int blades = 8;         // of the stop; 0: round
-    float blade_turn = 0;   // rad
-    float hood_length = 0;  // m, before the front element; 0: none
+    int blades = 8;            // of the stop; 0: round
+    float blade_turn = 0;      // rad
+    float hood_length = 0;     // m, before the front element; 0: none
     double veiling_glare = 0;  // index, 0 to 1
     bool vignetting = false;   // the picture darkens towards its corners as the lens does
     int dust = 0;              // specks on the glass

@@ -12,7 +12,13 @@ constexpr double kTurn = 3.14159265358979323846;
 
 // One layer by adding up the waves that its two boundaries send back (Airy's sum): another way than
 // the matrix. Real indices, no total reflection.
-double airy_reflectance(double n0, double n1, double n2, double d, double cos0, double nm, bool s) {
+struct LayerOnGlass {
+    double n1 = 1, d = 0, n2 = 1;  // from air
+};
+
+double airy_reflectance(const LayerOnGlass& layer, double cos0, double nm, bool s) {
+    const auto [n1, d, n2] = layer;
+    const double n0 = 1;
     const auto cos_in = [&](double n) {
         return std::sqrt(1 - n0 * n0 * (1 - cos0 * cos0) / (n * n));
     };
@@ -43,8 +49,8 @@ TEST_CASE("a quarter wave reflects as its closed form says, over angle and wavel
                 const double cosine = std::cos(degrees * kTurn / 180);
                 const PolarisedPair r = layer_reflectance(layers, 1, glass, cosine, nm);
                 const auto closed = [&](bool s) {
-                    return airy_reflectance(
-                        1, layers[0].index, glass, layers[0].thickness, cosine, nm, s);
+                    const LayerOnGlass layer{layers[0].index, layers[0].thickness, glass};
+                    return airy_reflectance(layer, cosine, nm, s);
                 };
                 CHECK(r.s == doctest::Approx(closed(true)).epsilon(1e-9));
                 CHECK(r.p == doctest::Approx(closed(false)).epsilon(1e-9));

@@ -17,7 +17,8 @@ namespace {
 constexpr double kHalfTurn = 3.14159265358979323846;
 
 DiffractionSpread spread_of_disc() {
-    return diffract([](double x, double y) { return x * x + y * y < 0.25 ? 1.0F : 0.0F; }, 128, 1024);
+    return diffract(
+        [](double x, double y) { return x * x + y * y < 0.25 ? 1.0F : 0.0F; }, 128, 1024);
 }
 
 // Light within a radius, in λN.
@@ -43,10 +44,10 @@ std::vector<double> light_by_direction(const RealPlane& plane, int width, int he
             const double r = std::hypot(x, y);
             if (r < 30 || r > 90) continue;
             const double turn = std::atan2(y, x) / (2 * kHalfTurn);
-            const auto bin = static_cast<size_t>((turn - std::floor(turn)) * bins) %
-                             static_cast<size_t>(bins);
-            light[bin] += static_cast<double>(plane[static_cast<size_t>(
-                ((y + height) % height) * width + (x + width) % width)]);
+            const auto bin =
+                static_cast<size_t>((turn - std::floor(turn)) * bins) % static_cast<size_t>(bins);
+            light[bin] += static_cast<double>(
+                plane[static_cast<size_t>(((y + height) % height) * width + (x + width) % width)]);
         }
     }
     return light;
@@ -128,14 +129,14 @@ TEST_CASE("the star on the picture has those rays, from the transform and beyond
         const RealLens lens(camera);
         const PlaneFourier fourier(256, 256);
         const StarKernel star(lens, {}, {128, 128, 0.0375});
-        const RealPlane plane =
-            star.plane(fourier, {0.1, 0.1, 0.1, 0.15, 0.2, 0.15, 0.1, 0.1});
+        const RealPlane plane = star.plane(fourier, {0.1, 0.1, 0.1, 0.15, 0.2, 0.15, 0.1, 0.1});
         const std::vector<double> light = light_by_direction(plane, 256, 256, 120);
         double mean = 0;
         for (const double l : light) mean += l / 120;
         int rays = 0;
         for (size_t i = 0; i < light.size(); ++i) {
-            const bool is_peak = light[i] >= light[(i + 1) % 120] && light[i] > light[(i + 119) % 120];
+            const bool is_peak =
+                light[i] >= light[(i + 1) % 120] && light[i] > light[(i + 119) % 120];
             if (is_peak && light[i] > 2 * mean) ++rays;
         }
         CHECK(rays == (blades % 2 == 0 ? blades : 2 * blades));
@@ -145,8 +146,8 @@ TEST_CASE("the star on the picture has those rays, from the transform and beyond
 TEST_CASE("a star takes from its pixel what it gives to others") {
     const RealLens lens(camera_with("normal", 50, 8, LensCoating::kMulti, 6));
     const PlaneFourier fourier(256, 256);
-    const std::array<double, kSpectrumSize> even{0.125, 0.125, 0.125, 0.125,
-                                                 0.125, 0.125, 0.125, 0.125};
+    const std::array<double, kSpectrumSize> even{
+        0.125, 0.125, 0.125, 0.125, 0.125, 0.125, 0.125, 0.125};
     const RealPlane plane = StarKernel(lens, {}, {120, 120, 0.0375}).plane(fourier, even);
     double sum = 0;
     double given = 0;

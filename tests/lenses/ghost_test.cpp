@@ -108,8 +108,8 @@ Balance walk_all(const RealLens& lens, const LensVec& lamp, int walks) {
         }
     }
     const double per = 1.0 / walks;
-    return {balance.image * per, balance.ghosts * per, balance.higher * per, balance.lost * per,
-            walks};
+    return {
+        balance.image * per, balance.ghosts * per, balance.higher * per, balance.lost * per, walks};
 }
 
 double share_of_ghosts(const RealLens& lens, const LensVec& lamp, int size) {
@@ -125,8 +125,8 @@ double share_of_ghosts(const RealLens& lens, const LensVec& lamp, int size) {
 }  // namespace
 
 TEST_CASE("at a small angle ghosts are where first-order matrices put them, within 2 %") {
-    // f/64, a lamp 0.5° off the axis, 5 m away (Lee and Eisemann 2013 for the matrices). A wider stop
-    // lets light through at angles at which aberration moves the middle of large ghosts.
+    // f/64, a lamp 0.5° off the axis, 5 m away (Lee and Eisemann 2013 for the matrices). A wider
+    // stop lets light through at angles at which aberration moves the middle of large ghosts.
     const RealLens lens(camera_with("normal", kNormalFocal, 64, LensCoating::kNone));
     const LensVec lamp = lamp_at(0.5, 5);
     int compared = 0;

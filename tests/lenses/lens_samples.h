@@ -8,11 +8,8 @@ namespace dapple::lens_samples {
 // The published double Gauss at its own size.
 inline constexpr double kNormalFocal = 50.358;  // mm
 
-inline Camera camera_with(const std::string& name,
-                          double focal_mm,
-                          float f_number,
-                          LensCoating coating,
-                          int blades = 0) {
+inline Camera camera_with(
+    const std::string& name, double focal_mm, float f_number, LensCoating coating, int blades = 0) {
     Camera camera;
     camera.focal_length = static_cast<float>(1e-3 * focal_mm);
     camera.f_number = f_number;

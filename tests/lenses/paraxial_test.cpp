@@ -4,8 +4,8 @@
 
 #include <doctest/doctest.h>
 
-#include "lenses/real_lens.h"
 #include "lens_samples.h"
+#include "lenses/real_lens.h"
 
 using namespace dapple;
 using namespace dapple::lens_samples;

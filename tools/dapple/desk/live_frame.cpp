@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "drafts.h"
+#include "glare/make_glare.h"
 #include "output/write_png.h"
 #include "render_files.h"
 #include "scene/camera_and_measures/scale_frame.h"
@@ -115,17 +116,21 @@ void LiveFrame::render(const LiveText& text) {
 
 void LiveFrame::show_frame(const LiveText& text, const LoadedSet& set, const RenderResult& result) {
     const CleanFrame clean = clean_frame_of(result, set.scene, true);
-    const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
+    const GlareFrame glare = make_glare(set.scene, set.world, result.film);
+    FilmRecord film = make_film_record({.scene = set.scene,
+                                        .film = result.film,
+                                        .first_hits = result.first_hits,
+                                        .clean = &clean,
+                                        .glare = &glare});
+    const Picture picture = glare.is_there()
+                                ? develop_display({film.width(), film.height(), shown_light(film)})
+                                : develop_display(develop_linear(clean, set.scene.camera));
     shown_.width = picture.width;
     shown_.height = picture.height;
     LivePicture sent = shown_;
     sent.png = png_bytes(picture);
     listeners_.on_picture(std::move(sent));
-    light_.keep(text.text,
-                make_film_record({.scene = set.scene,
-                                  .film = result.film,
-                                  .first_hits = result.first_hits,
-                                  .clean = &clean}));
+    light_.keep(text.text, std::move(film));
 }
 
 bool LiveFrame::render_at(LoadedSet& set,
