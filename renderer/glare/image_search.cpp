@@ -126,7 +126,10 @@ std::optional<Pass> ImageSearch::pass_of(const Candidate& c,
 }
 
 // What the lamp sends along the ray, cd.
-double intensity_towards(const Emitter& lamp, const Direction& away_from_lens) {
+double intensity_towards(const Setup& setup, int fixture, const Direction& away_from_lens) {
+    const auto f = static_cast<size_t>(fixture);
+    const Emitter& lamp = setup.emitters[f];
+    if (setup.scene.fixtures[f].form == FixtureForm::kBare) return lamp.peak_candela();
     const LampLight light = lamp.eval(lamp.position(), -away_from_lens);
     if (!(light.cos_lamp > 0) || !(light.luminance > 0)) return 0;
     return static_cast<double>(light.luminance * light.cos_lamp / light.pdf_area);
@@ -158,7 +161,7 @@ std::optional<LensLight> ImageSearch::settle(const Candidate& start) const {
             light.fixture = start.fixture;
             light.way = part.way;
             light.place = here->length * setup_.lens.frame().to_local(d);
-            light.lux = intensity_towards(lamp, part.direction) / std::abs(det);
+            light.lux = intensity_towards(setup_, start.fixture, part.direction) / std::abs(det);
             light.passed = part.passed;
             light.radius = lamp.is_point()
                                ? 0.0

@@ -88,7 +88,8 @@ Packed pack_layers(const FilmRecord& film, const std::string& name, const Qualit
     parallel_blocks(static_cast<int64_t>(packed.layers.size()), 1, [&](int64_t g, int64_t) {
         const auto at = static_cast<size_t>(g);
         const LightLayer& layer = film.layers[at];
-        const std::vector<Rgb>& light = layer.clean.empty() ? layer.light : layer.clean;
+        std::vector<Rgb> light = layer.clean.empty() ? layer.light : layer.clean;
+        for (size_t i = 0; i < layer.glare.size(); ++i) light[i] += layer.glare[i];
         PageLayer& kept = packed.frame.layers[at];
         const EncodedLayer encoded =
             encode_layer(shrunk(light, film.width(), film.height(), quality.shrink),
