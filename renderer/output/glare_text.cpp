@@ -19,12 +19,17 @@ constexpr double kFaintGhost = -7;     // stops under white: no one sees it
 
 std::string lens_text(const GlareReport& report) {
     std::string text = "  ";
-    if (!report.lens.empty())
+    if (!report.lens.empty()) {
         text += report.lens + " lens" + formatted(" at f/%.3g, ", report.f_number);
+    }
     if (report.hood_mm > 0) text += formatted("hood %.0f mm, ", report.hood_mm);
-    text += formatted("veiling glare index %.2g %%", 100 * report.index);
-    if (!report.lens.empty())
+    const double index = 100 * std::max(report.index, report.ghosts_index);
+    text += formatted("veiling glare index %.2g %%", index);
+    if (report.ghosts_index > report.index) {
+        text += ", by its ghosts alone: there is no other veil";
+    } else if (!report.lens.empty()) {
         text += formatted(", of it ghosts %.2g %%", 100 * report.ghosts_index);
+    }
     return text + "\n";
 }
 

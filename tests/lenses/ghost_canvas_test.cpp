@@ -11,12 +11,12 @@ using namespace dapple::lens_samples;
 
 namespace {
 
-constexpr int kGreen = 4;  // 550 nm
+constexpr int kDrawnBand = 4;  // 550 nm
 
 // A lamp whose light is all at 550 nm: 1 lm per lx and m².
 LampColour green_lamp() {
     LampColour colour;
-    colour.bands[0][kGreen] = Xyz(0, 1, 0);
+    colour.bands[0][kDrawnBand] = Xyz(0, 1, 0);
     return colour;
 }
 
@@ -38,10 +38,10 @@ TEST_CASE("what is drawn is the light of the sheet's rays that arrives on the pi
     double traced = 0;
     for (const auto& [i, j] : ghost_pairs(lens.glass())) {
         const LightRoute route = ghost_route(lens.glass(), i, j);
-        const GhostSheet fine = trace_sheet(lens, {}, route, lamp, kGreen, 97);
-        traced += static_cast<double>(sum_sheet(lens, route, fine).share[kGreen]);
+        const GhostSheet fine = trace_sheet(lens, {}, route, lamp, kDrawnBand, 97);
+        traced += static_cast<double>(sum_sheet(lens, route, fine).share[kDrawnBand]);
         GhostCanvas canvas(grid, 1);
-        const GhostSheet sheet = trace_sheet(lens, {}, route, lamp, kGreen, 41);
+        const GhostSheet sheet = trace_sheet(lens, {}, route, lamp, kDrawnBand, 41);
         const SheetDrawing drawing{lens, route, 0.7, 386, colour, 0};
         draw_sheet(drawing, sheet, 0, kSpectrumSize, canvas);
         drawn += sum_of(canvas);
@@ -49,7 +49,7 @@ TEST_CASE("what is drawn is the light of the sheet's rays that arrives on the pi
     // Light in lm through the front disc, over the area of a pixel, as luminance (E360).
     const double front = 3.14159265358979 * square(12.6F);  // mm²
     const double flux = 386 * std::cos(15 * 3.14159265358979 / 180) * front * traced;
-    const double transmitted = static_cast<double>(lens.axis_transmittance()[kGreen]);
+    const double transmitted = static_cast<double>(lens.axis_transmittance()[kDrawnBand]);
     const double expected = 4 * 2.8 * 2.8 / 3.14159265358979 / transmitted * flux / (0.5 * 0.5);
     CHECK(drawn == doctest::Approx(expected).epsilon(0.02));
 }
@@ -61,7 +61,7 @@ TEST_CASE("a ghost is drawn as bright as a calculation by hand finds it") {
     const LightRoute route = ghost_route(lens.glass(), 4, 8);
     const LampColour colour = green_lamp();
     GhostCanvas canvas({480, 320, 0.075}, 1);
-    const GhostSheet sheet = trace_sheet(lens, {}, route, lamp_at(15, 5), kGreen, 65);
+    const GhostSheet sheet = trace_sheet(lens, {}, route, lamp_at(15, 5), kDrawnBand, 65);
     const DrawnGhost ghost =
         draw_sheet({lens, route, 0, 386, colour, 0}, sheet, 0, kSpectrumSize, canvas);
     // On the film at x = 14.85 mm, so on the left of the picture.
@@ -69,7 +69,7 @@ TEST_CASE("a ghost is drawn as bright as a calculation by hand finds it") {
     CHECK(ghost.middle.y == doctest::Approx(160).epsilon(0.01));
     const double area = 20;  // mm²
     const double mean = ghost.light * 0.075 * 0.075 / area;
-    const double transmitted = static_cast<double>(lens.axis_transmittance()[kGreen]);
+    const double transmitted = static_cast<double>(lens.axis_transmittance()[kDrawnBand]);
     CHECK(mean * transmitted == doctest::Approx(100).epsilon(0.15));
 }
 
