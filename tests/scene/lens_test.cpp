@@ -56,12 +56,12 @@ TEST_CASE("wrong lenses are refused in one line that says what is allowed") {
         std::string keys, message;
     } wrong[] = {
         {"lens = \"norml\"\n",
-         "set.toml:6:8: camera: lens: is \"norml\"; must be one of normal, wide, portrait; did you "
+         "set.toml:6:1: camera: lens: is \"norml\"; must be one of normal, wide, portrait; did you "
          "mean normal?"},
         {"lens = \"wide\"\nblades = 2\n",
-         "set.toml:7:10: camera: blades: is 2; must be 0 (round) or 3 to 24"},
+         "set.toml:7:1: camera: blades: is 2; must be 0 (round) or 3 to 24"},
         {"lens = \"wide\"\nhood_mm = -1\n",
-         "set.toml:7:11: camera: hood_mm: is -1; must be from 0 to 1000"},
+         "set.toml:7:1: camera: hood_mm: is -1; must be from 0 to 1000"},
         {"lens_table = \"none.txt\"\n", "camera: lens_table: "},
         {"lens = \"wide\"\nlens_table = \"lens.txt\"\n",
          "camera: lens_table: is given beside lens; give only one of them"},
