@@ -36,6 +36,21 @@ DVec2 place_in_pupil(RandomStream& random) {
     return {r * std::cos(a), r * std::sin(a)};
 }
 
+// Specks by the strips of the pupil, along y, that they reach into: a place asks only its own
+// strip.
+constexpr int kStrips = 128;
+size_t strip_of(double y) {
+    return static_cast<size_t>(std::clamp(static_cast<int>((y + 0.5) * kStrips), 0, kStrips - 1));
+}
+std::vector<std::vector<Speck>> in_strips(const std::vector<Speck>& specks) {
+    std::vector<std::vector<Speck>> strips(kStrips);
+    for (const Speck& s : specks) {
+        const size_t last = strip_of(s.y + s.radius);
+        for (size_t k = strip_of(s.y - s.radius); k <= last; ++k) strips[k].push_back(s);
+    }
+    return strips;
+}
+
 std::vector<Speck> make_specks(const Dust& dust, double pupil_mm) {
     std::vector<Speck> specks;
     for (int i = 0; i < dust.specks; ++i) {
@@ -117,9 +132,10 @@ std::function<float(double x, double y)> aperture_of(const StopShape& stop,
     const double m = stop.blades;
     shape.radius = stop.blades > 0 ? 0.5 * std::sqrt(kPi / (0.5 * m * std::sin(2 * kPi / m))) : 0.5;
     return [shape,
-            specks = make_specks(dust, pupil_mm),
+            strips = in_strips(make_specks(dust, pupil_mm)),
             scratches = make_scratches(dust, pupil_mm)](double x, double y) {
         if (!shape.passes(x, y)) return 0.0F;
+        const std::vector<Speck>& specks = strips[strip_of(y)];
         const bool in_speck = std::any_of(specks.begin(), specks.end(), [&](const Speck& s) {
             const double dx = x - s.x;
             const double dy = y - s.y;
