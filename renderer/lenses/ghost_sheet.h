@@ -2,9 +2,9 @@
 // front element from which light gets through.
 //
 // The light through a patch dA of the plane of the first vertex is dΦ = E cosθ dA, with E the
-// illuminance that the lamp gives there, facing it. The light between the rays is interpolated. Light
-// enters through the front element's disc in that plane; its rim lies a little behind it, so at
-// steep angles the light at one edge of the disc, a few per cent, is left out.
+// illuminance that the lamp gives there, facing it. The light between the rays is interpolated.
+// Light enters through the front element's disc in that plane; its rim lies a little behind it, so
+// at steep angles the light at one edge of the disc, a few per cent, is left out.
 #pragma once
 
 #include <vector>
