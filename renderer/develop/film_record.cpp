@@ -31,12 +31,24 @@ void add_layers(const FilmParts& parts, FilmRecord& record) {
         if (parts.clean && g < parts.clean->layers.size()) {
             layer.clean = develop_layer(parts.clean->layers[g], record.camera);
         }
+        if (parts.glare && parts.glare->is_there()) {
+            layer.glare = develop_layer(parts.glare->layers[g], record.camera);
+        }
         record.layers.push_back(std::move(layer));
     }
     record.light = develop_linear(parts.film, record.camera).pixels;
     if (!parts.clean) return;
     record.clean = develop_linear(*parts.clean, record.camera).pixels;
     record.clean_stderr = parts.clean->luminance_stderr;
+}
+
+void add_glare(const FilmParts& parts, FilmRecord& record) {
+    if (!parts.glare || !parts.glare->is_there()) return;
+    record.glare_report = parts.glare->report;
+    record.glare.assign(static_cast<size_t>(record.pixels()), Rgb(0));
+    for (const LightLayer& layer : record.layers) {
+        for (size_t i = 0; i < record.glare.size(); ++i) record.glare[i] += layer.glare[i];
+    }
 }
 
 void add_luminance(const FilmParts& parts, FilmRecord& record) {
@@ -117,10 +129,23 @@ FilmRecord make_film_record(const FilmParts& parts) {
     for (const Material& m : parts.scene.materials) record.surfaces.push_back(m.name);
     record.first_hits = parts.first_hits;
     add_layers(parts, record);
+    add_glare(parts, record);
     add_luminance(parts, record);
     add_measures(parts, record);
     if (parts.in_frame) record.in_frame = *parts.in_frame;
     return record;
+}
+
+std::vector<Rgb> shown_light(const FilmRecord& record, bool raw) {
+    std::vector<Rgb> light = raw || record.clean.empty() ? record.light : record.clean;
+    for (size_t i = 0; i < record.glare.size(); ++i) light[i] += record.glare[i];
+    return light;
+}
+
+std::vector<Rgb> shown_light(const LightLayer& layer) {
+    std::vector<Rgb> light = layer.clean.empty() ? layer.light : layer.clean;
+    for (size_t i = 0; i < layer.glare.size(); ++i) light[i] += layer.glare[i];
+    return light;
 }
 
 std::vector<double> mean_luminance(const FilmRecord& record, std::span<const int32_t> pixels) {

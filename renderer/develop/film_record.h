@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "clean/clean_film.h"
+#include "develop/glare_frame.h"
 #include "develop/run_report.h"
 #include "film/film.h"
 #include "film/first_hits.h"
@@ -26,11 +27,12 @@ namespace dapple {
 
 // The light of one light group.
 struct LightLayer {
-    std::string layer;       // its name in the EXR
-    std::string name;        // "key", "net.warm"
-    int fixture = 0;         // index into FilmRecord::fixtures; -1: light of no fixture
-    std::vector<Rgb> light;  // as measured
-    std::vector<Rgb> clean;  // empty: only the clean frame of all light is there
+    std::string layer;            // its name in the EXR
+    std::string name;             // "key", "net.warm"
+    int fixture = 0;              // index into FilmRecord::fixtures; -1: light of no fixture
+    std::vector<Rgb> light;       // as measured
+    std::vector<Rgb> clean;       // empty: only the clean frame of all light is there
+    std::vector<Rgb> glare = {};  // what the lens adds and takes; empty: it is not asked for
 };
 
 struct RegionRecord {
@@ -58,6 +60,10 @@ struct FilmRecord {
     std::vector<LightLayer> layers;      // by light group
     std::vector<Rgb> light;              // all layers together
     std::vector<Rgb> clean;
+    // What the lens adds to `light` or `clean`, all layers together. Below 0 where it takes light.
+    // Nothing but the picture and what is said about glare includes it.
+    std::vector<Rgb> glare;
+    GlareReport glare_report;
     std::vector<float> luminance;         // cd/m², as measured, before white balance
     std::vector<float> luminance_stderr;  // cd/m²; 0 after a single pass
     std::vector<float> clean_stderr;      // cd/m², estimated
@@ -73,6 +79,7 @@ struct FilmRecord {
     int pixels() const { return camera.width * camera.height; }
     // After a single pass, errors are not known.
     bool noise_known() const { return !frame.covariances.empty(); }
+    bool has_glare() const { return !glare.empty(); }
 };
 
 // What a render has made.
@@ -83,12 +90,19 @@ struct FilmParts {
     const MeterFilm* meters = nullptr;
     const SeenPoints* seen = nullptr;   // for `noise`
     const CleanFrame* clean = nullptr;  // with or without its layers
+    const GlareFrame* glare = nullptr;
     const InFrame* in_frame = nullptr;
     RunReport run = {};
     std::vector<LampPlace> lamp_places = {};
 };
 
 FilmRecord make_film_record(const FilmParts& parts);
+
+// The picture, linear: the clean frame if there is one, else the film as measured, with what the
+// lens adds. `raw`: always the film as measured.
+std::vector<Rgb> shown_light(const FilmRecord& record, bool raw = false);
+// A light group's part of it.
+std::vector<Rgb> shown_light(const LightLayer& layer);
 
 // The layer name of every light group: the fixture's name, in which any character but letters,
 // digits, - and _ is replaced by _, then ".warm" or ".cool". A number makes names different from

@@ -148,6 +148,7 @@ FilmStatistics judge_film(const FilmRecord& record) {
         statistics.regions.push_back(judge_region(record, region, parts));
     }
     judge_figure(record, parts, statistics);
+    statistics.glare = judge_glare(record, parts.lamp_faces);
     return statistics;
 }
 

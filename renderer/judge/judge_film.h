@@ -14,6 +14,7 @@
 
 #include "develop/film_record.h"
 #include "judge/hot_spots.h"
+#include "judge/judge_glare.h"
 #include "judge/judge_meters.h"
 #include "judge/luminance_statistics.h"
 #include "judge/pattern.h"
@@ -59,6 +60,7 @@ struct FilmStatistics {
     std::string no_sides;                  // why there are none
     std::vector<Ratio> ratios;
     HotSpots hot_spots;
+    std::optional<GlareJudgement> glare;  // nothing: the lens adds nothing
 };
 
 // If the record has no first hits, patches have no size in cm and lamps' faces are not known.

@@ -1,6 +1,7 @@
 #include "output/film_json.h"
 
 #include "output/film_words.h"
+#include "output/glare_json.h"
 #include "output/in_frame_json.h"
 #include "output/json_parts.h"
 
@@ -114,18 +115,19 @@ Json layer_json(const LightLayer& layer) {
 }  // namespace
 
 std::string film_json_text(const FilmRecord& record) {
-    const Json film = {{"version", kFilmVersion},
-                       {"title", record.title},
-                       {"camera", camera_json(record.camera)},
-                       {"run", run_json(record.run)},
-                       {"surfaces", record.surfaces},
-                       {"fixtures", list_json(record.fixtures, film_fixture_json)},
-                       {"lamp_places", list_json(record.lamp_places, lamp_place_json)},
-                       {"layers", list_json(record.layers, layer_json)},
-                       {"frame", means_json(record.frame)},
-                       {"regions", list_json(record.regions, region_json)},
-                       {"meters", list_json(record.meters, meter_json)},
-                       {"in_frame", in_frame_json(record.in_frame)}};
+    Json film = {{"version", kFilmVersion},
+                 {"title", record.title},
+                 {"camera", camera_json(record.camera)},
+                 {"run", run_json(record.run)},
+                 {"surfaces", record.surfaces},
+                 {"fixtures", list_json(record.fixtures, film_fixture_json)},
+                 {"lamp_places", list_json(record.lamp_places, lamp_place_json)},
+                 {"layers", list_json(record.layers, layer_json)},
+                 {"frame", means_json(record.frame)},
+                 {"regions", list_json(record.regions, region_json)},
+                 {"meters", list_json(record.meters, meter_json)},
+                 {"in_frame", in_frame_json(record.in_frame)}};
+    if (record.has_glare()) film["glare"] = glare_report_json(record.glare_report);
     return film.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 

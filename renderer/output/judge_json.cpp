@@ -1,5 +1,6 @@
 #include "develop/exposure.h"
 #include "judge/words.h"
+#include "output/glare_json.h"
 #include "output/in_frame_json.h"
 #include "output/json_parts.h"
 #include "output/judge_text.h"
@@ -89,6 +90,7 @@ std::string judge_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["lamp_faces"] = lamp_faces_json(statistics.lamp_faces);
     file["fixtures"] = fixtures_json(statistics.fixtures);
     file["in_frame"] = in_frame_json(record.in_frame);
+    if (statistics.glare) file["glare"] = glare_json(*statistics.glare, record);
     file["hot_spots"] = hot_spots_json(statistics.hot_spots);
     file["hot_spots_why"] = reason_json(statistics.hot_spots.why);
     file["more_is"] = directions_json();

@@ -8,6 +8,7 @@
 #include "base/number_words.h"
 #include "develop/exposure.h"
 #include "judge/words.h"
+#include "output/glare_text.h"
 #include "output/in_frame_text.h"
 #include "output/measure_text.h"
 #include "output/text_table.h"
@@ -260,12 +261,19 @@ std::string in_frame_text(const InFrame& frame) {
     return text;
 }
 
+std::string lens_light_text(const FilmStatistics& statistics, const FilmRecord& record) {
+    if (!statistics.glare) return "";
+    return heading("GLARE", "what the lens adds on its own; less keeps more contrast") +
+           glare_text(*statistics.glare, record);
+}
+
 }  // namespace
 
 std::string judge_text(const FilmStatistics& statistics, const FilmRecord& record) {
     return title_text(statistics, record) + meters_text(statistics) + ratios_text(statistics) +
            regions_text(statistics) + picture_text(statistics) +
-           hot_spots_text(statistics.hot_spots) + in_frame_text(record.in_frame);
+           hot_spots_text(statistics.hot_spots) + lens_light_text(statistics, record) +
+           in_frame_text(record.in_frame);
 }
 
 }  // namespace dapple

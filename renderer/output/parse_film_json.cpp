@@ -5,6 +5,7 @@
 #include "base/problems.h"
 #include "output/film_json.h"
 #include "output/film_words.h"
+#include "output/glare_json.h"
 #include "output/in_frame_json.h"
 #include "output/json_parts.h"
 
@@ -178,6 +179,7 @@ FilmRecord parse_film(const Json& json) {
     for (const Json& r : json.at("regions")) record.regions.push_back(parse_region(r, groups));
     for (const Json& m : json.at("meters")) record.meters.push_back(parse_meter(m, groups));
     record.in_frame = parse_in_frame(json.at("in_frame"), record.width(), record.height());
+    if (json.contains("glare")) record.glare_report = parse_glare_report(json.at("glare"));
     return record;
 }
 

@@ -60,9 +60,11 @@ void make_room(const OIIO::ImageSpec& spec, FilmRecord& record) {
         record.clean.resize(pixels);
         record.clean_stderr.resize(pixels);
     }
+    if (names.contains("glare.R")) record.glare.resize(pixels);
     for (LightLayer& layer : record.layers) {
         layer.light.resize(pixels);
         if (names.contains("clean." + layer.layer + ".R")) layer.clean.resize(pixels);
+        if (names.contains("glare.R")) layer.glare.resize(pixels);
     }
     if (!names.contains("surface.id")) return;
     FirstHits& hits = record.first_hits;

@@ -41,6 +41,8 @@ class ChannelVisits {
         add_rgb("clean.", record_.clean);
         add("clean.stderr", record_.clean_stderr);
         for (auto& layer : record_.layers) add_layer("clean." + layer.layer + ".", layer.clean);
+        add_rgb("glare.", record_.glare);
+        for (auto& layer : record_.layers) add_layer("glare." + layer.layer + ".", layer.glare);
         add_first_hits();
         add("mask.in_frame", record_.in_frame.mask);
     }

@@ -52,7 +52,8 @@ std::vector<std::string> round_layers(FilmRecord& record) {
     for (LightLayer& layer : record.layers) {
         const bool is_rounded = round_light(layer.light);
         const bool is_clean_rounded = round_light(layer.clean);
-        if (!is_rounded || !is_clean_rounded) beyond.push_back(layer.name);
+        const bool is_glare_rounded = round_light(layer.glare);
+        if (!is_rounded || !is_clean_rounded || !is_glare_rounded) beyond.push_back(layer.name);
     }
     return beyond;
 }

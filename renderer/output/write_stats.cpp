@@ -3,6 +3,7 @@
 #include <cstdio>
 
 #include "develop/exposure.h"
+#include "output/glare_json.h"
 #include "output/in_frame_json.h"
 #include "output/json_parts.h"
 #include "output/region_json.h"
@@ -67,6 +68,7 @@ std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["meters"] = meters_json(statistics.meters);
     file["regions"] = regions_json(statistics.regions);
     file["in_frame"] = in_frame_json(record.in_frame);
+    if (statistics.glare) file["glare"] = glare_json(*statistics.glare, record);
     return json_text(file);
 }
 

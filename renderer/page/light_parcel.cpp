@@ -39,8 +39,7 @@ LightParcel make_light_parcel(const FilmRecord& film, size_t most_bytes) {
     parcel.halves.resize(bytes * film.layers.size());
     parallel_blocks(static_cast<int64_t>(film.layers.size()), 1, [&](int64_t g, int64_t) {
         const LightLayer& layer = film.layers[static_cast<size_t>(g)];
-        const std::vector<Rgb>& light = layer.clean.empty() ? layer.light : layer.clean;
-        write_halves(shrink_light(light, film.width(), film.height(), shrink),
+        write_halves(shrink_light(shown_light(layer), film.width(), film.height(), shrink),
                      parcel.halves.data() + static_cast<size_t>(g) * bytes);
     });
     parcel.json = page_json_text(film, frame);

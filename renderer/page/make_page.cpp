@@ -72,12 +72,11 @@ Packed pack_layers(const FilmRecord& film, const std::string& name, const Qualit
     parallel_blocks(static_cast<int64_t>(packed.layers.size()), 1, [&](int64_t g, int64_t) {
         const auto at = static_cast<size_t>(g);
         const LightLayer& layer = film.layers[at];
-        const std::vector<Rgb>& light = layer.clean.empty() ? layer.light : layer.clean;
         PageLayer& kept = packed.frame.layers[at];
-        const EncodedLayer encoded =
-            encode_layer(shrink_light(light, film.width(), film.height(), quality.shrink),
-                         packed.frame.width,
-                         kept.code);
+        const EncodedLayer encoded = encode_layer(
+            shrink_light(shown_light(layer), film.width(), film.height(), quality.shrink),
+            packed.frame.width,
+            kept.code);
         kept.red = encoded.red;
         kept.blue = encoded.blue;
         kept.bytes = encoded.bytes.size();

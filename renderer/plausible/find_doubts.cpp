@@ -8,6 +8,7 @@
 #include "plausible/bodies/find_cuts.h"
 #include "plausible/bodies/find_stands_in_the_way.h"
 #include "plausible/camera/find_camera_doubts.h"
+#include "plausible/camera/find_lens_doubts.h"
 #include "plausible/light/find_light_doubts.h"
 #include "plausible/room/find_outside.h"
 #include "plausible/room/find_room_scale.h"
@@ -48,6 +49,7 @@ Doubts find_doubts(const StagedSet& set) {
     add(find_lost_beams(set, movers, light));
     add(find_edge_on_cloths(set, light));
     add(not_doubted_yet(find_unmet(set, movers, light), doubts));
+    add(find_lens_doubts(set));
     Doubts view = find_camera_inside(set);
     if (view.empty()) view = find_view_doubts(set, frame);
     if (view.empty()) view = find_shutter_doubts(set);

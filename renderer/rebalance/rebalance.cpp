@@ -87,6 +87,36 @@ Light clean_light(FilmRecord& film) {
     return light;
 }
 
+// What the lens makes of each lamp's light follows the light.
+void change_glare(const PictureChanges& changes, FilmRecord& film) {
+    Light light{{}, &film.glare, {}};
+    for (LightLayer& layer : film.layers) light.layers.push_back(&layer.glare);
+    change_light(changes, light);
+}
+
+// Mean luminance of each fixture's layers.
+std::vector<double> means_by_fixture(const FilmRecord& film) {
+    std::vector<double> means(film.fixtures.size(), 0.0);
+    for (size_t g = 0; g < film.layers.size(); ++g) {
+        const int fixture = film.layers[g].fixture;
+        if (fixture >= 0) means[static_cast<size_t>(fixture)] += film.frame.means[g];
+    }
+    return means;
+}
+
+// The lamps' light on the lens, and their ghosts, change as their light in the frame does.
+void change_report(const std::vector<double>& was, FilmRecord& film) {
+    const std::vector<double> is = means_by_fixture(film);
+    for (GlareLamp& lamp : film.glare_report.lamps) {
+        for (size_t f = 0; f < film.fixtures.size(); ++f) {
+            if (film.fixtures[f].name != lamp.fixture || !(was[f] > 0)) continue;
+            lamp.lux *= is[f] / was[f];
+            for (Ghost& ghost : lamp.ghosts) ghost.luminance *= is[f] / was[f];
+        }
+    }
+    std::erase_if(film.glare_report.lamps, [](const GlareLamp& lamp) { return !(lamp.lux > 0); });
+}
+
 bool changes_anything(const std::vector<LayerChange>& changes) {
     for (size_t g = 0; g < changes.size(); ++g) {
         if (changes[g].from != static_cast<int>(g)) return true;
@@ -170,6 +200,7 @@ FilmRecord rebalance(FilmRecord film,
                      const std::vector<LayerChange>& changes) {
     if (!changes_anything(changes)) return film;
     const PictureChanges picture(film.camera, changes);
+    if (film.has_glare()) change_glare(picture, film);
     change_light(picture, measured_light(film));
     for (size_t i = 0; i < film.luminance.size(); ++i) {
         film.luminance[i] = glm::dot(picture.luminance, film.light[i]);
@@ -180,7 +211,9 @@ FilmRecord rebalance(FilmRecord film,
         film.clean.clear();
         film.clean_stderr.clear();
     }
+    const std::vector<double> was = means_by_fixture(film);
     change_measures(changes, film);
+    change_report(was, film);
     film.fixtures = wanted;
     return film;
 }

@@ -11,7 +11,8 @@ namespace dapple {
 
 namespace {
 
-const std::set<std::string, std::less<>> kPathKeys = {"model", "photometry", "file", "stencil"};
+const std::set<std::string, std::less<>> kPathKeys = {
+    "model", "photometry", "file", "stencil", "lens_table"};
 
 class PathFinder {
   public:

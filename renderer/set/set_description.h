@@ -66,6 +66,17 @@ struct CameraDescription : TableDescription {
     Field<double> focus_m;
     Field<std::string> focus_thing;  // a name instead of a distance
     Field<double> white_k;
+    Field<std::string> lens;
+    Field<std::string> lens_table;  // path
+    Field<std::string> coating;
+    Field<int64_t> blades;
+    Field<double> blade_turn_deg;
+    Field<double> hood_mm;
+    Field<double> veiling_glare_percent;
+    Field<bool> vignetting;
+    Field<int64_t> dust;
+    Field<int64_t> scratches;
+    Field<int64_t> dust_seed;
 };
 
 struct LuxDescription : TableDescription {

@@ -43,7 +43,7 @@ std::string stops_label(double stops) {
 
 // Luminance over that of mid-grey.
 ScalarField light_of(const FilmRecord& record) {
-    const std::vector<Rgb>& light = record.clean.empty() ? record.light : record.clean;
+    const std::vector<Rgb> light = shown_light(record);
     const glm::dvec3 row = glm::transpose(glm::inverse(develop_matrix(record.camera)))[1];
     const double grey = kMidGrey * white_luminance(record.camera);
     ScalarField field{record.width(), record.height(), {}};

@@ -108,6 +108,33 @@ render set.toml -o timed --seconds 0.2 >/dev/null
 [ "$(sed -n 's/ *"passes": \([0-9]*\),/\1/p' timed/set.stats.json)" -ge 1 ]
 expect "--seconds makes one pass at least" 0 $?
 
+# ---- A lens of glass -------------------------------------------------------------------------------
+
+# The lamp shines into the lens, from beside the picture.
+write_set lens.toml 's/^frame_px.*/&\nlens = "normal"\ncoating = "none"/
+    s/^position = \[1.0, 2.0, 1.0\]/position = [1.0, 1.2, 0.2]/
+    s/^aim = \[0.0, 0.5.*/aim = [0.0, 1.2, 1.5]/'
+sed '/^lens\|^coating/d' lens.toml >bare.toml
+render lens.toml -o lens --passes 2 >stdout
+render bare.toml -o lens --passes 2 >/dev/null
+expect "a lens adds glare to the EXR: all of it, and that of each group" 9 \
+    "$(iinfo -v lens/lens.exr | sed -n 's/ *channel list: //p' | tr ',' '\n' | grep -c ' glare\.')"
+expect "the screen says what it costs" 1 "$(grep -c '^GLARE' stdout)"
+expect "and which lamp makes it" 1 "$(grep -c '^  key: .* off the axis' stdout)"
+light_of() { # the mean luminance and the shares, which glare must not change
+    sed '/"in_frame"/,$d' "$1" | grep -v '"seconds"\|"title"\|"set"'
+}
+expect "the light is measured without it" "$(light_of lens/bare.stats.json)" \
+    "$(light_of lens/lens.stats.json)"
+[ "$(pixels lens/lens.png)" != "$(pixels lens/bare.png)" ]
+expect "the picture has it" 0 $?
+"$dapple" judge lens/lens.exr >judged 2>stderr
+expect "judge reads it back from the film" "$(sed -n '/^GLARE/,/^$/p' stdout)" \
+    "$(sed -n '/^GLARE/,/^$/p' judged)"
+"$dapple" rebalance lens/lens.exr --off key -o dark >/dev/null 2>stderr
+expect "without the lamp there is no glare" 0 \
+    "$("$dapple" judge dark/lens.exr 2>/dev/null | grep -c '^  key: .* off the axis')"
+
 # ---- Threads -------------------------------------------------------------------------------------
 
 for threads in 1 2; do

@@ -64,10 +64,8 @@ void check_not_read(const RebalanceArguments& arguments, const RenderFiles& file
 void write_pictures(const RebalanceArguments& arguments,
                     const RenderFiles& files,
                     const FilmRecord& film) {
-    const bool shows_measured = arguments.raw || film.clean.empty();
-    write_png(
-        files.png,
-        develop_display({film.width(), film.height(), shows_measured ? film.light : film.clean}));
+    write_png(files.png,
+              develop_display({film.width(), film.height(), shown_light(film, arguments.raw)}));
     write_exr(files.exr, film, ExrPacking::kNone);  // packing would take seconds
 }
 

@@ -5,6 +5,7 @@
 #include "base/parallel.h"
 #include "commands.h"
 #include "fingerprint.h"
+#include "glare/make_glare.h"
 #include "interrupt.h"
 #include "judge/judge_film.h"
 #include "load_set.h"
@@ -80,7 +81,8 @@ void write_rendered(const RenderArguments& arguments,
     const Scene& scene = set.scene;
     const RenderResult& result = rendered.result;
     const CleanFrame clean = clean_frame_of(result, scene, true);
-    picture.write(result, clean, scene.camera);
+    const GlareFrame glare = make_glare(scene, set.world, result.film);
+    if (!glare.is_there()) picture.write(result, clean, scene.camera);
     const InFrame in_frame = find_in_frame(scene, set.world);
     write_png(files.mask, mask_picture(in_frame));
     FilmRecord record = make_film_record({.scene = scene,
@@ -89,9 +91,11 @@ void write_rendered(const RenderArguments& arguments,
                                           .meters = &result.meters,
                                           .seen = &result.seen,
                                           .clean = &clean,
+                                          .glare = &glare,
                                           .in_frame = &in_frame,
                                           .run = report_of(arguments, rendered, clean),
                                           .lamp_places = find_lamp_places(scene, set.world)});
+    if (glare.is_there()) picture.write(record);
     if (!arguments.keeps_floats) note_bright_layers(round_layers(record));
     write_exr(files.exr, record, ExrPacking::kNone);  // read again by rebalance, within a second
     const FilmStatistics statistics = judge_film(record);

@@ -42,6 +42,10 @@ void PictureFile::write(const RenderResult& result,
         develop_display(raw ? develop_linear(result.film, camera) : develop_linear(clean, camera)));
 }
 
+void PictureFile::write(const FilmRecord& record) const {
+    write_png(path, develop_display({record.width(), record.height(), shown_light(record, raw)}));
+}
+
 void note_bright_layers(const std::vector<std::string>& layers) {
     if (layers.empty()) return;
     std::string names;

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "clean/clean_film.h"
+#include "develop/film_record.h"
 #include "film/checkpoint.h"
 #include "render/render_frame.h"
 
@@ -30,6 +31,7 @@ struct PictureFile {
     bool raw = false;
 
     void write(const RenderResult& result, const CleanFrame& clean, const Camera& camera) const;
+    void write(const FilmRecord& record) const;  // with what the lens adds
 };
 
 // Tells which layers of the EXR have light beyond the range of 16 bits.

@@ -76,7 +76,7 @@ void add_mood_frames(const std::string& base,
 }  // namespace
 
 Picture developed(const FilmRecord& record) {
-    const std::vector<Rgb>& light = record.clean.empty() ? record.light : record.clean;
+    const std::vector<Rgb> light = shown_light(record);
     return develop_display({record.width(), record.height(), light});
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/units.h"
+#include "scene/camera_and_measures/build_lens.h"
 #include "scene/checks.h"
 #include "scene/part_builders.h"
 
@@ -86,6 +87,7 @@ Camera build_camera(const CameraDescription& description, Problems& problems) {
     camera.white_k = static_cast<float>(
         checked_range(description.white_k, camera.white_k, 1500, 25000, problems));
     build_focus(description, camera, problems);
+    camera.lens = build_lens(description, problems);
     return camera;
 }
 

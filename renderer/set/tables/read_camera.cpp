@@ -26,6 +26,17 @@ void read_camera(TableReader& table, CameraDescription& camera) {
     table.read(camera.iso, "iso");
     table.read_number_or_word(camera.focus_m, camera.focus_thing, "focus_m");
     table.read(camera.white_k, "white_k");
+    table.read(camera.lens, "lens");
+    table.read(camera.lens_table, "lens_table");
+    table.read(camera.coating, "coating");
+    table.read(camera.blades, "blades");
+    table.read(camera.blade_turn_deg, "blade_turn_deg");
+    table.read(camera.hood_mm, "hood_mm");
+    table.read(camera.veiling_glare_percent, "veiling_glare_percent");
+    table.read(camera.vignetting, "vignetting");
+    table.read(camera.dust, "dust");
+    table.read(camera.scratches, "scratches");
+    table.read(camera.dust_seed, "dust_seed");
 }
 
 }  // namespace dapple

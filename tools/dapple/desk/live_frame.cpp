@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "drafts.h"
+#include "glare/make_glare.h"
 #include "output/write_png.h"
 #include "render/in_frame/find_in_frame.h"
 #include "render_files.h"
@@ -203,24 +204,14 @@ void LiveFrame::show_frame(const LiveText& text,
                            const LoadedSet& set,
                            const RenderResult& result,
                            bool keeps_light) {
-    const CleanFrame clean = clean_frame_of(result, set.scene, keeps_light);
-    const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
-    LivePicture shown = {.version = text.version,
-                         .width = picture.width,
-                         .height = picture.height,
-                         .passes = result.progress.passes,
-                         .noise_percent = result.progress.noise_percent};
-    if (keeps_light) lit_ = shown;
-    shown.png = png_bytes(picture);
-    shown.seconds = text.since.seconds();
-    listeners_.on_picture(std::move(shown));
-    if (keeps_light) keep_film(text, set, result, clean);
-}
-
-void LiveFrame::keep_film(const LiveText& text,
-                          const LoadedSet& set,
-                          const RenderResult& result,
-                          const CleanFrame& clean) {
+    const GlareFrame glare = make_glare(set.scene, set.world, result.film);
+    const bool has_film = keeps_light || glare.is_there();
+    const CleanFrame clean = clean_frame_of(result, set.scene, has_film);
+    if (!glare.is_there()) {
+        const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
+        send_picture(text, picture, result.progress, keeps_light);
+    }
+    if (!has_film) return;
     look_for_things(text, set);
     RunReport run;
     run.passes = result.progress.passes;
@@ -231,10 +222,32 @@ void LiveFrame::keep_film(const LiveText& text,
                           .meters = &result.meters,
                           .seen = &result.seen,
                           .clean = &clean,
+                          .glare = &glare,
                           .in_frame = in_frame_version_ == text.version ? &in_frame_ : nullptr,
                           .run = run}));
+    if (glare.is_there()) {
+        const Picture picture =
+            develop_display({film->width(), film->height(), shown_light(*film)});
+        send_picture(text, picture, result.progress, keeps_light);
+    }
+    if (!keeps_light) return;
     light_.keep(text.text, film);
     listeners_.on_film(text, film);
+}
+
+void LiveFrame::send_picture(const LiveText& text,
+                             const Picture& picture,
+                             const Progress& progress,
+                             bool keeps_light) {
+    LivePicture shown = {.version = text.version,
+                         .width = picture.width,
+                         .height = picture.height,
+                         .passes = progress.passes,
+                         .noise_percent = progress.noise_percent};
+    if (keeps_light) lit_ = shown;
+    shown.png = png_bytes(picture);
+    shown.seconds = text.since.seconds();
+    listeners_.on_picture(std::move(shown));
 }
 
 void LiveFrame::look_for_things(const LiveText& text, const LoadedSet& set) {

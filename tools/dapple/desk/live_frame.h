@@ -97,11 +97,10 @@ class LiveFrame {
                     const RenderResult& result,
                     bool keeps_light);
 
-    // Keeps the film of the newest picture, for dimmers, for meters and for what is judged.
-    void keep_film(const LiveText& text,
-                   const LoadedSet& set,
-                   const RenderResult& result,
-                   const CleanFrame& clean);
+    void send_picture(const LiveText& text,
+                      const Picture& picture,
+                      const Progress& progress,
+                      bool keeps_light);
     void look_for_things(const LiveText& text, const LoadedSet& set);
 
     std::string path_;

@@ -94,7 +94,7 @@ std::optional<Picture> LiveLight::frame_of(const std::string& text) const {
     if (!problems.empty()) return std::nullopt;
     const std::vector<LayerChange> changes = make_layer_changes(*film_, fixtures);
     const FilmRecord film = rebalance(*film_, fixtures, changes);
-    return develop_display({film.width(), film.height(), film.clean});
+    return develop_display({film.width(), film.height(), shown_light(film)});
 }
 
 }  // namespace dapple

@@ -4,6 +4,7 @@
 #include <fstream>
 
 #include "develop/develop.h"
+#include "glare/make_glare.h"
 #include "judge/judge_film.h"
 #include "make_run_report.h"
 #include "output/round_layers.h"
@@ -28,6 +29,7 @@ FilmRecord make_variant_record(const LoadedSet& set,
                                const RenderOptions& options,
                                const RenderResult& result) {
     const CleanFrame clean = clean_frame_of(result, set.scene, true);
+    const GlareFrame glare = make_glare(set.scene, set.world, result.film);
     RunReport report = make_run_report(options, "full", result.film.passes(), result);
     report.clean_noise_percent = typical_error_percent(clean);
     const InFrame in_frame = find_in_frame(set.scene, set.world);
@@ -37,6 +39,7 @@ FilmRecord make_variant_record(const LoadedSet& set,
                              .meters = &result.meters,
                              .seen = &result.seen,
                              .clean = &clean,
+                             .glare = &glare,
                              .in_frame = &in_frame,
                              .run = report,
                              .lamp_places = find_lamp_places(set.scene, set.world)});
@@ -47,7 +50,7 @@ void write_variant_film(const RenderFiles& files,
                         ExrPacking packing,
                         NightVariantState& state) {
     round_layers(film);
-    write_png(files.png, develop_display({film.width(), film.height(), film.clean}));
+    write_png(files.png, develop_display({film.width(), film.height(), shown_light(film)}));
     write_exr(files.exr, film, packing);
     write_stats(files.stats, judge_film(film), film);
     state.state.passes = film.run.passes;

@@ -1,0 +1,189 @@
+#include "glare/add_ghosts.h"
+
+#include <algorithm>
+#include <map>
+
+#include "base/parallel.h"
+#include "lenses/ghost_canvas.h"
+#include "lenses/lens_wavelengths.h"
+#include "lenses/paraxial.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int kCanvasWidth = 480;    // px at most
+constexpr int kSheetRays = 41;       // across the part of the front that a ghost uses
+constexpr int kDispersedRays = 25;   // the same, of each of eight wavelengths
+constexpr size_t kTasksAtOnce = 16;  // each with a canvas of its own
+constexpr double kLeastOfWhite = 1e-4;
+constexpr size_t kMostGhosts = 6;   // told of one light
+constexpr double kLeastLux = 1e-5;  // of the brightest light
+
+struct GhostTask {
+    size_t light = 0;
+    std::pair<size_t, size_t> pair;
+};
+
+struct DrawnTask {
+    GhostCanvas canvas;
+    DrawnGhost ghost;
+};
+
+LampColour colour_of(const FixtureGroups& groups, const LensLight& light) {
+    LampColour colour;
+    const auto count = static_cast<size_t>(groups.count_of(light.fixture));
+    colour.groups = std::min(count, kMostLensGroups);
+    for (size_t g = 0; g < colour.groups; ++g) {
+        const auto first = static_cast<size_t>(groups.first_of(light.fixture));
+        colour.bands[g] = band_xyz(groups.groups[first + g].spectrum);
+        for (size_t j = 0; j < kSpectrumSize; ++j) {
+            colour.bands[g][j] *= static_cast<double>(light.passed[static_cast<int>(j)]);
+        }
+    }
+    return colour;
+}
+
+class GhostPainter {
+  public:
+    GhostPainter(const LensAndLights& with, const PixelGrid& grid) : with_(with), grid_(grid) {}
+
+    DrawnTask paint(const GhostTask& task) const {
+        const LensLight& light = with_.lights[task.light];
+        const LampColour colour = colour_of(with_.setup.groups, light);
+        DrawnTask drawn{GhostCanvas(grid_, colour.groups), {}};
+        const LensVec place = place_at_lens(with_.lens, light);
+        const double azimuth = std::atan2(place.y, place.x);
+        const LensVec turned_place(std::hypot(place.x, place.y), 0, place.z);
+        const RealLens lens = with_.lens.turned(-azimuth);
+        const LightRoute route = ghost_route(lens.glass(), task.pair.first, task.pair.second);
+        const SheetDrawing drawing{
+            lens, route, azimuth, light.lux, colour, kLeastOfWhite * with_.white};
+        const bool disperses = lens.glass().is_dispersive();
+        for (size_t band = 0; band < (disperses ? kSpectrumSize : 1U); ++band) {
+            const int traced = disperses ? static_cast<int>(band) : kSpectrumSize / 2;
+            const GhostSheet sheet = trace_sheet(lens,
+                                                 with_.hood,
+                                                 route,
+                                                 turned_place,
+                                                 traced,
+                                                 disperses ? kDispersedRays : kSheetRays);
+            const size_t last = disperses ? band + 1 : kSpectrumSize;
+            const DrawnGhost part = draw_sheet(drawing, sheet, band, last, drawn.canvas);
+            add(part, drawn.ghost);
+        }
+        drawn.ghost.diameter += smear(lens, route, light);
+        drawn.canvas.blur(0.5 * smear(lens, route, light));
+        return drawn;
+    }
+
+  private:
+    // Of all wavelengths together: the brightest one's place.
+    static void add(const DrawnGhost& part, DrawnGhost& sum) {
+        if (part.light > 0) {
+            const double all = sum.light + part.light;
+            sum.middle = (sum.light * sum.middle + part.light * part.middle) / all;
+            sum.diameter = (sum.light * sum.diameter + part.light * part.diameter) / all;
+            sum.light = all;
+        }
+    }
+    // The lamp's own width on the film, first order, px.
+    double smear(const RealLens& lens, const LightRoute& route, const LensLight& light) const {
+        const RayMatrix m = Paraxial(lens.glass(), 550).to_film(route, lens.film_z());
+        return 2 * std::abs(m.b) * light.radius / grid_.pitch;
+    }
+
+    const LensAndLights& with_;
+    PixelGrid grid_;
+};
+
+std::vector<GhostTask> list_tasks(const LensAndLights& with) {
+    double most = 0;
+    for (const LensLight& light : with.lights) most = std::max(most, light.lux);
+    std::vector<GhostTask> tasks;
+    for (size_t l = 0; l < with.lights.size(); ++l) {
+        const LensLight& light = with.lights[l];
+        const bool is_ahead = place_at_lens(with.lens, light).z < -1;
+        const bool is_lit = with.hood.lit_share(light.angle()) > 0;
+        if (!is_ahead || !is_lit || light.lux < kLeastLux * most) continue;
+        for (const auto& pair : ghost_pairs(with.lens.glass())) tasks.push_back({l, pair});
+    }
+    return tasks;
+}
+
+// On the picture's pixels.
+void add_canvas(
+    const GhostCanvas& canvas, const Camera& camera, int step, size_t group, XyzPlane& layer) {
+    parallel_blocks(camera.height, 16, [&](int64_t first, int64_t last) {
+        for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
+            for (int x = 0; x < camera.width; ++x) {
+                layer[static_cast<size_t>(y * camera.width + x)] +=
+                    between_pixels(canvas.pixels, step, x, y, [&](int i, int j) {
+                        const auto at = static_cast<size_t>(j * canvas.pixels.width + i);
+                        return Xyz(canvas.values[at][group]);
+                    });
+            }
+        }
+    });
+}
+
+Ghost told(const GhostTask& task, const DrawnGhost& drawn, int step) {
+    Ghost ghost;
+    ghost.first = static_cast<int>(task.pair.first) + 1;
+    ghost.second = static_cast<int>(task.pair.second) + 1;
+    const double diameter = std::max(1.0, drawn.diameter);
+    ghost.at = drawn.middle * static_cast<double>(step);
+    ghost.diameter = diameter * step;
+    ghost.luminance = drawn.light / (0.25 * kPi * diameter * diameter);
+    return ghost;
+}
+
+}  // namespace
+
+LensVec place_at_lens(const RealLens& lens, const LensLight& light) {
+    return {1e3 * static_cast<double>(light.place.x),
+            1e3 * static_cast<double>(light.place.y),
+            lens.entrance_depth() - 1e3 * static_cast<double>(light.place.z)};
+}
+
+std::vector<std::vector<Ghost>> add_ghosts(const LensAndLights& with,
+                                           std::vector<XyzPlane>& layers) {
+    const Camera& camera = with.setup.scene.camera;
+    const int step = coarse_step(camera, kCanvasWidth);
+    const PixelGrid grid = pixel_grid(camera, step);
+    const GhostPainter painter(with, grid);
+    const std::vector<GhostTask> tasks = list_tasks(with);
+    std::map<int, GhostCanvas> by_fixture;
+    std::vector<std::vector<Ghost>> ghosts(with.lights.size());
+    for (size_t begin = 0; begin < tasks.size(); begin += kTasksAtOnce) {
+        const size_t count = std::min(kTasksAtOnce, tasks.size() - begin);
+        std::vector<std::optional<DrawnTask>> drawn(count);
+        parallel_blocks(static_cast<int64_t>(count), 1, [&](int64_t k, int64_t) {
+            drawn[static_cast<size_t>(k)].emplace(
+                painter.paint(tasks[begin + static_cast<size_t>(k)]));
+        });
+        for (size_t k = 0; k < count; ++k) {  // in order, so that the bits are the same
+            if (!(drawn[k]->ghost.light > 0)) continue;
+            const GhostTask& task = tasks[begin + k];
+            const auto place = by_fixture.try_emplace(
+                with.lights[task.light].fixture, grid, drawn[k]->canvas.groups);
+            place.first->second.add(drawn[k]->canvas);
+            ghosts[task.light].push_back(told(task, drawn[k]->ghost, step));
+        }
+    }
+    for (const auto& [fixture, canvas] : by_fixture) {
+        for (size_t g = 0; g < canvas.groups; ++g) {
+            const auto layer = static_cast<size_t>(with.setup.groups.first_of(fixture)) + g;
+            add_canvas(canvas, camera, step, g, layers[layer]);
+        }
+    }
+    for (std::vector<Ghost>& list : ghosts) {
+        std::stable_sort(list.begin(), list.end(), [](const Ghost& a, const Ghost& b) {
+            return a.luminance > b.luminance;
+        });
+        if (list.size() > kMostGhosts) list.resize(kMostGhosts);
+    }
+    return ghosts;
+}
+
+}  // namespace dapple

@@ -1,0 +1,32 @@
+// Spreads the light of the film: stars around what is bright, and the veil over all of it.
+//
+// Stars are made of the pixels that are sixteen times as bright as white or brighter. What lies
+// beyond the picture is not known: for the veil it is taken to be as bright as the picture's edge,
+// and the lamps there that the front element sees are added.
+#pragma once
+
+#include "glare/add_ghosts.h"
+
+namespace dapple {
+
+// Adds the change to `layers`; `film` is the light of each group, in cd/m².
+void add_stars(const LensAndLights& with,
+               const std::vector<LightGroup>& groups,
+               const std::vector<XyzPlane>& film,
+               std::vector<XyzPlane>& layers);
+
+struct VeilLights {
+    double scattered = 0;                            // the part of all light
+    const std::vector<LensLight>* lights = nullptr;  // of those beyond the picture
+    const FixtureGroups* groups = nullptr;
+    const Hood* hood = nullptr;  // nullptr: no lens of glass, all light gets in
+};
+void add_veil(const Camera& camera,
+              const VeilLights& with,
+              const std::vector<XyzPlane>& film,
+              std::vector<XyzPlane>& layers);
+
+// Where the light is in the picture, px; nothing if it is not in it.
+std::optional<DVec2> place_in_picture(const Camera& camera, const LensLight& light);
+
+}  // namespace dapple

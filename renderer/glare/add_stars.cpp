@@ -1,0 +1,111 @@
+#include <algorithm>
+
+#include "base/parallel.h"
+#include "glare/add_spread.h"
+#include "lenses/lens_wavelengths.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr double kBrightOfWhite = 16;
+constexpr int kStarWidth = 1280;         // px at most
+constexpr double kLeastOfBright = 0.01;  // a group with less of the bright light makes no star
+
+// The pixels that make stars.
+std::vector<char> find_bright(const std::vector<XyzPlane>& film, double limit) {
+    std::vector<char> bright(film.front().size());
+    for (size_t i = 0; i < bright.size(); ++i) {
+        double luminance = 0;
+        for (const XyzPlane& plane : film) luminance += plane[i].y;
+        bright[i] = luminance > limit;
+    }
+    return bright;
+}
+
+double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
+    double sum = 0;
+    for (size_t i = 0; i < bright.size(); ++i) sum += bright[i] ? plane[i].y : 0;
+    return sum;
+}
+
+class StarPainter {
+  public:
+    StarPainter(const LensAndLights& with, int step)
+        : step_(step),
+          fine_(pixel_grid(with.setup.scene.camera, 1)),
+          grid_(pixel_grid(with.setup.scene.camera, step)),
+          fourier_(quick_size(2 * grid_.width), quick_size(2 * grid_.height)),
+          kernel_(with.lens, dust_of(with.setup.scene.camera.lens), grid_) {}
+
+    void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) const {
+        const auto bands = band_xyz(spectrum);
+        const XyzPlane coarse = coarsened(bright, fine_, step_);
+        std::array<std::optional<RealPlane>, 3> spread;
+        parallel_blocks(3, 1, [&](int64_t c, int64_t) {
+            spread[static_cast<size_t>(c)].emplace(
+                spread_channel(bands, coarse, static_cast<int>(c)));
+        });
+        for (int y = 0; y < fine_.height; ++y) {
+            for (int x = 0; x < fine_.width; ++x) {
+                layer[static_cast<size_t>(y * fine_.width + x)] +=
+                    between_pixels(grid_, step_, x, y, [&](int i, int j) {
+                        const auto at = static_cast<size_t>(j * fourier_.width() + i);
+                        return Xyz((*spread[0])[at], (*spread[1])[at], (*spread[2])[at]);
+                    });
+            }
+        }
+    }
+
+  private:
+    static Dust dust_of(const CameraLens& lens) {
+        return {lens.dust, lens.scratches, lens.dust_seed};
+    }
+    RealPlane spread_channel(const std::array<Xyz, kSpectrumSize>& bands,
+                             const XyzPlane& bright,
+                             int c) const {
+        std::array<double, kSpectrumSize> weights{};
+        double sum = 0;
+        for (const Xyz& band : bands) sum += band[c];
+        for (size_t j = 0; j < weights.size(); ++j) weights[j] = sum > 0 ? bands[j][c] / sum : 0;
+        RealPlane plane = fourier_.make_plane();
+        for (int y = 0; y < grid_.height; ++y) {
+            for (int x = 0; x < grid_.width; ++x) {
+                plane[static_cast<size_t>(y * fourier_.width() + x)] =
+                    static_cast<float>(bright[static_cast<size_t>(y * grid_.width + x)][c]);
+            }
+        }
+        FourierPlane light = fourier_.forward(plane);
+        const FourierPlane star = fourier_.forward(kernel_.plane(fourier_, weights));
+        for (size_t i = 0; i < light.size(); ++i) light[i] *= star[i];
+        return fourier_.inverse(light);
+    }
+
+    int step_;
+    PixelGrid fine_, grid_;
+    PlaneFourier fourier_;
+    StarKernel kernel_;
+};
+
+}  // namespace
+
+void add_stars(const LensAndLights& with,
+               const std::vector<LightGroup>& groups,
+               const std::vector<XyzPlane>& film,
+               std::vector<XyzPlane>& layers) {
+    const std::vector<char> bright = find_bright(film, kBrightOfWhite * with.white);
+    double all = 0;
+    for (const XyzPlane& plane : film) all += sum_of_bright(plane, bright);
+    if (!(all > 0)) return;
+    const StarPainter painter(with, coarse_step(with.setup.scene.camera, kStarWidth));
+    for (size_t g = 0; g < film.size(); ++g) {
+        if (sum_of_bright(film[g], bright) < kLeastOfBright * all) continue;
+        XyzPlane light = film[g];
+        for (size_t i = 0; i < light.size(); ++i) {
+            if (!bright[i]) light[i] = Xyz(0);
+        }
+        painter.paint(groups[g].spectrum, light, layers[g]);
+    }
+}
+
+}  // namespace dapple

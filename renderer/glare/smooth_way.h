@@ -1,0 +1,50 @@
+// The way of light backwards from the lens through smooth glass and over mirrors, without chance.
+//
+// At each smooth surface the way goes on where light passes; at a mirror, or where all light is
+// reflected, it is reflected. A second way is reflected by the first pane or glass that it meets.
+// Rough surfaces, cloth, and the coats of wet or varnished surfaces end it.
+#pragma once
+
+#include <vector>
+
+#include "render/prepare/setup.h"
+#include "scene/in_frame.h"
+#include "transport/walk.h"
+
+namespace dapple {
+
+enum class FirstSmooth { kPasses, kReflects };
+
+// A straight part of the way.
+struct WayPart {
+    Point from{0};
+    Direction direction{0, 0, 1};  // away from the lens
+    float length = 0;              // m, to the next surface; infinite: there is none
+    float before = 0;              // m, from the lens to `from`
+    Spectrum passed{1.0F};         // share of the light that comes this way, at the eight bands
+    SeenWay way = SeenWay::kDirect;
+    uint64_t surfaces = 0;  // what was met, in order
+};
+
+class SmoothWays {
+  public:
+    explicit SmoothWays(const Setup& setup);
+
+    // The parts of the way of a ray from the lens, the first one included.
+    void follow(const Direction& direction, FirstSmooth first, std::vector<WayPart>& parts) const;
+    // What passes from a point of a lamp straight to the lens, through panes and holes. Nothing
+    // passes: black.
+    Spectrum passed_straight(const Point& from_lens, const Point& lamp) const;
+    // Whether the scene has anything that a way could pass or be reflected by.
+    bool any_smooth() const { return any_smooth_; }
+
+  private:
+    bool go_on(const Vertex& vertex, FirstSmooth first, Walk& walk, WayPart& part) const;
+
+    const Setup& setup_;
+    PassMaterials materials_;
+    Stage stage_;
+    bool any_smooth_ = false;
+};
+
+}  // namespace dapple

@@ -1,0 +1,215 @@
+// The whole of glare on small films: what takes it away, and what it must not touch.
+#include "glare/make_glare.h"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "base/parallel.h"
+#include "develop/film_record.h"
+#include "glare/add_spread.h"
+#include "lenses/veil.h"
+#include "rebalance/rebalance.h"
+#include "render/render_frame.h"
+#include "scene/build_scene.h"
+#include "set/read_set.h"
+
+using namespace dapple;
+
+namespace {
+
+// A lamp beside the picture that shines into the lens, and one that lights the wall.
+std::string set_text(const std::string& camera, const std::string& lamp_position) {
+    return "[room]\nsize_m = [16, 6, 3]\nreflectance = 0.3\n"
+           "[camera]\nposition = [0, 1.2, 2.5]\naim = [0, 1.2, -2]\nframe_px = [96, 64]\n"
+           "focal_length_mm = 50\nf_number = 4\n" +
+           camera +
+           "[[fixture]]\nname = \"back\"\nform = \"spot\"\nsource = \"tungsten\"\nsource_mm = 30\n"
+           "aim = [0, 1.2, 2.5]\nbeam_angle_deg = 30\npeak_cd = 20000\nposition = " +
+           lamp_position +
+           "\n[[fixture]]\nname = \"key\"\nform = \"spot\"\nsource = \"tungsten\"\n"
+           "position = [-2, 2.5, 2]\naim = [0, 1, -3]\nbeam_angle_deg = 50\noutput_lm = 4000\n";
+}
+
+struct Shot {
+    Scene scene;
+    World world;
+    RenderResult result;
+
+    explicit Shot(const std::string& text) : scene(read(text)), world(scene), result(render()) {}
+    GlareFrame glare() const { return make_glare(scene, world, result.film); }
+
+  private:
+    static Scene read(const std::string& text) {
+        Problems problems;
+        Scene scene = build_scene(
+            read_set_text(text, "glare.toml", problems),
+            [](const PictureSource& picture) -> Texture { throw FileError(picture.path, "none"); },
+            problems);
+        for (const Problem& p : problems.all()) FAIL_CHECK(to_string(p));
+        return scene;
+    }
+    RenderResult render() const {
+        RenderOptions options;
+        options.passes = 2;
+        options.threads = 1;
+        return render_frame(scene, world, options);
+    }
+};
+
+double sum_of(const std::vector<Xyz>& layer) {
+    double sum = 0;
+    for (const Xyz& v : layer) sum += v.y;
+    return sum;
+}
+
+const std::string kBareLens = "lens = \"normal\"\ncoating = \"none\"\nveiling_glare_percent = 0\n";
+const std::string kBeside = "[2.8, 1.2, -1.5]";  // 35° off the axis, beside the picture
+
+constexpr size_t kBack = 0;  // the first light group
+
+}  // namespace
+
+TEST_CASE("without a lens and a veil there is no glare") {
+    const Shot shot(set_text("", kBeside));
+    CHECK_FALSE(shot.glare().is_there());
+}
+
+TEST_CASE("a lamp beside the picture makes ghosts, in its own light group alone") {
+    const Shot shot(set_text(kBareLens, kBeside));
+    const GlareFrame glare = shot.glare();
+    REQUIRE(glare.is_there());
+    CHECK(sum_of(glare.layers[kBack]) > 0);
+    for (size_t g = 1; g < glare.layers.size(); ++g) CHECK(sum_of(glare.layers[g]) == 0);
+    REQUIRE(glare.report.lamps.size() == 1);
+    CHECK(glare.report.lamps[0].fixture == "back");
+    CHECK_FALSE(glare.report.lamps[0].in_picture);
+    CHECK(glare.report.lamps[0].angle == doctest::Approx(std::atan(2.8 / 4.0)).epsilon(0.01));
+    CHECK_FALSE(glare.report.lamps[0].ghosts.empty());
+}
+
+TEST_CASE("coated glass makes a hundredth of the ghosts of bare glass") {
+    const double bare = sum_of(Shot(set_text(kBareLens, kBeside)).glare().layers[kBack]);
+    const Shot coated(
+        set_text("lens = \"normal\"\ncoating = \"single\"\nveiling_glare_percent = 0\n", kBeside));
+    const double ratio = sum_of(coated.glare().layers[kBack]) / bare;
+    CHECK(ratio > 0.003);
+    CHECK(ratio < 0.06);
+}
+
+TEST_CASE("the hood that the report asks for takes away what it said") {
+    const Shot shot(set_text(kBareLens, kBeside));
+    const GlareFrame before = shot.glare();
+    REQUIRE(before.report.lamps[0].hood_mm);
+    const std::string hood = "hood_mm = " + std::to_string(*before.report.lamps[0].hood_mm) + "\n";
+    const GlareFrame after = Shot(set_text(kBareLens + hood, kBeside)).glare();
+    CHECK(sum_of(after.layers[kBack]) == 0);
+    CHECK(after.report.lamps[0].lit_share == 0);
+    CHECK(after.report.lamps[0].ghosts.empty());
+}
+
+TEST_CASE("a lamp that is moved or turned as the report says makes no more ghosts") {
+    const std::string hood = "hood_mm = 30\n";
+    const GlareFrame before = Shot(set_text(kBareLens + hood, kBeside)).glare();
+    REQUIRE_FALSE(before.report.lamps.empty());
+    const GlareLamp& lamp = before.report.lamps[0];
+    REQUIRE(lamp.lit_share > 0);
+    REQUIRE(lamp.move_m);
+    const std::string moved = "[" + std::to_string(2.8 + *lamp.move_m) + ", 1.2, -1.5]";
+    const Shot shot(set_text(kBareLens + hood, moved));
+    CHECK(sum_of(shot.glare().layers[kBack]) == 0);
+    // Turned: the same lamp aimed that much further out.
+    REQUIRE(lamp.turn_away_deg);
+    const double angle = std::atan2(2.8, 4.0) - *lamp.turn_away_deg * kPi / 180;
+    std::string text = set_text(kBareLens + hood, kBeside);
+    const std::string aim = "aim = [0, 1.2, 2.5]\nbeam";
+    const std::string away = "aim = [" + std::to_string(2.8 - std::sin(angle)) + ", 1.2, " +
+                             std::to_string(-1.5 + std::cos(angle)) + "]\nbeam";
+    text.replace(text.find(aim), aim.size(), away);
+    CHECK(sum_of(Shot(text).glare().layers[kBack]) < 0.02 * sum_of(before.layers[kBack]));
+}
+
+TEST_CASE("a lamp's glare follows its dimmer") {
+    const Shot shot(set_text(kBareLens + "vignetting = true\n", kBeside));
+    const GlareFrame glare = shot.glare();
+    FilmRecord record = make_film_record({.scene = shot.scene,
+                                          .film = shot.result.film,
+                                          .first_hits = shot.result.first_hits,
+                                          .glare = &glare});
+    const std::vector<Rgb> before = record.layers[kBack].glare;
+    std::vector<LayerChange> changes(record.layers.size());
+    for (size_t g = 0; g < changes.size(); ++g) changes[g].from = static_cast<int>(g);
+    changes[kBack].relight.matrix = DMat3(0.25);
+    const double lux = record.glare_report.lamps[0].lux;
+    const std::vector<Fixture> fixtures = record.fixtures;
+    record = rebalance(std::move(record), fixtures, changes);
+    for (size_t i = 0; i < before.size(); i += 97) {
+        for (int c = 0; c < 3; ++c) {
+            CHECK(record.layers[kBack].glare[i][c] ==
+                  doctest::Approx(0.25F * before[i][c]).epsilon(1e-4).scale(1e-6));
+        }
+    }
+    CHECK(record.glare_report.lamps[0].lux == doctest::Approx(0.25 * lux).epsilon(1e-6));
+}
+
+TEST_CASE("the same film gives the same glare to the bit, on one thread and on two") {
+    const Shot shot(set_text("lens = \"normal\"\n", "[0.3, 1.2, -1.5]"));
+    const GlareFrame one = [&] {
+        const ThreadLimit threads(1);
+        return shot.glare();
+    }();
+    const GlareFrame two = [&] {
+        const ThreadLimit threads(2);
+        return shot.glare();
+    }();
+    CHECK(one.layers == two.layers);
+}
+
+TEST_CASE("the black-spot test gives back the veiling glare index that was put in") {
+    // A black spot of a twentieth of the diagonal on a bright field (ISO 9358).
+    Camera camera;
+    camera.width = 360;
+    camera.height = 240;
+    const double pitch = 36.0 / camera.width;
+    const Veil veil(std::hypot(36, 24));
+    for (const double index : {0.005, 0.03}) {
+        std::vector<XyzPlane> film(1, XyzPlane(360 * 240, Xyz(100)));
+        for (int i = 0; i < 360 * 240; ++i) {
+            const double r = pitch * std::hypot(i % 360 + 0.5 - 180, i / 360 + 0.5 - 120);
+            if (r < veil.spot_radius()) film[0][static_cast<size_t>(i)] = Xyz(0);
+        }
+        std::vector<XyzPlane> layers(1, XyzPlane(360 * 240, Xyz(0)));
+        add_veil(camera, {veil.scattered_for(index), nullptr, nullptr, nullptr}, film, layers);
+        const double in_spot = layers[0][120 * 360 + 180].y;
+        const double field = 100 + layers[0][10 * 360 + 10].y;
+        CHECK(in_spot / field == doctest::Approx(index).epsilon(0.02));
+    }
+}
+
+TEST_CASE("an even picture that goes on beyond its edges stays as it is under a veil") {
+    Camera camera;
+    camera.width = 96;
+    camera.height = 64;
+    const std::vector<XyzPlane> film(1, XyzPlane(96 * 64, Xyz(7)));
+    std::vector<XyzPlane> layers(1, XyzPlane(96 * 64, Xyz(0)));
+    add_veil(camera, {0.05, nullptr, nullptr, nullptr}, film, layers);
+    for (const Xyz& v : layers[0]) CHECK(std::abs(v.y) < 1e-5);
+}
+
+TEST_CASE("vignetting takes light from the corners and none from the middle") {
+    const std::string camera = kBareLens + "vignetting = true\n";
+    std::string text = set_text(camera, "[0, 1.2, 2.9]");  // the lamp is behind the camera
+    const Shot shot(text);
+    const GlareFrame glare = shot.glare();
+    const auto share = [&](int x, int y) {
+        double light = 0;
+        double change = 0;
+        for (size_t g = 0; g < glare.layers.size(); ++g) {
+            light += shot.result.film.resolve(y * 96 + x, static_cast<int>(g)).y;
+            change += glare.layers[g][static_cast<size_t>(y * 96 + x)].y;
+        }
+        return change / light;
+    };
+    CHECK(std::abs(share(48, 32)) < 0.01);
+    CHECK(share(0, 0) < -0.2);
+}
