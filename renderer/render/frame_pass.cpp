@@ -1,5 +1,8 @@
 #include "render/frame_pass.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "render/schedule.h"
 
 namespace dapple {
@@ -10,6 +13,24 @@ namespace {
 constexpr int kMeterWalks = 1024;
 constexpr int kLightWalksPerJoined = 8;
 
+// Light walks of all fixtures that leave beams in haze, and the radius of a beam in the first pass.
+// Few beams are enough, because a beam is seen by every pixel that it crosses (glare of mirrors and
+// glass is mostly narrow); ours.
+constexpr double kBeamWalks = 3000;
+constexpr double kBeamRadiusPx = 2.5;
+
+// The first light walks of each fixture, in proportion to its light walks.
+std::vector<int> beam_walks(const std::vector<int>& light_walks) {
+    double all = 0;
+    for (const int walks : light_walks) all += walks;
+    const double share = std::min(1.0, kBeamWalks / std::max(1.0, all));
+    std::vector<int> beams;
+    for (const int walks : light_walks) {
+        beams.push_back(static_cast<int>(std::ceil(share * walks)));
+    }
+    return beams;
+}
+
 PassWalks walks_of_pass(const FrameSetup& frame, uint32_t pass) {
     PassWalks walks;
     walks.per_meter = kMeterWalks;
@@ -18,6 +39,7 @@ PassWalks walks_of_pass(const FrameSetup& frame, uint32_t pass) {
         walks.light.push_back(light);
         walks.joined_to_meters.push_back((light + kLightWalksPerJoined - 1) / kLightWalksPerJoined);
     }
+    if (frame.setup.haze && frame.first_merge_radius > 0) walks.beams = beam_walks(walks.light);
     return walks;
 }
 
@@ -32,6 +54,8 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
     stage.soft_splat_px = splat_radii_of_pass(first_px, stage.pass).unknown;
     stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
+    stage.beam_radius =
+        static_cast<float>(kBeamRadiusPx) * frame.pixel_m * beam_radius_factor(stage.pass);
 }
 
 }  // namespace

@@ -235,28 +235,63 @@ void use_vertex(const Stage& stage,
     if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sinks.light);
 }
 
+// Leaves the walk's last ray in the haze as a beam. `before`: the walk before that ray; `length`:
+// of the ray, m.
+void leave_beam(const Stage& stage,
+                const Walk& before,
+                float length,
+                bool lands_whole,
+                const LightWalkStart& start,
+                BeamList& beams) {
+    const auto fixture = static_cast<size_t>(start.fixture);
+    const int leaving = stage.walks.beams[fixture];
+    const float per_leaving = stage.light_walks(fixture) / static_cast<float>(leaving);
+    const Spectrum& carried = lands_whole ? before.light.undispersed : before.light.throughput;
+    Beam beam;
+    beam.origin = before.ray.origin;
+    beam.direction = before.ray.direction;
+    beam.length = length;
+    beam.flux = PackedSpectrum(carried * (start.lumens * per_leaving));
+    beam.fixture = static_cast<int16_t>(start.fixture);
+    beam.edge = static_cast<int16_t>(before.edge);
+    beams.push_back(beam);
+}
+
+// Whether the walk's next ray is left in the haze as a beam: after a mirror or smooth glass.
+bool leaves_beam(const Stage& stage, const LightWalk& light) {
+    const auto fixture = static_cast<size_t>(light.start.fixture);
+    return stage.haze && !stage.walks.beams.empty() &&
+           light.start.index < stage.walks.beams[fixture] && light.walk.media.empty() &&
+           light.walk.history.began_smooth() && light.walk.edge <= stage.max_bounces;
+}
+
 // Continues the walk to its next vertex. On the way, its light may fall on meters. False if the
 // walk ends.
 bool reach_vertex(const Stage& stage,
                   LightWalk& light,
                   const LightAtMeters& at_meters,
                   Vertex& vertex,
-                  LightSink& sink) {
+                  const LightWalkSinks& sinks) {
     Walk& walk = light.walk;
     const float length_before = walk.edge_length;
     light.light_cell = -1;
-    bool found = false;
-    if (at_meters.may_meet_receptor(walk)) {
-        const Walk before = walk;
-        found = find_next_vertex(stage, walk, vertex);
-        at_meters.add_fallen_light(before, walk.edge_length, sink);
-    } else {
-        found = find_next_vertex(stage, walk, vertex);
+    const bool may_fall = at_meters.may_meet_receptor(walk);
+    const bool as_beam = sinks.beams && leaves_beam(stage, light);
+    std::optional<Walk> before;
+    if (may_fall || as_beam) before = walk;
+    const bool found = find_next_vertex(stage, walk, vertex);
+    if (may_fall) at_meters.add_fallen_light(*before, walk.edge_length, sinks.light);
+    const float length = walk.edge_length - length_before;
+    const bool arrives = found && !vertex.is_lamp();
+    if (arrives) {
+        light.differential.arrive(length, walk.ray.direction, vertex.at.geometric);
     }
-    if (!found || vertex.is_lamp()) return false;
-    light.differential.arrive(
-        walk.edge_length - length_before, walk.ray.direction, vertex.at.geometric);
-    return true;
+    if (as_beam) {
+        const bool lands_whole =
+            arrives && dispersed_m(stage, walk, light.differential) < stage.beam_radius;
+        leave_beam(stage, *before, length, lands_whole, light.start, *sinks.beams);
+    }
+    return arrives;
 }
 
 }  // namespace
@@ -278,7 +313,7 @@ void trace_light_walk(const Stage& stage,
     LightAtMeters at_meters(stage, light.start);
     Walk& walk = light.walk;
     Vertex vertex;
-    while (reach_vertex(stage, light, at_meters, vertex, sinks.light)) {
+    while (reach_vertex(stage, light, at_meters, vertex, sinks)) {
         if (walk.edge == 1) weigh_first_edge(stage, vertex, light);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf) &&
             uses_light_walk(stage, walk)) {
@@ -286,7 +321,7 @@ void trace_light_walk(const Stage& stage,
         }
         if (!leave_vertex(stage, vertex, light)) break;
         const bool may_add_light = walk.history.only_smooth() || stage.makes_frame ||
-                                   at_meters.is_joined() || sinks.stored;
+                                   at_meters.is_joined() || sinks.stored || sinks.beams;
         if (!may_add_light) break;
     }
     counts.rays += walk.rays;

@@ -2,7 +2,7 @@
 //
 // An event is the scattering of the walk at one vertex. At a smooth event, a mirror or smooth glass
 // decides the direction; every other event is rough. Passing straight through a surface is no
-// event.
+// event. Scattering by haze is a rough event.
 #pragma once
 
 namespace dapple {
@@ -13,13 +13,19 @@ class PathHistory {
     void record_smooth() {
         began_smooth_ = began_smooth_ || !has_events_;
         any_smooth_ = ended_smooth_ = has_events_ = true;
+        ended_in_haze_ = false;
     }
     // `is_shiny`: whether the surface of the rough event is shiny (materials/bsdf.h).
     void record_rough(bool is_shiny) {
         rough_after_first_ = rough_after_first_ || has_events_;
         only_shiny_ = only_shiny_ && is_shiny;
-        only_smooth_ = ended_smooth_ = false;
+        only_smooth_ = ended_smooth_ = ended_in_haze_ = false;
         has_events_ = true;
+    }
+
+    void record_haze() {
+        record_rough(false);
+        any_haze_ = ended_in_haze_ = true;
     }
 
     bool has_events() const { return has_events_; }
@@ -34,6 +40,9 @@ class PathHistory {
     bool ended_smooth() const { return ended_smooth_; }
     // Some event after the first one was rough.
     bool rough_after_first() const { return rough_after_first_; }
+    // Some event was in haze; the last event was.
+    bool any_haze() const { return any_haze_; }
+    bool ended_in_haze() const { return ended_in_haze_; }
 
   private:
     bool has_events_ = false;
@@ -43,6 +52,8 @@ class PathHistory {
     bool began_smooth_ = false;
     bool ended_smooth_ = false;
     bool rough_after_first_ = false;
+    bool any_haze_ = false;
+    bool ended_in_haze_ = false;
 };
 
 }  // namespace dapple

@@ -7,6 +7,28 @@
 
 namespace dapple {
 
+namespace {
+
+// What [haze] fills; nothing in a set without a room.
+std::optional<Bounds> room_bounds(const Scene& scene) {
+    Bounds bounds;
+    for (const Mesh& mesh : scene.room) {
+        for (const Point& p : mesh.positions) bounds.add(p);
+    }
+    return bounds.empty() ? std::nullopt : std::optional(bounds);
+}
+
+// One for all fixtures that light cloth together.
+std::vector<float> share_among_sheets(const LitSheets& sheets, size_t fixtures) {
+    std::vector<float> shares(fixtures, 0.0F);
+    float lit = 0;
+    for (size_t f = 0; f < fixtures; ++f) lit += sheets.lit_by(f) ? 1.0F : 0.0F;
+    for (size_t f = 0; f < fixtures; ++f) shares[f] = sheets.lit_by(f) ? 1.0F / lit : 0.0F;
+    return shares;
+}
+
+}  // namespace
+
 Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
     : scene(the_scene),
       world(the_world),
@@ -17,6 +39,10 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
       receptors(the_scene.meters.begin(), the_scene.meters.end()),
       start(find_start_media(the_scene, the_world)),
       sheets(the_scene, the_world, emitters) {
+    if (scene.haze.is_there()) {
+        haze.emplace(scene.haze, room_bounds(scene));
+        haze_sheets = share_among_sheets(sheets, emitters.size());
+    }
     if (aims) aim_emitters(scene, world, emitters);
 }
 
@@ -36,6 +62,8 @@ Stage Setup::stage(const PassMaterials& pass_materials,
             .start = start,
             .makes_frame = makes_frame,
             .receptors = receptors,
+            .haze = haze ? &*haze : nullptr,
+            .haze_sheets = haze ? &haze_sheets : nullptr,
             .partition = partition,
             .sheets = partition ? nullptr : &sheets};
 }

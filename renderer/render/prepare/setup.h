@@ -1,6 +1,7 @@
 // The data that all passes of one scene share. It is made once, and passes do not change it.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "render/film_sink.h"
@@ -27,6 +28,8 @@ struct Setup {
     std::vector<Receptor> receptors;
     StartMedia start;
     LitSheets sheets;
+    std::optional<HazeMedium> haze;  // nothing: clear air
+    std::vector<float> haze_sheets;  // Stage::haze_sheets
     int max_bounces = 128;
     bool makes_frame = true;
     bool partition = false;

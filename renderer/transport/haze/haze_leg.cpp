@@ -1,0 +1,109 @@
+#include "transport/haze/haze_leg.h"
+
+#include <cmath>
+
+#include "transport/haze/beam_map.h"
+#include "transport/haze/lamp_choice.h"
+
+namespace dapple {
+
+namespace {
+
+// Lamps that a leg asks: one that the lens sees directly or through smooth glass, and any later
+// one.
+constexpr float kLampsSeen = 2;
+constexpr float kLampsLater = 1;
+
+// Next-event estimation of one lamp from a place on the leg (E385):
+//   L = I/d² σ(t) p(θ) T(leg) T(to the lamp) / p(t)
+void add_lamp_in_haze(const Stage& stage,
+                      SensorWalk& sensor,
+                      const HazeLeg& leg,
+                      const LampOnLeg& lamp,
+                      const std::array<float, 3>& u,
+                      Spectrum& sum) {
+    const PlaceOnLeg place = draw_place(leg, lamp, u[0]);
+    const float scattered = leg.way.extinction(place.t) * leg.way.transmittance(place.t);
+    if (!(scattered > 0 && place.pdf > 0)) return;
+    Vertex at;
+    at.at.position = leg.origin + place.t * leg.direction;
+    const std::optional<DirectLight> direct =
+        sample_direct_light_in_haze(stage, sensor.walk, at, lamp.fixture, {u[1], u[2]});
+    if (!direct) return;
+    const LampLight& light = direct->light;
+    const float phase =
+        eval_phase(stage.haze->forward(), -glm::dot(light.direction, leg.direction));
+    sum += leg.light.throughput * direct->way.transmittance *
+           (light.luminance * light.cos_lamp / direct->pt_d2() * scattered * phase /
+            (place.pdf * lamp.probability * leg.chance));
+}
+
+void add_beams(const Stage& stage,
+               const SensorWalk& sensor,
+               const HazeLeg& leg,
+               std::span<Spectrum> by_fixture) {
+    const auto visit = [&](const Beam& beam, const BeamMeeting& meeting) {
+        if (sensor.walk.edge + beam.edge > stage.max_bounces) return;
+        const float scattered =
+            leg.way.extinction(meeting.at_leg) * leg.way.transmittance(meeting.at_leg);
+        const float phase =
+            eval_phase(stage.haze->forward(), -glm::dot(beam.direction, leg.direction));
+        by_fixture[static_cast<size_t>(beam.fixture)] +=
+            leg.light.throughput * beam.flux.unpacked() *
+            (meeting.kernel * meeting.transmittance * scattered * phase / leg.chance);
+    };
+    stage.beams->gather(leg.origin, leg.direction, leg.way.last(), visit);
+}
+
+}  // namespace
+
+void add_haze_light(const Stage& stage,
+                    SensorWalk& sensor,
+                    const HazeLeg& leg,
+                    SensorNumbers& numbers,
+                    std::span<Spectrum> by_fixture) {
+    const Walk& walk = sensor.walk;
+    if (walk.edge > stage.max_bounces) return;
+    thread_local std::vector<LampOnLeg> lamps;
+    choose_lamps(stage, leg, walk.history.only_smooth() ? kLampsSeen : kLampsLater, lamps);
+    SystematicChoice choice(numbers.haze_lamp_choice(walk.edge));
+    for (const LampOnLeg& lamp : lamps) {
+        if (!choice.takes(lamp.probability)) continue;
+        const std::array<float, 3> u = numbers.haze_lamp(walk.edge, lamp.fixture);
+        add_lamp_in_haze(stage, sensor, leg, lamp, u, by_fixture[lamp.fixture]);
+    }
+    if (stage.beams) add_beams(stage, sensor, leg, by_fixture);
+}
+
+void add_cloth_light_in_haze(const Stage& stage,
+                             SensorWalk& sensor,
+                             const Direction& from,
+                             RandomStream& random,
+                             std::span<Spectrum> by_fixture) {
+    Walk& walk = sensor.walk;
+    if (!stage.sheets || walk.edge >= stage.max_bounces) return;
+    Vertex z;
+    z.at.position = walk.last_position;
+    SystematicChoice choice(random.next());
+    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+        const float asked = (*stage.haze_sheets)[f];
+        if (!choice.takes(asked)) continue;
+        SheetNumbers u;
+        for (float& v : u.point) v = random.next();
+        for (float& v : u.lamp) v = random.next();
+        const std::optional<SheetPoint> y =
+            sample_sheet_point(stage, f, z.at.position, u.point, walk.light.hero);
+        if (!y) continue;
+        const std::optional<SheetLight> light = sample_sheet_light(stage, walk, z, f, *y, u.lamp);
+        if (!light) continue;
+        const float phase = eval_phase(stage.haze->forward(), glm::dot(y->from_z.direction, from));
+        SampledSheet sheet;
+        sheet.by_sensor_walk = light->met;
+        sheet.pdf_to_cloth = phase;
+        sheet.asked = asked;
+        const float balance = balance_of_sampled_sheet(SensorSums{}, sheet);
+        by_fixture[f] += walk.light.throughput * light->light * (phase / (asked * balance));
+    }
+}
+
+}  // namespace dapple

@@ -1,0 +1,40 @@
+// The light that haze scatters along a straight leg of a sensor walk.
+//
+// A path with haze belongs to one technique alone, by its event nearest to the lamp (E389):
+//   - haze: next-event estimation from a point of the leg (E385, E386);
+//   - a mirror or smooth glass, if the fixture's light walks leave beams: beams (E387, E388);
+//   - any other surface: sensor walks, which ask lamps and lit cloths there or meet the lamp.
+// The last of them share the weights of sensor walks. Light walks are not scattered by haze, so
+// paths without haze have the same densities and weights as in clear air; haze only dims them.
+#pragma once
+
+#include <span>
+
+#include "transport/sensor_walk.h"
+
+namespace dapple {
+
+struct HazeLeg {
+    Point origin{0};
+    Direction direction{0, 0, 1};
+    CarriedLight light;  // of the walk at the origin
+    HazeWay way;
+    float chance = 1;  // that the leg's light is looked for; the light is divided by it
+};
+
+// Adds the light of lamps that comes straight to the leg, and that of beams.
+void add_haze_light(const Stage& stage,
+                    SensorWalk& sensor,
+                    const HazeLeg& leg,
+                    SensorNumbers& numbers,
+                    std::span<Spectrum> by_fixture);
+
+// Adds the light of lit cloth that the haze at the walk's last position scatters to where the walk
+// came from. `from`: the way of the walk that arrived there.
+void add_cloth_light_in_haze(const Stage& stage,
+                             SensorWalk& sensor,
+                             const Direction& from,
+                             RandomStream& random,
+                             std::span<Spectrum> by_fixture);
+
+}  // namespace dapple
