@@ -13,17 +13,24 @@ namespace {
 constexpr int kMeterWalks = 1024;
 constexpr int kLightWalksPerJoined = 8;
 
-// Light walks of all fixtures that leave beams in haze, and the radius of a beam in the first pass.
-// Few beams are enough, because a beam is seen by every pixel that it crosses (glare of mirrors and
-// glass is mostly narrow); ours.
-constexpr double kBeamWalks = 3000;
-constexpr double kBeamRadiusPx = 2.5;
+// Beams in haze, ours. A pixel meets as many as their number times their radius, and each costs
+// time. So wider beams are fewer.
+constexpr float kBeamRadiusPx = 2.5F;     // in the first pass
+constexpr double kBeamsTimesRadius = 15;  // m
+constexpr double kFewestBeams = 100;
+constexpr double kMostBeams = 4000;
+
+float beam_radius_of(const FrameSetup& frame, uint32_t pass) {
+    return kBeamRadiusPx * frame.pixel_m * beam_radius_factor(pass);
+}
 
 // The first light walks of each fixture, in proportion to its light walks.
-std::vector<int> beam_walks(const std::vector<int>& light_walks) {
-    double all = 0;
+std::vector<int> beam_walks(const std::vector<int>& light_walks, float beam_radius) {
+    double all = 1;
     for (const int walks : light_walks) all += walks;
-    const double share = std::min(1.0, kBeamWalks / std::max(1.0, all));
+    const double wanted =
+        std::clamp(kBeamsTimesRadius / static_cast<double>(beam_radius), kFewestBeams, kMostBeams);
+    const double share = std::min(1.0, wanted / all);
     std::vector<int> beams;
     for (const int walks : light_walks) {
         beams.push_back(static_cast<int>(std::ceil(share * walks)));
@@ -39,7 +46,9 @@ PassWalks walks_of_pass(const FrameSetup& frame, uint32_t pass) {
         walks.light.push_back(light);
         walks.joined_to_meters.push_back((light + kLightWalksPerJoined - 1) / kLightWalksPerJoined);
     }
-    if (frame.setup.haze && frame.first_merge_radius > 0) walks.beams = beam_walks(walks.light);
+    if (frame.setup.haze && frame.first_merge_radius > 0) {
+        walks.beams = beam_walks(walks.light, beam_radius_of(frame, pass));
+    }
     return walks;
 }
 
@@ -54,8 +63,7 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
     stage.soft_splat_px = splat_radii_of_pass(first_px, stage.pass).unknown;
     stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
-    stage.beam_radius =
-        static_cast<float>(kBeamRadiusPx) * frame.pixel_m * beam_radius_factor(stage.pass);
+    stage.beam_radius = beam_radius_of(frame, stage.pass);
 }
 
 }  // namespace

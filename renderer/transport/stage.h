@@ -13,6 +13,7 @@
 #include "spectrum/wavelengths.h"
 #include "transport/asked_lamps.h"
 #include "transport/connection_table.h"
+#include "transport/haze/haze_aids.h"
 #include "transport/lens.h"
 #include "transport/lit_sheets.h"
 #include "transport/merge_cells.h"
@@ -82,8 +83,7 @@ struct Stage {
     WavelengthCoordinate wavelength_coordinate{};
 
     const HazeMedium* haze = nullptr;  // nullptr: clear air
-    // Probability with which a point in haze asks the cloth that each fixture lights.
-    const std::vector<float>* haze_sheets = nullptr;
+    const HazeAids* haze_aids = nullptr;  // not without haze
     const BeamMap* beams = nullptr;  // nullptr: beams are not gathered
     float beam_radius = 0;           // m
     // Whether light of the fixture that a mirror or smooth glass sends into haze is gathered from

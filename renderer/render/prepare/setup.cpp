@@ -18,13 +18,18 @@ std::optional<Bounds> room_bounds(const Scene& scene) {
     return bounds.empty() ? std::nullopt : std::optional(bounds);
 }
 
-// One for all fixtures that light cloth together.
-std::vector<float> share_among_sheets(const LitSheets& sheets, size_t fixtures) {
-    std::vector<float> shares(fixtures, 0.0F);
+// A point in haze asks one of the lit cloths.
+HazeAids make_haze_aids(const World& world,
+                        const std::vector<Emitter>& emitters,
+                        const LitSheets& sheets) {
+    HazeAids aids;
     float lit = 0;
-    for (size_t f = 0; f < fixtures; ++f) lit += sheets.lit_by(f) ? 1.0F : 0.0F;
-    for (size_t f = 0; f < fixtures; ++f) shares[f] = sheets.lit_by(f) ? 1.0F / lit : 0.0F;
-    return shares;
+    for (size_t f = 0; f < emitters.size(); ++f) lit += sheets.lit_by(f) ? 1.0F : 0.0F;
+    for (size_t f = 0; f < emitters.size(); ++f) {
+        aids.sheets.push_back(sheets.lit_by(f) ? 1.0F / lit : 0.0F);
+        aids.views.emplace_back(world, emitters[f], static_cast<int>(f));
+    }
+    return aids;
 }
 
 }  // namespace
@@ -41,7 +46,7 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims)
       sheets(the_scene, the_world, emitters) {
     if (scene.haze.is_there()) {
         haze.emplace(scene.haze, room_bounds(scene));
-        haze_sheets = share_among_sheets(sheets, emitters.size());
+        haze_aids = make_haze_aids(world, emitters, sheets);
     }
     if (aims) aim_emitters(scene, world, emitters);
 }
@@ -63,7 +68,7 @@ Stage Setup::stage(const PassMaterials& pass_materials,
             .makes_frame = makes_frame,
             .receptors = receptors,
             .haze = haze ? &*haze : nullptr,
-            .haze_sheets = haze ? &haze_sheets : nullptr,
+            .haze_aids = haze ? &haze_aids : nullptr,
             .partition = partition,
             .sheets = partition ? nullptr : &sheets};
 }

@@ -29,7 +29,7 @@ struct Setup {
     StartMedia start;
     LitSheets sheets;
     std::optional<HazeMedium> haze;  // nothing: clear air
-    std::vector<float> haze_sheets;  // Stage::haze_sheets
+    HazeAids haze_aids;
     int max_bounces = 128;
     bool makes_frame = true;
     bool partition = false;

@@ -41,7 +41,7 @@ bool scatter_in_haze(const Stage& stage,
     ++walk.edge;
     sensor.last_sheet = {};
     sensor.before = {};
-    if (stage.sheets) sensor.before.asked.sheets = stage.haze_sheets->data();
+    if (stage.sheets) sensor.before.asked.sheets = stage.haze_aids->sheets.data();
     return walk.edge <= stage.max_bounces + 1 &&
            survives_roulette(walk, Carrying::kRadiance, random);
 }
@@ -89,12 +89,12 @@ LegEnd cross_haze(const Stage& stage,
     leg.way = stage.haze->way(leg.origin, leg.direction, walk.edge_length - length_before);
     if (!(leg.way.first() < leg.way.last())) return end;
     const float passes = leg.way.transmittance(leg.way.last());
-    const bool seen = walk.history.only_smooth();
-    if (!seen) leg.chance = std::clamp(kAskPerShare * (1.0F - passes), kLeastAsk, 1.0F);
-    if (seen || numbers.random.next() < leg.chance) {
+    leg.seen = walk.history.only_smooth();
+    if (!leg.seen) leg.chance = std::clamp(kAskPerShare * (1.0F - passes), kLeastAsk, 1.0F);
+    if (leg.seen || numbers.random.next() < leg.chance) {
         add_haze_light(stage, sensor, leg, numbers, by_fixture);
     }
-    if (seen) {
+    if (leg.seen) {
         begin_branch(stage, sensor, leg, numbers, by_fixture, branch);
         return end;
     }

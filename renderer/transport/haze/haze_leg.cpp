@@ -65,7 +65,7 @@ void add_haze_light(const Stage& stage,
     const Walk& walk = sensor.walk;
     if (walk.edge > stage.max_bounces) return;
     thread_local std::vector<LampOnLeg> lamps;
-    choose_lamps(stage, leg, walk.history.only_smooth() ? kLampsSeen : kLampsLater, lamps);
+    choose_lamps(stage, leg, leg.seen ? kLampsSeen : kLampsLater, lamps);
     SystematicChoice choice(numbers.haze_lamp_choice(walk.edge));
     for (const LampOnLeg& lamp : lamps) {
         if (!choice.takes(lamp.probability)) continue;
@@ -86,7 +86,7 @@ void add_cloth_light_in_haze(const Stage& stage,
     z.at.position = walk.last_position;
     SystematicChoice choice(random.next());
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
-        const float asked = (*stage.haze_sheets)[f];
+        const float asked = stage.haze_aids->sheets[f];
         if (!choice.takes(asked)) continue;
         SheetNumbers u;
         for (float& v : u.point) v = random.next();

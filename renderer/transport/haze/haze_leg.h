@@ -19,7 +19,8 @@ struct HazeLeg {
     Direction direction{0, 0, 1};
     CarriedLight light;  // of the walk at the origin
     HazeWay way;
-    float chance = 1;  // that the leg's light is looked for; the light is divided by it
+    bool seen = false;  // by the lens, directly or through smooth glass
+    float chance = 1;   // that the leg's light is looked for; the light is divided by it
 };
 
 // Adds the light of lamps that comes straight to the leg, and that of beams.
