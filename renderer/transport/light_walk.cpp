@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "transport/dispersed_splat.h"
+#include "transport/haze/leave_beam.h"
 #include "transport/light_at_meters.h"
 #include "transport/partition.h"
 #include "transport/sensor_join.h"
@@ -235,36 +236,6 @@ void use_vertex(const Stage& stage,
     if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sinks.light);
 }
 
-// Leaves the walk's last ray in the haze as a beam. `before`: the walk before that ray; `length`:
-// of the ray, m.
-void leave_beam(const Stage& stage,
-                const Walk& before,
-                float length,
-                bool lands_whole,
-                const LightWalkStart& start,
-                BeamList& beams) {
-    const auto fixture = static_cast<size_t>(start.fixture);
-    const int leaving = stage.walks.beams[fixture];
-    const float per_leaving = stage.light_walks(fixture) / static_cast<float>(leaving);
-    const Spectrum& carried = lands_whole ? before.light.undispersed : before.light.throughput;
-    Beam beam;
-    beam.origin = before.ray.origin;
-    beam.direction = before.ray.direction;
-    beam.length = length;
-    beam.flux = PackedSpectrum(carried * (start.lumens * per_leaving));
-    beam.fixture = static_cast<int16_t>(start.fixture);
-    beam.edge = static_cast<int16_t>(before.edge);
-    beams.push_back(beam);
-}
-
-// Whether the walk's next ray is left in the haze as a beam: after a mirror or smooth glass.
-bool leaves_beam(const Stage& stage, const LightWalk& light) {
-    const auto fixture = static_cast<size_t>(light.start.fixture);
-    return stage.haze && !stage.walks.beams.empty() &&
-           light.start.index < stage.walks.beams[fixture] && light.walk.media.empty() &&
-           light.walk.history.began_smooth() && light.walk.edge <= stage.max_bounces;
-}
-
 // Continues the walk to its next vertex. On the way, its light may fall on meters. False if the
 // walk ends.
 bool reach_vertex(const Stage& stage,
@@ -276,20 +247,18 @@ bool reach_vertex(const Stage& stage,
     const float length_before = walk.edge_length;
     light.light_cell = -1;
     const bool may_fall = at_meters.may_meet_receptor(walk);
-    const bool as_beam = sinks.beams && leaves_beam(stage, light);
+    const bool as_beam = sinks.beams && leaves_beam(stage, light.start, walk);
     std::optional<Walk> before;
     if (may_fall || as_beam) before = walk;
     const bool found = find_next_vertex(stage, walk, vertex);
     if (may_fall) at_meters.add_fallen_light(*before, walk.edge_length, sinks.light);
     const float length = walk.edge_length - length_before;
     const bool arrives = found && !vertex.is_lamp();
-    if (arrives) {
-        light.differential.arrive(length, walk.ray.direction, vertex.at.geometric);
-    }
+    if (arrives) light.differential.arrive(length, walk.ray.direction, vertex.at.geometric);
     if (as_beam) {
         const bool lands_whole =
             arrives && dispersed_m(stage, walk, light.differential) < stage.beam_radius;
-        leave_beam(stage, *before, length, lands_whole, light.start, *sinks.beams);
+        leave_beam(stage, light.start, {*before, length, lands_whole}, *sinks.beams);
     }
     return arrives;
 }

@@ -11,7 +11,7 @@ namespace {
 
 // The probability of a second walk, and that a later leg's light is looked for, per share of the
 // light that the leg scatters; and the least of the latter.
-constexpr float kBranchPerShare = 1.5F;
+constexpr float kBranchPerShare = 4;
 constexpr float kAskPerShare = 2;
 constexpr float kLeastAsk = 0.1F;
 
