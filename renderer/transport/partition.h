@@ -33,7 +33,9 @@ inline bool counts_lamp(const Stage& stage, bool from_lens, bool from_point, con
 
 // The same for a sensor walk that was scattered by haze (transport/haze/haze_leg.h).
 inline bool counts_lamp_after_haze(const Stage& stage, const Walk& walk, size_t fixture) {
-    if (walk.history.ended_in_haze()) return false;
+    if (walk.history.ended_in_haze()) {
+        return !stage.partition && is_wide(stage.emitters[fixture]);
+    }
     if (walk.history.ended_smooth()) return !stage.gathers_beams_of(fixture);
     return !stage.partition;
 }

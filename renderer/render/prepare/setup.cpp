@@ -18,15 +18,20 @@ std::optional<Bounds> room_bounds(const Scene& scene) {
     return bounds.empty() ? std::nullopt : std::optional(bounds);
 }
 
-// A point in haze asks one of the lit cloths.
+// A point in haze asks one of the lit cloths and one of the wide lamps.
 HazeAids make_haze_aids(const World& world,
                         const std::vector<Emitter>& emitters,
                         const LitSheets& sheets) {
     HazeAids aids;
     float lit = 0;
-    for (size_t f = 0; f < emitters.size(); ++f) lit += sheets.lit_by(f) ? 1.0F : 0.0F;
+    float wide = 0;
+    for (size_t f = 0; f < emitters.size(); ++f) {
+        lit += sheets.lit_by(f) ? 1.0F : 0.0F;
+        wide += is_wide(emitters[f]) ? 1.0F : 0.0F;
+    }
     for (size_t f = 0; f < emitters.size(); ++f) {
         aids.sheets.push_back(sheets.lit_by(f) ? 1.0F / lit : 0.0F);
+        aids.lamps.push_back(is_wide(emitters[f]) ? 1.0F / wide : 0.0F);
         aids.views.emplace_back(world, emitters[f], static_cast<int>(f));
     }
     return aids;

@@ -28,7 +28,7 @@ bool scatter_in_haze(const Stage& stage,
     Walk& walk = sensor.walk;
     walk.last_position = leg.origin + t * leg.direction;
     walk.light.forget_dropped();
-    add_cloth_light_in_haze(stage, sensor, leg.direction, random, by_fixture);
+    HazePoint{stage, sensor, leg.direction, random, by_fixture}.add_light();
     const float g = stage.haze->forward();
     const float cosine = sample_phase(g, u.y);
     const float sine = std::sqrt(std::max(0.0F, 1.0F - cosine * cosine));
@@ -41,7 +41,8 @@ bool scatter_in_haze(const Stage& stage,
     ++walk.edge;
     sensor.last_sheet = {};
     sensor.before = {};
-    if (stage.sheets) sensor.before.asked.sheets = stage.haze_aids->sheets.data();
+    sensor.before.asked.lamps = stage.haze_aids->lamps.data();
+    sensor.before.asked.sheets = stage.haze_aids->sheets.data();
     return walk.edge <= stage.max_bounces + 1 &&
            survives_roulette(walk, Carrying::kRadiance, random);
 }

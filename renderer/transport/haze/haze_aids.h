@@ -27,9 +27,17 @@ class LampView {
     std::vector<float> free_;
 };
 
+// From near a wide lamp its own points look too unlike for a leg to ask one of them.
+inline bool is_wide(const Emitter& emitter) {
+    constexpr float kWideRadius = 0.1F;  // m
+    return emitter.radius() > kWideRadius;
+}
+
 struct HazeAids {
-    // Probability with which a point in haze asks the cloth that each fixture lights.
+    // Probability with which a point where haze scatters a walk asks the cloth that each fixture
+    // lights, and each wide lamp. Small lamps are asked by legs (lamp_choice.h); theirs is 0.
     std::vector<float> sheets;
+    std::vector<float> lamps;
     std::vector<LampView> views;  // by fixture
 };
 

@@ -75,34 +75,60 @@ void add_haze_light(const Stage& stage,
     if (stage.beams) add_beams(stage, sensor, leg, by_fixture);
 }
 
-void add_cloth_light_in_haze(const Stage& stage,
-                             SensorWalk& sensor,
-                             const Direction& from,
-                             RandomStream& random,
-                             std::span<Spectrum> by_fixture) {
+void HazePoint::add_cloth(size_t fixture, float asked, const Vertex& at) const {
     Walk& walk = sensor.walk;
-    if (!stage.sheets || walk.edge >= stage.max_bounces) return;
-    Vertex z;
-    z.at.position = walk.last_position;
-    SystematicChoice choice(random.next());
+    SheetNumbers u;
+    for (float& v : u.point) v = random.next();
+    for (float& v : u.lamp) v = random.next();
+    const std::optional<SheetPoint> y =
+        sample_sheet_point(stage, fixture, at.at.position, u.point, walk.light.hero);
+    if (!y) return;
+    const std::optional<SheetLight> light =
+        sample_sheet_light(stage, walk, at, fixture, *y, u.lamp);
+    if (!light) return;
+    SampledSheet sheet;
+    sheet.by_sensor_walk = light->met;
+    sheet.pdf_to_cloth = eval_phase(stage.haze->forward(), glm::dot(y->from_z.direction, from));
+    sheet.asked = asked;
+    const float balance = balance_of_sampled_sheet(SensorSums{}, sheet);
+    by_fixture[fixture] +=
+        walk.light.throughput * light->light * (sheet.pdf_to_cloth / (asked * balance));
+}
+
+void HazePoint::add_lamp(size_t fixture, float asked, const Vertex& at) const {
+    Walk& walk = sensor.walk;
+    const float u = random.next();
+    const std::optional<DirectLight> direct =
+        sample_direct_light_in_haze(stage, walk, at, fixture, {u, random.next()});
+    if (!direct) return;
+    const LampLight& light = direct->light;
+    const float phase = eval_phase(stage.haze->forward(), -glm::dot(light.direction, from));
+    float balance = 1;
+    if (!stage.partition) {
+        SampledLamp sampled;
+        sampled.by_sensor_walk = direct->met(phase, stage.emitters[fixture]);
+        sampled.passes = direct->way.probability;
+        sampled.asked = asked;
+        balance = balance_of_sampled_lamp(SensorSums{}, sampled);
+    }
+    by_fixture[fixture] +=
+        walk.light.throughput * direct->way.transmittance *
+        (light.luminance * light.cos_lamp * phase / (direct->pt_d2() * asked * balance));
+}
+
+void HazePoint::add_light() const {
+    const HazeAids& aids = *stage.haze_aids;
+    if (sensor.walk.edge > stage.max_bounces) return;
+    Vertex at;
+    at.at.position = sensor.walk.last_position;
+    SystematicChoice lamp_choice(random.next());
     for (size_t f = 0; f < stage.emitters.size(); ++f) {
-        const float asked = stage.haze_aids->sheets[f];
-        if (!choice.takes(asked)) continue;
-        SheetNumbers u;
-        for (float& v : u.point) v = random.next();
-        for (float& v : u.lamp) v = random.next();
-        const std::optional<SheetPoint> y =
-            sample_sheet_point(stage, f, z.at.position, u.point, walk.light.hero);
-        if (!y) continue;
-        const std::optional<SheetLight> light = sample_sheet_light(stage, walk, z, f, *y, u.lamp);
-        if (!light) continue;
-        const float phase = eval_phase(stage.haze->forward(), glm::dot(y->from_z.direction, from));
-        SampledSheet sheet;
-        sheet.by_sensor_walk = light->met;
-        sheet.pdf_to_cloth = phase;
-        sheet.asked = asked;
-        const float balance = balance_of_sampled_sheet(SensorSums{}, sheet);
-        by_fixture[f] += walk.light.throughput * light->light * (phase / (asked * balance));
+        if (lamp_choice.takes(aids.lamps[f])) add_lamp(f, aids.lamps[f], at);
+    }
+    if (!stage.sheets || sensor.walk.edge == stage.max_bounces) return;
+    SystematicChoice sheet_choice(random.next());
+    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+        if (sheet_choice.takes(aids.sheets[f])) add_cloth(f, aids.sheets[f], at);
     }
 }
 

@@ -56,6 +56,7 @@ void guess_light(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
 
 bool see_lamp(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
     const Emitter& emitter = stage.emitters[lamp.fixture];
+    if (is_wide(emitter)) return false;
     lamp.from = leg.way.first();
     lamp.to = leg.way.last();
     if (!emitter.clip_to_reach(leg.origin, leg.direction, lamp.from, lamp.to)) return false;

@@ -27,7 +27,8 @@ struct LampOnLeg {
     float share_at(float t) const { return (std::atan((t - nearest) / off) - low) / angle; }
 };
 
-// Sets `lamps` to those that may light the leg, with probabilities whose sum is at most `most`.
+// Sets `lamps` to the small ones that may light the leg, with probabilities whose sum is at most
+// `most`.
 void choose_lamps(const Stage& stage,
                   const HazeLeg& leg,
                   float most,
