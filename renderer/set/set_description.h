@@ -246,9 +246,7 @@ struct PowerDescription : TableDescription {
 };
 
 struct HazeDescription : TableDescription {
-    Field<double> visibility_m;
-    Field<double> height_m;
-    Field<double> forward;
+    Field<double> visibility_m, height_m, forward;
 };
 
 struct HazeBoxDescription : TableDescription {

@@ -94,9 +94,8 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
 
 }  // namespace
 
-// A monochromatic walk carries its light in
-// one wavelength of eight. The weights leave roulette out, so that they are the same function of
-// the path for every technique.
+// A monochromatic walk carries its light in one wavelength of eight. The weights leave roulette
+// out, so that they are the same function of the path for every technique.                  (E68)
 //
 // A sensor walk always survives its first event, and its light is compared with what it has then:
 // on a dark floor, the walks that are left would be specks.

@@ -82,10 +82,10 @@ struct Stage {
     float photon_dispersion_limit_m = 0;
     WavelengthCoordinate wavelength_coordinate{};
 
-    const HazeMedium* haze = nullptr;  // nullptr: clear air
+    const HazeMedium* haze = nullptr;     // nullptr: clear air
     const HazeAids* haze_aids = nullptr;  // not without haze
-    const BeamMap* beams = nullptr;  // nullptr: beams are not gathered
-    float beam_radius = 0;           // m
+    const BeamMap* beams = nullptr;       // nullptr: beams are not gathered
+    float beam_radius = 0;                // m
     // Whether light of the fixture that a mirror or smooth glass sends into haze is gathered from
     // beams, and by no other technique.
     bool gathers_beams_of(size_t fixture) const { return beams && walks.beams[fixture] > 0; }
