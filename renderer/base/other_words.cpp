@@ -25,6 +25,9 @@ constexpr OtherWord kOtherWords[] = {
     {"meter", "light_meter measure probe sensor meters", ""},
     {"region", "area zone regions", ""},
     {"room", "studio location stage hall", ""},
+    {"haze", "fog smoke mist hazer atmosphere volume", ""},
+    {"haze_box", "cloud fog_box smoke_box haze_boxes", ""},
+    {"visibility_m", "density thickness visibility extinction", ""},
     {"glass", "jar bottle vase tumbler pane prism glasses", ""},
     {"power", "electricity mains_power supply", ""},
     // Where things are

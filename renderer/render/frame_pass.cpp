@@ -1,5 +1,8 @@
 #include "render/frame_pass.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "render/schedule.h"
 
 namespace dapple {
@@ -10,6 +13,31 @@ namespace {
 constexpr int kMeterWalks = 1024;
 constexpr int kLightWalksPerJoined = 8;
 
+// Beams in haze, ours. A pixel meets as many as their number times their radius, and each costs
+// time. So wider beams are fewer.
+constexpr float kBeamRadiusPx = 2.5F;     // in the first pass
+constexpr double kBeamsTimesRadius = 15;  // m
+constexpr double kFewestBeams = 100;
+constexpr double kMostBeams = 4000;
+
+float beam_radius_of(const FrameSetup& frame, uint32_t pass) {
+    return kBeamRadiusPx * frame.pixel_m * beam_radius_factor(pass);
+}
+
+// The first light walks of each fixture, in proportion to its light walks.
+std::vector<int> beam_walks(const std::vector<int>& light_walks, float beam_radius) {
+    double all = 1;
+    for (const int walks : light_walks) all += walks;
+    const double wanted =
+        std::clamp(kBeamsTimesRadius / static_cast<double>(beam_radius), kFewestBeams, kMostBeams);
+    const double share = std::min(1.0, wanted / all);
+    std::vector<int> beams;
+    for (const int walks : light_walks) {
+        beams.push_back(static_cast<int>(std::ceil(share * walks)));
+    }
+    return beams;
+}
+
 PassWalks walks_of_pass(const FrameSetup& frame, uint32_t pass) {
     PassWalks walks;
     walks.per_meter = kMeterWalks;
@@ -17,6 +45,9 @@ PassWalks walks_of_pass(const FrameSetup& frame, uint32_t pass) {
         const int light = light_walks_in_pass(usual, pass);
         walks.light.push_back(light);
         walks.joined_to_meters.push_back((light + kLightWalksPerJoined - 1) / kLightWalksPerJoined);
+    }
+    if (frame.setup.haze && frame.first_merge_radius > 0) {
+        walks.beams = beam_walks(walks.light, beam_radius_of(frame, pass));
     }
     return walks;
 }
@@ -32,6 +63,7 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
     stage.photon_dispersion_limit_m = 0.25F * stage.dispersion_limit * frame.pixel_m;
     stage.soft_splat_px = splat_radii_of_pass(first_px, stage.pass).unknown;
     stage.wavelength_coordinate = WavelengthCoordinate(wavelengths);
+    stage.beam_radius = beam_radius_of(frame, stage.pass);
 }
 
 }  // namespace

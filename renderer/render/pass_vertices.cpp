@@ -5,6 +5,7 @@ namespace dapple {
 PassVertices::PassVertices(const FramePass& pass) {
     if (pass.merge_radius > 0) kept_.photons.emplace();
     if (pass.stage.connections) kept_.stored.emplace();
+    if (!pass.stage.walks.beams.empty()) kept_.beams.emplace();
 }
 
 void PassVertices::index(const FramePass& pass, Stage& stage) {
@@ -17,6 +18,10 @@ void PassVertices::index(const FramePass& pass, Stage& stage) {
     if (kept_.stored) {
         stored_.emplace(*kept_.stored, stage.connections->light_cells());
         stage.stored = &*stored_;
+    }
+    if (kept_.beams) {
+        beams_.emplace(*kept_.beams, *stage.haze, stage.beam_radius);
+        stage.beams = &*beams_;
     }
 }
 

@@ -5,6 +5,7 @@
 
 #include "render/frame_pass.h"
 #include "render/trace_walks.h"
+#include "transport/haze/beam_map.h"
 
 namespace dapple {
 
@@ -24,6 +25,7 @@ class PassVertices {
     std::optional<PhotonMap> photons_;
     std::optional<PhotonMap> wide_photons_;
     std::optional<StoredVertices> stored_;
+    std::optional<BeamMap> beams_;
 };
 
 }  // namespace dapple

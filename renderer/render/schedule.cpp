@@ -56,4 +56,8 @@ float merge_radius_factor(uint32_t pass) {
     return static_cast<float>(std::pow(1.0 + pass, -1.0 / 6.0));
 }
 
+float beam_radius_factor(uint32_t pass) {
+    return static_cast<float>(std::pow(1.0 + pass, -0.2));
+}
+
 }  // namespace dapple

@@ -40,4 +40,8 @@ float dispersion_limit(double first_px, uint32_t pass);
 // of the pass number (E82).
 float merge_radius_factor(uint32_t pass);
 
+// The radius of a beam in haze over its radius in the first pass (E387). One dimension is blurred,
+// so the exponent is -1/5 (Knaus and Zwicker 2011; Jarosz et al. 2011).
+float beam_radius_factor(uint32_t pass);
+
 }  // namespace dapple

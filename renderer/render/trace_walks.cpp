@@ -65,6 +65,7 @@ size_t KeptVertices::add_blocks(size_t blocks) {
     blocks_ += blocks;
     if (photons) photons->resize(blocks_);
     if (stored) stored->resize(blocks_);
+    if (beams) beams->resize(blocks_);
     return first;
 }
 
@@ -86,6 +87,7 @@ void trace_light_walks(
             if (photons) photons->reserve(kLightWalksPerBlock);
             StoredVertexList* const stored =
                 kept && kept->stored ? &(*kept->stored)[block] : nullptr;
+            BeamList* const beams = kept && kept->beams ? &(*kept->beams)[block] : nullptr;
             WalkCounts counts;
             // The first half of the indices and the second half each fill the space of walks
             // evenly.
@@ -96,7 +98,7 @@ void trace_light_walks(
                 const auto& half = halves[2 * index < walks ? 0 : 1];
                 LightSink& walk_sink = half ? *half : sink;
                 trace_light_walk(
-                    stage, {fixture, index}, starts, {walk_sink, photons, stored}, counts);
+                    stage, {fixture, index}, starts, {walk_sink, photons, stored, beams}, counts);
             }
             total.add(counts);
         });

@@ -28,6 +28,7 @@ struct TotalCounts {
 struct KeptVertices {
     std::optional<std::vector<PhotonList>> photons;       // nothing: photons are not kept
     std::optional<std::vector<StoredVertexList>> stored;  // nothing: vertices are not stored
+    std::optional<std::vector<BeamList>> beams;           // nothing: no beams are left
 
     // Adds empty lists for more blocks. Returns the number of the first.
     size_t add_blocks(size_t blocks);

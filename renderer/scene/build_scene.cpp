@@ -42,6 +42,7 @@ Scene build_scene(const SetDescription& written,
     build_windows(set, scene, problems);
     build_boards(set, read_image, scene, problems);
     build_stand_ins(set, scene, problems);
+    build_haze(set, scene, problems);
     build_measures(set, scene, problems);
     check_in_room(set, scene, problems);
     add_housing_material(scene);

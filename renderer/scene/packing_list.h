@@ -55,8 +55,8 @@ struct CircuitLoad {
 };
 
 struct Caution {
-    std::string kind;    // heat overhead glare load
-    std::string about;   // name of a fixture or a circuit
+    std::string kind;    // heat overhead glare load haze
+    std::string about;   // name of a fixture or a circuit, "haze"
     std::string what;    // "hangs 2.6 m up"
     std::string advice;  // mostly the same for all of a kind
 };

@@ -32,6 +32,8 @@ void build_boards(const SetDescription& set,
 
 void build_stand_ins(const SetDescription& set, Scene& scene, Problems& problems);
 
+void build_haze(const SetDescription& set, Scene& scene, Problems& problems);
+
 // Meters and regions. Last, because regions name surfaces.
 void build_measures(const SetDescription& set, Scene& scene, Problems& problems);
 

@@ -13,6 +13,7 @@
 
 #include "base/problems.h"
 #include "math/vec.h"
+#include "scene/haze.h"
 #include "scene/photometry/photometry.h"
 #include "spectrum/curve.h"
 #include "spectrum/measured_reflectance.h"
@@ -329,6 +330,7 @@ struct Scene {
     std::vector<Column> columns;
     std::vector<StandIn> stand_ins;
     std::vector<Fixture> fixtures;  // then windows
+    Haze haze;
     PowerSupply power;
     MaterialId housing_material = kNoMaterial;  // of every fixture's body; kNoMaterial is black
     std::vector<Meter> meters;

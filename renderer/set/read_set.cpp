@@ -87,6 +87,8 @@ class RootReader {
         read_all(set.doors, "door", read_door);
         read_all(set.columns, "column", read_column);
         read_all(set.surfaces, "surface", read_surface);
+        read_one(set.haze, "haze", read_haze);
+        read_all(set.haze_boxes, "haze_box", read_haze_box);
         read_all(set.meters, "meter", read_meter);
         read_all(set.regions, "region", read_region);
     }

@@ -260,6 +260,18 @@ struct PowerDescription : TableDescription {
     Field<std::vector<Pair>> mains;  // x, z of each socket
 };
 
+struct HazeDescription : TableDescription {
+    Field<double> visibility_m, height_m, forward;
+};
+
+struct HazeBoxDescription : TableDescription {
+    Field<std::string> name;
+    Field<Triple> position;  // centre of the base
+    Field<Triple> size_m;    // along x, along z, height
+    Field<double> turn_deg;
+    Field<double> visibility_m;  // in the middle
+};
+
 struct MeterDescription : TableDescription {
     Field<std::string> name;
     PointField position;
@@ -294,6 +306,8 @@ struct SetDescription {
     std::vector<DoorDescription> doors;
     std::vector<ColumnDescription> columns;
     std::vector<SurfaceDescription> surfaces;
+    HazeDescription haze;
+    std::vector<HazeBoxDescription> haze_boxes;
     std::vector<MeterDescription> meters;
     std::vector<RegionDescription> regions;
 };

@@ -7,7 +7,7 @@ namespace dapple {
 
 namespace {
 
-// Transmittance of the medium between the vertex and the target.
+// Transmittance of the medium or of the haze between the vertex and the target.
 Spectrum passed_by_medium(const Stage& stage,
                           const Walk& walk,
                           const Vertex& vertex,
@@ -18,7 +18,7 @@ Spectrum passed_by_medium(const Stage& stage,
     if (transmitted && is_boundary(stage, vertex.at.material)) {
         cross_boundary(stage, media, vertex.at.material, side < 0.0F);
     }
-    return medium_transmittance(stage, media, target.distance);
+    return passed_by_space(stage, media, vertex.at.position, target.direction, target.distance);
 }
 
 // Multiplies the connection by the transmittances of the see-through surfaces on the way. `ray`
@@ -62,7 +62,7 @@ std::optional<Connection> connect(const Stage& stage,
     if (stage.world.blocked(ray)) return std::nullopt;
 
     Connection connection;
-    if (!walk.media.empty()) {
+    if (!walk.media.empty() || stage.haze) {
         connection.transmittance = passed_by_medium(stage, walk, vertex, target);
     }
     if (!pass_see_through(stage, target, shorter, walk.light.hero, ray, connection)) {

@@ -61,6 +61,17 @@ std::optional<DirectLight> sample_direct_light(const Stage& stage,
     });
 }
 
+std::optional<DirectLight> sample_direct_light_in_haze(const Stage& stage,
+                                                       Walk& walk,
+                                                       const Vertex& vertex,
+                                                       size_t fixture,
+                                                       const std::array<float, 2>& u) {
+    return direct_light(stage, walk, {vertex, fixture, u}, [](DirectLight& direct) {
+        direct.f = Spectrum(1.0F);
+        return true;
+    });
+}
+
 std::optional<DirectLight> sample_direct_light_at_receptor(const Stage& stage,
                                                            Walk& walk,
                                                            const Vertex& vertex,

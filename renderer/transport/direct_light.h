@@ -38,6 +38,13 @@ std::optional<DirectLight> sample_direct_light(const Stage& stage,
                                                size_t fixture,
                                                const std::array<float, 2>& u);
 
+// The same at a point in haze, whose phase function is left out: `f` is 1, and `wi` is not set.
+std::optional<DirectLight> sample_direct_light_in_haze(const Stage& stage,
+                                                       Walk& walk,
+                                                       const Vertex& vertex,
+                                                       size_t fixture,
+                                                       const std::array<float, 2>& u);
+
 // The same at a point of a receptor that faces along the vertex's geometric normal. Only light from
 // the front counts; `wi.z` is its cosine to the normal, and `f` is 1.
 std::optional<DirectLight> sample_direct_light_at_receptor(const Stage& stage,

@@ -46,8 +46,9 @@ bool find_next_vertex(const Stage& stage, Walk& walk, Vertex& vertex) {
             return false;
         }
         walk.edge_length += hit.t;
-        if (!walk.media.empty()) {
-            walk.light.multiply(medium_transmittance(stage, walk.media, hit.t));
+        if (!walk.media.empty() || stage.haze) {
+            walk.light.multiply(
+                passed_by_space(stage, walk.media, walk.ray.origin, walk.ray.direction, hit.t));
         }
         MediumSides sides;
         const MaterialId material = stage.world.material_at(hit);

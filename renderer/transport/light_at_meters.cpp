@@ -86,10 +86,14 @@ void LightAtMeters::add_fallen_light(const Walk& before, float edge_length, Ligh
             fallen.light_walks_per_counted = share;
             balance = balance_of_fallen_light(fallen);
         }
-        sink.add_reading(
-            static_cast<int>(m),
-            start_.fixture,
-            before.light.throughput * (start_.lumens * share * receptor.lux_per_lumen() / balance));
+        const Spectrum passed =
+            stage_.haze ? passed_by_space(
+                              stage_, before.media, before.ray.origin, before.ray.direction, at.t)
+                        : Spectrum(1.0F);
+        sink.add_reading(static_cast<int>(m),
+                         start_.fixture,
+                         before.light.throughput * passed *
+                             (start_.lumens * share * receptor.lux_per_lumen() / balance));
     }
 }
 

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "transport/dispersed_splat.h"
+#include "transport/haze/leave_beam.h"
 #include "transport/light_at_meters.h"
 #include "transport/partition.h"
 #include "transport/sensor_join.h"
@@ -241,22 +242,25 @@ bool reach_vertex(const Stage& stage,
                   LightWalk& light,
                   const LightAtMeters& at_meters,
                   Vertex& vertex,
-                  LightSink& sink) {
+                  const LightWalkSinks& sinks) {
     Walk& walk = light.walk;
     const float length_before = walk.edge_length;
     light.light_cell = -1;
-    bool found = false;
-    if (at_meters.may_meet_receptor(walk)) {
-        const Walk before = walk;
-        found = find_next_vertex(stage, walk, vertex);
-        at_meters.add_fallen_light(before, walk.edge_length, sink);
-    } else {
-        found = find_next_vertex(stage, walk, vertex);
+    const bool may_fall = at_meters.may_meet_receptor(walk);
+    const bool as_beam = sinks.beams && leaves_beam(stage, light.start, walk);
+    std::optional<Walk> before;
+    if (may_fall || as_beam) before = walk;
+    const bool found = find_next_vertex(stage, walk, vertex);
+    if (may_fall) at_meters.add_fallen_light(*before, walk.edge_length, sinks.light);
+    const float length = walk.edge_length - length_before;
+    const bool arrives = found && !vertex.is_lamp();
+    if (arrives) light.differential.arrive(length, walk.ray.direction, vertex.at.geometric);
+    if (as_beam) {
+        const bool lands_whole =
+            arrives && dispersed_m(stage, walk, light.differential) < stage.beam_radius;
+        leave_beam(stage, light.start, {*before, length, lands_whole}, *sinks.beams);
     }
-    if (!found || vertex.is_lamp()) return false;
-    light.differential.arrive(
-        walk.edge_length - length_before, walk.ray.direction, vertex.at.geometric);
-    return true;
+    return arrives;
 }
 
 }  // namespace
@@ -278,7 +282,7 @@ void trace_light_walk(const Stage& stage,
     LightAtMeters at_meters(stage, light.start);
     Walk& walk = light.walk;
     Vertex vertex;
-    while (reach_vertex(stage, light, at_meters, vertex, sinks.light)) {
+    while (reach_vertex(stage, light, at_meters, vertex, sinks)) {
         if (walk.edge == 1) weigh_first_edge(stage, vertex, light);
         if (walk.edge <= stage.max_bounces && !is_delta(vertex.bsdf) &&
             uses_light_walk(stage, walk)) {
@@ -286,7 +290,7 @@ void trace_light_walk(const Stage& stage,
         }
         if (!leave_vertex(stage, vertex, light)) break;
         const bool may_add_light = walk.history.only_smooth() || stage.makes_frame ||
-                                   at_meters.is_joined() || sinks.stored;
+                                   at_meters.is_joined() || sinks.stored || sinks.beams;
         if (!may_add_light) break;
     }
     counts.rays += walk.rays;

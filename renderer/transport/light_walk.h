@@ -3,6 +3,7 @@
 #pragma once
 
 #include "math/sequences.h"
+#include "transport/haze/beam.h"
 #include "transport/light_sink.h"
 #include "transport/walk.h"
 
@@ -29,6 +30,7 @@ struct LightWalkSinks {
     LightSink& light;
     PhotonList* photons = nullptr;       // nullptr: photons are not kept
     StoredVertexList* stored = nullptr;  // nullptr: vertices are not stored for connections
+    BeamList* beams = nullptr;           // nullptr: no beams are left in haze
 };
 
 // `starts`: the fixture's light_walk_starts().

@@ -31,6 +31,15 @@ inline bool counts_lamp(const Stage& stage, bool from_lens, bool from_point, con
     return from_point && walk.history.began_smooth() && walk.history.ended_smooth();
 }
 
+// The same for a sensor walk that was scattered by haze (transport/haze/haze_leg.h).
+inline bool counts_lamp_after_haze(const Stage& stage, const Walk& walk, size_t fixture) {
+    if (walk.history.ended_in_haze()) {
+        return !stage.partition && is_wide(stage.emitters[fixture]);
+    }
+    if (walk.history.ended_smooth()) return !stage.gathers_beams_of(fixture);
+    return !stage.partition;
+}
+
 // Whether a light walk counts where it falls on a receptor.
 inline bool counts_fallen(const Stage& stage, const Walk& light) {
     return !stage.partition || (light.history.began_smooth() && light.history.ended_smooth());

@@ -92,9 +92,10 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
     ++walk.edge;
 }
 
-// Russian roulette on the walk's remaining light (E68). A monochromatic walk carries its light in
-// one wavelength of eight. The weights leave roulette out, so that they are the same function of
-// the path for every technique.
+}  // namespace
+
+// A monochromatic walk carries its light in one wavelength of eight. The weights leave roulette
+// out, so that they are the same function of the path for every technique.                  (E68)
 //
 // A sensor walk always survives its first event, and its light is compared with what it has then:
 // on a dark floor, the walks that are left would be specks.
@@ -113,8 +114,6 @@ bool survives_roulette(Walk& walk, Carrying carrying, RandomStream& random) {
     }
     return true;
 }
-
-}  // namespace
 
 ScatterResult scatter(const Stage& stage,
                       Walk& walk,

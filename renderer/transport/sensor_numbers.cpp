@@ -10,6 +10,9 @@ namespace {
 // Numbers of sets, far above those of the lamps.
 constexpr uint32_t kAskSet = 1U << 17U;
 constexpr uint32_t kConnectionSet = kAskSet + 1;
+constexpr uint32_t kHazeEventSet = kAskSet + 2;
+constexpr uint32_t kHazeChoiceSet = kAskSet + 3;
+constexpr uint32_t kHazeLampSet = 1U << 18U;  // and one more for each fixture
 
 }  // namespace
 
@@ -63,6 +66,27 @@ SheetNumbers SensorNumbers::sheet(int edge, size_t fixture) {
     const auto a = set(number);
     const auto b = set(number + 1);
     return {{a[0], a[1], a[2]}, {b[0], b[1]}};
+}
+
+float SensorNumbers::haze_lamp_choice(int edge) {
+    return edge > 1 ? random.next() : set(kHazeChoiceSet)[0];
+}
+
+std::array<float, 3> SensorNumbers::haze_lamp(int edge, size_t fixture) {
+    if (edge > 1) {
+        const Vec3 u = next_three(random);
+        return {u.x, u.y, u.z};
+    }
+    const auto s = set(kHazeLampSet + static_cast<uint32_t>(fixture));
+    return {s[0], s[1], s[2]};
+}
+
+std::array<float, 4> SensorNumbers::haze_event(int edge) {
+    if (edge > 1) {
+        const Vec3 u = next_three(random);
+        return {u.x, u.y, u.z, random.next()};
+    }
+    return set(kHazeEventSet);
 }
 
 }  // namespace dapple

@@ -26,6 +26,11 @@ class SensorNumbers {
     std::array<float, 2> connection() const;
     std::array<float, 2> lamp(int edge, size_t fixture);
     SheetNumbers sheet(int edge, size_t fixture);
+    // In haze: which lamps a leg asks; the place on the leg and the point of the lamp; whether a
+    // walk is scattered, where, and to which side.
+    float haze_lamp_choice(int edge);
+    std::array<float, 3> haze_lamp(int edge, size_t fixture);
+    std::array<float, 4> haze_event(int edge);
 
     RandomStream random;
 

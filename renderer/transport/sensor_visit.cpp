@@ -8,6 +8,8 @@
 namespace dapple {
 
 float SensorVisit::light_walks(size_t fixture, bool only_smooth) const {
+    // Haze scatters no light walks, so none makes the same path.
+    if (sensor_.walk.history.any_haze()) return 0;
     return sensor_.from_lens() ? stage_.light_walks(fixture)
                                : stage_.light_walks_per_meter_walk(fixture, only_smooth);
 }
@@ -33,7 +35,10 @@ void SensorVisit::add_emission() const {
     const LampLight light = emitter.eval(vertex_.at.position, vertex_.wo_world);
     if (!(light.luminance > 0.0F)) return;
     const bool from_point = sensor_.end == SensorEnd::kPointReceptor;
-    if (!counts_lamp(stage_, sensor_.from_lens(), from_point, walk)) return;
+    const bool counts = walk.history.any_haze()
+                            ? counts_lamp_after_haze(stage_, walk, fixture)
+                            : counts_lamp(stage_, sensor_.from_lens(), from_point, walk);
+    if (!counts) return;
     float weight = 1;
     const bool seen_directly = walk.edge == 1 && sensor_.from_lens();
     if (!stage_.partition && !seen_directly) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "transport/haze/cross_haze.h"
 #include "transport/photon_differential.h"
 #include "transport/sensor_visit.h"
 #include "transport/soft_splat.h"
@@ -43,6 +44,9 @@ class CameraDispersal {
         follows_ = differential_.is_known();
     }
 
+    // The walk was scattered by haze.
+    void forget() { follows_ = false; }
+
   private:
     static constexpr float kShare = 0.25F;  // of the limit for splats
 
@@ -77,7 +81,7 @@ class Follower {
         Walk& walk = sensor.walk;
         Vertex vertex;
         float length_before = 0;  // m, length of the edge before its last ray
-        while (find_next_vertex(stage_, walk, vertex)) {
+        while (next_vertex(sensor, vertex, dispersal, length_before)) {
             dispersal.arrive(vertex, walk.edge_length - length_before, walk);
             length_before = walk.edge_length;
             if (vertex.is_lamp()) {
@@ -108,6 +112,31 @@ class Follower {
         Vec3 u{0};
         int splits = 0;
     };
+
+    // Continues the walk to its next surface. Haze may scatter it on the way.
+    bool next_vertex(SensorWalk& sensor,
+                     Vertex& vertex,
+                     CameraDispersal& dispersal,
+                     float& length_before) {
+        if (!stage_.haze) return find_next_vertex(stage_, sensor.walk, vertex);
+        LegEnd end = LegEnd::kHaze;
+        while (end == LegEnd::kHaze) {
+            std::optional<SensorWalk> branch;
+            end = cross_haze(stage_, sensor, vertex, numbers_, by_fixture_, branch);
+            if (branch) follow_branch(*branch, dispersal, sensor);
+            if (end != LegEnd::kHaze) break;
+            dispersal.forget();
+            length_before = 0;
+        }
+        return end == LegEnd::kSurface;
+    }
+
+    void follow_branch(SensorWalk& branch, CameraDispersal dispersal, SensorWalk& sensor) {
+        dispersal.forget();
+        follow(branch, dispersal, 0);
+        sensor.walk.rays += branch.walk.rays;
+        sensor.walk.nonfinite += branch.walk.nonfinite;
+    }
 
     Places collect_light(SensorWalk& sensor, const Vertex& vertex) {
         Walk& walk = sensor.walk;

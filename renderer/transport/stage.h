@@ -8,10 +8,12 @@
 #include "fixtures/emitter.h"
 #include "geometry/world.h"
 #include "materials/bsdf.h"
+#include "materials/haze_medium.h"
 #include "scene/scene.h"
 #include "spectrum/wavelengths.h"
 #include "transport/asked_lamps.h"
 #include "transport/connection_table.h"
+#include "transport/haze/haze_aids.h"
 #include "transport/lens.h"
 #include "transport/lit_sheets.h"
 #include "transport/merge_cells.h"
@@ -45,7 +47,11 @@ struct PassWalks {
     std::vector<int> light;             // light walks per fixture; 0: no light walks
     std::vector<int> joined_to_meters;  // light walks that are joined to meters, per fixture
     int per_meter = 0;                  // meter walks per meter
+    // Light walks that leave beams in haze, per fixture: the first ones. Empty: none.
+    std::vector<int> beams;
 };
+
+class BeamMap;
 
 struct Stage {
     const Scene& scene;
@@ -75,6 +81,14 @@ struct Stage {
     float dispersion_limit_m = 0;
     float photon_dispersion_limit_m = 0;
     WavelengthCoordinate wavelength_coordinate{};
+
+    const HazeMedium* haze = nullptr;     // nullptr: clear air
+    const HazeAids* haze_aids = nullptr;  // not without haze
+    const BeamMap* beams = nullptr;       // nullptr: beams are not gathered
+    float beam_radius = 0;                // m
+    // Whether light of the fixture that a mirror or smooth glass sends into haze is gathered from
+    // beams, and by no other technique.
+    bool gathers_beams_of(size_t fixture) const { return beams && walks.beams[fixture] > 0; }
 
     // Radius in pixels of the disc used for light walks that have already scattered (soft_splat.h).
     float soft_splat_px = 0;

@@ -58,6 +58,9 @@ ScatterResult scatter(const Stage& stage,
                       const Vec3& u,
                       RandomStream& random);
 
+// Russian roulette on the walk's remaining light (E68). False if the walk ends.
+bool survives_roulette(Walk& walk, Carrying carrying, RandomStream& random);
+
 // Updates `media` for a walk that enters or leaves the solid bounded by this material.
 inline void cross_boundary(const Stage& stage, MediumStack& media, MaterialId id, bool entering) {
     media.cross(stage.scene, medium_of(stage.scene, id), entering);
@@ -68,6 +71,18 @@ inline Spectrum medium_transmittance(const Stage& stage, const MediumStack& medi
     const MaterialId medium = media.current();
     if (medium == kNoMaterial) return Spectrum(1.0F);
     return transmittance(stage.materials.absorption(medium), distance);
+}
+
+// Transmittance of what fills the space along a straight way: haze, if it is air.
+inline Spectrum passed_by_space(const Stage& stage,
+                                const MediumStack& media,
+                                const Point& origin,
+                                const Direction& direction,
+                                float distance) {
+    if (!stage.haze || media.current() != kNoMaterial) {
+        return medium_transmittance(stage, media, distance);
+    }
+    return Spectrum(stage.haze->transmittance(origin, direction, distance));
 }
 
 // Three uniform numbers, drawn in order.

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "geometry/nearest.h"
+#include "render/packing/find_cautions.h"
 #include "render/packing/find_lamp_places.h"
 #include "render/packing/make_packing_list.h"
 #include "render/test_scenes.h"
@@ -164,4 +165,16 @@ TEST_CASE("the distance to a triangle is the distance to its face, to an edge or
     CHECK(distance(Point(2, 2, 0)) == doctest::Approx(std::sqrt(2.0)));
     CHECK(distance(Point(-3, -4, 0)) == doctest::Approx(5));
     CHECK(distance_to_mesh(Point(0), Mesh()) == kInfinity);
+}
+
+TEST_CASE("haze asks for care about alarms, breathing and floors; clear air does not") {
+    Scene scene = room_without_glass();
+    CHECK(find_haze_cautions(scene).empty());
+    scene.haze.extinction = 0.05F;
+    const std::vector<Caution> cautions = find_haze_cautions(scene);
+    REQUIRE(cautions.size() == 3);
+    CHECK(cautions[0].what.find("smoke detectors") != std::string::npos);
+    CHECK(cautions[1].what.find("cough") != std::string::npos);
+    CHECK(cautions[2].what.find("slippery") != std::string::npos);
+    for (const Caution& caution : cautions) CHECK(caution.kind == "haze");
 }

@@ -8,6 +8,7 @@
 #include "load_set.h"
 #include "output/in_frame_text.h"
 #include "render/in_frame/find_in_frame.h"
+#include "render/packing/find_cautions.h"
 #include "shared_options.h"
 
 namespace dapple {
@@ -110,6 +111,9 @@ int run_check(const CheckArguments& arguments) {
     if (!set) return kBadInput;
     if (!arguments.json) {
         std::cout << in_frame_lines(*in_frame) << figure_lines(set->scene);
+        for (const Caution& caution : find_haze_cautions(set->scene)) {
+            std::cout << caution.kind << ": " << caution.what << ": " << caution.advice << '\n';
+        }
         std::cout << arguments.set << ": " << contents_text(*set) << "; "
                   << (doubts.empty() ? "nothing wrong" : warnings_text(doubts.size())) << '\n';
     }

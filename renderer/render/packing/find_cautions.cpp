@@ -200,6 +200,9 @@ std::vector<Caution> find_cautions(const Scene& scene, const PackingList& list) 
     for (const CircuitLoad& circuit : list.circuits) {
         add_load(circuit, list.circuit_a.value_or(0), found);
     }
+    for (Caution& caution : find_haze_cautions(scene)) {
+        found.push_back({kMaterial, std::move(caution)});
+    }
     std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
         return a.urgency < b.urgency;
     });

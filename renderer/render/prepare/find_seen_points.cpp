@@ -11,6 +11,17 @@ namespace {
 constexpr int kGrid = 3;  // places across a pixel at the rim of a surface
 constexpr int kSeenRowsPerBlock = 4;
 
+// The colour by which the clean frame divides what is seen at a surface. Haze dims the surface and
+// adds light of its own, which knows nothing of the surface's colour.
+Rgb seen_colour(const Setup& setup, const SurfacePoint& at) {
+    const Rgb colour = surface_colour(setup.scene, at);
+    if (!setup.haze) return colour;
+    const Vec3 way = at.position - setup.lens.position();
+    const float length = glm::length(way);
+    const float passes = setup.haze->transmittance(setup.lens.position(), way / length, length);
+    return passes * colour + (1.0F - passes);
+}
+
 // The first surface at a raster position.
 SeenPoint look_at(const Setup& setup, const Vec2& raster) {
     SeenPoint seen;
@@ -24,7 +35,7 @@ SeenPoint look_at(const Setup& setup, const Vec2& raster) {
         glm::dot(at.position - setup.lens.position(), setup.lens.frame().n));
     seen.surface = at.material;
     if (at.material != kNoMaterial) {
-        seen.albedo = surface_colour(setup.scene, at);
+        seen.albedo = seen_colour(setup, at);
     }
     return seen;
 }
@@ -67,7 +78,7 @@ class SmoothPath {
             way = mix_bits(way, static_cast<uint64_t>(vertex.at.material + 2));
             seen.surface = static_cast<int32_t>((way & 0x3FFFFFFFU) | 0x40000000U);
             if (!vertex.is_lamp()) {
-                seen.albedo = surface_colour(setup_.scene, vertex.at);
+                seen.albedo = seen_colour(setup_, vertex.at);
             }
             return;
         }

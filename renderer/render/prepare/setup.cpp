@@ -7,6 +7,38 @@
 
 namespace dapple {
 
+namespace {
+
+// What [haze] fills; nothing in a set without a room.
+std::optional<Bounds> room_bounds(const Scene& scene) {
+    Bounds bounds;
+    for (const Mesh& mesh : scene.room) {
+        for (const Point& p : mesh.positions) bounds.add(p);
+    }
+    return bounds.empty() ? std::nullopt : std::optional(bounds);
+}
+
+// A point in haze asks one of the lit cloths and one of the wide lamps.
+HazeAids make_haze_aids(const World& world,
+                        const std::vector<Emitter>& emitters,
+                        const LitSheets& sheets) {
+    HazeAids aids;
+    float lit = 0;
+    float wide = 0;
+    for (size_t f = 0; f < emitters.size(); ++f) {
+        lit += sheets.lit_by(f) ? 1.0F : 0.0F;
+        wide += is_wide(emitters[f]) ? 1.0F : 0.0F;
+    }
+    for (size_t f = 0; f < emitters.size(); ++f) {
+        aids.sheets.push_back(sheets.lit_by(f) ? 1.0F / lit : 0.0F);
+        aids.lamps.push_back(is_wide(emitters[f]) ? 1.0F / wide : 0.0F);
+        aids.views.emplace_back(world, emitters[f], static_cast<int>(f));
+    }
+    return aids;
+}
+
+}  // namespace
+
 Setup::Setup(const Scene& the_scene, const World& the_world, bool aims, const KeptLamps& kept)
     : scene(the_scene),
       world(the_world),
@@ -21,6 +53,10 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims, const Ke
              the_world,
              emitters,
              {.sheets = &kept.sheets, .lamp_is_same = same_lamps(probes, kept.probes)}) {
+    if (scene.haze.is_there()) {
+        haze.emplace(scene.haze, room_bounds(scene));
+        haze_aids = make_haze_aids(world, emitters, sheets);
+    }
     if (aims) aim_emitters(scene, world, kept.probes, probes, emitters);
 }
 
@@ -40,6 +76,8 @@ Stage Setup::stage(const PassMaterials& pass_materials,
             .start = start,
             .makes_frame = makes_frame,
             .receptors = receptors,
+            .haze = haze ? &*haze : nullptr,
+            .haze_aids = haze ? &haze_aids : nullptr,
             .partition = partition,
             .sheets = partition ? nullptr : &sheets};
 }

@@ -1,6 +1,7 @@
 // The data that all passes of one scene share. It is made once, and passes do not change it.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "render/film_sink.h"
@@ -30,6 +31,8 @@ struct Setup {
     StartMedia start;
     std::vector<LampProbes> probes;  // by fixture
     LitSheets sheets;
+    std::optional<HazeMedium> haze;  // nothing: clear air
+    HazeAids haze_aids;
     int max_bounces = 128;
     bool makes_frame = true;
     bool partition = false;

@@ -21,6 +21,8 @@ void read_door(TableReader& table, DoorDescription& door);
 void read_column(TableReader& table, ColumnDescription& column);
 void read_surface(TableReader& table, SurfaceDescription& surface);
 void read_meter(TableReader& table, MeterDescription& meter);
+void read_haze(TableReader& table, HazeDescription& haze);
+void read_haze_box(TableReader& table, HazeBoxDescription& box);
 void read_region(TableReader& table, RegionDescription& region);
 
 // Keys that several tables share.
