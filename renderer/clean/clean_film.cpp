@@ -65,7 +65,7 @@ Plane colour_gain(const Plane& amounts,
     });
 }
 
-// The exchange of one level (E99).
+// The exchange of one level (E128).
 class LevelExchange {
   public:
     LevelExchange(const SurfaceLight& surfaces,

@@ -15,7 +15,7 @@ inline constexpr float kAttachmentGap = 2e-3F;  // m
 // Half the width and height of the opening that barn doors close, m.
 Vec2 barn_door_opening(const Fixture& fixture);
 // The length of a leaf over the opening that it closes. The value is our own.
-inline constexpr float kLeafPerOpening = 0.75F;  // (E56)
+inline constexpr float kLeafPerOpening = 0.75F;  // (E63)
 
 // Four leaves on hinges along the sides of the opening; empty without barn doors.
 Mesh make_barn_doors(const Fixture& fixture, MaterialId material);

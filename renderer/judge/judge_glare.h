@@ -1,10 +1,10 @@
 // What the lens's own light costs: contrast in each part of the picture, and who makes it.
 //
 //   contrast = log2(p95/p05), stops, of the luminances of a part (percentiles)
-//   contrast lost = contrast without glare - contrast with it                               (E363)
+//   contrast lost = contrast without glare - contrast with it                               (E124)
 //   shadows raised = log2(p05 with glare / p05 without), stops
 // (our own measures; percentiles as in luminance_statistics.h.) Standard errors from the two halves
-// of the walks, as E118 with the whole part as one: the glare is far smoother than the film, and
+// of the walks, as E147 with the whole part as one: the glare is far smoother than the film, and
 // its own noise is left out.
 #pragma once
 

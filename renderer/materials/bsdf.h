@@ -5,7 +5,7 @@
 // the walk goes on unchanged, with weight straight_through / q. Otherwise it calls sample().
 // Connections between points multiply by straight_through at each surface they cross. Therefore
 // pdf(), and pdf and pdf_reverse of a sample, contain the factor 1 - q (of wo; of wi for the
-// reverse). eval() is the full value. A sample's weight is f |cosθi| / pdf (E46).
+// reverse). eval() is the full value. A sample's weight is f |cosθi| / pdf (E48).
 #pragma once
 
 #include <variant>

@@ -1,7 +1,7 @@
 // A clear coat (varnish, water film) over a diffuse base, the same on both sides.
 //
 //   f = c (f_coat + f_base) + (1 - c) ρ/π,        c = share of the surface that the coat covers
-//   f_base = (1 - A(θo)) (1 - A(θi)) ρ / (π n² (1 - ρ Ain)),   1 - Ain = (1 - Ā) / n²         (E39)
+//   f_base = (1 - A(θo)) (1 - A(θi)) ρ / (π n² (1 - ρ Ain)),   1 - Ain = (1 - Ā) / n²         (E41)
 // f_coat: mirror direction with Fresnel F, or a GGX lobe (microfacet.h). A is the coat's albedo
 // (F itself when smooth), and Ain is the share that the coat reflects back to the base from inside.
 // Light passes the coat, bounces between base and coat any number of times, and leaves. The model

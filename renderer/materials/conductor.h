@@ -1,7 +1,7 @@
 // Brushed or sand-blasted metal, the same on both sides.
 //
 //   f = F(wo·h) D G2 / (4 cosθo cosθi)  +  f_ms(wo, wi)                     GGX, microfacet.h
-//   f_ms = C (1 - A(θo)) (1 - A(θi)) / (π (1 - Ā)),  C = F̄² Ā / (1 - F̄ (1 - Ā))             (E38)
+//   f_ms = C (1 - A(θo)) (1 - A(θi)) / (π (1 - Ā)),  C = F̄² Ā / (1 - F̄ (1 - Ā))             (E40)
 // f_ms restores what a single bounce loses (Kulla and Conty 2017, Revisiting physically based
 // shading). A is the white lobe's albedo, and F̄ = (1 + 20 F0) / 21 is Schlick's average. The model
 // is reciprocal, and a white metal returns all light.

@@ -1,9 +1,9 @@
 // Reflection and refraction at one surface, for unpolarised light.
 //
 //   r_s = (cosθi - η cosθt) / (cosθi + η cosθt),  r_p = (η cosθi - cosθt) / (η cosθi + cosθt)
-//   F = (r_s² + r_p²) / 2,  sinθi = η sinθt,  η = index beyond / index on this side           (E30)
+//   F = (r_s² + r_p²) / 2,  sinθi = η sinθt,  η = index beyond / index on this side           (E32)
 // Exact for dielectrics, total reflection included (Born and Wolf, Principles of Optics, 1.5).
-// Conductors: Schlick 1994 (E31) from the reflectance at normal incidence; their exact formula
+// Conductors: Schlick 1994 (E33) from the reflectance at normal incidence; their exact formula
 // would need an index and an extinction that set files do not give. Cosines are to the normal and
 // not negative.
 #pragma once
@@ -64,7 +64,7 @@ inline Direction refract(
 }
 
 // Average of F over light from a whole hemisphere, ∫ F(θ) 2 cosθ sinθ dθ. It satisfies
-// 1 - average(1/η) = (1 - average(η)) / η².                                                   (E32)
+// 1 - average(1/η) = (1 - average(η)) / η².                                                   (E34)
 double diffuse_fresnel(double eta);
 
 }  // namespace dapple

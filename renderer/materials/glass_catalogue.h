@@ -1,6 +1,6 @@
 // The index of refraction and the absorption of the clear materials that a set can name.
 //
-// n(λ) relative to air at 20 °C, from Sellmeier and polynomial formulas (E42); the coefficients are
+// n(λ) relative to air at 20 °C, from Sellmeier and polynomial formulas (E44); the coefficients are
 // those collected in Polyanskiy 2024 (Scientific Data 11, 94; public-domain data):
 //   soda-lime     window glass, Rubin 1985 (Solar Energy Materials 12, 275)
 //   borosilicate  low-expansion laboratory glass, glass code 471-654
@@ -35,7 +35,7 @@ Curve refractive_index_curve(GlassType glass);
 Curve absorption_curve(GlassType glass, Tint tint);  // per metre
 Curve window_absorption_curve(Tint tint);            // per metre, for panes
 
-// Beer–Lambert: the share of light that is left after `distance` metres (E43).
+// Beer–Lambert: the share of light that is left after `distance` metres (E45).
 inline Spectrum transmittance(const Spectrum& absorption_per_metre, float distance) {
     return exp(absorption_per_metre * -distance);
 }

@@ -124,13 +124,13 @@ void HazeMedium::add_room(const Point& origin, const Direction& direction, HazeW
     way.to_ = way.last_ = part.to;
     way.extinction_ = haze_.extinction;
     if (!(haze_.height > 0)) return;
-    // Below y = 0 it is as thick as there.                                               (E382)
+    // Below y = 0 it is as thick as there.                                                (E51)
     const float y = origin.y + part.from * direction.y;
     way.extinction_ *= std::exp(-y / haze_.height);
     way.fall_ = direction.y / haze_.height;
 }
 
-// σ = σ0 (1 - r²), r: distance from the middle over that of the ellipsoid's surface.     (E383)
+// σ = σ0 (1 - r²), r: distance from the middle over that of the ellipsoid's surface.      (E52)
 void HazeMedium::add_cloud(const HazeBox& box,
                            const Point& origin,
                            const Direction& direction,

@@ -3,7 +3,7 @@
 // Extinction is the same at all wavelengths, as for droplets of a micrometre and more, and all of
 // it is scattering: the droplets absorb almost nothing. Along every way the optical depth has a
 // closed form, so transmittance is exact and needs no random numbers:
-//   T = exp(-τ), τ the integral of the extinction along the way (Beer and Lambert)        (E381)
+//   T = exp(-τ), τ the integral of the extinction along the way (Beer and Lambert)         (E50)
 #pragma once
 
 #include <array>
@@ -16,7 +16,7 @@ namespace dapple {
 
 // ---- Scattering --------------------------------------------------------------------------------
 
-// The phase function of Henyey and Greenstein 1941, per sr.                              (E384)
+// The phase function of Henyey and Greenstein 1941, per sr.                               (E53)
 // `cosine`: between the light's way before and after, 1 straight on; `g`: its mean.
 float eval_phase(float g, float cosine);
 // A cosine drawn from it by one uniform number; its density per sr is eval_phase().

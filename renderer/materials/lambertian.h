@@ -1,4 +1,4 @@
-// Diffuse reflection, the same on both sides.   f = ρ/π on the side of wo (Lambert)   (E37)
+// Diffuse reflection, the same on both sides.   f = ρ/π on the side of wo (Lambert)   (E39)
 #pragma once
 
 #include "materials/scatter.h"

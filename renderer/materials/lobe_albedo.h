@@ -1,6 +1,6 @@
 // The share of the light from one direction that a microfacet lobe reflects in total.
 //
-//   A(cosθo) = ∫ F(wo·h) G2/G1(wo) Dv(h) dh      over normals that lead wi above the surface  (E36)
+//   A(cosθo) = ∫ F(wo·h) G2/G1(wo) Dv(h) dh      over normals that lead wi above the surface  (E38)
 // A single bounce loses the light that would bounce again between facets. Materials that restore
 // it (conductor.h) or pass the rest to a base (coated.h) need A. Made once per material.
 #pragma once

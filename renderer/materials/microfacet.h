@@ -1,10 +1,10 @@
 // Microfacet statistics of ground and brushed surfaces, isotropic.
 //
-//   D(h)   = 1 / (π α² ((hx² + hy²)/α² + hz²)²)            GGX, Walter et al. 2007            (E33)
+//   D(h)   = 1 / (π α² ((hx² + hy²)/α² + hz²)²)            GGX, Walter et al. 2007            (E35)
 //   Λ(w)   = (√(1 + α² tan²θ) - 1) / 2,   G1 = 1 / (1 + Λ)          Smith
 //   G2     = 1 / (1 + Λo + Λi)    reflection, heights correlated (Heitz 2014)
-//   G2     = G1(wo) G1(wi)        transmission (Walter et al. 2007)                           (E34)
-//   Dv(h)  = G1(wo) D(h) (wo·h) / cosθo     normals visible from wo (Heitz 2018)              (E35)
+//   G2     = G1(wo) G1(wi)        transmission (Walter et al. 2007)                           (E36)
+//   Dv(h)  = G1(wo) D(h) (wo·h) / cosθo     normals visible from wo (Heitz 2018)              (E37)
 // Local frame, h.z > 0, wo.z > 0 unless said otherwise. α = roughness².
 #pragma once
 

@@ -2,7 +2,7 @@
 //
 //   reflection    f = F D G2 / (4 cosθo cosθi)
 //   transmission  f = |wo·h| |wi·h| / (cosθo cosθi) · n² (1-F) D G2 / (ni (wi·h) + no (wo·h))²
-//   n = no for radiance, ni for flux;  h ∝ ∓(no wo + ni wi), on the outer side                (E41)
+//   n = no for radiance, ni for flux;  h ∝ ∓(no wo + ni wi), on the outer side                (E43)
 // A facet is drawn from those visible from wo. The hero's F then chooses between reflection and
 // refraction. As with polished glass (smooth_glass.h), refraction keeps only the hero where the
 // index differs between wavelengths: eval() then returns 8 times the value for the hero and 0 for

@@ -1,7 +1,7 @@
 // The forward lobe of a thin scattering sheet: light leaves around the direction it came in.
 //
 //   f/τ = k(γ) / (m(cosθo) m(cosθi)),   k(γ) = exp(-κ (1 - cosγ)),   γ from the straight direction
-//   m such that  ∫ f/τ |cosθi| dωi = 1  for every wo                                          (E45)
+//   m such that  ∫ f/τ |cosθi| dωi = 1  for every wo                                          (E47)
 // The lobe is symmetric, so it is reciprocal. m is found by symmetric scaling (Sinkhorn 1964), so
 // the lobe transmits exactly τ from any direction. κ follows from the spread: under light along the
 // normal the intensity, f cosθ, is halved at that angle. A Lambertian lobe (κ = 0) is halved at 60

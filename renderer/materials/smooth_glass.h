@@ -4,7 +4,7 @@
 // Reflection keeps all wavelengths, weighted F_j / F_hero. Where the index differs between
 // wavelengths, refraction separates them: the hero goes on with weight 8 (the number of heroes that
 // share the light, Wilkie et al. 2014), and the others end. Refraction scales radiance by (ηo/ηi)²;
-// it does not change flux (E40).
+// it does not change flux (E42).
 #pragma once
 
 #include "materials/fresnel.h"

@@ -1,7 +1,7 @@
 // A window pane as one surface. Light passes straight through or is mirrored. All reflections
 // between its two faces are summed, for each polarisation separately.
 //
-//   a = exp(-α t / cosθt),   T = (1-R)² a / (1 - R² a²),   reflected = R (1 + a T)            (E44)
+//   a = exp(-α t / cosθt),   T = (1-R)² a / (1 - R² a²),   reflected = R (1 + a T)            (E46)
 // The result is the mean of both polarisations (Duffie and Beckman, Solar Engineering of Thermal
 // Processes, chapter 5). The straight part is not a lobe: connections pass through it (bsdf.h).
 #pragma once

@@ -56,7 +56,7 @@ void set_schedule(const FrameSetup& frame, const Wavelengths& wavelengths, Stage
     const double first_px = frame.footprint_px;
     stage.footprint_overlap = footprint_overlap(first_px, stage.pass);
     stage.dispersion_limit = dispersion_limit(first_px, stage.pass);
-    // Limits on surfaces (E72). Light that scatters on from a surface spreads far wider than the
+    // Limits on surfaces (E79). Light that scatters on from a surface spreads far wider than the
     // limit of a splat, so its limit is larger. A photon is seen at its own place, so its limit is
     // smaller.
     stage.dispersion_limit_m = 10.0F * stage.dispersion_limit * frame.pixel_m;

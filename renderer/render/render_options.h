@@ -29,7 +29,7 @@ struct RenderOptions : PassLimits {
     Transport transport = Transport::kFull;
     int max_bounces = 128;
     // Light walks of all fixtures together in one pass. 0: depends on the number of fixtures,
-    // because each fixture makes camera walks more expensive (E61).
+    // because each fixture makes camera walks more expensive (E68).
     double light_walks_per_pixel = 0;
     bool aims_light_walks = true;  // aims some light walks at the glass in their beam
     // Of an earlier frame of much the same scene: they steer this one in place of its own, which

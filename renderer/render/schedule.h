@@ -25,22 +25,22 @@ struct WalkNumbers {
 };
 WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass);
 
-// Radii of splats (E89). Both noise and blur vanish with the passes, because the areas and the
+// Radii of splats (E102). Both noise and blur vanish with the passes, because the areas and the
 // largest half-axes shrink.
 SplatRadii splat_radii_of_pass(double first_px, uint32_t pass);
 
-// The solid angle of a walk's footprint over the solid angle of one walk (κ of E69).
+// The solid angle of a walk's footprint over the solid angle of one walk (κ of E76).
 float footprint_overlap(double first_px, uint32_t pass);
 
-// The limit ℓ below which one walk carries all its dispersed wavelengths, px (E72). Their places
+// The limit ℓ below which one walk carries all its dispersed wavelengths, px (E79). Their places
 // are exact to first order in the dispersion, so the limit shrinks too.
 float dispersion_limit(double first_px, uint32_t pass);
 
 // The radius of photon merging over its radius in the first pass. The area falls with the cube root
-// of the pass number (E82).
+// of the pass number (E90).
 float merge_radius_factor(uint32_t pass);
 
-// The radius of a beam in haze over its radius in the first pass (E387). One dimension is blurred,
+// The radius of a beam in haze over its radius in the first pass (E96). One dimension is blurred,
 // so the exponent is -1/5 (Knaus and Zwicker 2011; Jarosz et al. 2011).
 float beam_radius_factor(uint32_t pass);
 

@@ -76,7 +76,7 @@ inline constexpr double kBubbleInSolid = 0.001;  // m, in balls and rods
 
 // Patterns in glass, m: from crest to crest, and their depth. Ribs have a number instead of a
 // pitch. Dents and waves are so shallow that they focus half a metre to some metres behind the
-// glass (E54, E55), so that a beam still shows them at a throw of three metres.
+// glass (E61, E62), so that a beam still shows them at a throw of three metres.
 struct PatternSize {
     double pitch, depth;
 };

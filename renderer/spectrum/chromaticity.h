@@ -1,9 +1,9 @@
 // Chromaticities, and the correlated colour temperature (CCT) and Duv of a light.
 //
 //   x = X/(X+Y+Z), y = Y/(X+Y+Z)                 CIE 1931
-//   u = 4x/(-2x+12y+3), v = 6y/(-2x+12y+3)       CIE 1960                                (E16)
+//   u = 4x/(-2x+12y+3), v = 6y/(-2x+12y+3)       CIE 1960                                (E18)
 // CCT is the temperature of the Planckian radiator whose (u, v) is nearest. Duv is the distance to
-// it, positive above the locus (greenish), negative below (pinkish) (ANSI C78.377) (E17). The locus
+// it, positive above the locus (greenish), negative below (pinkish) (ANSI C78.377) (E19). The locus
 // is integrated with our own observer, 380–780 nm. For chromaticities from other sources this gives
 // 2 K more at 6500 K than the 360–830 nm of the standards, and less than 0.2 K more up to 4000 K.
 #pragma once

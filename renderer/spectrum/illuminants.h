@@ -1,7 +1,7 @@
 // Relative spectral power of the standard lights, 1 at 560 nm.
 //
-//   Planck   S = (560/λ)⁵ (exp(c2/560 T) - 1) / (exp(c2/λ T) - 1)                             (E18)
-//   daylight S = S0 + M1 S1 + M2 S2, M from the chromaticity of the CIE daylight locus        (E19)
+//   Planck   S = (560/λ)⁵ (exp(c2/560 T) - 1) / (exp(c2/λ T) - 1)                             (E20)
+//   daylight S = S0 + M1 S1 + M2 S2, M from the chromaticity of the CIE daylight locus        (E21)
 //
 // c2 = 0.0143877688 m K (SI). Source: CIE 015:2018. Curves end at 380 and 780 nm: against 360–830
 // nm this moves the xy of D65 by (+0.00001, +0.00003) and that of A by less than 0.00002.

@@ -1,9 +1,9 @@
 // A bi-colour LED fixture: a warm and a cool channel, each a blue chip under a mix of two broad
 // phosphors (Ohno 2005; Smet et al. 2011).
 //
-//   channel  S = a1 L1 + a2 L2 + a3 L3                                                   (E20)
+//   channel  S = a1 L1 + a2 L2 + a3 L3                                                   (E22)
 //            each lobe L a Gaussian with its own width on either side
-//   fixture  S = warm_share S_warm + cool_share S_cool      shares are parts of the lumens    (E21)
+//   fixture  S = warm_share S_warm + cool_share S_cool      shares are parts of the lumens    (E23)
 //
 // The lobes are fits to the CIE LED illuminants B1 and B5 (CIE 015:2018). The rest is our own: a
 // real fixture has fixed channels, whose mixtures are below the Planckian locus by up to 0.006 in

@@ -1,6 +1,6 @@
 // Linear Rec.709 colours as reflectance spectra.
 //
-//   ρ(λ) = R r(λ) + G g(λ) + B b(λ)                                                      (E29)
+//   ρ(λ) = R r(λ) + G g(λ) + B b(λ)                                                      (E31)
 // Mallett and Yuksel 2019, doi 10.2312/SR.20191216.
 // The published curves are corrected to our own integrator (1 nm, our D65): with A the matrix of
 // linear RGB that they give under it, (r, g, b) inv(A) round-trips exactly. r + g + b = 1 at every

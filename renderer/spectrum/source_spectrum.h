@@ -1,4 +1,4 @@
-// Scales a relative spectral power to one lumen: 683 lm/W ∫ S V dλ = 1 (E15). Units: W/(nm lm).
+// Scales a relative spectral power to one lumen: 683 lm/W ∫ S V dλ = 1 (E17). Units: W/(nm lm).
 #pragma once
 
 #include "spectrum/curve.h"

@@ -1,6 +1,6 @@
 // A tungsten lamp on a dimmer that lowers its voltage: less light, and warmer.
 //
-//   T = T0 v^0.42,   Φ/Φ0 = v^1.6 K(T)/K(T0)                                               (E22)
+//   T = T0 v^0.42,   Φ/Φ0 = v^1.6 K(T)/K(T0)                                               (E24)
 //   K(T) = 683 ∫ V B dλ / (σ T⁴/π)     luminous efficacy of a blackbody, B Planck's radiance
 //
 // v is the voltage over the rated voltage, T0 and T are the correlated colour temperatures in K,
@@ -16,7 +16,7 @@ namespace dapple {
 
 double blackbody_efficacy(double kelvin);  // K, lm per watt of all radiation; from 800 K up
 
-// E22 for a relative voltage, 0 < v <= 1.
+// E24 for a relative voltage, 0 < v <= 1.
 double dimmed_tungsten_cct(double full_cct_k, double relative_voltage);
 double dimmed_tungsten_light(double full_cct_k, double relative_voltage);
 
@@ -25,7 +25,7 @@ struct DimmedTungsten {
     double cct_k = 0;
 };
 
-// E22 solved for v, from the share of the light that is left, 0 to 1. The temperature is at least
+// E24 solved for v, from the share of the light that is left, 0 to 1. The temperature is at least
 // 800 K, where less than a billionth of the light is left.
 DimmedTungsten dim_tungsten(double full_cct_k, double light_share);
 

@@ -1,7 +1,7 @@
 // The eight wavelengths that all walks of one pass share.
 //
-//   p(λ) = 0.0041046487 / cosh²(0.0072 (λ - 538)) on 380–780 nm                          (E27)
-//   λ_j = λ(u_j) by inversion of p,  u_j = frac(u + j/8)                                 (E28)
+//   p(λ) = 0.0041046487 / cosh²(0.0072 (λ - 538)) on 380–780 nm                          (E29)
+//   λ_j = λ(u_j) by inversion of p,  u_j = frac(u + j/8)                                 (E30)
 // u grows by (3 + φ)/8 with each pass, where φ is the fraction of the golden ratio. This spreads
 // the wavelengths of all passes evenly, and also those of one index, which is the hero of a pixel
 // in each pass. p is a visible-importance density (Radziszewski, Boryczko, Alda 2009,

@@ -1,6 +1,6 @@
 // The light that a walk carries at the pass's eight wavelengths.
 //
-// Dispersive refraction keeps only the hero wavelength, with eight times its weight (E40). The
+// Dispersive refraction keeps only the hero wavelength, with eight times its weight (E42). The
 // other wavelengths take nearly the same way. Until the next rough event, the walk therefore also
 // stores what they would carry. Where they land close enough to the hero, the walk stands for all
 // of them again.

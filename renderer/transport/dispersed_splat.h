@@ -1,4 +1,4 @@
-// A splat whose wavelengths dispersive glass has sent to different places in the frame (E71).
+// A splat whose wavelengths dispersive glass has sent to different places in the frame (E78).
 //
 // Where all eight wavelengths land near each other, the light walk stands for all of them. The
 // splat then has 1, 2, 4 or 8 parts of neighbouring wavelengths, so that no wavelength is drawn

@@ -11,7 +11,7 @@ Lens::Lens(const Camera& camera)
       height_(camera.height) {
     float image_distance = camera.focal_length;
     if (camera.focus_distance > 0) {
-        // Thin lens, 1/f = 1/s + 1/s' (E73). Close focus narrows the view.
+        // Thin lens, 1/f = 1/s + 1/s' (E80). Close focus narrows the view.
         plane_ = camera.focus_distance;
         image_distance = 1.0F / (1.0F / camera.focal_length - 1.0F / plane_);
         aperture_radius_ = 0.5F * camera.focal_length / camera.f_number;

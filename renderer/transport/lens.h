@@ -1,8 +1,8 @@
-// The camera: a thin lens (E73) with a round aperture, or a pinhole if the set gives no focus. A
+// The camera: a thin lens (E80) with a round aperture, or a pinhole if the set gives no focus. A
 // pixel's value is the mean luminance over its area and the aperture. There is no vignetting.
 //
 // Raster coordinates: pixels from the top left, x right, y down. Densities of directions are per
-// steradian for one pixel: the solid angle of a pixel integrates to 1 (E74).
+// steradian for one pixel: the solid angle of a pixel integrates to 1 (E82).
 #pragma once
 
 #include "math/vec.h"

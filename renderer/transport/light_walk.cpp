@@ -39,7 +39,7 @@ struct LightWalk {
           store_random(stage.seed, stage.pass, name, Purpose::kStoreVertex) {}
 };
 
-// Samples the walk's start on the lamp and its first ray (E62). False if the lamp sends no light in
+// Samples the walk's start on the lamp and its first ray (E69). False if the lamp sends no light in
 // that direction.
 bool leave_lamp(const Stage& stage, const SobolOwen4d& starts, LightWalk& light) {
     const auto fixture = static_cast<size_t>(light.start.fixture);
@@ -94,7 +94,7 @@ float asked_over_edge(const Stage& stage,
 }
 
 // κ · join: the camera walk that sees this vertex as its first rough one is connected to the vertex
-// before (E85).
+// before (E93).
 float connected(const Stage& stage, const Vertex& vertex, const LightWalk& light) {
     if (light.light_cell_before < 0) return 0;
     return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before) *
@@ -203,14 +203,14 @@ void store_vertex(const Stage& stage,
 bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     Walk& walk = light.walk;
     // A rough surface spreads the light, so from here on the walk may stand for all its wavelengths
-    // again (E72).
+    // again (E79).
     if (!is_delta(vertex.bsdf) &&
         dispersed_m(stage, walk, light.differential) < stage.dispersion_limit_m) {
         walk.light.stand_for_all_wavelengths();
     }
     const Vec3 u = next_three(light.random);
     const bool is_first = walk.edge == 1;
-    // Connections of the second edge by sheet sampling (E79).
+    // Connections of the second edge by sheet sampling (E87).
     const float by_sheet = walk.weights.join * light.sheet_density;
     const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
     if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;

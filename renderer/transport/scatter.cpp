@@ -46,7 +46,7 @@ bool draw_event(const Vertex& vertex, const Vec3& u, Carrying carrying, Event& e
 bool weigh_light(const Vertex& vertex, Carrying carrying, const Event& event, Walk& walk) {
     walk.light.multiply(event.sample());
     if (carrying == Carrying::kFlux && vertex.at.shading != vertex.at.geometric) {
-        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E67).
+        // The adjoint of a BSDF with shading normals (Veach 1997, section 5.3) (E74).
         const float denominator = std::abs(event.cos_wo_geometric * event.sample().wi.z);
         if (denominator <= 0.0F) return false;
         const float cos_wo_shading = glm::dot(vertex.at.shading, vertex.wo_world);
@@ -95,7 +95,7 @@ void begin_edge(const Stage& stage, const Vertex& vertex, const Event& event, Wa
 }  // namespace
 
 // A monochromatic walk carries its light in one wavelength of eight. The weights leave roulette
-// out, so that they are the same function of the path for every technique.                  (E68)
+// out, so that they are the same function of the path for every technique.                  (E75)
 //
 // A sensor walk always survives its first event, and its light is compared with what it has then:
 // on a dark floor, the walks that are left would be specks.

@@ -11,7 +11,7 @@ namespace dapple {
 
 namespace {
 
-// Follows how glass spreads the pixel and the wavelengths of a camera walk (E72).
+// Follows how glass spreads the pixel and the wavelengths of a camera walk (E79).
 class CameraDispersal {
   public:
     CameraDispersal(const Stage& stage, const SensorWalk& sensor)

@@ -72,9 +72,9 @@ struct Stage {
     std::span<const Receptor> receptors{};
 
     // Footprints of splats: the solid angle of a walk's footprint over the solid angle of one walk
-    // (κ of E69); 0: each splat is a point.
+    // (κ of E76); 0: each splat is a point.
     float footprint_overlap = 0;
-    // Dispersal limits (E72). A light walk stands for all wavelengths where glass has dispersed
+    // Dispersal limits (E79). A light walk stands for all wavelengths where glass has dispersed
     // them by less than this: in the frame, px; on a surface from which the light scatters on, m;
     // in a photon, m.
     float dispersion_limit = 0;
@@ -114,7 +114,7 @@ struct Stage {
     const ConnectionTable* connections = nullptr;
     const StoredVertices* stored = nullptr;
     float usual_light_walks = 1;  // light walks of a usual pass over those of this pass
-    // κ of E85 per lm of stored_flux(). Cells of -1 are not connected.
+    // κ of E93 per lm of stored_flux(). Cells of -1 are not connected.
     float connection_density(int receiver_cell, int light_cell) const {
         return connections ? connections->density(receiver_cell, light_cell) : 0.0F;
     }
@@ -136,7 +136,7 @@ struct Stage {
     }
 };
 
-// The share of the radiance in the medium around the lens that the lens passes (E66).
+// The share of the radiance in the medium around the lens that the lens passes (E73).
 inline Spectrum through_port(const Stage& stage) {
     Spectrum passed(1.0F);
     const MaterialId medium = stage.start.lens.current();

@@ -6,7 +6,7 @@
 //
 // The lens has air behind it, like a camera in its housing. Of the radiance L in a medium of index
 // n it passes the basic radiance (Nicodemus 1963)
-//   L / n²                                                                                  (E66)
+//   L / n²                                                                                  (E73)
 // so that a uniform field of light looks the same from inside water as from outside. The port is a
 // dome around the lens. It does not bend light, and its own reflections are left out.
 #pragma once

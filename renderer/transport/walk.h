@@ -58,7 +58,7 @@ ScatterResult scatter(const Stage& stage,
                       const Vec3& u,
                       RandomStream& random);
 
-// Russian roulette on the walk's remaining light (E68). False if the walk ends.
+// Russian roulette on the walk's remaining light (E75). False if the walk ends.
 bool survives_roulette(Walk& walk, Carrying carrying, RandomStream& random);
 
 // Updates `media` for a walk that enters or leaves the solid bounded by this material.

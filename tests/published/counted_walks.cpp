@@ -39,7 +39,7 @@ class CountedWalk {
             lumens_ * static_cast<double>(part.mean());
     }
 
-    // Starts the first ray (E62).
+    // Starts the first ray (E69).
     bool start() {
         const Emitter& emitter = stage_.emitters[fixture_];
         const auto u = sobol_owen_4d(

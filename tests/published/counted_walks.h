@@ -1,7 +1,7 @@
 // Light walks of a set from its lamps to their ends, with an account of where their light is
 // absorbed.
 //
-// The walks start as in the renderer (E62) and use its find_next_vertex and scatter. The light that
+// The walks start as in the renderer (E69) and use its find_next_vertex and scatter. The light that
 // a vertex or a medium absorbs is computed from its law (vertex_law.h, Beer and Lambert), not from
 // the walk's throughput behind it. So the accounts add up to the lamps' lumens only if the walks
 // carry the right share.

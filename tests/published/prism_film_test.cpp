@@ -148,7 +148,7 @@ Allowance allow(double px, const std::string& reason) {
     return px > 0 ? Allowance{px, reason} : Allowance{};
 }
 
-// Allowances for wavelengths that are carried together (E71), px: for the place of Y, the distance
+// Allowances for wavelengths that are carried together (E78), px: for the place of Y, the distance
 // from X to Z, and the width of Y. Two or four wavelengths land in their mean place, each a third
 // of a pixel off at most. That changes the width by 0.3 px in quadrature at most. If all
 // wavelengths landed in the hero's place, the errors would be 0.3, 0.4 and 1.5 px for a spectrum of
@@ -198,7 +198,7 @@ void check_seen(double span_px, double sigma_px, int frame_width, const Conditio
     const auto from_z_to_x = [](const Spectrogram& s) { return s.place[0] - s.place[2]; };
     const Spectrogram expected = seen.expected(lamp);
     const Spectrogram thin = seen.thin(lamp);
-    // All wavelengths are seen in one place, the mean of those drawn (E72).
+    // All wavelengths are seen in one place, the mean of those drawn (E79).
     const bool together = c.footprint_px > 0 && span_px < 0.5;
     const std::string reason = "wavelengths that part by less than half a pixel are seen together";
     const double place = together ? 0.1 * span_px : 0;

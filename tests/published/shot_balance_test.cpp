@@ -31,7 +31,7 @@ constexpr int kPasses = 64;
 constexpr int kWalks = 1024;           // per pass
 constexpr double kMostStderr = 0.003;  // of the light
 
-// Measured with 16 times the walks: 0.016 % at most. But the factor of E67 is large where light
+// Measured with 16 times the walks: 0.016 % at most. But the factor of E74 is large where light
 // grazes a facet, so that a few walks of a short run may add several times that.
 const Allowance kAtNormals{0.002, "an interpolated normal conserves light in the mean of a mesh"};
 // Measured with 16 times the walks: 2.5 % of all light if the beam goes through a frosted pane.

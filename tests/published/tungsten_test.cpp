@@ -1,4 +1,4 @@
-// Tungsten lamps on a dimmer. Our law (E22) has the IES handbook's exponents for colour temperature
+// Tungsten lamps on a dimmer. Our law (E24) has the IES handbook's exponents for colour temperature
 // and power; the light follows from Planck's law.
 #include "spectrum/tungsten.h"
 
@@ -114,7 +114,7 @@ TEST_CASE("a 3200 K lamp dimmed by whole stops has the published colour temperat
 }
 
 TEST_CASE("a dimmed tungsten fixture has the lumens of its dimmer and the warmer light") {
-    // E22 solved outside this program, to a hundredth of a kelvin.
+    // E24 solved outside this program, to a hundredth of a kelvin.
     const struct {
         int stops;
         const char *cct, *lumens;

@@ -6,7 +6,7 @@ namespace dapple::published {
 
 namespace {
 
-// The factor of E67; 0 if `wi` is on different sides of the two normals.
+// The factor of E74; 0 if `wi` is on different sides of the two normals.
 float normal_factor(const Vertex& vertex, const Direction& wi) {
     if (wi.z == 0) return 0;
     const float in = glm::dot(vertex.at.geometric, vertex.wo_world);
@@ -32,7 +32,7 @@ class Law {
 
     void operator()(const Lambertian& m) { add(draw_cosine(), m.reflectance); }
 
-    // Schlick's law for conductors (E31).
+    // Schlick's law for conductors (E33).
     void operator()(const Mirror& m) {
         const float rest = std::pow(1 - up_.z, 5.0F);
         add(mirrored(wo_), m.reflectance * (1 - rest) + Spectrum(rest));

@@ -9,7 +9,7 @@ namespace dapple::published {
 
 struct SentOn {
     Spectrum by_law{0.0F};  // share of all light that reaches the vertex
-    // The same with the interpolated normal: times the factor of E67, and 0 towards directions that
+    // The same with the interpolated normal: times the factor of E74, and 0 towards directions that
     // are on different sides of the two normals.
     Spectrum with_normal{0.0F};
 };

@@ -1,4 +1,4 @@
-// The number of camera walks of each pixel (E75).
+// The number of camera walks of each pixel (E83).
 #include "render/prepare/pixel_walks.h"
 
 #include <doctest/doctest.h>

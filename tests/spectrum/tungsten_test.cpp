@@ -1,4 +1,4 @@
-// The dimming law (E22): its ends, its inverse, and the efficacy of blackbodies that it uses.
+// The dimming law (E24): its ends, its inverse, and the efficacy of blackbodies that it uses.
 #include "spectrum/tungsten.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-// The choice of stored vertices (E85).
+// The choice of stored vertices (E93).
 #include "transport/connection_table.h"
 
 #include <doctest/doctest.h>

@@ -131,8 +131,8 @@ TEST_CASE("light walks and camera walks agree where lens or lamp or both are und
 
 TEST_CASE("a lens under water sees the same light when dispersed wavelengths stay together" *
           doctest::test_suite("slow")) {
-    // Camera walks alone; footprints let dispersed wavelengths stay together (E72). What the lens
-    // passes of the radiance in water (E66) must count for all of them.
+    // Camera walks alone; footprints let dispersed wavelengths stay together (E79). What the lens
+    // passes of the radiance in water (E73) must count for all of them.
     const Point eye(0, -0.5F, 0.6F);
     Scene scene = tank_of_water(eye, Point(0, 0.6F, 0));
     scene.camera = camera_at(eye, Point(0, 0.6F, -0.3F), 24, 16);  // up through the surface

@@ -2,9 +2,9 @@
 //
 // Surface: P(s, φ) = (R cosφ, y, R sinφ) with R(s, φ) = r(s) - cut(φ, y), the cut of
 // make_glass_relief.h. Normal, from ∂P/∂s × ∂P/∂φ:
-//   N ∝ y_s e_r - (y_s R_φ / R) e_φ - R_s e_y .                                             (E48)
+//   N ∝ y_s e_r - (y_s R_φ / R) e_φ - R_s e_y .                                             (E55)
 //
-// How fine the mesh is (E49). The normal is interpolated between vertices; its error is a second
+// How fine the mesh is (E56). The normal is interpolated between vertices; its error is a second
 // difference.
 // - Arcs and circles: interpolation along a chord gives the arc's normal exactly. The limit is the
 //   chord's height: kChordError up to a radius of 50 mm, a ten-thousandth of the radius above.

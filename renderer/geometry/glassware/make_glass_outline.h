@@ -3,7 +3,7 @@
 // Plane (r, y): r from the axis, y up, metres. An outline runs with the solid on its left: out
 // along the underside, up the outside, over the rim, down the cavity, back to the axis. Along a
 // piece of curvature κ (1/m, left bends positive) the heading is h(s) = h0 + κ s and the point is
-//   p(s) = p0 + ((sin h - sin h0), (cos h0 - cos h)) / κ ,                               (E47)
+//   p(s) = p0 + ((sin h - sin h0), (cos h0 - cos h)) / κ ,                               (E54)
 // so position and normal are exact everywhere; the normal (sin h, -cos h) points out of the solid.
 #pragma once
 

@@ -71,7 +71,7 @@ Height hammered(double u, double v, const Relief& relief) {
 
 constexpr int kWaves = 10;
 
-// A wave of E53: its periods along u and v, and its phase at the origin.
+// A wave of E60: its periods along u and v, and its phase at the origin.
 struct Wave {
     double k, l, phase;
 };

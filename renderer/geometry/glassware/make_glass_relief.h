@@ -1,13 +1,13 @@
 // The pattern that is cut into the outside of made glass: its depth below the plain surface.
 //
-//   cut(x, y) = depth f(x, y) g(u, v),   0 <= g <= 1                                         (E50)
+//   cut(x, y) = depth f(x, y) g(u, v),   0 <= g <= 1                                         (E57)
 // x runs around a solid (rad) or across a pane (m), y up (m); u and v count the pattern's periods.
 // The share f fades to 0 at the ends by raised cosines, so that rims, heels and edges stay plain.
 //   ribbed    g = (1 - cos 2πu) / 2
-//   reeded    g = 2 u²/a up to |u| = a from the crest, then 1 - 2 (1/2 - |u|)²/b;            (E51)
+//   reeded    g = 2 u²/a up to |u| = a from the crest, then 1 - 2 (1/2 - |u|)²/b;            (E58)
 //             a = 0.4, b = 1/2 - a: round reeds, each a cylindrical lens, and narrow round grooves
-//   hammered  g = 1 - Π (1 - (1 - q²)³), q the distance to a dent over its radius            (E52)
-//   wavy      g = 1/2 + 1/2 Σ a cos(2π (k u + l v) + θ), Σ a = 1                             (E53)
+//   hammered  g = 1 - Π (1 - (1 - q²)³), q the distance to a dent over its radius            (E59)
+//   wavy      g = 1/2 + 1/2 Σ a cos(2π (k u + l v) + θ), Σ a = 1                             (E60)
 // Dents and waves are random, from a seed. All patterns are smooth, so that normals are continuous.
 #pragma once
 
@@ -18,7 +18,7 @@
 
 namespace dapple {
 
-inline constexpr double kReed = 0.4;  // a of E51, half the width of a reed
+inline constexpr double kReed = 0.4;  // a of E58, half the width of a reed
 inline constexpr double kGroove = 0.5 - kReed;
 
 struct ReliefPoint {

@@ -4,7 +4,7 @@
 // an ellipse. Below, the cape hangs in folds that deepen towards the hem:
 //   over the shoulders  y = 0.800 + 0.062 cos α, half axes (0.050, 0.050) + (0.115, 0.048) sin α
 //   below               half axes (0.165 + 0.030 s², 0.098 + 0.040 s²), s from 0 to 1 at the hem,
-//                       times 1 + 0.05 s sin 11φ                                           (E57)
+//                       times 1 + 0.05 s sin 11φ                                           (E64)
 // in shares of the figure's height, on the standing trunk. The shape is our own.
 #pragma once
 

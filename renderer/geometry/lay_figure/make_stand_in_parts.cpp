@@ -72,7 +72,7 @@ void add_ball(Mesh& mesh, const Point& centre, const Vec3& half_axes, const Fram
 void add_limb(Mesh& mesh, const Point& from, float from_radius, const Point& to, float to_radius) {
     const float length = glm::distance(from, to);
     assert(length > std::abs(from_radius - to_radius) && "one ball is inside the other");
-    // The elevation of the normals of the cone that touches both balls.                    (E58)
+    // The elevation of the normals of the cone that touches both balls.                    (E65)
     const float rise = std::asin((from_radius - to_radius) / length);
     std::vector<PartRing> rings;
     add_arc(rings, 0, from_radius, -0.5F * kPiF, rise, kQuarterRings);

@@ -20,7 +20,7 @@ double depth_of(const Camera& camera, const SeenSpot& spot) {
     return static_cast<double>(glm::dot(spot.at.position - camera.position, camera.frame.n));
 }
 
-// Diameter of the blur of a point at `depth`, over the sensor's diagonal (E73).
+// Diameter of the blur of a point at `depth`, over the sensor's diagonal (E80).
 double blur_at(const Camera& camera, double depth) {
     const double f = camera.focal_length;
     const double s = camera.focus_distance;
@@ -116,7 +116,7 @@ void add_soft_face(const StagedSet& set, const SeenFrame& frame, Doubts& doubts)
 SharpRange sharp_range(const Camera& camera) {
     const double f = camera.focal_length;
     const double s = camera.focus_distance;
-    // Of a point at infinity, over the sensor's diagonal (E302).
+    // Of a point at infinity, over the sensor's diagonal (E81).
     const double blur =
         f * f / (camera.f_number * (s - f)) / static_cast<double>(glm::length(camera.sensor));
     return {s * blur / (blur + kSharp), blur > kSharp ? s * blur / (blur - kSharp) : kInfinity};

@@ -14,7 +14,7 @@ struct SharpRange {
     double farthest = 0;  // infinite: everything behind
 };
 
-// The depth of field at the focus distance, which must be given (E302).
+// The depth of field at the focus distance, which must be given (E81).
 SharpRange sharp_range(const Camera& camera);
 
 Doubts find_focus_doubts(const StagedSet& set, const SeenFrame& frame);

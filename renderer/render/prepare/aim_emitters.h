@@ -3,7 +3,7 @@
 // Rays through the windows of all glass objects (fixtures/aim.h) measure, cell by cell, the flux
 // that enters glass. Rays of the beam measure the share c that falls on cloth. The aimed share of a
 // fixture's light walks is
-//   a = 9 g / (1 + 9 g) · g / (g + c)                                                        (E64)
+//   a = 9 g / (1 + 9 g) · g / (g + c)                                                        (E71)
 // where g is the share of its flux that enters glass. Without cloth, a lumen that enters glass gets
 // ten times the walks of a lumen that misses it and that camera walks also find. No walks are aimed
 // if glass would get less than 1.2 times the walks that the beam alone sends to it. All rays are

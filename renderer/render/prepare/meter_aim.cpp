@@ -111,7 +111,7 @@ void MeterAim::split_cells(std::vector<Start>& starts) {
     }
 }
 
-// The sum of E65 of each cell. Few pilot walks start from a cell, so a part of each term goes to
+// The sum of E72 of each cell. Few pilot walks start from a cell, so a part of each term goes to
 // places around it, at one and at three times the cell's size.
 std::vector<double> MeterAim::sum_squares(const std::vector<Start>& starts) const {
     std::vector<double> sums(static_cast<size_t>(cells_.size()), 0.0);

@@ -32,7 +32,7 @@ class MeterAim {
     struct Start {
         int cell = 0;
         Vec2 at{0};         // on the cell's window, in units of the window's own cells
-        double square = 0;  // its term of the sum in E65
+        double square = 0;  // its term of the sum in E72
     };
     std::vector<Start> find_starts(const Stage& stage,
                                    const std::vector<FallenWalk>& fallen,

@@ -1,4 +1,4 @@
-// The number of light walks of each fixture in one pass (E61).
+// The number of light walks of each fixture in one pass (E68).
 //
 // Light walks are worth their time where a beam meets glass, because no other technique finds the
 // light behind it well. Seven tenths of the walks are divided among the fixtures by the flux that

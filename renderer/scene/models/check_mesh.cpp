@@ -80,7 +80,7 @@ uint32_t root_of(std::vector<uint32_t>& parent, uint32_t i) {
     return i;
 }
 
-// Solid angle of a triangle seen from p (Van Oosterom, Strackee 1983), signed, sr (E59).
+// Solid angle of a triangle seen from p (Van Oosterom, Strackee 1983), signed, sr (E66).
 double solid_angle(const Mesh& mesh, const glm::uvec3& t, const glm::dvec3& p) {
     const glm::dvec3 a = corner(mesh, t, 0) - p;
     const glm::dvec3 b = corner(mesh, t, 1) - p;

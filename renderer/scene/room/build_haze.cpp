@@ -21,7 +21,7 @@ constexpr double kMostBox = 100;           // m
 // Back and forward limits of g; nearer to 1 the lobe would be narrower than any droplet's here.
 constexpr double kMostForward = 0.95;
 
-// The extinction for a visibility (Koschmieder 1924), 1/m.                               (E380)
+// The extinction for a visibility (Koschmieder 1924), 1/m.                                (E49)
 float checked_extinction(const Field<double>& visibility, Problems& problems) {
     const double metres =
         checked_range(visibility, 100, kLeastVisibility, kMostVisibility, problems);

@@ -128,7 +128,7 @@ void check_light_name(const Field<std::string>& field,
 }
 
 // Of the sky or the street. What a meter reads at the pane is that of an even half-space: E = π L
-// (E301).
+// (E14).
 double luminance_outside(const WindowDescription& description, Problems& problems) {
     const Field<double>& luminance = description.luminance_cd_m2;
     const Field<double>& lux = description.illuminance_lx;

@@ -2,7 +2,7 @@
 //
 // Corners: the two points farthest apart, and on each side of the line between them the farthest
 // point. They are a rectangle if the two diagonals have the same length and the same middle, and
-// the triangles cover it if the areas agree, all within kFlatness (E60).
+// the triangles cover it if the areas agree, all within kFlatness (E67).
 #pragma once
 
 #include <optional>

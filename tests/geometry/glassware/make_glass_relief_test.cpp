@@ -157,7 +157,7 @@ TEST_CASE("another seed makes other dents and waves, the same seed the same") {
     }
 }
 
-// A reed is a cylindrical lens of radius p² a / (4 d) at its crest (E51), so that
+// A reed is a cylindrical lens of radius p² a / (4 d) at its crest (E58), so that
 // f = p² a / (4 d (n - 1)).
 TEST_CASE("a reeded pane's reeds focus at the focal length of their radius") {
     const float pitch = 0.02F;

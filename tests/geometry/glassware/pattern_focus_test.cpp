@@ -103,7 +103,7 @@ size_t triangles_of(const GlassObject& pane) {
 TEST_CASE("the dents of the usual hammered pane focus half a metre to a metre behind it") {
     const PatternSize size = default_pattern_size(GlassSurface::kHammered);
     const double radius = 0.85 * size.pitch;
-    const double focus = radius * radius / (6 * size.depth * kBend);  // (E54)
+    const double focus = radius * radius / (6 * size.depth * kBend);  // (E61)
     CHECK(focus > 0.5);
     CHECK(focus < 1.0);
     // Ridges between dents are steeper than dents, so the pattern's mean power is above a dent's.
@@ -115,7 +115,7 @@ TEST_CASE("the dents of the usual hammered pane focus half a metre to a metre be
 TEST_CASE("the waves of the usual old window pane focus one to three metres behind it") {
     const PatternSize size = default_pattern_size(GlassSurface::kWavy);
     const double focus =
-        1 / rms_power(make_pane_relief(pane_with(GlassSurface::kWavy, size)));  // (E55)
+        1 / rms_power(make_pane_relief(pane_with(GlassSurface::kWavy, size)));  // (E62)
     CHECK(focus > 1.0);
     CHECK(focus < 3.0);
     // With lengths even between one and three periods, ⟨L⁻⁴⟩ = 1/6 (1 - 1/27) periods⁻⁴. The ten
