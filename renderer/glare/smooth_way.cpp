@@ -120,9 +120,10 @@ void SmoothWays::follow(const Direction& direction,
 }
 
 Spectrum SmoothWays::passed_straight(const Point& from_lens, const Point& lamp) const {
-    Spectrum passed(1.0F);
     const float distance = glm::length(lamp - from_lens);
     const Direction direction = (lamp - from_lens) / distance;
+    const auto& haze = setup_.haze;
+    Spectrum passed(haze ? haze->transmittance(from_lens, direction, distance) : 1.0F);
     // Ends before the lamp by more than the rounding error of the coordinates.
     const float shorter = std::max(1e-4F * distance, 0x1p-18F * glm::length(lamp));
     Ray ray{from_lens, direction, 0.0F, distance - shorter};

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cmath>
+
 #include "scene/build_scene.h"
 #include "set/read_set.h"
 
@@ -50,6 +52,16 @@ TEST_CASE("a lamp in the open gives the lens its intensity over the square of th
     CHECK(lights[0].place.x == doctest::Approx(1).epsilon(0.01));
     CHECK(lights[0].place.z == doctest::Approx(3).epsilon(0.01));
     CHECK(lights[0].passed.min() == 1);
+}
+
+// Beer and Lambert over the root of 10 m, with Koschmieder's extinction ln(50) / visibility.
+TEST_CASE("haze dims a lamp that shines into the lens") {
+    const std::string haze = "[haze]\nvisibility_m = 20\n";
+    const auto lights = lights_of(scene_of(bare_lamp("[1, 1, -1]", kLumens) + haze));
+    REQUIRE(lights.size() == 1);
+    const double passed = std::exp(-std::log(50.0) / 20 * std::sqrt(10.0));
+    CHECK(lights[0].passed.min() == doctest::Approx(passed).epsilon(0.003));
+    CHECK(lights[0].passed.max() == doctest::Approx(passed).epsilon(0.003));
 }
 
 TEST_CASE("a lamp behind the camera or behind a flag does not shine into the lens") {
