@@ -5,8 +5,9 @@
 //   fixture.moon.cct_k              a key of the [[fixture]] of that name; names may have dots
 //   fixture.key.gel.shift_mired     a key within a key
 //   glass.ribbed jar                the whole table: true leaves it, false takes it out, and a
-//   table
-//                                   replaces it but for its name and its place (kStaysInPlace)
+//                                   table replaces it, but for its name, its place (kStaysInPlace)
+//                                   and those of its keys that are changed too
+//   flag.flag 1                     a table without a name has its usual one
 #pragma once
 
 #include <string>

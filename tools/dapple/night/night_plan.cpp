@@ -61,6 +61,16 @@ void check_limits(const VariantsFile& file, Problems& problems) {
     problems.add(limits.until_place, "limits.until", "must be a time such as \"06:30\"");
 }
 
+// The set file of the variants. That it cannot be read is a mistake in the file of variants.
+std::optional<std::string> text_of_set(const VariantsFile& file, Problems& problems) {
+    try {
+        return read_toml_text(file.set_path);
+    } catch (const FileError& error) {
+        problems.add(file.set_place, "set", error.what());
+        return std::nullopt;
+    }
+}
+
 }  // namespace
 
 size_t NightPlan::films() const {
@@ -85,11 +95,12 @@ NightPlan plan_night(const std::string& variants_path,
     const std::vector<Variant> variants = choose_variants(plan.file, problems);
     if (!problems.empty()) return plan;
     plan.stem = set_stem(plan.file.set_path);
-    const std::string text = read_toml_text(plan.file.set_path);
+    const std::optional<std::string> text = text_of_set(plan.file, problems);
+    if (!text) return plan;
     const std::string folder =
         fs::absolute(plan.file.set_path).lexically_normal().parent_path().string();
     // The set itself must be right before anything in it is changed.
-    const std::optional<Scene> base = load_scene(text, plan.file.set_path, width, problems);
+    const std::optional<Scene> base = load_scene(*text, plan.file.set_path, width, problems);
     if (!base) return plan;
     check_wishes(plan.file, *base, problems);
     if (!problems.empty()) return plan;
@@ -100,7 +111,7 @@ NightPlan plan_night(const std::string& variants_path,
         line.show_step("checking variant " + std::to_string(i + 1) + " of " +
                        std::to_string(variants.size()));
         const size_t before = problems.all().size();
-        const std::string changed = set_text_of(text, variants[i], problems);
+        const std::string changed = set_text_of(*text, variants[i], problems);
         plan.variants.push_back({variants[i], "", changed, films[i], 0});
         if (problems.all().size() == before) {
             plan.variants.back().set_text = with_absolute_paths(changed, folder);
