@@ -7,6 +7,7 @@
 #include "base/written_number.h"
 #include "rebalance/layer_changes.h"
 #include "scene/checks.h"
+#include "scene/fixtures/gel_in_words.h"
 #include "scene/fixtures/source_limits.h"
 #include "spectrum/led.h"
 
@@ -103,6 +104,21 @@ std::string trimmed(const std::string& text) {
     return text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
+// A sheet by its trade name takes the place of the one that is there.
+void set_gel(Fixture& f, const std::string& text, const std::string& words, Problems& problems) {
+    const std::optional<GelInWords> sheet = read_gel_words(words);
+    if (!sheet) {
+        problems.add({"--set " + text},
+                     "",
+                     "must be such as \"1/4 CTO\", \"full CTB\", \"0.6 ND\" or \"none\"");
+        return;
+    }
+    const Setting shift{text, "gel", sheet->shift_mired};
+    const Setting stops{text, "gel", sheet->stops};
+    set_shift(f, shift.value, Reports(shift, problems));
+    set_stops(f, stops.value, Reports(stops, problems));
+}
+
 // The fixture whose name and a full stop begin the text. A window's name may hold a full stop.
 std::optional<size_t> fixture_before_stop(const FilmRecord& film, const std::string& text) {
     std::optional<size_t> longest;
@@ -121,6 +137,8 @@ void add_unknown_key(const Setting& setting, Problems& problems) {
         names.emplace_back(key.name);
         list += (list.empty() ? "" : ", ") + names.back();
     }
+    names.emplace_back("gel");
+    list += ", gel";
     const std::string nearest = nearest_word(setting.key, names);
     problems.add({"--set " + setting.text},
                  "",
@@ -158,6 +176,9 @@ void apply_set(const FilmRecord& film,
     }
     const std::string key_text =
         found ? left.substr(film.fixtures[*found].name.size() + 1) : std::string();
+    if (found && key_text == "gel" && equals != std::string::npos) {
+        return set_gel(wanted[*found], text, trimmed(text.substr(equals + 1)), problems);
+    }
     const auto value = equals == std::string::npos
                            ? std::nullopt
                            : number_in_words(text.substr(equals + 1),

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "set/change_set.h"
+#include "set/toml_text.h"
 
 namespace dapple {
 
@@ -35,7 +36,7 @@ std::string change_dimmers(const std::string& path,
         const auto& at = error.source().begin;
         problems.add({path, static_cast<int>(at.line), static_cast<int>(at.column)},
                      "",
-                     std::string(error.description()));
+                     toml_mistake(error.description()));
         return text;
     }
 }

@@ -4,8 +4,8 @@
 #include <map>
 #include <optional>
 #include <set>
-#include <sstream>
 
+#include "set/change_address.h"
 #include "set/text_edits.h"
 
 namespace dapple {
@@ -30,23 +30,6 @@ struct Target {
     std::vector<std::string> keys;  // empty: the whole table
     bool is_named = false;          // of an array of tables
 };
-
-std::vector<std::string> split_at_dots(const std::string& text) {
-    std::vector<std::string> parts;
-    std::istringstream stream(text);
-    for (std::string part; std::getline(stream, part, '.');) parts.push_back(part);
-    return parts;
-}
-
-// "#2.dimmer": the place in the file, from 1, and what follows it. Nothing without a "#".
-std::optional<std::pair<size_t, std::string>> counted_name(const std::string& rest) {
-    size_t end = 1;
-    while (end < rest.size() && rest[end] >= '0' && rest[end] <= '9' && end < 7) ++end;
-    const bool ends_well = end == rest.size() || rest[end] == '.';
-    if (rest.empty() || rest[0] != '#' || end == 1 || !ends_well) return std::nullopt;
-    return std::pair(std::stoul(rest.substr(1, end - 1)),
-                     rest.substr(std::min(end + 1, rest.size())));
-}
 
 std::string quoted(const std::string& word) {
     return "\"" + word + "\"";
@@ -90,8 +73,8 @@ class SetChanger {
             if (changed_tables_.contains(table)) continue;
             for (const std::string& key : keys) edits.push_back(edit_of(*table, key));
         }
-        for (const auto& [table, replacement] : changed_tables_) {
-            edits.push_back(edit_of(*table, replacement));
+        for (const auto& [table, other] : changed_tables_) {
+            edits.push_back(edit_of(*table, other ? std::optional(merged(*table, *other)) : other));
         }
         return with_edits(text_, edits);
     }
@@ -119,8 +102,15 @@ class SetChanger {
             if (rest.empty()) return std::nullopt;
             return Target{node->as_table(), split_at_dots(rest), false};
         }
-        if (node && node->is_array_of_tables()) return find_named(change, *node->as_array(), rest);
-        report(change, "the set has no " + quoted(kind) + did_you_mean(kind, keys_of_root()));
+        if (node && node->is_array_of_tables()) {
+            return find_named(change, *node->as_array(), kind, rest);
+        }
+        const std::string whole = kind_of_thing(root_, kind);
+        report(
+            change,
+            "the set has no " + quoted(kind) +
+                (whole.empty() ? did_you_mean(kind, keys_of_root())
+                               : "; did you mean " + quoted(whole + "." + change.address) + "?"));
         return std::nullopt;
     }
 
@@ -136,20 +126,23 @@ class SetChanger {
     }
 
     // The table whose name `rest` begins with. Names may have dots, so the longest one is taken.
+    // A table without a name has the usual one, such as "flag 1".
     std::optional<Target> find_named(const SetChange& change,
                                      toml::array& tables,
+                                     const std::string& kind,
                                      const std::string& rest) {
         Target found;
         std::string found_name;
         std::vector<std::string> names;
         for (toml::node& node : tables) {
-            const auto name = (*node.as_table())["name"].value<std::string>();
-            if (!name) continue;
-            names.push_back(*name);
-            const bool fits = rest == *name || rest.starts_with(*name + ".");
-            if (!fits || name->size() <= found_name.size()) continue;
-            found_name = *name;
-            found.table = node.as_table();
+            toml::table& table = *node.as_table();
+            const std::string usual = kind + " " + std::to_string(names.size() + 1);
+            const std::string name = table["name"].value_or(usual);
+            names.push_back(name);
+            const bool fits = rest == name || rest.starts_with(name + ".");
+            if (!fits || name.size() <= found_name.size()) continue;
+            found_name = name;
+            found.table = &table;
         }
         if (!found.table) {
             if (const auto counted = counted_name(rest)) {
@@ -157,7 +150,9 @@ class SetChanger {
             }
             const std::string name = rest.substr(0, rest.find('.'));
             report(change,
-                   "the set has none of the name " + quoted(name) + did_you_mean(name, names));
+                   (rest.empty() ? "needs a name after " + quoted(kind)
+                                 : "the set has none of the name " + quoted(name)) +
+                       did_you_mean(name, names));
             return std::nullopt;
         }
         found.is_named = true;
@@ -180,6 +175,10 @@ class SetChanger {
         if (const toml::node* old = target.table->get(target.keys.front())) {
             places_[{target.table, target.keys.front()}] = old->source();
         }
+        const auto swapped = changed_tables_.find(target.table);
+        if (swapped != changed_tables_.end() && swapped->second) {
+            report_given_twice(change, target.keys.front(), *swapped->second);
+        }
         table->insert_or_assign(target.keys.back(), value);
         changed_keys_[target.table].insert(target.keys.front());
     }
@@ -190,15 +189,33 @@ class SetChanger {
         } else if (value.is_boolean()) {
             if (!*value.value<bool>()) changed_tables_[target.table] = std::nullopt;
         } else if (const toml::table* other = value.as_table()) {
-            toml::table merged;
-            for (const auto& [key, node] : *target.table) {
-                if (kStaysInPlace.contains(key.str())) merged.insert(key, node);
+            for (const std::string& key : changed_keys_[target.table]) {
+                report_given_twice(change, key, *other);
             }
-            for (const auto& [key, node] : *other) merged.insert_or_assign(key, node);
-            changed_tables_[target.table] = merged;
+            changed_tables_[target.table] = *other;
         } else {
             report(change, "is a whole table; allowed are true, false or { keys = values }");
         }
+    }
+
+    void report_given_twice(const SetChange& change,
+                            const std::string& key,
+                            const toml::table& swapped_in) {
+        if (!swapped_in.contains(key)) return;
+        report(change, quoted(key) + " is given twice: as what varies and in what is swapped in");
+    }
+
+    // What is swapped in, with what stays of the old table: its place, and the keys that vary too.
+    toml::table merged(const toml::table& old, const toml::table& other) const {
+        const auto changed = changed_keys_.find(&old);
+        toml::table result;
+        for (const auto& [key, node] : old) {
+            const bool varies =
+                changed != changed_keys_.end() && changed->second.contains(std::string(key.str()));
+            if (varies || kStaysInPlace.contains(key.str())) result.insert(key, node);
+        }
+        for (const auto& [key, node] : other) result.insert_or_assign(key, node);
+        return result;
     }
 
     TextEdit edit_of(const toml::table& table, const std::string& key) const {
@@ -260,7 +277,7 @@ class SetChanger {
     Problems& problems_;
     std::map<const toml::table*, std::set<std::string>> changed_keys_;  // keys at their top
     std::map<std::pair<const toml::table*, std::string>, toml::source_region> places_;
-    // nullopt: taken out.
+    // What is swapped in; nullopt: taken out.
     std::map<const toml::table*, std::optional<toml::table>> changed_tables_;
 };
 

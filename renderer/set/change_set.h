@@ -6,8 +6,9 @@
 //   glass.#2.turn_deg               a key of the second [[glass]], which may have no name
 //   fixture.key.gel.shift_mired     a key within a key
 //   glass.ribbed jar                the whole table: true leaves it, false takes it out, and a
-//   table
-//                                   replaces it but for its name and its place (kStaysInPlace)
+//                                   table replaces it, but for its name, its place (kStaysInPlace)
+//                                   and those of its keys that are changed too
+//   flag.flag 1                     a table without a name has its usual one
 #pragma once
 
 #include <string>

@@ -141,7 +141,7 @@ void KitShelf::read_file(const std::string& path) {
         const auto& begin = error.source().begin;
         problems_.add({path, static_cast<int>(begin.line), static_cast<int>(begin.column)},
                       "",
-                      std::string(error.description()));
+                      toml_mistake(error.description()));
         return;
     }
     for (const char* kind : kKinds) add_entries(kind, *files_.back(), path);

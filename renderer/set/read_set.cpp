@@ -41,6 +41,10 @@ Place place_in(const std::string& path, const toml::source_region& source) {
     return {path, static_cast<int>(source.begin.line), static_cast<int>(source.begin.column)};
 }
 
+bool is_variants_file(const toml::table& root) {
+    return root["set"].is_string() && (root.contains("vary") || root.contains("swap"));
+}
+
 // `fixture "net"`, or "fixture 2" if the name is missing.
 std::string label_of(const std::string& kind, const toml::table& table, size_t index) {
     const toml::node* name = table.get("name");
@@ -170,9 +174,13 @@ SetDescription read_set_text(const std::string& text, const std::string& path, P
     }
     try {
         const toml::table root = toml::parse(text, path);
+        if (is_variants_file(root)) {
+            problems.add({path}, "", "is a file of variants; dapple overnight reads it");
+            return nothing;
+        }
         return RootReader(root, path, problems).read();
     } catch (const toml::parse_error& error) {
-        problems.add(place_in(path, error.source()), "", std::string(error.description()));
+        problems.add(place_in(path, error.source()), "", toml_mistake(error.description()));
         return nothing;
     }
 }

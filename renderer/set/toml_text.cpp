@@ -33,4 +33,20 @@ std::string read_toml_text(const std::string& path) {
     return text;
 }
 
+std::string toml_mistake(std::string_view description) {
+    const auto says = [&](std::string_view words) {
+        return description.find(words) != std::string_view::npos;
+    };
+    std::string text(description);
+    if (says("expected a comment or whitespace, saw ','")) {
+        return text + "; decimals have a point, such as 1.5";
+    }
+    const bool is_bare =
+        says("could not determine value type") || says("expected a comment or whitespace") ||
+        says("parsing boolean") ||
+        ((says("parsing decimal integer") || says("parsing floating-point")) && says(", saw"));
+    if (is_bare) text += "; words, fractions and units need quotation marks, such as \"1/60\"";
+    return text;
+}
+
 }  // namespace dapple

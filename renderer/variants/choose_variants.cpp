@@ -204,6 +204,17 @@ std::string folder_for(const std::string& name) {
     return folder.empty() ? "variant" : folder;
 }
 
+// What varies and is not in the template: the first, or the first of all if none is missing.
+std::string unnamed_address(const std::string& name_template,
+                            const std::vector<SetChange>& changes) {
+    for (const SetChange& change : changes) {
+        if (name_template.find("{" + change.address + "}") == std::string::npos) {
+            return change.address;
+        }
+    }
+    return changes.front().address;
+}
+
 Changes changes_of(const VariantsFile& file, Problems& problems) {
     switch (file.choose) {
         case Choose::kGrid:
@@ -242,7 +253,8 @@ std::vector<Variant> choose_variants(const VariantsFile& file, Problems& problem
             problems.add(file.name_place,
                          "name",
                          "two variants get the name \"" + variant.name +
-                             "\"; name all that varies, such as {" + changes.front().address + "}");
+                             "\"; name all that varies, such as {" +
+                             unnamed_address(file.name_template, changes) + "}");
             return {};
         }
         const std::string folder = folder_for(variant.name);

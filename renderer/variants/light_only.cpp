@@ -32,7 +32,8 @@ bool is_light_only(const SetChange& change) {
     for (const std::string_view key : kLightKeys) {
         if (change.address.ends_with(key)) return true;
     }
-    return false;
+    // A sheet by its trade name, in quotation marks.
+    return change.address.ends_with(".gel") && change.value.starts_with('"');
 }
 
 std::vector<size_t> film_of_each(const std::vector<Variant>& variants) {

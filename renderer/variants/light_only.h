@@ -8,7 +8,8 @@
 
 namespace dapple {
 
-// Whether a change is one that rebalancing can make: a fixture's dimmer, colour or gel numbers.
+// Whether a change is one that rebalancing can make: a fixture's dimmer, colour or gel (its
+// numbers or its trade name).
 bool is_light_only(const SetChange& change);
 
 // For each variant the first one of the same set but for its light, with no dimmer at 0; for that

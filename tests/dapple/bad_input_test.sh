@@ -34,7 +34,7 @@ refused_set() {
 
 refused "a missing set file" "none.toml: no such file" render none.toml -o out
 refused_set "TOML syntax" \
-    "set.toml:15:13: Error while parsing value: could not determine value type" 's/= 800/= = 800/'
+    "set.toml:15:13: Error while parsing value: could not determine value type; words, fractions and units need quotation marks, such as \"1/60\"" 's/= 800/= = 800/'
 refused_set "an unknown key" \
     'set.toml:13:1: fixture "key": beam_angel_deg: unknown key; did you mean beam_angle_deg?' \
     's/beam_angle_deg/beam_angel_deg/'
@@ -142,6 +142,8 @@ expect "a full disk: the earlier picture is as it was" before "$(cat out/set.png
 
 refused "an unknown option" \
     'dapple: The following argument was not expected: --fast; see dapple --help' render set.toml -o out --fast
+refused "a misspelt option" \
+    'dapple: The following argument was not expected: --resme; did you mean --resume?; see dapple --help' render set.toml -o out --resme
 refused "an option of another command" \
     'dapple: The following argument was not expected: --set (--set is an option of rebalance); see dapple --help' check set.toml --set
 refused "no passes" \

@@ -7,6 +7,15 @@ expect "the list names a fixture" 1 "$("$dapple" kit | grep -c '^  led-spot-40  
 expect "as JSON: kind, name, about, file, line" 1 \
     "$("$dapple" kit --json | grep -c '"name": "demijohn-water"')"
 
+expect "one entry, as a kit file has it" 'kit = "led-spot-40"' "$("$dapple" kit led-spot-40 | sed -n 2p)"
+expect "one entry, with its figures" 1 "$("$dapple" kit led-spot-40 | grep -c '^source_mm = ')"
+expect "one kind" "flag flag-25x40" "$("$dapple" kit flag | awk 'NR < 3 { print $1 }' | xargs)"
+"$dapple" kit led-spot-4 >stdout 2>stderr
+expect "an entry that is not there: exit code" 2 $?
+expect "an entry that is not there" \
+    "led-spot-4: there is no such entry in the kit and no such set file; did you mean led-spot-40?" \
+    "$(cat stderr)"
+
 for command in kit plan; do
     "$dapple" $command none.toml >stdout 2>stderr
     expect "$command of a set that is not there: exit code" 2 $?

@@ -121,6 +121,8 @@ sed -n '/^A measure is/,$p' "$scenes/KEYS.md" | sed -n 's/^- of .*\(region\|mete
 expect "measures in KEYS.md: all were tried" 21 "$(wc -l <tried)"
 expect "measures in KEYS.md: each is known" "" "$(grep -v '^0 ' tried)"
 
+printf 'set = "sets/none.toml"\n[vary]\n"fixture.key.dimmer" = [1]\n' >night.toml
+refused "no such set" 'night.toml:1:7: set: sets/none.toml: no such file'
 printf 'set = "sets/set.toml"\n[vary]\n"fixture.kee.dimmer" = [1]\n' >night.toml
 refused "no such fixture" \
     'night.toml:3:24: fixture.kee.dimmer: the set has none of the name "kee"; did you mean "key"?'

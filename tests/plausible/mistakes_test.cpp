@@ -234,6 +234,13 @@ TEST_CASE("beams that do not get where they are aimed are told") {
               block + "[[stand_in]]",
               "fixture \"key\": aim",
               "the column \"block\" stops the beam"},
+             {"a flag that hides all of the figure",
+              "[[region]]",
+              "[[fixture]]\nname = \"rim\"\nkit = \"led-spot-40\"\nposition = [1.2, 2.2, -2.4]\n"
+              "aim = [0, 1.2, -1.0]\n[[flag]]\nname = \"wing\"\nposition = [1.0, 2.03, -2.17]\n"
+              "aim = \"rim\"\nsize_m = [0.5, 0.6]\n[[region]]",
+              "fixture \"rim\": aim",
+              "the flag \"wing\" stops the beam"},
              {"a key that misses the figure",
               "position = [-1.6, 2.0, 0.9]\naim = [0, 1.4, -1.0]\nstand = false\n\n[[glass]]",
               "position = [-1.6, 2.0, 0.9]\naim = [-1.6, 1.4, 3.0]\nstand = false\n\n[[glass]]",

@@ -77,6 +77,11 @@ TEST_CASE("shadows, silhouettes and light off a wall are on purpose") {
                      "position = [0.2, 2.8, 1.5]\naim = [-0.1, 0.4, -2.95]\n"
                      "[[fixture]]\nname = \"halo\"\nkit = \"led-spot-40\"\n"
                      "position = [-0.1, 1.3, -1.5]\naim = [0.3, 1.5, 2.6]"));
+    check_quiet("a flag that hides the chest from the lamp that is aimed at it, and no more",
+                with("[[fixture]]\nname = \"rim\"\nkit = \"led-spot-40\"\nstand = true\n"
+                     "position = [1.2, 2.2, -2.4]\naim = [0, 1.2, -1.0]\n"
+                     "[[flag]]\nname = \"wing\"\nposition = [1.0, 2.03, -2.17]\n"
+                     "aim = \"rim\"\nsize_m = [0.06, 0.06]"));
     check_quiet("a flag in the beam",
                 with("[[flag]]\nname = \"cutter\"\n"
                      "position = [-1.0, 1.6, 0.2]\n"

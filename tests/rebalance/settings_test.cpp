@@ -36,6 +36,13 @@ TEST_CASE("a setting changes the one thing that it names") {
     CHECK(set("key.gel.shift_mired=-35").fixtures[1].gel.shift_mired == -35);
     CHECK(set("key.gel.stops=1.5").fixtures[1].gel.stops == 1.5);
     CHECK(set("key.dimmer=0.5").problem.empty());
+    CHECK(set("key.gel=1/2 CTB + 0.3 ND").fixtures[1].gel.shift_mired ==
+          doctest::Approx(-0.5 * (1e6 / 3200 - 1e6 / 5600)));
+    CHECK(set("key.gel=0.3 ND").fixtures[1].gel.stops == doctest::Approx(1).epsilon(0.005));
+    const Applied none = apply({{"key.gel.shift_mired=35", "key.gel=none"}, {}, {}});
+    CHECK(none.fixtures[1].gel.shift_mired == 0);
+    CHECK(set("key.gel=peach").problem ==
+          "--set key.gel=peach: must be such as \"1/4 CTO\", \"full CTB\", \"0.6 ND\" or \"none\"");
 }
 
 TEST_CASE("one can be off, and one can be alone") {
@@ -60,7 +67,7 @@ TEST_CASE("what cannot be is reported with what is allowed") {
           "--set lantern.dimmer=1: there is no fixture \"lantern\"; there are net, key, sky");
     CHECK(set("net.dimer=1").problem ==
           "--set net.dimer=1: has the key \"dimer\"; can be set: dimmer, cct_k, duv, "
-          "gel.shift_mired, gel.stops; did you mean dimmer?");
+          "gel.shift_mired, gel.stops, gel; did you mean dimmer?");
     for (const char* text : {"", "net", "net.dimmer", "net.dimmer=", "net.dimmer=half", "=1"}) {
         CAPTURE(text);
         CHECK(set(text).problem == "--set " + std::string(text) +

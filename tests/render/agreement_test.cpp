@@ -9,7 +9,8 @@
 using namespace dapple;
 using namespace dapple::test;
 
-TEST_CASE("light walks and camera walks agree on a room without glass, region by region") {
+TEST_CASE("light walks and camera walks agree on a room without glass, region by region" *
+          doctest::test_suite("slow")) {
     const Scene scene = room_without_glass();
     const RenderResult camera = render(scene, Transport::kCamera, 48, 0, 1);
     const RenderResult walks = render(scene, Transport::kWalks, 48, 8, 2);

@@ -96,7 +96,9 @@ TEST_CASE("each mistake in a board, meter, region, window or stand-in is reporte
           "set.toml:5:1: region \"r\": name: is used twice, first in line 2; names must differ"},
          {"window in no wall",
           "[[window]]\nsurface = \"sky\"\nluminance_cd_m2 = 5\n" + kWholeSet,
-          "set.toml:2:1: window 1: surface: is \"sky\"; the room has no surface of this name"},
+          "set.toml:2:1: window 1: surface: is \"sky\"; the room has no surface of this name; "
+          "there are \"floor\", \"ceiling\", \"wall_left\", "
+          "\"wall_right\", \"wall_back\", \"wall_front\""},
          {"giant",
           "[[stand_in]]\nposition = [0, 0, 0]\nheight_m = 17\n" + kWholeSet,
           "set.toml:3:1: stand_in 1: height_m: is 17; must be from 0.3 to 2.5"},

@@ -35,6 +35,14 @@ TEST_CASE("each wrong key or type is reported in one line") {
          "beam_angle_deg?"},
         {"[[fixture]]\nname = \"a\"\n[[fixture]]\nzzzzzzzzzzzzzzzzzz = 5\n",
          "set.toml:4:1: fixture 2: zzzzzzzzzzzzzzzzzz: unknown key"},
+        {"[camera]\nshutter_s = 1/60\n",
+         "set.toml:2:14: Error while parsing decimal integer: expected digit, saw '/'; words, "
+         "fractions and units need quotation marks, such as \"1/60\""},
+        {"[camera]\nf_number = 1,4\n",
+         "set.toml:2:13: Error while parsing key-value pair: expected a comment or whitespace, saw "
+         "','; decimals have a point, such as 1.5"},
+        {"set = \"a.toml\"\n[vary]\n",
+         "set.toml: is a file of variants; dapple overnight reads it"},
         {"[[fixtures]]\n", "set.toml:1:3: fixtures: unknown key; did you mean fixture?"},
         {"[[fixture]]\ngel = { shift_mird = 3 }\n",
          "set.toml:2:9: fixture 1: gel: shift_mird: unknown key; did you mean shift_mired?"},

@@ -102,6 +102,33 @@ TEST_CASE("a whole table is taken out, or replaced where it stands") {
     CHECK(set["flag"][0]["name"].value<std::string>() == "wing");
 }
 
+TEST_CASE("a key that varies goes to what is swapped in, in either order") {
+    const SetChange swap{"glass.jar 2.5", "{ kit = \"jar-spiral\" }", {}};
+    const SetChange ribs{"glass.jar 2.5.ribs", "12", {}};
+    for (const auto& changes : {std::vector{swap, ribs}, std::vector{ribs, swap}}) {
+        const toml::table set = toml::parse(changed_set(changes));
+        CHECK(set["glass"][0]["kit"].value<std::string>() == "jar-spiral");
+        CHECK(set["glass"][0]["ribs"].value<int64_t>() == 12);
+    }
+    const SetChange both{"glass.jar 2.5", "{ kit = \"jar-spiral\", ribs = 8 }", {}};
+    for (const auto& changes : {std::vector{both, ribs}, std::vector{ribs, both}}) {
+        CHECK(changed_set(changes).find("\"ribs\" is given twice") != std::string::npos);
+    }
+}
+
+TEST_CASE("a thing without a name is found by its usual one") {
+    const std::string unnamed = with("name = \"wing\"\n", "");
+    Problems problems;
+    CHECK(change_set(unnamed, {{"flag.flag 1", "false", {}}}, problems) ==
+          unnamed.substr(0, unnamed.find("[[flag]]")));
+    CHECK(problems.empty());
+    change_set(unnamed, {{"flag.flag 2", "false", {}}}, problems);
+    REQUIRE(!problems.empty());
+    CHECK(to_string(problems.all().front())
+              .find("none of the name \"flag 2\"; did you mean "
+                    "\"flag 1\"?") != std::string::npos);
+}
+
 TEST_CASE("an address that the set does not have is reported with the nearest one") {
     const Place at{"night.toml", 4, 1};
     CHECK(
@@ -110,6 +137,11 @@ TEST_CASE("an address that the set does not have is reported with the nearest on
     CHECK(changed_set({{"fixture.mon.cct_k", "1", at}}) ==
           "night.toml:4:1: fixture.mon.cct_k: the set has none of the name \"mon\"; did you mean "
           "\"moon\"?");
+    CHECK(changed_set({{"moon.cct_k", "1", at}}) ==
+          "night.toml:4:1: moon.cct_k: the set has no \"moon\"; did you mean "
+          "\"fixture.moon.cct_k\"?");
+    CHECK(changed_set({{"flag", "false", at}}) ==
+          "night.toml:4:1: flag: needs a name after \"flag\"; there are \"wing\"");
     CHECK(changed_set({{"camera", "1", at}}).find("name one of its keys") != std::string::npos);
     CHECK(changed_set({{"flag.wing", "3", at}}).find("true, false") != std::string::npos);
     CHECK(changed_set({{"camera.iso", "= 3", at}}).starts_with("night.toml:4:1: camera.iso: "));

@@ -138,6 +138,9 @@ TEST_CASE("mistakes are told with their line") {
               .problem.find("has 1 values and \"camera.iso\" has 2") != std::string::npos);
     CHECK(chosen(head + "name = \"{camera.iso}\"\n[vary]\n\"camera.iso\" = [1, 1]\n")
               .problem.find("two variants get the name \"1\"") != std::string::npos);
+    CHECK(chosen(head + "name = \"{camera.iso}\"\n[vary]\n\"camera.iso\" = [1, 2]\n"
+                        "\"camera.f_number\" = [4, 8]\n")
+              .problem.find("such as {camera.f_number}") != std::string::npos);
     CHECK(chosen(head + "name = \"{camera.is}\"\n[vary]\n\"camera.iso\" = [1, 2]\n")
               .problem.find("did you mean {camera.iso}?") != std::string::npos);
     CHECK(chosen(head + "[vary]\n\"a.b\" = { from = 0, to = 1, steps = 200 }\n\"a.c\" = { from = "

@@ -14,6 +14,8 @@ TEST_CASE("variants that differ only in light share the film of the first") {
     CHECK(film_of_each(variants) == std::vector<size_t>{0, 0, 2, 2, 4});
     CHECK(light_settings(variants[1]) == std::vector<std::string>{"moon.dimmer=0.5"});
     CHECK(light_settings(variants[4]).empty());
+    CHECK(is_light_only({"fixture.moon.gel", "\"1/2 CTB\"", {}}));
+    CHECK_FALSE(is_light_only({"fixture.moon.gel", "{ file = \"rose.csv\" }", {}}));
     CHECK_FALSE(is_light_only({"fixture.moon.beam_angle_deg", "10", {}}));
     CHECK_FALSE(is_light_only({"window.dusk.cct_k", "9000", {}}));
 }

@@ -68,7 +68,7 @@ const std::map<std::string, std::string> kExamples = {
     {"desk", "dapple desk hall.toml"},
     {"meter", "dapple meter hall.toml --noise 0.5"},
     {"judge", "dapple judge out/hall.exr\ndapple judge out/hall.exr -o out"},
-    {"kit", "dapple kit"},
+    {"kit", "dapple kit\ndapple kit fixture\ndapple kit tungsten-150    what it is set to"},
     {"keys", "dapple keys\ndapple keys fixture"},
     {"plan", "dapple plan hall.toml\ndapple plan hall.toml -o out"},
     {"rebalance",

@@ -31,7 +31,18 @@ std::string missing_command(const CLI::App& app, const std::string& word) {
            (nearest.empty() ? "there are " + list : "did you mean dapple " + nearest + "?");
 }
 
-// " (it is an option of rebalance)", for an option that only other commands have.
+// "--passes" for "--pases", "" if none is near.
+std::string nearest_option(const CLI::App& command, const std::string& word) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : command.get_options()) {
+        for (const std::string& name : option->get_lnames()) names.push_back(name);
+    }
+    const std::string nearest = dapple::nearest_word(word.substr(2), names);
+    return nearest.empty() ? "" : "--" + nearest;
+}
+
+// " (it is an option of rebalance)", for an option that only other commands have; or the option
+// that was meant.
 std::string whose_option(const CLI::App& app, int argc, char** argv) {
     const CLI::App* used = app.get_subcommands().front();
     for (int i = 2; i < argc; ++i) {
@@ -41,6 +52,8 @@ std::string whose_option(const CLI::App& app, int argc, char** argv) {
             if (other->get_option_no_throw(word) == nullptr) continue;
             return " (" + word + " is an option of " + other->get_name() + ")";
         }
+        const std::string nearest = nearest_option(*used, word);
+        if (!nearest.empty()) return "; did you mean " + nearest + "?";
     }
     return "";
 }

@@ -119,7 +119,7 @@ void add_rebalance_command(CLI::App& app, int& exit_code) {
         };
     add_list("--set",
              arguments->settings.set,
-             "Such as \"key.dimmer=0.5\" or \"key.cct_k=4800\"; keys: dimmer, cct_k, duv, "
+             "Such as \"key.dimmer=0.5\" or \"key.gel=1/2 CTB\"; keys: dimmer, cct_k, duv, gel, "
              "gel.shift_mired, gel.stops");
     add_list("--off", arguments->settings.off, "Switch this fixture off");
     add_list("--solo", arguments->settings.solo, "Switch all others off");

@@ -93,9 +93,7 @@ std::optional<BeamTarget> target_of(const StagedSet& set,
         if (mover.thing == stop.thing || mover.cage.empty()) continue;
         const Bounds bounds = bounds_of(mover.cage);
         const BeamTarget target{mover.thing, bounds, &mover.cage};
-        // Flags shade parts of a figure on purpose.
-        if (mover.thing.kind == ThingKind::kFigure && stop.thing.kind != ThingKind::kBoard &&
-            is_inside(*f.aim, grown(bounds, kNearAim))) {
+        if (mover.thing.kind == ThingKind::kFigure && is_inside(*f.aim, grown(bounds, kNearAim))) {
             return target;
         }
         if (!is_glass_or_cloth(set.scene, mover.thing)) continue;
@@ -105,13 +103,18 @@ std::optional<BeamTarget> target_of(const StagedSet& set,
     return std::nullopt;
 }
 
-// Whether the stop hides all of the target from the lamp; of a figure, what is around the aim.
+// Whether the stop hides all of the target from the lamp; of a figure, what is around the aim. But
+// flags shade parts of a figure on purpose: they must hide all of it that is in the beam.
 bool is_hidden(const StagedSet& set, int fixture, const BeamTarget& target, const Thing& by) {
     const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
+    const Emitter emitter(f);
     std::vector<Point> points;
     for (const Chord& chord : *target.cage) {
-        const bool is_far = glm::length(chord.a - *f.aim) > kPartOfFigure;
-        if (target.thing.kind != ThingKind::kFigure || !is_far) points.push_back(chord.a);
+        const bool counts =
+            target.thing.kind != ThingKind::kFigure ||
+            (by.kind == ThingKind::kBoard ? outside_field(f, emitter, chord.a) <= 0
+                                          : glm::length(chord.a - *f.aim) <= kPartOfFigure);
+        if (counts) points.push_back(chord.a);
     }
     const size_t step = std::max<size_t>(1, points.size() / kSightLines);
     for (size_t i = 0; i < points.size(); i += step) {

@@ -3,6 +3,7 @@
 // A box room of size [a, b, h] has its floor on y = 0 and is centred on x = z = 0, with a along x,
 // b along z and h up. Its six walls face inwards. A model becomes one mesh, and one more for each
 // material of glass, because that must be the boundary of a solid.
+#include <algorithm>
 #include <map>
 
 #include "scene/build_material.h"
@@ -195,6 +196,16 @@ void build_model(const SetDescription& set,
     build_meshes(room, *model, axes, scene, problems);
 }
 
+// "; there are "floor", "ceiling"", at most twelve.
+std::string surfaces_there(const std::vector<std::string>& names) {
+    constexpr size_t kMost = 12;
+    std::string all;
+    for (size_t i = 0; i < std::min(names.size(), kMost); ++i) {
+        all += (all.empty() ? "; there are \"" : ", \"") + names[i] + "\"";
+    }
+    return names.size() > kMost ? all + ", …" : all;
+}
+
 }  // namespace
 
 MaterialId find_surface(const Field<std::string>& surface, const Scene& scene, Problems& problems) {
@@ -204,10 +215,11 @@ MaterialId find_surface(const Field<std::string>& surface, const Scene& scene, P
         names.push_back(scene.materials[i].name);
     }
     const std::string nearest = nearest_word(surface.value, names);
-    problems.add(surface.place,
-                 surface.key,
-                 "is \"" + surface.value + "\"; the room has no surface of this name" +
-                     (nearest.empty() ? "" : "; did you mean \"" + nearest + "\"?"));
+    problems.add(
+        surface.place,
+        surface.key,
+        "is \"" + surface.value + "\"; the room has no surface of this name" +
+            (nearest.empty() ? surfaces_there(names) : "; did you mean \"" + nearest + "\"?"));
     return kNoMaterial;
 }
 

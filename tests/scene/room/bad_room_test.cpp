@@ -57,6 +57,12 @@ TEST_CASE("each mistake in a surface is reported in one line") {
           "set.toml:2:1: surface \"flor\": name: is \"flor\"; the room has no surface of this "
           "name; "
           "did you mean \"floor\"?"},
+         {"a name that is like none",
+          "[[surface]]\nname = \"everywhere\"\n" + kWholeSet,
+          "set.toml:2:1: surface \"everywhere\": name: is \"everywhere\"; the room has no surface "
+          "of "
+          "this name; there are \"floor\", \"ceiling\", \"wall_left\", "
+          "\"wall_right\", \"wall_back\", \"wall_front\""},
          {"twice",
           surface("[[surface]]\nname = \"floor\"\n"),
           "set.toml:4:1: surface \"floor\": name: is used twice, first in line 2"},

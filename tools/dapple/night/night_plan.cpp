@@ -61,6 +61,16 @@ void check_limits(const VariantsFile& file, Problems& problems) {
     problems.add(limits.until_place, "limits.until", "must be a time such as \"06:30\"");
 }
 
+// The set file of the variants. That it cannot be read is a mistake in the file of variants.
+std::optional<std::string> text_of_set(const VariantsFile& file, Problems& problems) {
+    try {
+        return read_toml_text(file.set_path);
+    } catch (const FileError& error) {
+        problems.add(file.set_place, "set", error.what());
+        return std::nullopt;
+    }
+}
+
 }  // namespace
 
 size_t NightPlan::films() const {
@@ -82,8 +92,9 @@ NightPlan plan_night(const std::string& variants_path,
     if (!problems.empty()) return {};
     const std::vector<Variant> variants = choose_variants(file, problems);
     if (!problems.empty()) return {};
-    const std::string text = read_toml_text(file.set_path);
-    return plan_variants(std::move(file), text, variants, width, options, problems);
+    const std::optional<std::string> text = text_of_set(file, problems);
+    if (!text) return {};
+    return plan_variants(std::move(file), *text, variants, width, options, problems);
 }
 
 NightPlan plan_variants(VariantsFile file,
