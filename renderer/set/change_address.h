@@ -1,12 +1,12 @@
 // The parts of an address in a set, such as "fixture.key.dimmer" or "glass.#2.turn_deg".
 #pragma once
 
+#include <toml++/toml.h>
+
 #include <optional>
 #include <string>
 #include <utility>
 #include <vector>
-
-#include "set/toml_text.h"
 
 namespace dapple {
 
