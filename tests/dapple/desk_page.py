@@ -71,11 +71,18 @@ class Desk:
 
     def drag(self, selector, dx, dy):
         from selenium.webdriver.common.action_chains import ActionChains
+        from selenium.common.exceptions import StaleElementReferenceException
         before = self.version()
-        chain = ActionChains(self.browser).click_and_hold(self.find(selector))
-        for _ in range(4):
-            chain.move_by_offset(dx // 4, dy // 4)
-        chain.release().perform()
+        for attempt in range(5):
+            try:
+                chain = ActionChains(self.browser).click_and_hold(self.find(selector))
+                for _ in range(4):
+                    chain.move_by_offset(dx // 4, dy // 4)
+                chain.release().perform()
+                break
+            except StaleElementReferenceException:  # drawn anew before the hand came down
+                if attempt == 4:
+                    raise
         self.until(f"state.set.version > {before}", "the set is changed by dragging")
         self.settle()
 

@@ -48,7 +48,9 @@ Bench::Bench(Scene scene, const Wavelengths& wavelengths)
              .lens = lens_,
              .emitters = emitters_,
              .materials = materials_,
-             .walks = {.light = std::vector<int>(emitters_.size(), 0), .joined_to_meters = {}},
+             .walks = {.light = std::vector<int>(emitters_.size(), 0),
+                       .joined_to_meters = {},
+                       .beams = {}},
              .start = find_start_media(scene_, world_)} {}
 
 Bench::Bench(Scene scene, double nm) : Bench(std::move(scene), all_at(nm)) {}
