@@ -12,7 +12,7 @@ namespace dapple {
 namespace {
 
 constexpr size_t kFewPixels = 40;  // too few for percentiles
-constexpr double kLeastShare = 0.005;
+constexpr double kLeastGlareShare = 0.005;
 
 struct ContrastPair {
     double lost = 0, raised = 0;  // stops
@@ -83,7 +83,7 @@ class GlareJudge {
         }
         std::vector<GlareOfFixture> list;
         for (size_t f = 0; f < sums.size(); ++f) {
-            if (all > 0 && sums[f] > kLeastShare * all) {
+            if (all > 0 && sums[f] > kLeastGlareShare * all) {
                 list.push_back({record_.fixtures[f].name, sums[f] / all});
             }
         }
