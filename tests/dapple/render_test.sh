@@ -46,7 +46,7 @@ surface.lamp, surface.pixel_m" "$(sed -n 's/ *channel list: //p' exr | sed 's/ (
 expect "layers are halves, all others floats" "12 21" \
     "$(sed -n 's/ *channel list: //p' exr | tr ',' '\n' | grep -c half) \
 $(sed -n 's/ *channel list: //p' exr | tr ',' '\n' | grep -c float)"
-expect "the EXR is not packed, so that it is read fast" '"none"' "$(sed -n 's/ *compression: //p' exr)"
+expect "the EXR is packed without loss" '"zip"' "$(sed -n 's/ *compression: //p' exr)"
 "$dapple" render set.toml -o floats --passes 2 --float >stdout 2>stderr
 expect "--float: all channels are floats" 0 "$(iinfo -v floats/set.exr | grep -c half)"
 expect "the statistics have the passes" '  "passes": 2,' "$(grep '"passes"' out/set.stats.json)"

@@ -97,7 +97,7 @@ void write_rendered(const RenderArguments& arguments,
                                           .lamp_places = find_lamp_places(scene, set.world)});
     if (glare.is_there()) picture.write(record);
     if (!arguments.keeps_floats) note_bright_layers(round_layers(record));
-    write_exr(files.exr, record, ExrPacking::kNone);  // read again by rebalance, within a second
+    write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
     write_stats(files.stats, statistics, record);
     if (arguments.csv) write_luminance_csv(files.csv, record);
