@@ -20,16 +20,15 @@ Json light_json(const FilmStatistics& statistics) {
             parts.push_back(
                 {{"fixture", m.fixtures[f]}, {"share", json_number(m.by_fixture[f].lux / m.lux)}});
         }
-        const std::optional<double> error =
-            statistics.noise_known ? std::optional(m.lux_stderr) : std::nullopt;
-        list.push_back({{"meter", m.name},
-                        {"f_number", m.lux > 0 ? json_number(m.f_number) : Json(nullptr)},
-                        {"f_stop", m.lux > 0 ? Json(f_stop_text(m.f_number)) : Json(nullptr)},
-                        {"stops_from_camera", json_number(m.stops_from_camera)},
-                        {"lux", json_number(m.lux)},
-                        {"lux_stderr", json_number(error)},
-                        {"word", light_word(m.stops_from_camera)},
-                        {"by_fixture", parts}});
+        list.push_back(
+            {{"meter", m.name},
+             {"f_number", m.lux > 0 ? json_number(m.f_number) : Json(nullptr)},
+             {"f_stop", m.lux > 0 ? Json(f_stop_text(m.f_number)) : Json(nullptr)},
+             {"stops_from_camera", json_number(m.stops_from_camera)},
+             {"lux", json_number(m.lux)},
+             {"lux_stderr", statistics.noise_known ? json_number(m.lux_stderr) : Json(nullptr)},
+             {"word", light_word(m.stops_from_camera)},
+             {"by_fixture", parts}});
     }
     return list;
 }
