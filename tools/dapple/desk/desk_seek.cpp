@@ -95,7 +95,7 @@ void DeskSeek::search(const SearchQuestion& question, int tries) {
         tell(question, tries, true, "");
     };
     const PlaceRating now =
-        rater.rate({}, listeners.goes_on, [](const PlaceRating&) { return false; });
+        rater.rate({}, {listeners.goes_on, [](const PlaceRating&) { return true; }, {}});
     {
         const std::lock_guard lock(mutex_);
         now_ = now.unusable.empty() ? words_for_measures(question.wishes, now.measures) : "";

@@ -36,9 +36,10 @@ function makeList(onSelect) {
   // In its own pane, without moving the page.
   function bringIntoSight() {
     const pane = list.closest(".things").getBoundingClientRect();
+    const top = element("adders").getBoundingClientRect().bottom; // stays while the list is scrolled
     const option = list.querySelector('[aria-selected="true"]')?.getBoundingClientRect();
     if (!option) return;
-    const low = option.bottom - pane.bottom + 8, high = option.top - pane.top - 8;
+    const low = option.bottom - pane.bottom + 8, high = option.top - top - 4;
     if (low > 0 || high < 0) list.closest(".things").scrollTop += low > 0 ? low : high;
   }
 
