@@ -30,7 +30,7 @@ Json tables_json(const std::string& text) {
     return list;
 }
 
-// A table's keys that hold one number, word or yes and no.
+// A table's keys that hold a number, two numbers, a word, or yes and no.
 Json plain_keys_json(const toml::table* table) {
     Json keys = Json::object();
     if (table == nullptr) return keys;
@@ -39,6 +39,12 @@ Json plain_keys_json(const toml::table* table) {
         if (const auto whole = node.value_exact<int64_t>()) keys[key.data()] = *whole;
         if (const auto word = node.value_exact<std::string>()) keys[key.data()] = *word;
         if (const auto is_so = node.value_exact<bool>()) keys[key.data()] = *is_so;
+    }
+    for (const auto& [key, node] : *table) {
+        const toml::array* pair = node.as_array();
+        if (!pair || pair->size() != 2) continue;
+        const auto low = (*pair)[0].value<double>(), high = (*pair)[1].value<double>();
+        if (low && high) keys[key.data()] = {*low, *high};
     }
     keys.erase("kit");
     keys.erase("about");

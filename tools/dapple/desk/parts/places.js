@@ -64,6 +64,36 @@ function faceToLight() {
   return figure ? `${figure.name} face` : null;
 }
 
+// What a meter at the sitter must read for the camera's setting, in lx (C = 250 lx); null where the
+// camera's keys are not plain.
+function meteredLux() {
+  const keys = desk.tableOf("camera", "")?.keys || {};
+  const [f, shutter, iso] = [keys.f_number ?? 4, keys.shutter_s ?? 1 / 60, keys.iso ?? 800].map((value) => {
+    const [above, below] = String(value).replace(/^f\//, "").split("/").map(Number);
+    return below ? above / below : above;
+  });
+  const lux = 250 * f * f / (shutter * iso);
+  return Number.isFinite(lux) && lux > 0 ? lux : null;
+}
+
+// The dimmer that keeps a new fixture of the kit from burning out what it looks at: the camera's
+// setting, and a stop less beside other fixtures. Tungsten is not dimmed below a third: it would be
+// too warm. The beam is n = 4 of fixtures/beam_profile.h, whose flux is 1.064 π (beam/2)² of its peak.
+function easyDimmer(kitName, from, to) {
+  const keys = state.kit?.entries.find((entry) => entry.kind === "fixture" && entry.name === kitName)?.keys;
+  const range = keys?.output_range_lm;
+  const lumens = keys?.output_lm ?? (range ? (range[0] + range[1]) / 2 : null);
+  const metered = meteredLux();
+  if (!lumens || !metered || !to) return null;
+  const half = (keys.beam_angle_deg || 40) / 2 * Math.PI / 180;
+  const spread = { panel: Math.PI, bare: 4 * Math.PI }[keys.form] ?? 1.064 * Math.PI * half * half;
+  const distance = Math.hypot(...from.map((x, i) => x - to[i]));
+  const isAlone = !state.set.tables.some((table) => table.kind === "fixture");
+  const wanted = metered * (isAlone ? 1 : 0.5) * distance * distance * spread / lumens;
+  const least = keys.source === "led" ? 0.01 : 0.33;
+  return wanted >= 1 ? null : Math.max(least, Number(wanted.toPrecision(2)));
+}
+
 // In a side wall, between the camera and what it looks at: the wall that has fewer lamps before it.
 function windowPlace(drawing) {
   const box = drawing?.room.box;
@@ -105,6 +135,8 @@ function placeKeys(kind, plain, kitName) {
   const place = placeFor(kind, state.drawing, kitName);
   const keys = { position: place.position };
   if (kAims.includes(kind)) keys.aim = (kind === "fixture" && faceToLight()) || place.aim;
+  const dimmer = kind === "fixture" ? easyDimmer(kitName, place.position, place.aim) : null;
+  if (dimmer !== null) keys.dimmer = dimmer;
   if (kind === "meter") keys.facing = place.facing;
   return keys;
 }
