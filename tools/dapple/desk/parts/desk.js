@@ -75,11 +75,17 @@ function showWaiting() {
   element("waiting").hidden = mixer.matrices() !== null || !(isOn("stops") || isOn("limits"));
 }
 
+// Within the pane of the settings, which may be scrolled and may have the judgement above them.
+function bringToTop(head) {
+  const pane = head.closest(".keys");
+  pane.scrollTop += head.getBoundingClientRect().top - pane.getBoundingClientRect().top - 12;
+}
 function selectTable(table) {
   if (!table || table === state.selected) return;
   state.selected = table;
   list.show(state.set.tables, table);
   keys.show(table);
+  bringToTop(element("selected"));
   seek.refresh();
   desk.redraw();
   mixer.load();

@@ -45,6 +45,26 @@ function showNames() {
   element("names").replaceChildren(...[...new Set(names)].map((name) => new Option(name, name)));
 }
 
+// A small table, such as { value = 300, at_m = 1.9 }: each of its numbers and words by itself.
+const isPlainTable = (value) => Boolean(value) && typeof value === "object" && !Array.isArray(value) && Object.values(value).every((x) => ["number", "string"].includes(typeof x));
+
+function tableEditors(label, value, set) {
+  const toml = (now) => `{ ${Object.entries(now).map(([part, x]) => `${part} = ${typeof x === "number" && !Number.isInteger(value[part]) ? asFloat(x) : tomlOf(x)}`).join(", ")} }`;
+  const now = { ...value };
+  return Object.entries(value).map(([part, x]) => {
+    const words = wordsOf(part).filter(Boolean).join(", ");
+    const change = (changed) => {
+      now[part] = changed;
+      set(toml(now), false);
+    };
+    const name = `${label}, ${words}`;
+    if (typeof x === "number") return make("label", { class: "part" }, words, numberInput(x, "any", name, () => {}, change));
+    const input = make("input", { type: "text", value: x, "aria-label": name });
+    input.addEventListener("change", () => change(input.value));
+    return make("label", { class: "part" }, words, input);
+  });
+}
+
 // The parts with which one key is edited. `set(toml, isMoving)` changes it.
 function editorsOf(kind, key, value, set) {
   const label = wordsOf(key)[0];
@@ -76,6 +96,7 @@ function editorsOf(kind, key, value, set) {
       set(tomlPoint(now), false);
     }));
   }
+  if (isPlainTable(value)) return tableEditors(label, value, set);
   const choices = typeof value === "string" && choicesOf(kind, key, value);
   if (choices) {
     const select = document.createElement("select");

@@ -77,9 +77,9 @@ function makeSeek(desk) {
     element("seek-open").setAttribute("aria-pressed", isOpen);
     element("hint").textContent = isOpen ? "Drag the corners of the dashed box, or draw another one." : kPlainHint;
     boundsOf = null;
-    if (isOpen) refresh();
-    else desk.bounds.set(null);
+    if (!isOpen) desk.bounds.set(null);
     refresh();
+    if (isOpen) place.scrollIntoView({ block: "nearest" });
   }
   function request() {
     const vary = [];

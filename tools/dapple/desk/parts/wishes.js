@@ -67,6 +67,8 @@ function makeWishes(place) {
     rows[0].line.append(more);
     more.hidden = rows.length === kMostWishes;
     fill(row);
+    row.what.selectedIndex = Math.min(rows.length - 1, row.what.options.length - 1); // not the same twice
+    fillNumber(row);
   }
   add();
   return {

@@ -34,7 +34,7 @@ const kChoices = {
 };
 
 // What a thing always shows, with the value that holds while it is not written.
-const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0 }, stand_in: { pose: "standing", skin: "medium" } };
+const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
 
 // What comes first among a thing's keys.
 const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "surface", "tint", "focal_length_mm", "position", "aim", "facing"];
@@ -43,7 +43,7 @@ const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct
 const kMore = {
   fixture: { dimmer: 1, focus: 1, cct_k: 4300, source_mm: 10, beam_angle_deg: 25, field_angle_deg: 35,
     output_lm: 800, duv: 0, stand: true, gel: { shift_mired: 0, stops: 0 } },
-  glass: { turn_deg: 0, tilt_deg: 0, surface: "ribbed", tint: "clear", roughness: 0,
+  glass: { tilt_deg: 0, ribs: 24, rib_depth_mm: 1.5, roughness: 0,
     fill: { liquid: "water", level: 0.6 } },
   diffuser: { cloth: "half", size_m: [0.9, 0.9] },
   bounce: { finish: "white", size_m: [0.9, 0.9] },
@@ -60,7 +60,7 @@ const kUnits = [["_deg", "°"], ["_mm", "mm"], ["_cd_m2", "cd/m²"], ["_lm", "lm
 // Keys that people call otherwise.
 const kWords = { cct_k: ["colour", "K"], white_k: ["white balance", "K"], iso: ["ISO", ""], f_number: ["f-number", ""],
   duv: ["green or magenta, Duv", ""], lux: ["light at a distance", ""], size_m: ["size", "m"], rect_px: ["part of the frame", "px"],
-  source_mm: ["lamp opening", "mm"], kit: ["which", ""], aim: ["looks at", "m"], facing: ["faces", "m"], position: ["stands at", "m"], reflectance: ["how light it is", ""],
+  value: ["reads", "lx"], at_m: ["at", "m"], source_mm: ["lamp opening", "mm"], kit: ["which", ""], aim: ["looks at", "m"], facing: ["faces", "m"], position: ["stands at", "m"], reflectance: ["how light it is", ""],
   luminance_cd_m2: ["brightness", "cd/m²"], output_lm: ["light output", "lm"], roughness: ["frosted", ""], coat: ["wet or varnished", ""] };
 
 // Said when the pointer rests on a key's words.
