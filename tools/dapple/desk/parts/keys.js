@@ -141,6 +141,7 @@ function unwritten(table) {
   const entry = state.kit?.entries.find((one) => one.kind === table.kind && one.name === table.keys.kit);
   const isEasy = ([key]) => key in kSlides || `${table.kind}.${key}` in kChoices;
   const of = { ...(kAlways[table.kind] || {}), ...Object.fromEntries(Object.entries(entry?.keys || {}).filter(isEasy)) };
+  if (table.kind === "glass" && !entry?.keys.surface && (table.keys.ribs ?? entry?.keys.ribs)) of.surface = "ribbed"; // ribs say so
   return Object.fromEntries(Object.entries(of).filter(([key]) => !(key in table.keys)));
 }
 
