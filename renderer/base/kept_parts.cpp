@@ -19,9 +19,14 @@ struct ShelfPart {
     uint64_t used = 0;  // the number of its last use
 };
 
+thread_local PartShelf* used_shelf = nullptr;
+
+}  // namespace
+
+// Parts by their keys, for one thread and its loops.
 struct PartShelf {
     std::mutex mutex;
-    size_t most_bytes = 0;  // 0: nothing is kept
+    size_t most_bytes = 0;
     AtLimit at_limit = AtLimit::kKeepOld;
     size_t bytes = 0;
     uint64_t uses = 0;
@@ -37,41 +42,46 @@ struct PartShelf {
     }
 };
 
-PartShelf& shelf() {
-    static PartShelf the_shelf;
-    return the_shelf;
-}
-
-}  // namespace
-
-KeepParts::KeepParts(size_t most_bytes, AtLimit at_limit) {
-    const std::lock_guard lock(shelf().mutex);
-    shelf().most_bytes = most_bytes;
-    shelf().at_limit = at_limit;
+KeepParts::KeepParts(size_t most_bytes, AtLimit at_limit)
+    : shelf_(std::make_shared<PartShelf>()), outer_(used_shelf) {
+    shelf_->most_bytes = most_bytes;
+    shelf_->at_limit = at_limit;
+    used_shelf = shelf_.get();
 }
 
 KeepParts::~KeepParts() {
-    const std::lock_guard lock(shelf().mutex);
-    shelf().parts.clear();
-    shelf().most_bytes = shelf().bytes = 0;
+    used_shelf = outer_;
+}
+
+PartShelf* shelf_of_this_thread() {
+    return used_shelf;
+}
+
+UseShelf::UseShelf(PartShelf* shelf) : outer_(used_shelf) {
+    used_shelf = shelf;
+}
+
+UseShelf::~UseShelf() {
+    used_shelf = outer_;
 }
 
 bool keeps_parts() {
-    const std::lock_guard lock(shelf().mutex);
-    return shelf().most_bytes > 0;
+    return used_shelf != nullptr;
 }
 
 std::shared_ptr<const void> find_part(const std::string& key) {
-    const std::lock_guard lock(shelf().mutex);
-    const auto found = shelf().parts.find(key);
-    if (found == shelf().parts.end()) return nullptr;
-    found->second.used = ++shelf().uses;
+    if (!used_shelf) return nullptr;
+    const std::lock_guard lock(used_shelf->mutex);
+    const auto found = used_shelf->parts.find(key);
+    if (found == used_shelf->parts.end()) return nullptr;
+    found->second.used = ++used_shelf->uses;
     return found->second.part;
 }
 
 void keep_part(const std::string& key, std::shared_ptr<const void> part, size_t bytes) {
-    const std::lock_guard lock(shelf().mutex);
-    PartShelf& all = shelf();
+    if (!used_shelf) return;
+    PartShelf& all = *used_shelf;
+    const std::lock_guard lock(all.mutex);
     const bool drops = all.at_limit == AtLimit::kDropOld && bytes <= all.most_bytes;
     while (drops && all.bytes + bytes > all.most_bytes) all.drop_oldest();
     if (all.bytes + bytes > all.most_bytes) return;

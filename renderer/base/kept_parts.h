@@ -1,7 +1,9 @@
 // Parts of sets that are made once and used again: pictures, models, glassware, cloth. A night
 // reads its sets again for every turn, with most parts the same.
 //
-// Nothing is kept unless a KeepParts exists. A part is found by a key that holds all that the part
+// Nothing is kept unless a KeepParts exists. Each thread has its own, which the threads of its
+// parallel loops use too: a search on the desk leaves alone what the desk keeps for its frame. A
+// part is found by a key that holds all that the part
 // is made of, the bytes of files included, so a part of an edited file is another part.
 //
 // At the limit, a night keeps what it has: it takes its variants in turn, so the oldest part is the
@@ -19,17 +21,38 @@ namespace dapple {
 
 enum class AtLimit { kKeepOld, kDropOld };
 
-// While it exists, parts are kept, up to this many bytes together. One at a time.
+struct PartShelf;
+
+// While it exists, parts of this thread's work are kept, up to this many bytes together.
 class KeepParts {
   public:
     explicit KeepParts(size_t most_bytes, AtLimit at_limit = AtLimit::kKeepOld);
     ~KeepParts();
     KeepParts(const KeepParts&) = delete;
     KeepParts& operator=(const KeepParts&) = delete;
+
+  private:
+    std::shared_ptr<PartShelf> shelf_;
+    PartShelf* outer_;
+};
+
+// What this thread keeps parts in; nullptr: nothing.
+PartShelf* shelf_of_this_thread();
+
+// While it exists, this thread uses the shelf of another one, for which it works.
+class UseShelf {
+  public:
+    explicit UseShelf(PartShelf* shelf);
+    ~UseShelf();
+    UseShelf(const UseShelf&) = delete;
+    UseShelf& operator=(const UseShelf&) = delete;
+
+  private:
+    PartShelf* outer_;
 };
 
 bool keeps_parts();
-// The part of this key, nullptr if there is none. From any thread.
+// The part of this key, nullptr if there is none.
 std::shared_ptr<const void> find_part(const std::string& key);
 void keep_part(const std::string& key, std::shared_ptr<const void> part, size_t bytes);
 

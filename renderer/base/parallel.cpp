@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/kept_parts.h"
+
 #ifdef DAPPLE_THREAD_SANITIZER
 #include <sanitizer/tsan_interface.h>
 #endif
@@ -63,11 +65,13 @@ void parallel_blocks(int64_t count,
     const int64_t blocks = (count + block - 1) / block;
     Handover handover;
     const std::function<bool()>* const should_stop = stops_loops;
+    PartShelf* const shelf = shelf_of_this_thread();
     hand_over(handover.out);
     tbb::parallel_for(
         tbb::blocked_range<int64_t>(0, blocks, 1),
         [&](const tbb::blocked_range<int64_t>& range) {
             take_over(handover.out);
+            const UseShelf use(shelf);
             for (int64_t i = range.begin(); i < range.end(); ++i) {
                 if (should_stop && (*should_stop)()) throw StoppedWork();
                 body(i * block, std::min(count, (i + 1) * block));

@@ -33,19 +33,6 @@ Json light_json(const FilmStatistics& statistics) {
     return list;
 }
 
-Json ratios_json(const std::vector<Ratio>& ratios) {
-    Json list = Json::array();
-    for (const Ratio& r : ratios) {
-        list.push_back({{"name", r.from + ", " + r.name},
-                        {"value", json_number(r.value.value)},
-                        {"stderr", json_number(r.value.error)},
-                        {"definition", r.definition},
-                        {"word", r.value ? Json(ratio_word(*r.value)) : Json(nullptr)},
-                        {"why", r.value ? Json(nullptr) : Json(r.value.why)}});
-    }
-    return list;
-}
-
 Json hot_spots_json(const HotSpots& spots) {
     if (!spots.why.empty()) return nullptr;
     Json list = Json::array();

@@ -65,6 +65,19 @@ nlohmann::ordered_json regions_json(const std::vector<RegionJudgement>& regions)
     return list;
 }
 
+nlohmann::ordered_json ratios_json(const std::vector<Ratio>& ratios) {
+    Json list = Json::array();
+    for (const Ratio& r : ratios) {
+        list.push_back({{"name", r.from + ", " + r.name},
+                        {"value", json_number(r.value.value)},
+                        {"stderr", json_number(r.value.error)},
+                        {"definition", r.definition},
+                        {"word", r.value ? Json(ratio_word(*r.value)) : Json(nullptr)},
+                        {"why", r.value ? Json(nullptr) : Json(r.value.why)}});
+    }
+    return list;
+}
+
 nlohmann::ordered_json tones_json(const Tones& tones) {
     return {{"deep_shadow_share", json_number(tones.deep_shadow.value)},
             {"deep_shadow_stderr", json_number(tones.deep_shadow.error)},

@@ -1,5 +1,5 @@
-// Regions, sides of the figure and fixtures in the JSON files of statistics and judgement. What is
-// not known is null, with the reason under `why`. Private to this folder.
+// Regions, sides of the figure, ratios and fixtures in the JSON files of statistics and judgement.
+// What is not known is null, with the reason under `why`. Private to this folder.
 #pragma once
 
 #include <nlohmann/json.hpp>
@@ -11,6 +11,7 @@
 namespace dapple {
 
 nlohmann::ordered_json regions_json(const std::vector<RegionJudgement>& regions);
+nlohmann::ordered_json ratios_json(const std::vector<Ratio>& ratios);
 nlohmann::ordered_json tones_json(const Tones& tones);
 nlohmann::ordered_json fixtures_json(const std::vector<FixtureShare>& fixtures);
 nlohmann::ordered_json lamp_faces_json(const LampFacesJudgement& faces);

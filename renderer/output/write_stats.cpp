@@ -67,6 +67,9 @@ std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["fixtures"] = fixtures_json(statistics.fixtures);
     file["meters"] = meters_json(statistics.meters);
     file["regions"] = regions_json(statistics.regions);
+    file["sides"] = statistics.sides.empty() ? Json(nullptr) : regions_json(statistics.sides);
+    file["sides_why"] = reason_json(statistics.no_sides);
+    file["ratios"] = ratios_json(statistics.ratios);
     file["in_frame"] = in_frame_json(record.in_frame);
     if (statistics.glare) file["glare"] = glare_json(*statistics.glare, record);
     return json_text(file);

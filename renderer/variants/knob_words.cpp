@@ -60,7 +60,7 @@ struct KnownMeasure {
     std::string_view key, name, unit, more, less;
     double scale;
 };
-constexpr std::array<KnownMeasure, 12> kMeasures = {{
+constexpr std::array<KnownMeasure, 14> kMeasures = {{
     {"texture_stops", "texture", "stops", "more broken up", "more even", 1},
     {"mean_luminance", "mean luminance", "cd/m²", "brighter", "darker", 1},
     {"uniformity", "uniformity", "", "more uniform", "less uniform", 1},
@@ -77,6 +77,8 @@ constexpr std::array<KnownMeasure, 12> kMeasures = {{
     {"lux", "light", "lx", "brighter", "darker", 1},
     {"stops_from_camera", "over the camera's setting", "stops", "brighter", "darker", 1},
     {"f_number", "f-number", "", "brighter", "darker", 1},
+    {"key_to_fill", "key : fill", ": 1", "with more contrast", "softer", 1},
+    {"lit_to_shadow", "lit : shadow side", ": 1", "with more contrast", "softer", 1},
     {"mean", "mean luminance", "cd/m²", "brighter", "darker", 1},
 }};
 

@@ -2,8 +2,12 @@
 
 #include <doctest/doctest.h>
 
+#include <atomic>
 #include <filesystem>
 #include <fstream>
+#include <thread>
+
+#include "base/parallel.h"
 
 using namespace dapple;
 
@@ -71,6 +75,24 @@ TEST_CASE("where old parts are dropped, those go that were not used for the long
     make("too large", 101);
     make("second", 40);
     CHECK(make.made == 5);
+}
+
+TEST_CASE("each thread keeps parts of its own, and its loops use them") {
+    Maker make;
+    const KeepParts keep(100);
+    make("a");
+    std::thread other([&] {
+        make("a");
+        CHECK(make.made == 2);
+        const KeepParts its_own(100);
+        make("a");
+        make("a");
+        CHECK(make.made == 3);
+    });
+    other.join();
+    std::atomic<int> found = 0;
+    parallel_blocks(64, 1, [&](int64_t, int64_t) { found += find_part("a") ? 1 : 0; });
+    CHECK(found == 64);
 }
 
 TEST_CASE("a file's key follows its content, not its name or age") {

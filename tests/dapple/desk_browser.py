@@ -16,6 +16,7 @@ import subprocess
 import sys
 
 import desk_hands
+import desk_things
 from desk_page import Desk, Server, expect, open_browser
 
 
@@ -100,8 +101,8 @@ def keyboard(desk):
 def add_and_remove(desk):
     before = desk.ask("state.set.text")
     count = desk.ask("state.set.tables.length")
-    desk.browser.execute_script("element('add').value = 'fixture/led-spot-40';"
-                                "element('add').dispatchEvent(new Event('change'))")
+    desk.browser.execute_script("element('add-fixture').value = 'fixture/led-spot-40';"
+                                "element('add-fixture').dispatchEvent(new Event('change'))")
     desk.until(f"state.set.tables.length === {count + 1}", "a fixture from the kit")
     desk.settle()
     expect("the new thing is selected", "led spot 40", desk.ask("state.selected.name"))
@@ -219,6 +220,7 @@ def test(dapple, path):
         keyboard(desk)
         add_and_remove(desk)
         desk_hands.try_hands(desk, server, dapple, path)
+        desk_things.try_things(desk)
         outside(desk, path)
         two_tabs(desk, server)
         crash_and_go_on(browser, server, dapple, path)

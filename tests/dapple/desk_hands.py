@@ -5,6 +5,7 @@ import pathlib
 import signal
 import subprocess
 
+import desk_things
 from desk_page import Desk, Server, expect
 
 # The picture as the program shows it, decoded by the browser.
@@ -173,12 +174,23 @@ def from_nothing(browser, dapple):
     desk.until("!document.querySelector('#new-form .wrong').hidden", "a room that cannot be is told")
     desk.find("#new-form [name=depth]").clear()
     desk.find("#new-form [name=depth]").send_keys("6")
+    desk.browser.execute_script("const form = document.querySelector('#new-form form');"
+                                "form.pose.value = 'seated'; form.walls.value = '0.12'")
     desk.find("#new-form [type=submit]").click()
     desk.until("state.set.tables.find((table) => table.kind === 'room').keys.size_m[1] === 6", "the room")
+    expect("its walls are dark", 0.12, desk.key("room", "", "reflectance"))
+    expect("the sitter sits on a stool", ["seated", 0.38], [
+        desk.key("stand_in", "figure", "pose"), desk.key("column", "stool", "height_m")])
+    expect("the first fixture is chosen, to be slid", "key", desk.ask("state.selected.name"))
+    desk_things.everything_that_can_be_added(desk)
     desk.find("#save").click()
     desk.until("document.querySelector('#name-form[open]')", "saving asks for a name")
     desk.find("#name-form [type=submit]").click()
     desk.until("state.set.saved", "saved")
+    desk.browser.execute_script("act({ do: 'change', changes: [{ address: 'camera.iso', value: '-1' }] })")
+    desk.until("document.getElementById('trouble').textContent.startsWith('an-attic.toml:')",
+               "a mistake is told under the file's new name")
+    desk.press("undo")
     server.end(signal.SIGKILL)
     expect("the file has the title's name", True, pathlib.Path("an-attic.toml").exists())
     versions = [entry.read_text() for entry in pathlib.Path("an-attic.toml.versions").iterdir()]

@@ -51,7 +51,7 @@ def expect(claim, wanted, found):
 
 
 def test(desk):
-    seek = dict(do="seek", thing="glass.jar", within=0.2, vary=["turn=0..90"], wants=["back.texture=more"])
+    seek = dict(do="seek", thing="glass.jar", within=0.2, vary=["turn=0..90"], wants=["back.texture=more", "frame.burnt=less"])
     expect("a wrong name is told", '--want: the set has no region, meter or surface "bakc"; did you mean "back"?',
            desk.act(**{**seek, "wants": ["bakc.texture=more"]}))
     expect("a search begins", "", desk.act(**seek, tries=6))

@@ -13,11 +13,7 @@ passes_of() {
 write_set set.toml
 "$dapple" render set.toml -o out --width 240 --passes 1000000 >stdout 2>stderr &
 program=$!
-waited=0
-while [ ! -s out/set.png ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/null; do
-    sleep 0.1
-    waited=$((waited + 1))
-done
+wait_for out/set.png $program
 expect "the picture is there after the first pass, the other files come at the end" \
     "out/set.png" "$(find out -type f ! -name '.*' ! -name '*.partial')"
 kill -INT $program
@@ -61,11 +57,7 @@ short/set.stats.json" "$(find short -type f | sort)"
 
 "$dapple" render set.toml -o early --width 4000 --passes 1 >stdout 2>stderr &
 program=$!
-waited=0
-while [ ! -s early/set.png ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/null; do
-    sleep 0.1
-    waited=$((waited + 1))
-done
+wait_for early/set.png $program
 kill -INT $program
 wait $program
 expect "Ctrl-C in the first pass: stopped early" 3 $?
@@ -98,11 +90,7 @@ expect "a damaged file of passes: passes are counted anew" 1 "$(passes_of out/se
 
 "$dapple" render set.toml -o out --passes 100000 >stdout 2>stderr &
 program=$!
-waited=0
-while [ ! -s out/.dapple-lock ] && [ $waited -lt 100 ]; do
-    sleep 0.1
-    waited=$((waited + 1))
-done
+wait_for out/.dapple-lock $program
 "$dapple" render set.toml -o out --passes 1 >stdout2 2>stderr2
 expect "a second render into the folder: refused" 2 $?
 expect "a second render into the folder: says who holds it" 1 \

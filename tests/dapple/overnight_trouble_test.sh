@@ -23,10 +23,6 @@ same_films() {
         expect "$1: $file has the same bits" "" "$(cmp "$file" "$2/${file#whole/}" 2>&1)"
     done
 }
-wait_for() {
-    waited=0
-    while [ ! -s "$1" ] && [ $waited -lt 300 ]; do sleep 0.1 && waited=$((waited + 1)); done
-}
 
 night -o whole --passes 5
 expect "undisturbed" 0 $?

@@ -29,6 +29,16 @@ source_mm = 30.0
 END
 }
 
+# wait_for FILE [PROCESS]: waits until the file has something in it, the process has ended, or a
+# minute is over.
+wait_for() {
+    waited=0
+    while [ ! -s "$1" ] && [ $waited -lt 600 ] && kill -0 "${2:-$$}" 2>/dev/null; do
+        sleep 0.1
+        waited=$((waited + 1))
+    done
+}
+
 # box FORM X0 Y0 Z0 X1 Y1 Z1: prints OBJ lines of a box whose faces look outward (solid), inward
 # (room), or outward without a lid (open).
 box() {

@@ -58,17 +58,36 @@ expect "the set as it is has a number, too" "found/search.json: place $now is th
 expect "a place into the set" "" "$(diff copy.toml set.toml)"
 cp first.toml set.toml
 
+# ---- Ratios --------------------------------------------------------------------------------------
+
+write_set sides.toml 's/^frame_px.*/frame_px = [96, 64]/'
+cat >>sides.toml <<'END_SET'
+
+[[fixture]]
+name = "fill"
+position = [-1.5, 1.5, 1.0]
+aim = [0.0, 1.2, -1.0]
+beam_angle_deg = 40.0
+output_lm = 100
+source_mm = 30.0
+
+[[stand_in]]
+name = "figure"
+position = [0.0, 0.0, -1.0]
+END_SET
+"$dapple" search sides.toml --move fill --within 0.3 --want key:fill=3 --want "lit side.brightness=more" \
+    -o sides --tries 2 --check 1 --passes 2 >printed 2>stderr
+expect "a ratio and a side of the figure are wished for: exit code" 0 $?
+expect "both are measured, with their errors" 2 \
+    "$(grep -c 'figure key : fill [0-9.]* ± [0-9.]* : 1; figure, lit side mean luminance [0-9.]* ±' printed)"
+
 # ---- Ctrl-C --------------------------------------------------------------------------------------
 
 set -- search set.toml --move jar --within 0.2 --want "back.brightness=more" \
     --want "wall_left.brightness=less" --want "wall_left.cover=more" -o kept --passes 2 --check 1
 "$dapple" "$@" --tries 100000 >printed 2>stderr &
 program=$!
-waited=0
-while [ ! -s kept/search.json ] && [ $waited -lt 600 ] && kill -0 $program 2>/dev/null; do
-    sleep 0.1
-    waited=$((waited + 1))
-done
+wait_for kept/search.json $program
 kill -INT $program
 wait $program
 expect "Ctrl-C: stopped early, results kept" 3 $?

@@ -84,6 +84,8 @@ TEST_CASE("the statistics file has every key that others rely on") {
           doctest::Approx(1));
     CHECK(j["stops"]["histogram"].size() == StopsStatistics::kBins);
     CHECK(j["meters"].is_array());
+    CHECK(j["ratios"].size() == statistics.ratios.size());
+    CHECK((j["sides"].is_null() ? j["sides_why"].is_string() : j["sides"].size() == 2));
     CHECK(j["regions"][0]["uniformity"] == *statistics.regions[0].uniformity);
 }
 

@@ -86,6 +86,7 @@ TEST_CASE("addresses and measures are said in words") {
     CHECK(words_for_level("fixture.moon.cct_k", "3200") == "3200 K");
     CHECK(words_for_level("fixture.key.position", "[0, 1, 2]") == "[0, 1, 2]");
     CHECK(words_for_measure("back wall.texture_stops").name == "back wall texture");
+    CHECK(words_for_measure("figure.key_to_fill").name == "figure key : fill");
     CHECK(words_for_measure("frame.p95").name == "frame p95");
     CHECK(words_for_measure("frame.clipped_share").scale == 100);
 }

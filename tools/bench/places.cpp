@@ -70,8 +70,8 @@ int run(const Options& options) {
         const auto u =
             random_place(options.draw, static_cast<uint64_t>(i), question.space.dimensions());
         const double begin = processor_seconds();
-        const PlaceRating rating = rater.rate(
-            question.space.changes_at(u), [] { return true; }, [](const auto&) { return false; });
+        const PlaceRating rating =
+            rater.rate(question.space.changes_at(u), {[] { return true; }, {}, {}});
         print_place(u, rating, processor_seconds() - begin);
     }
     return 0;

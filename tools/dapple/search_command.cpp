@@ -212,6 +212,38 @@ int run_search_command(SearchArguments& arguments) {
     return search_in_folder(arguments, question, rater);
 }
 
+void add_search_words(CLI::App& command, SearchWords& words) {
+    command.add_option("--move", words.thing, "The thing that may move, by its name");
+    command
+        .add_option("--within",
+                    words.within,
+                    "It may stand so many metres from where it is, along x and along z")
+        ->check(number_above_zero());
+    command.add_option("--vary",
+                       words.vary,
+                       "What else may change: x, height, z, turn, tilt, \"distance from FIXTURE\", "
+                       "or another number of the thing");
+    command.add_option("--want",
+                       words.wants,
+                       "What of a region, meter, surface, the frame or the figure there should be "
+                       "more or less of, or how much");
+}
+
+void add_search_numbers(CLI::App& command, SearchArguments& arguments) {
+    command.add_option("--tries", arguments.tries, "Places to try; 300 without it")
+        ->check(whole_number(1, 100000));
+    command.add_option("--minutes", arguments.minutes, "Stop after this time, the check included")
+        ->check(number_above_zero());
+    command.add_option("--check", arguments.checked, "Places to look at longer; 12 without it")
+        ->check(whole_number(1, 100));
+    command.add_option("--passes", arguments.passes, "Passes of the check; 16 without it")
+        ->check(whole_number(2, 1000000));
+    command
+        .add_option(
+            "--width", arguments.width, "Frame width of the check in pixels; 480 without it")
+        ->check(whole_number(1, 16384));
+}
+
 }  // namespace
 
 void add_search_command(CLI::App& app, int& exit_code) {
@@ -220,32 +252,8 @@ void add_search_command(CLI::App& app, int& exit_code) {
         *app.add_subcommand("search", "Find the place where a thing does what you want");
     add_set_option(command, arguments->set);
     command.add_option("-o,--output", arguments->folder, "Folder for the results")->required();
-    command.add_option("--move", arguments->words.thing, "The thing that may move, by its name");
-    command
-        .add_option("--within",
-                    arguments->words.within,
-                    "It may stand so many metres from where it is, along x and along z")
-        ->check(number_above_zero());
-    command.add_option("--vary",
-                       arguments->words.vary,
-                       "What else may change: x, height, z, turn, tilt, \"distance from FIXTURE\", "
-                       "or another number of the thing");
-    command.add_option("--want",
-                       arguments->words.wants,
-                       "What of a region, meter, surface or the frame there should be more or less "
-                       "of, or how much");
-    command.add_option("--tries", arguments->tries, "Places to try; 300 without it")
-        ->check(whole_number(1, 100000));
-    command.add_option("--minutes", arguments->minutes, "Stop after this time, the check included")
-        ->check(number_above_zero());
-    command.add_option("--check", arguments->checked, "Places to look at longer; 12 without it")
-        ->check(whole_number(1, 100));
-    command.add_option("--passes", arguments->passes, "Passes of the check; 16 without it")
-        ->check(whole_number(2, 1000000));
-    command
-        .add_option(
-            "--width", arguments->width, "Frame width of the check in pixels; 480 without it")
-        ->check(whole_number(1, 16384));
+    add_search_words(command, arguments->words);
+    add_search_numbers(command, *arguments);
     CLI::Option* place =
         command.add_option("--place", arguments->place, "Take this place of the results")
             ->check(whole_number(1, 100));

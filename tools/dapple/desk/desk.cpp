@@ -32,7 +32,7 @@ std::vector<bool> matte_surfaces(const Scene& scene) {
 
 Desk::Desk(const std::string& set, const LiveFrame::Limits& limits)
     : history_(set.empty() ? SetHistory(path_of_new_set(), first_set_text()) : SetHistory(set)),
-      frame_(history_.path(), limits, listeners()) {
+      frame_(limits, listeners()) {
     news_.post("kit", kit_json(history_.path()));
     post_versions();
     tell_set(false);
@@ -46,6 +46,7 @@ Desk::~Desk() {
 LiveFrame::Listeners Desk::listeners() {
     return {.on_problems =
                 [this](uint64_t version, const Problems& problems) {
+                    is_wrong_ = !problems.empty();
                     news_.post("problems", problems_json(version, problems));
                 },
             .on_set =
@@ -83,7 +84,7 @@ void Desk::post_versions() {
 
 void Desk::tell_set(bool is_moving) {
     post_set();
-    frame_.show({history_.text(), history_.version(), is_moving});
+    frame_.show({history_.path(), history_.text(), history_.version(), is_moving});
 }
 
 std::string Desk::picture() const {
@@ -154,6 +155,7 @@ bool Desk::do_file(const std::string& what, const Json& request) {
         const KeptVersions before(history_.path());
         history_.save_as(path_for_name(history_.path(), request.at("name")));
         before.move_to(history_.path());
+        if (is_wrong_) tell_set(false);  // its problems name the file
     } else if (what == "save" || what == "save_over") {
         history_.save(what == "save_over");
     } else if (what != "keep") {

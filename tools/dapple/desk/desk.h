@@ -2,6 +2,7 @@
 // it, from any thread.
 #pragma once
 
+#include <atomic>
 #include <mutex>
 #include <nlohmann/json_fwd.hpp>
 #include <string>
@@ -28,7 +29,8 @@ class Desk {
     //   {"do": "text", "text": "..."}
     //   {"do": "save_as", "name": "dance hall"}
     //   {"do": "open_version", "name": "2024-11-30 17-05-33"}
-    //   {"do": "new", "title": "...", "room": [5, 7, 3], "distance": 3, "lens": 50, "figure": 1.7}
+    //   {"do": "new", "title": "...", "room": [5, 7, 3], "distance": 3, "lens": 50, "figure": 1.7,
+    //    "seated": true, "walls": 0.4}
     // Returns "" or one line that says what is wrong.
     std::string act(const std::string& request);
 
@@ -55,6 +57,7 @@ class Desk {
     mutable std::mutex mutex_;  // of all but the news
     SetHistory history_;
     bool told_outside_ = false;
+    std::atomic<bool> is_wrong_ = false;  // the newest text that was read
     int merges_ = 0;
     std::string picture_;
     uint64_t pictures_ = 0;

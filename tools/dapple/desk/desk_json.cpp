@@ -30,6 +30,27 @@ Json tables_json(const std::string& text) {
     return list;
 }
 
+// A table's keys that hold a number, two numbers, a word, or yes and no.
+Json plain_keys_json(const toml::table* table) {
+    Json keys = Json::object();
+    if (table == nullptr) return keys;
+    for (const auto& [key, node] : *table) {
+        if (const auto number = node.value_exact<double>()) keys[key.data()] = *number;
+        if (const auto whole = node.value_exact<int64_t>()) keys[key.data()] = *whole;
+        if (const auto word = node.value_exact<std::string>()) keys[key.data()] = *word;
+        if (const auto is_so = node.value_exact<bool>()) keys[key.data()] = *is_so;
+    }
+    for (const auto& [key, node] : *table) {
+        const toml::array* pair = node.as_array();
+        if (!pair || pair->size() != 2) continue;
+        const auto low = (*pair)[0].value<double>(), high = (*pair)[1].value<double>();
+        if (low && high) keys[key.data()] = {*low, *high};
+    }
+    keys.erase("kit");
+    keys.erase("about");
+    return keys;
+}
+
 Json flat_json(const std::vector<Vec2>& points) {
     Json list = Json::array();
     for (const Vec2& p : points) list.push_back({p.x, p.y});
@@ -121,7 +142,10 @@ std::string kit_json(const std::string& set_path) {
     KitShelf shelf(kit_folders(set_path), problems);
     Json list = Json::array();
     for (const KitEntry& entry : shelf.entries()) {
-        list.push_back({{"kind", entry.kind}, {"name", entry.name}, {"about", entry.about}});
+        list.push_back({{"kind", entry.kind},
+                        {"name", entry.name},
+                        {"about", entry.about},
+                        {"keys", plain_keys_json(entry.table)}});
     }
     Json json = {{"entries", list}, {"problems", Json::array()}};
     for (const Problem& p : problems.all()) json["problems"].push_back(to_string(p));

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
-#include <optional>
 
 #include "base/kept_parts.h"
 #include "output/jpeg_bytes.h"
@@ -83,8 +82,7 @@ void DeskSeek::search_and_tell(const SearchQuestion& question, int tries) {
 }
 
 void DeskSeek::search(const SearchQuestion& question, int tries) {
-    std::optional<KeepParts> parts;
-    if (!keeps_parts()) parts.emplace(kSeekKept);
+    const KeepParts parts(kSeekKept);
     Problems problems;
     const PlaceRater rater(question, problems);
     if (!problems.empty()) throw std::runtime_error(to_string(problems.all().front()));
@@ -97,7 +95,7 @@ void DeskSeek::search(const SearchQuestion& question, int tries) {
         tell(question, tries, true, "");
     };
     const PlaceRating now =
-        rater.rate({}, listeners.goes_on, [](const PlaceRating&) { return false; });
+        rater.rate({}, {listeners.goes_on, [](const PlaceRating&) { return true; }, {}});
     {
         const std::lock_guard lock(mutex_);
         now_ = now.unusable.empty() ? words_for_measures(question.wishes, now.measures) : "";

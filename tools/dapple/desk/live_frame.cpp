@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/kept_parts.h"
 #include "drafts.h"
 #include "glare/make_glare.h"
 #include "output/write_png.h"
@@ -48,12 +49,8 @@ class ShowSchedule {
 
 }  // namespace
 
-LiveFrame::LiveFrame(std::string path, const Limits& limits, Listeners listeners)
-    : path_(std::move(path)),
-      parts_(kPartsOfDesk, AtLimit::kDropOld),
-      limits_(limits),
-      listeners_(std::move(listeners)),
-      thread_([this] { work(); }) {}
+LiveFrame::LiveFrame(const Limits& limits, Listeners listeners)
+    : limits_(limits), listeners_(std::move(listeners)), thread_([this] { work(); }) {}
 
 LiveFrame::~LiveFrame() {
     {
@@ -97,6 +94,7 @@ bool LiveFrame::is_old(const LiveText& text) const {
 }
 
 void LiveFrame::work() {
+    const KeepParts parts(kPartsOfDesk, AtLimit::kDropOld);
     while (true) {
         LiveText text;
         {
@@ -112,7 +110,7 @@ void LiveFrame::work() {
         } catch (const StoppedWork&) {
         } catch (const std::exception& error) {
             Problems problems;
-            problems.add({path_}, "", error.what());
+            problems.add({text.path}, "", error.what());
             listeners_.on_problems(text.version, problems);
         }
     }
@@ -138,7 +136,7 @@ void LiveFrame::render(const LiveText& text) {
     const int least_width = is_mixed ? lit_.width : 0;
     const Clock following;
     Problems problems;
-    const bool is_right = follow_set_text(text.text, path_, quick_, problems);
+    const bool is_right = follow_set_text(text.text, text.path, quick_, problems);
     listeners_.on_problems(text.version, problems);
     if (!is_right) return;
     const Camera& camera = quick_->scene.camera;
@@ -184,7 +182,7 @@ void LiveFrame::render_quick(const LiveText& text, const QuickFrame& frame) {
 
 void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes) {
     Problems problems;
-    std::optional<LoadedSet> set = load_set_text(text.text, path_, 0, problems);
+    std::optional<LoadedSet> set = load_set_text(text.text, text.path, 0, problems);
     if (!set) return;  // a file that the set names has changed just now
     const FrameOfWidth scaled(set->scene, width);
     RenderOptions options;

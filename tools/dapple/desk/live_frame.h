@@ -19,7 +19,6 @@
 #include <string>
 #include <thread>
 
-#include "base/kept_parts.h"
 #include "desk/live_light.h"
 #include "desk/live_pace.h"
 #include "load_set.h"
@@ -29,6 +28,7 @@ namespace dapple {
 
 // One state of the set.
 struct LiveText {
+    std::string path;  // of the set file, for what it names by relative paths
     std::string text;
     uint64_t version = 0;
     bool is_moving = false;  // a drag goes on: only small frames
@@ -60,9 +60,8 @@ class LiveFrame {
         int passes = 256;  // at rest
     };
 
-    // `path`: of the set file, for what it names by relative paths. The listeners are called by the
-    // frame's thread.
-    LiveFrame(std::string path, const Limits& limits, Listeners listeners);
+    // The listeners are called by the frame's thread.
+    LiveFrame(const Limits& limits, Listeners listeners);
     ~LiveFrame();
     LiveFrame(const LiveFrame&) = delete;
     LiveFrame& operator=(const LiveFrame&) = delete;
@@ -103,8 +102,6 @@ class LiveFrame {
                       bool keeps_light);
     void look_for_things(const LiveText& text, const LoadedSet& set);
 
-    std::string path_;
-    KeepParts parts_;
     std::optional<LoadedSet> quick_;  // with a world that changes
     std::shared_ptr<const Pilots> pilots_;
     LivePace pace_;

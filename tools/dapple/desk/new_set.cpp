@@ -34,6 +34,8 @@ std::string new_set_text(const nlohmann::ordered_json& answers) {
     room.lens_mm = answers.at("lens");
     room.figure.reset();
     if (!answers.at("figure").is_null()) room.figure = answers.at("figure").get<double>();
+    room.is_seated = room.figure && answers.value("seated", false);
+    room.reflectance = answers.value("walls", room.reflectance);
     const std::string problem = starter_problem(room);
     if (!problem.empty()) throw std::invalid_argument(problem);
     return starter_set_text(room);

@@ -10,8 +10,8 @@ namespace dapple {
 std::string path_of_new_set();
 // A small room with a figure and a key.
 std::string first_set_text();
-// The set that the form's answers make: title, room, distance, lens, figure (null: none). Throws
-// std::invalid_argument with a line for the user.
+// The set that the form's answers make: title, room, distance, lens, figure (its height; null:
+// none), seated, walls (their reflectance). Throws std::invalid_argument with a line for the user.
 std::string new_set_text(const nlohmann::ordered_json& answers);
 // The file for a name as a person types it, in the folder of `set`. Throws std::invalid_argument.
 std::string path_for_name(const std::string& set, const std::string& name);

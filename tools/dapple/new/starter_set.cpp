@@ -15,9 +15,16 @@ constexpr double kBehindFigure = 1.0;  // m, room behind the figure where there 
 constexpr double kHalfSensor = 0.018;  // m
 constexpr double kMeteredLux = 300;    // f/4, 1/60 s, ISO 800, C = 250 lx
 
+// To two decimals.
 std::string metres(double value) {
     std::array<char, 32> text{};
     std::snprintf(text.data(), text.size(), "%.2f", std::round(100 * value) / 100 + 0.0);
+    return text.data();
+}
+
+std::string shortest(double value) {
+    std::array<char, 32> text{};
+    std::snprintf(text.data(), text.size(), "%g", value);
     return text.data();
 }
 
@@ -78,7 +85,8 @@ std::string room_text(const StarterRoom& room) {
            line("size_m = [" + metres(room.width) + ", " + metres(room.depth) + ", " +
                     metres(room.height) + "]",
                 "along x, along z, height: from your tape") +
-           line("reflectance = 0.4", "how light the walls are: black 0.05, brick 0.3, white 0.8") +
+           line("reflectance = " + shortest(room.reflectance),
+                "how light the walls are: black 0.05, brick 0.3, white 0.8") +
            "# The floor is at y = 0. x and z count from the middle of the room; the camera looks "
            "towards -z.\n\n" +
            line("[[surface]]", "any wall on its own: wall_back, wall_left, wall_right, ...") +
@@ -86,12 +94,10 @@ std::string room_text(const StarterRoom& room) {
 }
 
 std::string camera_text(const StarterRoom& room, const Places& at) {
-    std::array<char, 32> lens{};
-    std::snprintf(lens.data(), lens.size(), "%g", room.lens_mm);
     return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) + "\n" +
            line(room.figure ? "aim = \"figure\"" : "aim = \"back wall\"",
                 "a thing by its name, or a point [x, y, z]") +
-           "focal_length_mm = " + lens.data() +
+           "focal_length_mm = " + shortest(room.lens_mm) +
            "\nsensor_mm = [36, 24]\nframe_px = [960, 640]\nf_number = \"f/4\"\n"
            "shutter_s = \"1/60\"\niso = 800\n" +
            line("white_k = 4300", "the light in which white looks white") + "\n";
@@ -182,6 +188,7 @@ std::string starter_problem(const StarterRoom& room) {
                metres(room.depth) + " m long, so at most " + metres(room.depth - 2 * kFromWall) +
                " m";
     }
+    if (!(room.reflectance >= 0 && room.reflectance <= 1)) return "walls reflect from 0 to 1";
     if (room.lens_mm < 8 || room.lens_mm > 1000) return "the lens must be from 8 to 1000 mm";
     if (room.figure && (*room.figure < 0.5 || *room.figure > std::min(2.5, room.height - 0.1))) {
         return "the figure is " + metres(*room.figure) +

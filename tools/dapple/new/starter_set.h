@@ -15,6 +15,7 @@ struct StarterRoom {
     double lens_mm = 50;
     std::optional<double> figure = 1.70;  // its height; none: no figure
     bool is_seated = false;               // on a stool
+    double reflectance = 0.4;             // of the walls
 };
 
 // Why the room cannot be: "the camera is 9 m from the figure; the room is 7 m long". "": it can.

@@ -25,6 +25,11 @@ std::vector<MeasuredPart> measured_parts(const Scene& scene) {
     for (const Meter& meter : scene.meters) {
         parts.push_back({meter.name, "a meter", measures_of_meters()});
     }
+    parts.push_back({"meters", "the meters", measures_of_ratios()});
+    parts.push_back({"figure", "the figure", measures_of_ratios()});
+    for (const std::string& side : sides_of_figure()) {
+        parts.push_back({side, "a side of the figure", measures_of_regions()});
+    }
     return parts;
 }
 

@@ -20,6 +20,14 @@ constexpr std::array<const char*, 7> kOfRegions = {"mean_luminance",
                                                    "clipped_share"};
 constexpr std::array<const char*, 3> kOfFrame = {"mean", "deep_shadow_share", "clipped_share"};
 const std::string kFrame = "frame";
+const std::string kSides = "figure, ";  // their names begin so
+
+// Ratios have a list of their own: "figure.key_to_fill" is "figure, key : fill" there.
+struct RatioKey {
+    std::string_view key, name;
+};
+constexpr std::array<RatioKey, 2> kRatios = {
+    {{"key_to_fill", "key : fill"}, {"lit_to_shadow", "lit : shadow side"}}};
 
 // The parts of the statistics whose name a measure begins with; the first that has a key counts.
 std::vector<const json*> parts_named(const json& stats, const std::string& name) {
@@ -30,8 +38,8 @@ std::vector<const json*> parts_named(const json& stats, const std::string& name)
         }
         return parts;
     }
-    for (const char* list : {"regions", "meters"}) {
-        if (!stats.contains(list)) continue;
+    for (const char* list : {"regions", "meters", "sides"}) {
+        if (!stats.contains(list) || stats[list].is_null()) continue;
         for (const json& part : stats[list]) {
             if (part.value("name", "") == name) parts.push_back(&part);
         }
@@ -75,6 +83,22 @@ std::string reason_in(const json& part, const std::string& key) {
     return why.is_object() ? why.value(key, "not known") : "not known";
 }
 
+// Nothing if the key is none of a ratio.
+std::optional<Measure> ratio_in(const json& stats,
+                                const std::string& name,
+                                const std::string& key) {
+    const auto known = std::find_if(
+        kRatios.begin(), kRatios.end(), [&](const RatioKey& ratio) { return ratio.key == key; });
+    if (known == kRatios.end()) return std::nullopt;
+    for (const json& ratio : stats.value("ratios", json::array())) {
+        if (ratio.value("name", "") != name + ", " + std::string(known->name)) continue;
+        const auto value = number_in(ratio, "value");
+        if (!value) return Measure::unknown(reason_in(ratio, key));
+        return Measure{value, number_in(ratio, "stderr"), {}, stats.value("passes", 0)};
+    }
+    return Measure::unknown("no key and fill at the " + name);
+}
+
 [[noreturn]] void refuse(const std::string& measure,
                          const std::string& key,
                          const std::vector<const json*>& parts,
@@ -95,7 +119,12 @@ Measure measure_in(const json& stats, const std::string& measure, const Place& p
     const size_t dot = measure.rfind('.');
     const std::string name = measure.substr(0, dot);
     const std::string key = dot == std::string::npos ? "" : measure.substr(dot + 1);
+    if (auto ratio = ratio_in(stats, name, key)) return *ratio;
     const std::vector<const json*> parts = parts_named(stats, name);
+    if (parts.empty() && name.starts_with(kSides)) {
+        const json why = stats.value("sides_why", json());
+        return Measure::unknown(why.is_string() ? why.get<std::string>() : "no figure");
+    }
     if (parts.empty()) {
         throw FileError(to_string(place),
                         measure + ": the set has no region or meter \"" + name + "\"");
@@ -119,6 +148,14 @@ Measure usual_measure_in(const json& stats, const std::string& measure) {
 
 std::vector<std::string> measures_of_regions() {
     return {kOfRegions.begin(), kOfRegions.end()};
+}
+
+std::vector<std::string> measures_of_ratios() {
+    return {std::string(kRatios[0].key), std::string(kRatios[1].key)};
+}
+
+std::vector<std::string> sides_of_figure() {
+    return {kSides + "lit side", kSides + "shadow side"};
 }
 
 std::vector<std::string> measures_of_meters() {

@@ -115,9 +115,24 @@ std::string PlaceRater::unusable(const LoadedSet& set) const {
     return looks_for_cuts_ ? doubt_about(set, quoted_thing(kind_, name_)) : "";
 }
 
+PlaceRating PlaceRater::measure(const Scene& scene, const RenderResult& result) const {
+    const FilmRecord film = make_film_record({.scene = scene,
+                                              .film = result.film,
+                                              .first_hits = result.first_hits,
+                                              .meters = &result.meters,
+                                              .seen = &result.seen});
+    const nlohmann::json stats = nlohmann::json::parse(stats_json_text(judge_film(film), film));
+    PlaceRating rating;
+    for (const Wish& wish : question_.wishes) {
+        rating.measures.push_back(measure_in(stats, wish.measure, wish.place));
+    }
+    rating.score = score_of(question_.wishes, rating.measures);
+    rating.look = look_of(question_, film);
+    return rating;
+}
+
 PlaceRating PlaceRater::rate(const std::vector<SetChange>& changes,
-                             const std::function<bool()>& goes_on,
-                             const std::function<bool(const PlaceRating&)>& wants_picture) const {
+                             const LookListeners& listeners) const {
     PlaceRating rating;
     Problems problems;
     const std::string text = change_set(question_.set_text, changes, problems);
@@ -127,28 +142,26 @@ PlaceRating PlaceRater::rate(const std::vector<SetChange>& changes,
     }
     rating.unusable = set ? unusable(*set) : to_string(problems.all().front());
     if (!rating.unusable.empty()) return rating;
+    const QuickLook& look = question_.look;
+    const bool may_go_on = listeners.looks_good && look.more_passes > look.passes;
     RenderOptions options;
-    options.passes = question_.look.passes;
-    options.seed = question_.look.seed;
-    options.threads = question_.look.threads;
-    options.footprint_px = question_.look.footprint_px;
-    options.light_walks_per_pixel = question_.look.light_walks_per_pixel;
+    options.passes = may_go_on ? look.more_passes : look.passes;
+    options.seed = look.seed;
+    options.threads = look.threads;
+    options.footprint_px = look.footprint_px;
+    options.light_walks_per_pixel = look.light_walks_per_pixel;
     options.part_every_s = kStopsWithin;
-    options.on_part = [&](const WorkPart&) { return goes_on(); };
+    options.on_part = [&](const WorkPart&) { return listeners.goes_on(); };
+    bool is_enough = false;
+    options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
+        if (progress.passes != look.passes || !may_go_on) return true;
+        is_enough = !listeners.looks_good(measure(set->scene, so_far));
+        return !is_enough;
+    };
     const RenderResult result = render_frame(set->scene, set->world, options);
-    if (result.stopped_early) throw StoppedWork();
-    const FilmRecord film = make_film_record({.scene = set->scene,
-                                              .film = result.film,
-                                              .first_hits = result.first_hits,
-                                              .meters = &result.meters,
-                                              .seen = &result.seen});
-    const nlohmann::json stats = nlohmann::json::parse(stats_json_text(judge_film(film), film));
-    for (const Wish& wish : question_.wishes) {
-        rating.measures.push_back(measure_in(stats, wish.measure, wish.place));
-    }
-    rating.score = score_of(question_.wishes, rating.measures);
-    rating.look = look_of(question_, film);
-    if (wants_picture(rating)) {
+    if (result.stopped_early && !is_enough) throw StoppedWork();
+    rating = measure(set->scene, result);
+    if (listeners.wants_picture && listeners.wants_picture(rating)) {
         const CleanFrame clean = clean_frame_of(result, set->scene);
         rating.picture = develop_display(develop_linear(clean, set->scene.camera));
     }

@@ -1,4 +1,5 @@
-// Looks at one place in a moment: a small frame of few passes, and what it measures.
+// Looks at one place in a moment: a small frame of few passes, and what it measures. A place that
+// looks good gets a few more, so that good places are told apart better than bad ones.
 #pragma once
 
 #include <functional>
@@ -9,6 +10,7 @@
 #include "develop/develop.h"
 #include "judge/measure.h"
 #include "load_set.h"
+#include "render/render_frame.h"
 #include "search/search_question.h"
 
 namespace dapple {
@@ -21,18 +23,24 @@ struct PlaceRating {
     std::optional<Picture> picture;
 };
 
+// What a look is told and asks.
+struct LookListeners {
+    std::function<bool()> goes_on;  // asked a few times per second; false: StoppedWork is thrown
+    // Asked with a rating of the first passes; not given: no.
+    std::function<bool(const PlaceRating&)> looks_good;
+    // Asked with a rating that has no picture yet; not given: no.
+    std::function<bool(const PlaceRating&)> wants_picture;
+};
+
 class PlaceRater {
   public:
     // Looks at the set as it is. Throws FileError if a wish names what the set does not measure.
     PlaceRater(const SearchQuestion& question, Problems& problems);
 
-    // `goes_on`: asked a few times per second; false: throws StoppedWork. `wants_picture`: asked
-    // with a rating that has no picture yet.
-    PlaceRating rate(const std::vector<SetChange>& changes,
-                     const std::function<bool()>& goes_on,
-                     const std::function<bool(const PlaceRating&)>& wants_picture) const;
+    PlaceRating rate(const std::vector<SetChange>& changes, const LookListeners& listeners) const;
 
   private:
+    PlaceRating measure(const Scene& scene, const RenderResult& result) const;
     std::string unusable(const LoadedSet& set) const;
 
     const SearchQuestion& question_;

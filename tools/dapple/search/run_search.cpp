@@ -19,16 +19,28 @@ std::optional<double> told_score(const SearchTry& made) {
     return made.rating.score ? *made.rating.score : std::numeric_limits<double>::infinity();
 }
 
+// Whether a place is among the better half of the tries so far, by its first passes.
+bool is_in_better_half(const PlaceRating& rating, const std::vector<SearchTry>& tries) {
+    if (!rating.score) return false;
+    const auto better = std::count_if(tries.begin(), tries.end(), [&](const SearchTry& t) {
+        return told_score(t) && *told_score(t) < *rating.score;
+    });
+    return 2 * better <= rated_tries(tries);
+}
+
 // Nothing if the search was stopped.
 std::optional<SearchTry> try_place(const SearchQuestion& question,
                                    const PlaceRater& rater,
                                    std::vector<double> u,
+                                   const std::vector<SearchTry>& tries,
                                    const SearchListeners& listeners) {
     SearchTry made{std::move(u), {}, {}};
     made.changes = question.space.changes_at(made.u);
     try {
         if (!listeners.goes_on()) return std::nullopt;
-        made.rating = rater.rate(made.changes, listeners.goes_on, listeners.wants_picture);
+        const auto looks_good = [&](const PlaceRating& r) { return is_in_better_half(r, tries); };
+        made.rating =
+            rater.rate(made.changes, {listeners.goes_on, looks_good, listeners.wants_picture});
     } catch (const StoppedWork&) {
         return std::nullopt;
     }
@@ -51,7 +63,7 @@ bool run_search(const SearchQuestion& question,
     while (!steps.is_done()) {
         if (const auto found = earlier.find(steps.next()); found != earlier.end()) {
             tries.push_back(found->second);
-        } else if (auto made = try_place(question, rater, steps.next(), listeners)) {
+        } else if (auto made = try_place(question, rater, steps.next(), tries, listeners)) {
             tries.push_back(std::move(*made));
         } else {
             return false;

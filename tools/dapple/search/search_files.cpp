@@ -136,7 +136,7 @@ uint64_t fingerprint_of(const SearchQuestion& question) {
         text << '\n' << w.measure << static_cast<int>(w.kind) << ' ' << w.want << ' ' << w.weight;
     }
     const QuickLook& look = question.look;
-    text << '\n' << look.width << ' ' << look.passes << ' ' << look.seed;
+    text << '\n' << look.width << ' ' << look.passes << ' ' << look.more_passes << ' ' << look.seed;
     uint64_t hash = 1;
     for (const char c : text.str()) hash = mix_bits(hash, static_cast<unsigned char>(c));
     return hash;

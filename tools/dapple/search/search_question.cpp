@@ -11,6 +11,7 @@ namespace dapple {
 namespace {
 
 constexpr int kLeastWidth = 160;       // px
+constexpr int kPatternWidth = 240;     // px, at least, for fine stripes and the sides of a figure
 constexpr int kMostWidth = 480;        // px
 constexpr double kLongerSide = 72;     // px, of a region: its texture is then measured in few cells
 constexpr double kPatchPixels = 3500;  // more than judge/pattern.cpp needs for patches
@@ -30,8 +31,13 @@ int quick_width(const Scene& scene, const std::vector<Wish>& wishes) {
             scale = std::max(scale, std::sqrt(kPatchPixels / (across * down)));
         }
     }
+    const bool is_fine = std::any_of(wishes.begin(), wishes.end(), [](const Wish& wish) {
+        return wish.measure.starts_with("figure") || wish.measure.ends_with(".texture_stops") ||
+               wish.measure.ends_with(".patch_cm");
+    });
     const auto width = static_cast<int>(std::lround(scale * scene.camera.width));
-    return std::min({scene.camera.width, kMostWidth, std::max(kLeastWidth, width)});
+    const int least = is_fine ? kPatternWidth : kLeastWidth;
+    return std::min({scene.camera.width, kMostWidth, std::max(least, width)});
 }
 
 }  // namespace

@@ -14,6 +14,7 @@ namespace dapple {
 struct QuickLook {
     int width = 160;  // px; ask_search() finds the one that is needed
     int passes = 2;
+    int more_passes = 4;  // of places that look good after the first ones
     double footprint_px = 2.5;
     double light_walks_per_pixel = 0;  // 0: as in a render
     uint64_t seed = 1;  // the same for all places, so they share their random numbers

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/written_number.h"
+#include "night/night_measures.h"
 
 namespace dapple {
 
@@ -15,20 +16,22 @@ namespace {
 struct WordPair {
     std::string_view word, key;
 };
-constexpr std::array<WordPair, 9> kMeasureWords = {{{"texture", "texture_stops"},
-                                                    {"patches", "patch_cm"},
-                                                    {"patch size", "patch_cm"},
-                                                    {"brightness", "mean_luminance"},
-                                                    {"stops", "stops_from_camera"},
-                                                    {"light", "lux"},
-                                                    {"deep shadow", "deep_shadow_share"},
-                                                    {"burnt", "clipped_share"},
-                                                    {"f-number", "f_number"}}};
+constexpr std::array<WordPair, 11> kMeasureWords = {{{"texture", "texture_stops"},
+                                                     {"patches", "patch_cm"},
+                                                     {"patch size", "patch_cm"},
+                                                     {"brightness", "mean_luminance"},
+                                                     {"stops", "stops_from_camera"},
+                                                     {"light", "lux"},
+                                                     {"deep shadow", "deep_shadow_share"},
+                                                     {"burnt", "clipped_share"},
+                                                     {"f-number", "f_number"},
+                                                     {"key:fill", "key_to_fill"},
+                                                     {"lit:shadow", "lit_to_shadow"}}};
 constexpr std::array<WordPair, 2> kKeyWords = {{{"turn", "turn_deg"}, {"tilt", "tilt_deg"}}};
 constexpr std::string_view kDistance = "distance from ";
 const std::string kVaryForm = "write WHAT=FROM..TO, such as turn=0..15";
 const std::string kWantForm =
-    "write PLACE.measure=more, =less or =NUMBER, such as \"back wall.texture=more\"";
+    "write PLACE.measure=more, =less or =NUMBER, such as \"back wall.texture=more\" or key:fill=4";
 
 template <size_t n>
 std::string key_for(const std::array<WordPair, n>& words, const std::string& word) {
@@ -122,12 +125,22 @@ bool read_value(std::string text, Wish& wish) {
     return !text.empty() && read.ptr == end && std::isfinite(wish.want);
 }
 
+// "key:fill" alone is that of the figure, or of the meters without one; "lit side" that of the
+// figure.
+std::string whole_measure(const std::string& words, const Scene& scene) {
+    const bool is_ratio = words == "key:fill" || words == "lit:shadow";
+    if (is_ratio) return (scene.stand_ins.empty() ? "meters." : "figure.") + words;
+    const bool is_side = words.starts_with("lit side.") || words.starts_with("shadow side.");
+    return is_side ? "figure, " + words : words;
+}
+
 // Whether something of the set can be measured under that name; a surface gets a region.
 bool can_be_measured(const std::string& name,
                      const Scene& scene,
                      std::string& set_text,
                      Problems& problems) {
-    std::vector<std::string> names{"frame"};
+    std::vector<std::string> names = sides_of_figure();
+    names.insert(names.end(), {"frame", "figure", "meters"});
     for (const Region& region : scene.regions) names.push_back(region.name);
     for (const Meter& meter : scene.meters) names.push_back(meter.name);
     if (std::find(names.begin(), names.end(), name) != names.end()) return true;
@@ -203,16 +216,17 @@ std::optional<Wish> read_want(const std::string& words,
                               std::string& set_text,
                               Problems& problems) {
     const auto sides = split_words(words);
-    const size_t dot = sides ? sides->first.rfind('.') : std::string::npos;
+    const std::string what = sides ? whole_measure(sides->first, scene) : "";
+    const size_t dot = what.rfind('.');
     Wish wish;
     wish.place.file = "--want";
     if (dot == std::string::npos || !read_value(sides->second, wish)) {
         problems.add({}, "--want", "is \"" + words + "\"; " + kWantForm);
         return std::nullopt;
     }
-    const std::string name = sides->first.substr(0, dot);
+    const std::string name = what.substr(0, dot);
     if (!can_be_measured(name, scene, set_text, problems)) return std::nullopt;
-    wish.measure = name + "." + key_for(kMeasureWords, sides->first.substr(dot + 1));
+    wish.measure = name + "." + key_for(kMeasureWords, what.substr(dot + 1));
     return wish;
 }
 

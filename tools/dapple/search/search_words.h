@@ -24,7 +24,8 @@ std::optional<OutlineTable> find_thing(const std::vector<OutlineTable>& tables,
 // Where the thing stands as the set says it; nothing if it is not written in numbers.
 std::optional<Metres3> position_of(const OutlineTable& thing);
 
-// "texture=more" of a region, a meter, the frame, or a surface. A surface that no region has yet
+// "back wall.texture=more" of a region, a meter, the frame, a side of the figure, or a surface;
+// "key:fill=4". A surface that no region has yet
 // gets one, at the end of `set_text`.
 std::optional<Wish> read_want(const std::string& words,
                               const Scene& scene,

@@ -1,17 +1,17 @@
 // Adds things to the set: from the kit, or another one like the one selected. New tables go to the
 // end of the file.
 
-const kPlain = [["stand_in", "a lay figure", { turn_deg: 0, height_m: 1.7 }], ["meter", "a light meter", { receptor: "dome" }],
-  ["flag", "a flag", { size_m: [0.3, 0.5] }], ["column", "a column", { diameter_m: 0.3 }],
-  ["surface", "how a wall looks", { reflectance: 0.3 }],
-  ["window", "a window", { wall: "wall_left", centre_m: [0, 1.5], size_m: [1.2, 1.2], luminance_cd_m2: 20, cct_k: 7000 }],
-  ["door", "a door", { wall: "wall_right", centre_m: [0, 1], size_m: [0.9, 2] }]];
+const kStool = { diameter_m: 0.34, height_m: 0.4, reflectance: 0.2 };
+// [kind, words, keys, name]
+const kPlain = [["stand_in", "a figure, standing", { facing: "camera", height_m: 1.7 }], ["stand_in", "a figure, seated on a stool", { pose: "seated", facing: "camera", height_m: 1.7 }],
+  ["column", "a stool under a seated figure", kStool, "stool"],
+  ["window", "a window, cool light", { size_m: [1.2, 1.2], luminance_cd_m2: 400, cct_k: 7000 }],
+  ["meter", "a light meter", { receptor: "dome" }], ["column", "a column", { diameter_m: 0.3 }, "column"], ["door", "a door", { wall: "wall_right", centre_m: [0, 1], size_m: [0.9, 2] }]];
+const kPlainWall = ["surface", "just lighter or darker", { reflectance: 0.1 }];
 const kWalls = ["wall_back", "wall_left", "wall_right", "wall_front", "floor", "ceiling"];
-const kInBeam = ["glass", "diffuser", "flag"];
-const kNoPlace = ["surface", "window", "door", "region"];
-// From the base of a glass to its middle, m; 0.13 for what is not here.
-const kHalfHeights = { demijohn: 0.2, bottle: 0.15, tumbler: 0.05, carafe: 0.13, ball: 0.05, rod: 0.15, pane: 0.15 };
-const kAims = ["fixture", "diffuser", "flag", "bounce"];
+// The lists of what can be added: [id, words, kinds].
+const kAdders = [["add-fixture", "add fixture …", ["fixture"]], ["add-glass", "glass …", ["glass"]], ["add-board", "cloth, board …", ["diffuser", "flag", "bounce"]],
+  ["add-other", "figure, window …", []], ["add-surface", "wall, floor …", ["surface"]]];
 
 // "key", "key 2", "key 3": the first that is free.
 function freeName(set, kind, wanted) {
@@ -31,76 +31,31 @@ function tableText(kind, name, keys) {
   return `\n[[${kind}]]\nname = ${JSON.stringify(name)}\n${lines.join("\n")}\n`;
 }
 
-// In the beam of the chosen fixture, or of the first: { lamp, point }. Null without one.
-function placeInBeam(drawing) {
-  const lamps = drawing?.things.filter((thing) => thing.kind === "fixture" && thing.aim) || [];
-  const lamp = lamps.find((thing) => desk.isSelected(thing)) || lamps[0];
-  if (!lamp) return null;
-  const way = lamp.aim.map((x, i) => x - lamp.at[i]);
-  const size = Math.hypot(...way) || 1;
-  const along = Math.min(0.45, 0.4 * size);
-  return { lamp, point: lamp.at.map((x, i) => x + way[i] * along / size) };
-}
-
-// Between the camera and what it looks at: `share` of the way, `across` metres to the side. Lamps and
-// boards stand outside the frame, on the side that has less light; a meter before what is looked at.
-const kShares = { fixture: 0.45, bounce: 0.8, meter: 0.9 };
-
-function placeBeside(kind, drawing) {
-  const camera = drawing?.things.find((thing) => thing.kind === "camera");
-  const aim = camera?.aim || [0, 1.2, 0];
-  const from = camera?.at || [0, 1.5, 2];
-  const way = from.map((x, i) => aim[i] - x);
-  const size = Math.hypot(way[0], way[2]) || 1;
-  const side = [way[2] / size, 0, -way[0] / size];
-  const share = kShares[kind] || 0.65;
-  let across = kind === "meter" ? 0 : 0.5;
-  if (["fixture", "bounce"].includes(kind)) {
-    const lamps = (drawing?.things || []).filter((thing) => thing.kind === "fixture");
-    const lean = lamps.reduce((sum, lamp) => sum + Math.sign(side.reduce((dot, x, i) => dot + x * (lamp.at[i] - from[i]), 0)), 0);
-    across = (Math.tan(drawing?.lens[0] || 0.35) * size * share + 0.5) * (lean > 0 ? -1 : 1);
-  }
-  const place = from.map((x, i) => x + way[i] * share + side[i] * across);
-  if (kind === "fixture") place[1] = aim[1] + 0.6;
-  return { place, aim, from };
-}
-
-// Glass, cloths and flags stand in a beam, all else beside what the camera looks at.
-function placeFor(kind, drawing, name) {
-  const beam = kInBeam.includes(kind) ? placeInBeam(drawing) : null;
-  if (beam) {
-    const half = kHalfHeights[(name || "").split("-")[0]] ?? 0.13;
-    const point = kind === "glass" ? [beam.point[0], beam.point[1] - half, beam.point[2]] : beam.point;
-    return { position: point, aim: beam.lamp.at };
-  }
-  const { place, aim, from } = placeBeside(kind, drawing);
-  const box = drawing?.room.box;
-  if (["stand_in", "column"].includes(kind)) place[1] = box ? box[0][1] : 0;
-  // Inside the room, with some air around.
-  const inside = box ? place.map((x, i) => (i === 1 ? Math.min(x, box[1][1] - 0.2) : Math.min(box[1][i] - 0.3, Math.max(box[0][i] + 0.3, x)))) : place;
-  return { position: inside, aim, facing: from };
-}
-
-async function addTable(kind, name, keys) {
+// `more`: [kind, name, keys] of a thing that comes with it.
+async function addTable(kind, name, keys, more) {
   const set = state.set;
   const free = freeName(set, kind, name);
-  const text = set.text + (set.text.endsWith("\n") ? "" : "\n") + tableText(kind, free, keys);
+  let text = set.text + (set.text.endsWith("\n") ? "" : "\n") + tableText(kind, free, keys);
+  if (more) text += tableText(more[0], freeName(set, more[0], more[1]), more[2]);
   state.wanted = { kind, name: free };
   showTrouble(await act({ do: "text", text }));
 }
 
-function addFromKit(kind, name) {
-  const keys = { ...(name ? { kit: name } : kPlain.find(([k]) => k === kind)[2]) };
-  if (!kNoPlace.includes(kind)) {
-    const place = placeFor(kind, state.drawing, name);
-    keys.position = place.position;
-    if (kAims.includes(kind)) keys.aim = place.aim;
-    if (kind === "meter") keys.facing = place.facing;
-  }
-  // A surface has the name of its wall: the first that nothing is said about.
-  const isFree = (wall) => !state.set.tables.some((table) => table.kind === "surface" && table.name === wall);
-  const own = kind === "surface" ? kWalls.find(isFree) || kWalls[0] : name ? name.replaceAll("-", " ") : kindWord(kind);
-  addTable(kind, own, keys);
+// A surface has the name of its wall: the first that nothing is said about.
+const freeWall = () => kWalls.find((wall) => !state.set.tables.some((table) => table.kind === "surface" && table.name === wall)) || kWalls[0];
+
+// The stool of a new figure that faces the camera.
+function stoolWith(figure) {
+  const camera = state.drawing?.things.find((thing) => thing.kind === "camera")?.at || [0, 0, 0];
+  const way = [figure.position[0] - camera[0], figure.position[2] - camera[2]];
+  return { ...kStool, ...seatFor(figure.position, way, figure.height_m) };
+}
+
+// `plain`: an entry of kPlain, for what is not in the kit.
+function addThing(kind, kitName, plain) {
+  const keys = { ...(kitName ? { kit: kitName } : plain[2]), ...placeKeys(kind, plain, kitName) };
+  const own = kind === "surface" ? freeWall() : kitName ? kitName.replaceAll("-", " ") : plain[3] || kindWord(kind);
+  return addTable(kind, own, keys, keys.pose === "seated" ? ["column", "stool", stoolWith(keys)] : null);
 }
 
 function addAnother(table) {
@@ -110,30 +65,37 @@ function addAnother(table) {
 }
 
 function showKit(kit) {
-  const select = element("add");
-  const groups = new Map();
-  for (const entry of kit.entries.filter((item) => kKinds[item.kind])) { // not what is only packed
-    if (!groups.has(entry.kind)) groups.set(entry.kind, []);
-    groups.get(entry.kind).push(new Option(`${entry.name}: ${entry.about}`, `${entry.kind}/${entry.name}`));
+  state.kit = kit;
+  const optionsOf = (kind) => kit.entries.filter((entry) => entry.kind === kind).map((entry) => new Option(`${entry.name}: ${entry.about}`, `${kind}/${entry.name}`));
+  const group = (words, options) => {
+    const node = make("optgroup", { label: words });
+    node.append(...options);
+    return node;
+  };
+  for (const [id, words, kinds] of kAdders) {
+    const plain = id === "add-other" ? kPlain : id === "add-surface" ? [kPlainWall] : [];
+    const options = plain.map((entry) => new Option(entry[1], `plain/${entry === kPlainWall ? "wall" : kPlain.indexOf(entry)}`));
+    const parts = kinds.length > 1 ? kinds.map((kind) => group(kindWord(kind), optionsOf(kind))) : kinds.flatMap(optionsOf);
+    element(id).replaceChildren(new Option(words, ""), ...options, ...parts);
   }
-  const plain = document.createElement("optgroup");
-  plain.label = "others";
-  plain.append(...kPlain.map(([kind, words]) => new Option(words, `${kind}/`)));
-  select.replaceChildren(new Option("from the kit …", ""), ...[...groups].map(([kind, options]) => {
-    const group = document.createElement("optgroup");
-    group.label = kindWord(kind);
-    group.append(...options);
-    return group;
-  }), plain);
   if (kit.problems.length > 0) showTrouble(kit.problems[0]);
 }
 
 function listenForAdding() {
-  element("add").addEventListener("change", () => {
-    const [kind, name] = element("add").value.split("/");
-    element("add").value = "";
-    if (kind) addFromKit(kind, name);
-  });
+  for (const [id, words] of kAdders) {
+    const select = make("select", { id, "aria-label": words.replace(" …", "").replace(/^(?!add)/, "add ") });
+    select.addEventListener("change", () => {
+      const [kind, name] = select.value.split("/");
+      select.value = "";
+      if (kind === "plain") {
+        const plain = name === "wall" ? kPlainWall : kPlain[Number(name)];
+        addThing(plain[0], "", plain);
+      } else if (kind) {
+        addThing(kind, name);
+      }
+    });
+    element("adders").append(select);
+  }
   element("copy").addEventListener("click", () => state.selected && addAnother(state.selected));
   element("remove").addEventListener("click", () => {
     const table = state.selected;

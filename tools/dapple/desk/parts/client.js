@@ -28,7 +28,8 @@ function makeClient(changer) {
   }
 
   // An LED has a colour of its own.
-  const keysOf = (table) => ["dimmer", ...(typeof table.keys.cct_k === "number" && table.keys.source === "led" ? ["cct_k"] : [])];
+  const allOf = (table) => ({ ...unwritten(table), ...table.keys });
+  const keysOf = (table) => ["dimmer", ...(typeof allOf(table).cct_k === "number" && allOf(table).source === "led" ? ["cct_k"] : [])];
 
   return {
     show(tables) {
@@ -43,7 +44,7 @@ function makeClient(changer) {
         for (const key of keysOf(table)) {
           const slider = sliders.get(`${table.address}.${key}`);
           if (changer.isMoving()) continue;
-          const value = table.keys[key] ?? 1;
+          const value = allOf(table)[key] ?? 1;
           slider.input.disabled = typeof value !== "number";
           slider.input.value = typeof value === "number" ? value : 1;
           slider.tell();

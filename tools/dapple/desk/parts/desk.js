@@ -22,7 +22,6 @@ const changer = makeChanger({
   show: (changes, isMoving) => mixer.slide(changes, isMoving),
   onSent: (version) => mixer.sent(version),
 });
-const seek = makeSeek();
 const sameKind = (kind, name) => (other) => other.kind === kind && (kind === "camera" || (other.name || "") === name);
 const desk = {
   changer,
@@ -40,6 +39,11 @@ const desk = {
   selectThing: (thing) => selectTable(desk.tableOfThing(thing)),
   redraw: () => views.forEach((view) => view.draw()),
 };
+desk.bounds = makeBounds(() => {
+  desk.redraw();
+  seek.showBounds();
+});
+const seek = makeSeek(desk);
 const mixer = makeMixer(element("stage"), desk);
 const frame = makeFrame((version) => mixer.onPicture(version));
 const keys = makeKeys(changer);
@@ -62,13 +66,26 @@ const isOn = (id) => element(id).getAttribute("aria-pressed") === "true";
 // Lights of a film of a moment ago are of use only for these.
 const needsLight = () => state.selected?.kind === "fixture" || isOn("client") || isOn("stops") || isOn("limits") || hand.mode() === "meter";
 mixer.need(needsLight);
-mixer.listen(() => meterMode.refresh(false));
+mixer.listen(() => {
+  meterMode.refresh(false);
+  showWaiting();
+});
+// The maps are made of the frame's light, which comes a moment after its first picture.
+function showWaiting() {
+  element("waiting").hidden = mixer.matrices() !== null || !(isOn("stops") || isOn("limits"));
+}
 
+// Within the pane of the settings, which may be scrolled and may have the judgement above them.
+function bringToTop(head) {
+  const pane = head.closest(".keys");
+  pane.scrollTop += head.getBoundingClientRect().top - pane.getBoundingClientRect().top - 12;
+}
 function selectTable(table) {
   if (!table || table === state.selected) return;
   state.selected = table;
   list.show(state.set.tables, table);
   keys.show(table);
+  bringToTop(element("selected"));
   seek.refresh();
   desk.redraw();
   mixer.load();
@@ -99,7 +116,8 @@ function showSet(set) {
   const isWanted = (table) => state.wanted && table.kind === state.wanted.kind && table.name === state.wanted.name;
   const wanted = set.tables.find(isWanted);
   if (wanted) state.wanted = null;
-  state.selected = wanted || set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.address === old.address) || null;
+  const first = old ? null : set.tables.find((table) => table.kind === "fixture"); // what is slid most
+  state.selected = wanted || set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.address === old.address) || first || null;
   const title = /^\s*title\s*=\s*"(.*)"/m.exec(set.text);
   element("title").textContent = title ? title[1] : set.file;
   document.title = `${set.saved ? "" : "• "}${element("title").textContent}`;
@@ -110,10 +128,13 @@ function showSet(set) {
   showNotices(set);
   list.show(set.tables, state.selected);
   seek.showTables(set.tables);
+  seek.refresh();
+  showNames();
   keys.show(state.selected);
   client.show(set.tables);
   file.showSet(set);
   mixer.onSet();
+  showWaiting();
   desk.redraw();
 }
 
@@ -139,6 +160,7 @@ function showMode(id, other) {
     element("legend").hidden = !isOn("stops");
     element("limits-legend").hidden = !isOn("limits");
     mixer.setMode(isOn("stops") ? "stops" : isOn("limits") ? "limits" : "picture");
+    showWaiting();
   });
 }
 showMode("stops", "limits");
@@ -173,7 +195,10 @@ document.addEventListener("keydown", (event) => {
 
 listenForAdding();
 listenForNews({
-  kit: showKit,
+  kit(news) {
+    showKit(news);
+    if (state.set) keys.show(state.selected);
+  },
   set: showSet,
   versions: (news) => file.showVersions(news),
   drawing: showDrawing,

@@ -22,14 +22,15 @@ function makeForm(id, send) {
 
 function answersOf(form) {
   const number = (key) => Number(String(form[key]).replace(",", "."));
-  const figure = String(form.figure).trim().toLowerCase();
   return {
     do: "new",
     title: form.title || "A small room",
     room: [number("width"), number("depth"), number("height")],
     distance: number("distance"),
     lens: number("lens"),
-    figure: ["", "no", "none"].includes(figure) ? null : Number(figure.replace(",", ".")),
+    figure: form.pose === "none" ? null : number("figure"),
+    seated: form.pose === "seated",
+    walls: Number(form.walls),
   };
 }
 

@@ -10,7 +10,7 @@ function judgeTable(caption, heads, rows) {
   if (rows.length === 0) return [];
   const head = make("tr", {}, ...heads.map((text) => make("th", { scope: "col" }, text)));
   const body = rows.map(([name, ...cells]) => make("tr", {}, make("th", { scope: "row" }, name), ...cells.map((text) => make("td", {}, text ?? ""))));
-  return [make("table", {}, make("caption", {}, caption), make("thead", {}, head), make("tbody", {}, ...body))];
+  return [make("table", { class: heads.length > 4 ? "wide" : "" }, make("caption", {}, caption), make("thead", {}, head), make("tbody", {}, ...body))];
 }
 
 function moveWords(moves) {
@@ -102,6 +102,7 @@ function makeJudge(desk, marks) {
     isOn = element("judge").getAttribute("aria-pressed") !== "true";
     element("judge").setAttribute("aria-pressed", isOn);
     place.hidden = element("said-head").hidden = !isOn;
+    if (isOn) bringToTop(element("said-head"));
     show();
     if (!isOn) drawMarks();
     ask();

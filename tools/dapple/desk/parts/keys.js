@@ -22,6 +22,49 @@ function rangeInput([low, high, step], value, label, onInput, onChange) {
   return input;
 }
 
+const kPointsByName = ["position", "aim", "facing"];
+
+// [value, words] of all that a key may be; null for what is typed.
+function choicesOf(kind, key, value) {
+  const plain = (words) => words.map((word) => [word, word.replaceAll("_", " ")]);
+  if (key === "kit") return (state.kit?.entries || []).filter((entry) => entry.kind === kind).map((entry) => [entry.name, `${entry.name}: ${entry.about}`]);
+  if (kind === "surface" && key === "name") return kWalls.includes(value) ? plain(kWalls) : null;
+  if (key === "clip_to") return plain(state.set.tables.filter((table) => table.kind === "fixture" && table.name).map((table) => table.name));
+  const words = kChoices[`${kind}.${key}`];
+  return words ? plain(words) : null;
+}
+
+// What can be aimed at or stood at by its name.
+function showNames() {
+  const names = ["camera"];
+  for (const table of state.set.tables) {
+    if (!table.name || ["region", "room"].includes(table.kind)) continue;
+    names.push(table.kind === "surface" && kWalls.includes(table.name) ? table.name.replace("wall_", "") + " wall" : table.name);
+    if (table.kind === "stand_in") names.push(`${table.name} face`);
+  }
+  element("names").replaceChildren(...[...new Set(names)].map((name) => new Option(name, name)));
+}
+
+// A small table, such as { value = 300, at_m = 1.9 }: each of its numbers and words by itself.
+const isPlainTable = (value) => Boolean(value) && typeof value === "object" && !Array.isArray(value) && Object.values(value).every((x) => ["number", "string"].includes(typeof x));
+
+function tableEditors(label, value, set) {
+  const toml = (now) => `{ ${Object.entries(now).map(([part, x]) => `${part} = ${typeof x === "number" && !Number.isInteger(value[part]) ? asFloat(x) : tomlOf(x)}`).join(", ")} }`;
+  const now = { ...value };
+  return Object.entries(value).map(([part, x]) => {
+    const words = wordsOf(part).filter(Boolean).join(", ");
+    const change = (changed) => {
+      now[part] = changed;
+      set(toml(now), false);
+    };
+    const name = `${label}, ${words}`;
+    if (typeof x === "number") return make("label", { class: "part" }, words, numberInput(x, "any", name, () => {}, change));
+    const input = make("input", { type: "text", value: x, "aria-label": name });
+    input.addEventListener("change", () => change(input.value));
+    return make("label", { class: "part" }, words, input);
+  });
+}
+
 // The parts with which one key is edited. `set(toml, isMoving)` changes it.
 function editorsOf(kind, key, value, set) {
   const label = wordsOf(key)[0];
@@ -53,12 +96,13 @@ function editorsOf(kind, key, value, set) {
       set(tomlPoint(now), false);
     }));
   }
-  const choices = kind === "surface" && key === "name" && kWalls.includes(value) ? kWalls : kChoices[`${kind}.${key}`];
-  if (typeof value === "string" && choices) {
+  if (isPlainTable(value)) return tableEditors(label, value, set);
+  const choices = typeof value === "string" && choicesOf(kind, key, value);
+  if (choices) {
     const select = document.createElement("select");
     select.setAttribute("aria-label", label);
-    const all = choices.includes(value) ? choices : [value, ...choices];
-    select.append(...all.map((word) => new Option(word, word, false, word === value)));
+    const all = choices.some(([word]) => word === value) ? choices : [[value, value], ...choices];
+    select.append(...all.map(([word, words]) => new Option(words, word, false, word === value)));
     select.addEventListener("change", () => set(JSON.stringify(select.value), false));
     return [select];
   }
@@ -66,6 +110,7 @@ function editorsOf(kind, key, value, set) {
   input.type = "text";
   input.setAttribute("aria-label", label);
   input.value = typeof value === "string" ? value : tomlOf(value);
+  if (kPointsByName.includes(key)) input.setAttribute("list", "names");
   input.addEventListener("change", () => {
     set(typeof value === "string" ? JSON.stringify(input.value) : input.value, false);
   });
@@ -77,8 +122,8 @@ function keyRow(table, key, value, changer) {
   row.className = "key";
   const [words, unit] = wordsOf(key);
   const label = document.createElement("label");
-  label.textContent = unit ? `${words} (${unit})` : words;
-  label.title = key;
+  label.textContent = unit && !(kPointsByName.includes(key) && typeof value === "string") ? `${words} (${unit})` : words;
+  label.title = `${kHints[key] ? `${kHints[key]}. ` : ""}In the file: ${key}`;
   let gesture = changer.newGesture();
   const parts = document.createElement("div");
   parts.className = Array.isArray(value) ? "parts three" : "parts";
@@ -91,8 +136,13 @@ function keyRow(table, key, value, changer) {
   return row;
 }
 
+// What holds although it is not written: of the kit's entry what can be slid or chosen.
 function unwritten(table) {
-  return Object.fromEntries(Object.entries(kAlways[table.kind] || {}).filter(([key]) => !(key in table.keys)));
+  const entry = state.kit?.entries.find((one) => one.kind === table.kind && one.name === table.keys.kit);
+  const isEasy = ([key]) => key in kSlides || `${table.kind}.${key}` in kChoices;
+  const of = { ...(kAlways[table.kind] || {}), ...Object.fromEntries(Object.entries(entry?.keys || {}).filter(isEasy)) };
+  if (table.kind === "glass" && !entry?.keys.surface && (table.keys.ribs ?? entry?.keys.ribs)) of.surface = "ribbed"; // ribs say so
+  return Object.fromEntries(Object.entries(of).filter(([key]) => !(key in table.keys)));
 }
 
 function addRow(table, changer) {
@@ -101,9 +151,9 @@ function addRow(table, changer) {
   const row = document.createElement("div");
   row.className = "key add";
   const label = document.createElement("label");
-  label.textContent = "also say";
+  label.textContent = "more to say";
   const select = document.createElement("select");
-  select.setAttribute("aria-label", "Also say");
+  select.setAttribute("aria-label", "More to say");
   select.append(new Option("…", ""), ...more.map(([key]) => new Option(wordsOf(key).join(" ").trim(), key)));
   select.addEventListener("change", () => {
     if (!select.value) return;
@@ -124,13 +174,19 @@ function keysInOrder(table) {
   return keys.sort((a, b) => place(a) - place(b));
 }
 
+// "key, lamp"; once where the name is the kind.
+function titleOf(table) {
+  const kind = kindWord(table.kind);
+  return !table.name || table.name.includes(kind) ? table.name || kind : `${table.name}, ${kind}`;
+}
+
 // Shows the keys of `table`; leaves them alone while the user is typing or sliding there.
 function makeKeys(changer) {
   let shownFor = "";
   return {
     show(table) {
       const place = element("keys");
-      element("selected").textContent = table ? `${table.name || ""} ${kindWord(table.kind)}`.trim() : "Choose a thing in the list or in a drawing";
+      element("selected").textContent = table ? titleOf(table) : "Choose a thing in the list or in a drawing";
       element("copy").disabled = !isListed(table);
       element("remove").disabled = !isListed(table);
       const identity = table ? `${table.kind}.${table.name}.${table.line}` : "";

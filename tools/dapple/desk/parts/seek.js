@@ -1,87 +1,96 @@
-// Find me a place: the program tries places for the chosen thing and lays the best and most unlike
+// Find it a place: the program tries places for the chosen thing and lays the best and most unlike
 // dozen out; a click puts the thing there, as a change that can be undone.
 
-const kWanted = {
-  region: [["texture", "texture (stops)"], ["patches", "patch size (cm)"], ["cover", "cover (share)"], ["brightness", "brightness (cd/m²)"]],
-  meter: [["stops", "light (stops over the camera's setting)"], ["lux", "light (lx)"]],
-};
 const kNotMoved = ["region", "surface", "window", "door", "column", "room", "power"];
+const kAround = 0.3; // m, of the bounds to begin with
+const kPlainHint = element("hint").textContent;
+const kAxes = [[0, "across", "x"], [2, "along", "z"], [1, "height", "height"]];
 
-function seekNode(name, attributes = {}, ...inside) {
-  const node = document.createElement(name);
-  for (const [key, value] of Object.entries(attributes)) node.setAttribute(key, value);
-  node.append(...inside);
-  return node;
-}
-
-function makeSeek() {
+function makeSeek(desk) {
   const place = element("seek");
-  const select = (label) => seekNode("select", { "aria-label": label });
-  const where = select("Where the light is judged"), what = select("What of the light"), how = select("More, less or about");
-  how.append(new Option("more", "more"), new Option("less", "less"), new Option("about", "about"));
-  const about = seekNode("input", { type: "number", step: "any", value: "0.5", "aria-label": "About how much" });
-  const within = seekNode("input", { type: "number", step: "0.05", min: "0.01", value: "0.3", "aria-label": "Metres from where it is" });
   const box = (label, isOn) => {
-    const input = seekNode("input", { type: "checkbox" });
-    input.checked = isOn;
-    return [input, seekNode("label", {}, input, ` ${label}`)];
+    const input = make("input", { type: "checkbox", checked: isOn });
+    return [input, make("label", {}, input, ` ${label}`)];
   };
-  const [height, heightLabel] = box("height too", false), [turn, turnLabel] = box("turn it", true), [tilt, tiltLabel] = box("tilt it", false);
-  const tries = select("How many places");
-  tries.append(...[40, 120, 300, 1000].map((n) => new Option(`${n} places`, n, false, n === 120)));
-  const start = seekNode("button", { type: "button", id: "seek-start" }, "Find me a place");
-  const stop = seekNode("button", { type: "button", id: "seek-stop" }, "Stop");
-  const told = seekNode("p", { id: "seek-told", role: "status" });
-  const found = seekNode("div", { id: "seek-found", role: "group", "aria-label": "Places that were found" });
+  const [turn, turnLabel] = box("turn it", true), [tilt, tiltLabel] = box("tilt it", false);
+  const ends = kAxes.map(([, words]) => ["from", "to"].map((end) => make("input", { type: "number", step: "0.05", "aria-label": `${words}, ${end}, m` })));
+  const tries = make("select", { "aria-label": "How many places" });
+  tries.append(...[40, 120, 300, 1000].map((n) => new Option(`try ${n} places`, n, false, n === 120)));
+  const start = make("button", { type: "button", id: "seek-start" }, "Find places");
+  const stop = make("button", { type: "button", id: "seek-stop" }, "Stop");
+  const close = make("button", { type: "button", id: "seek-close" }, "Back to its settings");
+  const told = make("p", { id: "seek-told", role: "status" });
+  const found = make("div", { id: "seek-found", role: "group", "aria-label": "Places that were found" });
+  const wanted = make("div", {});
   place.append(
-    seekNode("h2", {}, "Find me a place"),
-    seekNode("div", { class: "seek-words" }, seekNode("span", { id: "seek-thing" }), seekNode("label", {}, "within ", within, " m"), heightLabel, turnLabel, tiltLabel),
-    seekNode("div", { class: "seek-words" }, seekNode("label", {}, "so that ", where), "has", how, about, what, tries, start, stop), told, found);
+    make("div", { class: "head" }, make("h2", { id: "seek-thing" }), tries, start, stop, close),
+    make("div", { class: "seek-words" }, "within the dashed box of the drawings:",
+      ...kAxes.map(([, words], i) => make("span", {}, `${words} `, ends[i][0], " to ", ends[i][1], " m")), turnLabel, tiltLabel),
+    wanted, told, found);
+  const wishes = makeWishes(wanted);
   stop.disabled = true;
-  about.hidden = true;
-  let isRunning = false;
-  let taken = null;
+  let isRunning = false, isOpen = false, taken = null, boundsOf = null;
 
-  const canSeek = () => state.selected?.address && Array.isArray(state.selected.keys.position) && !kNotMoved.includes(state.selected.kind);
+  const canSeek = () => Boolean(state.selected?.address && state.selected.name && Array.isArray(state.selected.keys.position) && !kNotMoved.includes(state.selected.kind));
+  const whyNot = () => (state.selected && state.selected.keys.position && !Array.isArray(state.selected.keys.position) ? "It stands at another thing. Give it a place of its own first." : "Choose a thing that can be moved.");
   function refresh() {
+    element("seek-open").disabled = !isOpen && !canSeek();
+    element("seek-open").title = canSeek() ? "Tries many places, and shows the best" : whyNot();
+    if (!isOpen) return;
     const thing = state.selected;
-    element("seek-thing").textContent = canSeek() ? `Move the ${thing.name || kindWord(thing.kind)}` : "Choose a thing that has a place.";
-    start.disabled = !canSeek() || isRunning || where.options.length === 0;
+    element("seek-thing").textContent = canSeek() ? `A place for ${titleOf(thing)}` : whyNot();
+    start.disabled = !canSeek() || isRunning;
     stop.disabled = !isRunning;
     turnLabel.hidden = !["glass", "stand_in"].includes(thing?.kind);
     tiltLabel.hidden = thing?.kind !== "glass";
+    const identity = canSeek() ? thing.address : null;
+    if (identity !== boundsOf) {
+      boundsOf = identity;
+      desk.bounds.set(identity ? boxAround(thing.keys.position) : null);
+    }
   }
-  function refreshWhat() {
-    const kind = where.selectedOptions[0]?.dataset.kind === "meter" ? "meter" : "region";
-    if (what.dataset.kind === kind) return;
-    what.dataset.kind = kind;
-    what.replaceChildren(...kWanted[kind].map(([key, words]) => new Option(words, key)));
+  // Level with the thing, and inside the room.
+  function boxAround(at) {
+    const room = desk.drawing()?.room.box;
+    const held = (x, i) => Number((room ? Math.min(room[1][i], Math.max(room[0][i], x)) : x).toFixed(2));
+    return [-1, 1].map((sign) => at.map((x, i) => held(i === 1 ? x : x + sign * kAround, i)));
   }
-  function showTables(tables) {
-    const before = where.value;
-    const order = ["region", "meter", "surface"];
-    const named = tables.filter((table) => table.name && order.includes(table.kind));
-    const isTaken = (table) => table.kind === "surface" && named.some((other) => other !== table && other.name === table.name);
-    named.sort((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
-    where.replaceChildren(...named.filter((table) => !isTaken(table)).map((table) => {
-      const value = `${table.kind}/${table.name}`;
-      const option = new Option(`${table.name} (${kindWord(table.kind)})`, value, false, value === before);
-      option.dataset.kind = table.kind;
-      option.dataset.name = table.name;
-      return option;
+  function showBounds() {
+    const now = desk.bounds.box();
+    kAxes.forEach(([axis], i) => ends[i].forEach((input, end) => {
+      if (now && document.activeElement !== input) input.value = now[end][axis];
     }));
-    refreshWhat();
+  }
+  ends.forEach((pair, i) => pair.forEach((input, end) => input.addEventListener("change", () => {
+    const now = desk.bounds.box();
+    if (!now || input.value === "") return;
+    const axis = kAxes[i][0];
+    now[end][axis] = Number(input.value);
+    if (now[0][axis] > now[1][axis]) now[1 - end][axis] = now[end][axis];
+    desk.bounds.set(now);
+  })));
+
+  function open(isWanted) {
+    isOpen = isWanted;
+    place.hidden = !isOpen;
+    document.body.classList.toggle("seeking", isOpen);
+    element("seek-open").setAttribute("aria-pressed", isOpen);
+    element("hint").textContent = isOpen ? "Drag the corners of the dashed box, or draw another one." : kPlainHint;
+    boundsOf = null;
+    if (!isOpen) desk.bounds.set(null);
     refresh();
+    if (isOpen) place.scrollIntoView({ block: "nearest" });
   }
   function request() {
-    const keys = state.selected.keys;
     const vary = [];
-    const around = (name, at, by) => vary.push(`${name}=${tidy(at - by)}..${tidy(at + by)}`);
-    if (height.checked) around("height", keys.position[1], Number(within.value));
+    const now = desk.bounds.box();
+    for (const [axis, , name] of kAxes) {
+      if (now[1][axis] > now[0][axis]) vary.push(`${name}=${now[0][axis]}..${now[1][axis]}`);
+    }
     if (turn.checked && !turnLabel.hidden) vary.push("turn=-180..180");
-    if (tilt.checked && !tiltLabel.hidden) around("tilt", Number(keys.tilt_deg) || 0, 20);
-    const value = how.value === "about" ? about.value : how.value;
-    return { do: "seek", thing: state.selected.address, within: Number(within.value), vary, wants: [`${where.selectedOptions[0].dataset.name}.${what.value}=${value}`], tries: Number(tries.value) };
+    const tilted = Number(state.selected.keys.tilt_deg) || 0;
+    if (tilt.checked && !tiltLabel.hidden) vary.push(`tilt=${tilted - 20}..${tilted + 20}`);
+    return { do: "seek", thing: state.selected.address, vary, wants: wishes.words(), tries: Number(tries.value) };
   }
 
   function show(news) {
@@ -89,11 +98,13 @@ function makeSeek() {
     refresh();
     const leftOut = news.left_out ? `, ${news.left_out} left out (in a wall or another thing)` : "";
     const now = news.now ? ` Now: ${news.now}.` : "";
-    told.textContent = news.why || `${news.running ? "Trying" : "Tried"} ${news.tried} of ${news.tries} places${leftOut}.${now}`;
+    const hint = news.places.length > 0 && !news.running ? " Click a picture to put it there; Undo takes it back." : "";
+    told.textContent = news.why || `${news.running ? "Trying" : "Tried"} ${news.tried} of ${news.tries} places${leftOut}.${now}${hint}`;
     found.replaceChildren(...news.places.map((one) => {
       const id = `${news.run}.${one.number}`;
-      const picture = seekNode("img", { src: `seek.jpg?n=${one.number}&run=${news.run}`, alt: "" });
-      const button = seekNode("button", { type: "button", "aria-pressed": taken === id, "data-number": one.number }, picture, seekNode("strong", {}, one.measures), seekNode("small", {}, one.words));
+      const picture = make("img", { src: `seek.jpg?n=${one.number}&run=${news.run}`, alt: "" });
+      const button = make("button", { type: "button", "aria-pressed": taken === id }, picture, make("strong", {}, one.measures), make("small", {}, one.words));
+      button.dataset.number = one.number;
       button.addEventListener("click", () => {
         taken = id;
         changer.change(one.changes);
@@ -103,9 +114,9 @@ function makeSeek() {
     }));
   }
 
-  where.addEventListener("change", refreshWhat);
-  how.addEventListener("change", () => (about.hidden = how.value !== "about"));
+  element("seek-open").addEventListener("click", () => open(!isOpen));
+  close.addEventListener("click", () => open(false));
   start.addEventListener("click", async () => showTrouble(await act(request())));
   stop.addEventListener("click", async () => showTrouble(await act({ do: "seek_stop" })));
-  return { show, showTables, refresh };
+  return { show, refresh, showBounds, showTables: (tables) => wishes.showTables(tables) };
 }

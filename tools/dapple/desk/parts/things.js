@@ -6,7 +6,6 @@ function makeList(onSelect) {
   const list = element("list");
   let tables = [];
   let selected = null;
-  const titleOf = (table) => table.name || kindWord(table.kind);
 
   function draw() {
     list.replaceChildren(...tables.map((table, i) => {
@@ -16,12 +15,9 @@ function makeList(onSelect) {
       const isSelected = sameThing(table, selected);
       option.setAttribute("aria-selected", isSelected);
       if (isSelected) list.setAttribute("aria-activedescendant", option.id);
-      option.append(titleOf(table));
-      if (table.name) {
-        const kind = document.createElement("small");
-        kind.textContent = kindWord(table.kind);
-        option.append(kind);
-      }
+      const kind = kindWord(table.kind);
+      option.append(make("span", {}, kWalls.includes(table.name) ? table.name.replace("_", " ") : table.name || kind));
+      if (table.name && !table.name.includes(kind)) option.append(make("small", {}, kind));
       option.addEventListener("click", () => onSelect(table));
       return option;
     }));
@@ -37,11 +33,23 @@ function makeList(onSelect) {
     list.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: "nearest" });
   });
 
+  // In its own pane, without moving the page.
+  function bringIntoSight() {
+    const pane = list.closest(".things").getBoundingClientRect();
+    const top = element("adders").getBoundingClientRect().bottom; // stays while the list is scrolled
+    const option = list.querySelector('[aria-selected="true"]')?.getBoundingClientRect();
+    if (!option) return;
+    const low = option.bottom - pane.bottom + 8, high = option.top - top - 4;
+    if (low > 0 || high < 0) list.closest(".things").scrollTop += low > 0 ? low : high;
+  }
+
   return {
     show(newTables, newSelected) {
+      const isOther = !sameThing(newSelected, selected);
       tables = newTables.filter((table) => table.kind !== "title");
       selected = newSelected;
       draw();
+      if (isOther) bringIntoSight();
     },
   };
 }

@@ -1,5 +1,6 @@
 // The room from above and from the side, drawn to scale, with things that can be dragged.
 
+const kCrowded = 8; // more beams hide the chosen one
 const kSvg = "http://www.w3.org/2000/svg";
 function svg(name, attributes = {}, text = "") {
   const node = document.createElementNS(kSvg, name);
@@ -25,13 +26,14 @@ function scaleOf(view, drawing, isSide) {
     }
   }
   const width = view.clientWidth || 300, height = view.clientHeight || 200;
-  const margin = 26;
-  const perMetre = Math.min((width - 2 * margin) / Math.max(0.5, high[0] - low[0]), (height - 2 * margin) / Math.max(0.5, high[1] - low[1]));
+  const margins = [26, 12];
+  const perMetre = Math.min(...[width, height].map((size, i) => (size - 2 * margins[i]) / Math.max(0.5, high[i] - low[i])));
   const middle = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2];
   return {
     across, down, perMetre, width, height,
     flat: ([a, b]) => [width / 2 + (a - middle[0]) * perMetre, height / 2 + (sign * b - middle[1]) * perMetre],
     at(p) { return this.flat([p[across], p[down]]); },
+    place: ([px, py]) => [middle[0] + (px - width / 2) / perMetre, sign * (middle[1] + (py - height / 2) / perMetre)],
     // Metres along the two axes for a step in pixels.
     metres: ([dx, dy]) => [dx / perMetre, sign * dy / perMetre],
   };
@@ -48,9 +50,6 @@ function drawRoom(place, scale, room, isSide) {
   let lines = "";
   for (let i = 0; i + 1 < cuts.length; i += 2) lines += pathOf([scale.flat(cuts[i]), scale.flat(cuts[i + 1])]);
   if (lines) place.append(svg("path", { class: "cut", d: lines }));
-  for (const opening of room.openings) {
-    place.append(svg("path", { class: opening.window ? "window" : "door", d: pathOf(opening.corners.map((p) => scale.at(p))) + "Z", fill: "none" }));
-  }
   for (const column of isSide ? room.columns_side : room.columns_above) {
     place.append(svg("path", { class: "wall", d: pathOf(column.map((p) => scale.flat(p))) + "Z" }));
   }
@@ -107,6 +106,7 @@ function makeView(view, isSide, desk) {
   let drawing = null;
   let scale = null;
   let drag = null;
+  const openings = makeOpenings(view, desk);
 
   const tableOf = (thing) => desk.tableOfThing(thing);
   const pointOf = (thing, key) => {
@@ -142,14 +142,17 @@ function makeView(view, isSide, desk) {
     scale = scaleOf(view, drawing, isSide);
     view.replaceChildren();
     drawRoom(view, scale, drawing.room, isSide);
+    openings.draw(scale, drawing.room);
     for (const cable of drawing.cables) view.append(svg("path", { class: "cable", d: pathOf(cable.points.map((p) => scale.at(p))) }));
     const selected = drawing.things.find((thing) => desk.isSelected(thing));
+    view.classList.toggle("crowded", Boolean(selected) && drawing.things.filter((thing) => thing.beam).length > kCrowded);
     for (const thing of drawing.things) drawBeam(view, scale, thing, thing === selected);
     drawLens(view, scale, drawing.things.find((thing) => thing.kind === "camera"), drawing.lens, isSide);
     for (const thing of drawing.things) if (thing !== selected) drawThing(thing);
     const taken = selected ? drawTape(view, scale, selected, drawing.room) : [];
     if (selected) drawThing(selected);
     placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })), taken);
+    desk.bounds.draw(view, scale);
   }
 
   function begin(event, thing, key) {
@@ -199,9 +202,22 @@ function makeView(view, isSide, desk) {
     for (const polygon of thing.side) for (const p of polygon) add(p, [drawing.side_shows_z ? 2 : 0, 1]);
   }
 
-  view.addEventListener("pointermove", (event) => follow(event, false));
-  view.addEventListener("pointerup", (event) => follow(event, true));
-  view.addEventListener("pointercancel", () => (drag = null));
+  view.addEventListener("pointerdown", (event) => scale && desk.bounds.press(event, view, scale));
+  view.addEventListener("pointermove", (event) => {
+    follow(event, false);
+    openings.follow(event, scale, false);
+    if (scale) desk.bounds.follow(event, view, scale);
+  });
+  view.addEventListener("pointerup", (event) => {
+    follow(event, true);
+    openings.follow(event, scale, true);
+    desk.bounds.end();
+  });
+  view.addEventListener("pointercancel", () => {
+    drag = null;
+    openings.lose();
+    desk.bounds.end();
+  });
   view.addEventListener("keydown", (event) => {
     const step = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] }[event.key];
     const thing = drawing?.things.find((other) => desk.isSelected(other));
@@ -217,7 +233,7 @@ function makeView(view, isSide, desk) {
   new ResizeObserver(draw).observe(view);
   return {
     draw,
-    isDragging: () => drag !== null,
+    isDragging: () => drag !== null || openings.isDragging(),
     show(newDrawing) {
       drawing = newDrawing;
       draw();

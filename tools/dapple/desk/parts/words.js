@@ -34,16 +34,16 @@ const kChoices = {
 };
 
 // What a thing always shows, with the value that holds while it is not written.
-const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0 } };
+const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
 
 // What comes first among a thing's keys.
-const kFirst = ["dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "focal_length_mm"];
+const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "surface", "tint", "focal_length_mm", "position", "aim", "facing"];
 
 // What can be added to a thing, with a value to begin with.
 const kMore = {
   fixture: { dimmer: 1, focus: 1, cct_k: 4300, source_mm: 10, beam_angle_deg: 25, field_angle_deg: 35,
     output_lm: 800, duv: 0, stand: true, gel: { shift_mired: 0, stops: 0 } },
-  glass: { turn_deg: 0, tilt_deg: 0, surface: "ribbed", tint: "clear", roughness: 0,
+  glass: { tilt_deg: 0, ribs: 24, rib_depth_mm: 1.5, roughness: 0,
     fill: { liquid: "water", level: 0.6 } },
   diffuser: { cloth: "half", size_m: [0.9, 0.9] },
   bounce: { finish: "white", size_m: [0.9, 0.9] },
@@ -59,7 +59,16 @@ const kUnits = [["_deg", "°"], ["_mm", "mm"], ["_cd_m2", "cd/m²"], ["_lm", "lm
 
 // Keys that people call otherwise.
 const kWords = { cct_k: ["colour", "K"], white_k: ["white balance", "K"], iso: ["ISO", ""], f_number: ["f-number", ""],
-  duv: ["green or magenta, Duv", ""], lux: ["light at a distance", ""], size_m: ["size", "m"], rect_px: ["part of the frame", "px"] };
+  duv: ["green or magenta, Duv", ""], lux: ["light at a distance", ""], size_m: ["size", "m"], rect_px: ["part of the frame", "px"],
+  value: ["reads", "lx"], at_m: ["at", "m"], source_mm: ["lamp opening", "mm"], kit: ["which", ""], aim: ["looks at", "m"], facing: ["faces", "m"], position: ["stands at", "m"], reflectance: ["how light it is", ""],
+  luminance_cd_m2: ["brightness", "cd/m²"], output_lm: ["light output", "lm"], roughness: ["frosted", ""], coat: ["wet or varnished", ""] };
+
+// Said when the pointer rests on a key's words.
+const kHints = { source_mm: "The smaller, the harder the shadows", cct_k: "Warm is low: tungsten 3200, daylight 5600",
+  dimmer: "0 is off, 1 is full, 0.5 is a stop less", beam_angle_deg: "Across the beam, where it has half its light", focus: "0 is the narrowest beam of the lamp, 1 the widest",
+  reflectance: "Black paint 0.04, brick 0.2, grey card 0.18, white paint 0.85", luminance_cd_m2: "Of the sky in the window: dusk 50, overcast day 2000",
+  position: "Along the room's width, up, and along its length; or the name of a thing", aim: "A point, or the name of a thing: figure face",
+  facing: "A point, or the name of a thing: camera", white_k: "The light in which white looks white", centre_m: "Along the wall from its middle, and up" };
 
 // "beam_angle_deg" → ["beam angle", "°"]
 function wordsOf(key) {

@@ -1,0 +1,87 @@
+"""What can be added to a set on the desk, windows in the drawings, and the bounds of a search."""
+from desk_page import expect
+
+CHOOSE = "const e = document.querySelector(arguments[0]); e.value = arguments[1]; e.dispatchEvent(new Event('change'))"
+
+
+def everything_that_can_be_added(desk):
+    """One of each list, and all that is in no kit; none of it makes the set wrong."""
+    firsts = desk.ask("['add-fixture', 'add-glass', 'add-board', 'add-surface'].map((id) => [id,"
+                      " [...element(id).options].find((o) => o.value && !o.value.startsWith('plain')).value])")
+    others = desk.ask("[...element('add-other').options].filter((o) => o.value).map((o) => ['add-other', o.value])")
+    for adder, what in firsts + others:
+        count = desk.ask("state.set.tables.length")
+        desk.browser.execute_script(CHOOSE, "#" + adder, what)
+        desk.until(f"state.set.tables.length > {count}", f"{what} is added")
+        desk.settle()
+        expect(f"{what} is right", "", desk.find("#trouble").text)
+        expect(f"{what} is chosen", True, desk.ask("state.selected === state.set.tables.at(-1)"
+                                                   " || state.selected.keys.pose === 'seated'"))
+        desk.press("undo")
+
+
+def swap_glass(desk):
+    desk.browser.execute_script(CHOOSE, "#add-glass", "glass/bottle-amber")
+    desk.until("state.selected?.name === 'bottle amber'", "a bottle from the kit")
+    expect("what the kit says of it can be chosen", "amber",
+           desk.ask("document.querySelector('#keys [aria-label=tint]').value"))
+    desk.browser.execute_script(CHOOSE, "#keys [aria-label=which]", "jar-ribbed")
+    desk.until("state.selected.keys.kit === 'jar-ribbed'", "another glass in its place")
+    desk.press("undo")
+    desk.press("undo")
+
+
+def window(desk):
+    desk.browser.execute_script("addThing('window', '', kPlain.find(([kind]) => kind === 'window'))")
+    desk.until("state.selected?.kind === 'window'", "a window")
+    desk.settle()
+    before = desk.key("window", "window", "centre_m")
+    desk.drag("#above .opening[data-name=window] .edge-grip", 0, 12)
+    after = desk.key("window", "window", "centre_m")
+    if not (after[0] > before[0] and after[1] == before[1]):
+        print(f"dragging a window along its wall: {before} became {after}")
+    desk.press("undo")
+    desk.press("undo")
+
+
+def bounds(desk):
+    """Drawn on the plan and on the side view; the request is what dapple search understands."""
+    from selenium.webdriver.common.action_chains import ActionChains
+    desk.browser.execute_script("desk.select('glass', 'jar')")
+    desk.find("#seek-open").click()
+    place = desk.key("glass", "jar", "position")
+    for view, step in (("#above", (-60, 24)), ("#side", (-60, -24))):
+        ActionChains(desk.browser).move_to_element_with_offset(desk.find(view), 40, 4).click_and_hold() \
+            .move_by_offset(step[0] // 2, step[1] // 2).move_by_offset(step[0] // 2, step[1] // 2).release().perform()
+    box = desk.ask("desk.bounds.box()")
+    if not (box[0][0] < box[1][0] and box[0][1] < box[1][1] and box[0][2] < box[1][2]):
+        print(f"a box drawn in both views: {box}")
+    expect("numbers beside it say the same", [box[0][2], box[1][2]], desk.ask(
+        "['from', 'to'].map((end) => Number(document.querySelector(`[aria-label='along, ${end}, m']`).value))"))
+    desk.browser.execute_script("window.kept = act; act = async (request) => { window.asked = request; return '' }")
+    desk.find("#seek-start").click()
+    desk.browser.execute_script("act = window.kept")
+    asked = desk.ask("window.asked")
+    number = lambda x: f"{x:g}"
+    expect("the box is asked for", [f"{axis}={number(box[0][i])}..{number(box[1][i])}" for axis, i in
+                                   (("x", 0), ("z", 2), ("height", 1))], asked["vary"][:3])
+    expect("something is wanted", True, "=more" in asked["wants"][0])
+    desk.find("#seek-close").click()
+    expect("the box goes with the panel", None, desk.ask("desk.bounds.box()"))
+    expect("nothing has moved", place, desk.key("glass", "jar", "position"))
+
+
+def map_before_its_light(desk):
+    desk.browser.execute_script("window.kept = mixer.matrices; mixer.matrices = () => null")
+    desk.find("#stops").click()
+    expect("a map without light says that it will come", True, desk.find("#waiting").is_displayed())
+    desk.browser.execute_script("mixer.matrices = window.kept")
+    desk.until("document.getElementById('waiting').hidden || (mixer.load(), showWaiting(), false)", "then it is there")
+    desk.find("#stops").click()
+
+
+def try_things(desk):
+    swap_glass(desk)
+    window(desk)
+    bounds(desk)
+    map_before_its_light(desk)
