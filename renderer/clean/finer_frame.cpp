@@ -14,6 +14,13 @@ namespace {
 constexpr int32_t kBehindGlass = 0x40000000;  // surfaces from here on (find_seen_points.h)
 constexpr float kWhite = 0.99F;               // reflectance; what is brighter is glass
 
+constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
+constexpr float kMostGain = 2;
+constexpr float kNoGain = 1e-4F;  // rounding
+
+float luminance_of(const Rgb& c) {
+    return 0.2126F * c.r + 0.7152F * c.g + 0.0722F * c.b;
+}
 bool is_behind_glass(const SeenPoint& seen) {
     return seen.surface >= kBehindGlass;
 }
@@ -109,12 +116,8 @@ class FinerFrame {
         share_out_lamps();
     }
 
-    Rgb at(int x, int y) const {
-        const size_t j = index(x, y);
-        const Around around = splines_.around(x, y);
-        return light_of(j, around) + by_channel(held_, around) +
-               lamps_[around.own] * (shows_lamp(j) ? 1.0F : 0.0F);
-    }
+    // In linear Rec.709.
+    std::vector<Rgb> pixels() const;
 
   private:
     size_t index(int x, int y) const {
@@ -131,6 +134,7 @@ class FinerFrame {
     Rgb light_of(size_t j, const Around& around) const;
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
+    Plane gains(const std::vector<Rgb>& light) const;
     void share_out_lamps();
 
     const CoarseLight& light_;
@@ -174,7 +178,7 @@ Rgb FinerFrame::on_surface(const SeenPoint& seen, const Around& around) const {
     Rgb colour = by_channel(light_.on_surfaces, around);
     for (int c = 0; c < 3; ++c) colour[c] *= reflectance[static_cast<size_t>(c)];
     const float wanted = reflectance[3] * around.mean(light_.luminance_on_surfaces);
-    const float present = 0.2126F * colour.r + 0.7152F * colour.g + 0.0722F * colour.b;
+    const float present = luminance_of(colour);
     return wanted > 0 && present > 0 ? colour * (wanted / present) : colour;
 }
 
@@ -184,6 +188,47 @@ Rgb FinerFrame::by_pixel(const SeenPoint& seen, const Around& around) const {
         return is_behind_glass(seen) == is_behind_glass(seen_.pixels[i]) ? 1.0F : 0.0F;
     });
     return by_channel(light_.by_pixel, same_kind ? *same_kind : around);
+}
+
+std::vector<Rgb> FinerFrame::pixels() const {
+    const int width = fine_.seen.width;
+    std::vector<Rgb> light(fine_.seen.pixels.size());
+    for_each_row(fine_.seen.height, [&](int y) {
+        for (int x = 0; x < width; ++x) {
+            light[index(x, y)] = light_of(index(x, y), splines_.around(x, y));
+        }
+    });
+    const Plane gain = gains(light);
+    for_each_row(fine_.seen.height, [&](int y) {
+        for (int x = 0; x < width; ++x) {
+            const Around around = splines_.around(x, y);
+            Rgb& pixel = light[index(x, y)];
+            pixel = pixel * around.mean(gain) + by_channel(held_, around);
+            if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
+        }
+    });
+    return light;
+}
+
+// By coarse pixel, what brings the light around it to that of the coarse frame.
+Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
+    const int step = fine_.step;
+    const Plane present = make_plane(seen_.width, seen_.height, [&](size_t i) {
+        const int x = static_cast<int>(i) % seen_.width * step;
+        const int y = static_cast<int>(i) / seen_.width * step;
+        float sum = 0;
+        for (int v = 0; v < step; ++v) {
+            for (int u = 0; u < step; ++u) sum += luminance_of(light[index(x + u, y + v)]);
+        }
+        return sum / static_cast<float>(step * step);
+    });
+    const Plane around = box_sums(present, kGainRadius);
+    const Plane wanted = box_sums(luminance_of(light_.by_pixel), kGainRadius);
+    return make_plane(seen_.width, seen_.height, [&](size_t i) {
+        if (!(around[i] > 0)) return 1.0F;
+        const float gain = std::clamp(wanted[i] / around[i], 1 / kMostGain, kMostGain);
+        return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
+    });
 }
 
 void FinerFrame::share_out_lamps() {
@@ -208,13 +253,14 @@ void FinerFrame::share_out_lamps() {
 }  // namespace
 
 CleanFrame make_finer(const CoarseLight& light, const SeenPoints& seen, const FinePoints& fine) {
-    const FinerFrame finer(light, seen, fine);
+    const std::vector<Rgb> pixels = FinerFrame(light, seen, fine).pixels();
     CleanFrame frame{fine.seen.width, fine.seen.height, {}, {}, {}};
     frame.total.resize(fine.seen.pixels.size());
     const DMat3 to_xyz = glm::inverse(linear_rec709_from_xyz());
     for_each_row(frame.height, [&](int y) {
         for (int x = 0; x < frame.width; ++x) {
-            frame.total[static_cast<size_t>(y * frame.width + x)] = to_xyz * Xyz(finer.at(x, y));
+            const auto j = static_cast<size_t>(y * frame.width + x);
+            frame.total[j] = to_xyz * Xyz(pixels[j]);
         }
     });
     return frame;

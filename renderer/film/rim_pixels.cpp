@@ -9,6 +9,7 @@ namespace dapple {
 namespace {
 
 constexpr int kCoarseRowsPerBlock = 4;
+constexpr size_t kOwn = 4;  // the middle one of 3 × 3 pixels
 
 // Calls use(seen, is_middle) for each of the fine pixels of a coarse one.
 template <class Use>
@@ -21,30 +22,32 @@ void for_each_fine(const SeenPoints& fine, int step, int x, int y, const Use& us
     }
 }
 
-SeenPoint coarse_point(const SeenPoints& fine, int step, int x, int y) {
-    const int u = x * step + step / 2;
-    const int v = y * step + step / 2;
-    SeenPoint seen = fine.pixels[static_cast<size_t>(v * fine.width + u)];
+// What the middle of a coarse pixel sees.
+SeenPoint middle_point(const SeenPoints& fine, int step, int x, int y) {
+    const int pixel = (y * step + step / 2) * fine.width + x * step + step / 2;
+    SeenPoint seen = fine.pixels[static_cast<size_t>(pixel)];
     seen.footprint_m *= static_cast<float>(step);
-    Rgb sum(0);
-    float count = 0;
-    for_each_fine(fine, step, x, y, [&](const SeenPoint& other, bool) {
-        if (!(likeness(seen, other) > 0)) return;
-        sum += other.albedo;
-        count += 1;
-    });
-    if (count > 0) seen.albedo = sum / count;
     return seen;
 }
 
-SharedPixel shares_of(const SeenPoints& fine, int step, const SeenPoints& coarse, int x, int y) {
-    SharedPixel shared;
-    shared.pixel = y * coarse.width + x;
+struct PixelParts {
+    std::array<float, 9> shares{};  // of the surfaces in the middles of the 3 × 3 pixels
+    Rgb albedo{0};                  // mean over what counts as this pixel's own surface
+    bool is_at_rim = false;
+};
+
+PixelParts parts_of(const SeenPoints& fine, int step, const SeenPoints& coarse, int x, int y) {
+    PixelParts parts;
+    parts.is_at_rim = is_at_rim(coarse, x, y);
     const float share = 1.0F / static_cast<float>(step * step);
     for_each_fine(fine, step, x, y, [&](const SeenPoint& seen, bool is_middle) {
-        shared.shares[is_middle ? 4 : best_match(coarse, x, y, seen)] += share;
+        const bool is_own = is_middle || !parts.is_at_rim;
+        const size_t k = is_own ? kOwn : best_match(coarse, x, y, seen);
+        parts.shares[k] += share;
+        if (k == kOwn) parts.albedo += share * seen.albedo;
     });
-    return shared;
+    parts.albedo /= parts.shares[kOwn];
+    return parts;
 }
 
 }  // namespace
@@ -79,26 +82,23 @@ bool is_at_rim(const SeenPoints& points, int x, int y) {
 
 SeenPoints make_coarser(const SeenPoints& fine, int step) {
     SeenPoints coarse{fine.width / step, fine.height / step, {}, {}};
-    coarse.pixels.resize(static_cast<size_t>(coarse.width) * static_cast<size_t>(coarse.height));
+    const auto width = static_cast<size_t>(coarse.width);
+    for (int y = 0; y < coarse.height; ++y) {
+        for (int x = 0; x < coarse.width; ++x) {
+            coarse.pixels.push_back(middle_point(fine, step, x, y));
+        }
+    }
+    std::vector<PixelParts> parts(coarse.pixels.size());
     parallel_blocks(coarse.height, kCoarseRowsPerBlock, [&](int64_t first, int64_t last) {
-        for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
-            for (int x = 0; x < coarse.width; ++x) {
-                coarse.pixels[static_cast<size_t>(y * coarse.width + x)] =
-                    coarse_point(fine, step, x, y);
-            }
+        for (auto i = static_cast<size_t>(first) * width; i < static_cast<size_t>(last) * width;
+             ++i) {
+            const auto x = static_cast<int>(i % width);
+            parts[i] = parts_of(fine, step, coarse, x, static_cast<int>(i / width));
         }
     });
-    std::vector<std::vector<SharedPixel>> rows(static_cast<size_t>(coarse.height));
-    parallel_blocks(coarse.height, kCoarseRowsPerBlock, [&](int64_t first, int64_t last) {
-        for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
-            for (int x = 0; x < coarse.width; ++x) {
-                if (!is_at_rim(coarse, x, y)) continue;
-                rows[static_cast<size_t>(y)].push_back(shares_of(fine, step, coarse, x, y));
-            }
-        }
-    });
-    for (const std::vector<SharedPixel>& row : rows) {
-        coarse.shared.insert(coarse.shared.end(), row.begin(), row.end());
+    for (size_t i = 0; i < parts.size(); ++i) {
+        coarse.pixels[i].albedo = parts[i].albedo;
+        if (parts[i].is_at_rim) coarse.shared.push_back({static_cast<int32_t>(i), parts[i].shares});
     }
     return coarse;
 }

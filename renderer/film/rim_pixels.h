@@ -15,8 +15,8 @@ size_t best_match(const SeenPoints& points, int x, int y, const SeenPoint& seen)
 bool is_at_rim(const SeenPoints& points, int x, int y);
 
 // The frame with `step` times `step` pixels in one; `step` is odd. A pixel sees what its middle one
-// saw, with the mean colour of all that saw the same there. At rims the shares are the numbers of
-// pixels.
+// saw. At rims the shares are the numbers of pixels. What no pixel around sees in its middle counts
+// as the pixel's own surface, whose colour is the mean over all that count as it.
 SeenPoints make_coarser(const SeenPoints& fine, int step);
 
 }  // namespace dapple

@@ -165,6 +165,7 @@ std::string picture_json(uint64_t number, const LivePicture& picture) {
          {"light_width", picture.light_width},
          {"passes", picture.passes},
          {"seconds", picture.seconds},
+         {"waited", picture.waited_s},
          {"mixed", picture.is_mixed},
          {"noise_percent", picture.noise_percent ? Json(*picture.noise_percent) : Json(nullptr)}});
 }

@@ -107,6 +107,7 @@ void LiveFrame::work() {
             text = std::move(*next_);
             next_.reset();
         }
+        text.waited_s = text.since.seconds();
         try {
             const StopLoops stops([&] { return is_old(text); });
             render(text);
@@ -128,6 +129,7 @@ bool LiveFrame::show_light(const LiveText& text) {
     mixed.is_mixed = true;
     mixed.png = png_bytes(*picture, text.is_moving ? PngPacking::kNone : PngPacking::kUsual);
     mixed.seconds = text.since.seconds();
+    mixed.waited_s = text.waited_s;
     listeners_.on_picture(std::move(mixed));
     return true;
 }
@@ -253,6 +255,7 @@ void LiveFrame::send_picture(const LiveText& text,
                          .height = picture.height,
                          .light_width = result.film.width(),
                          .passes = result.progress.passes,
+                         .waited_s = text.waited_s,
                          .noise_percent = result.progress.noise_percent};
     if (keeps_light) lit_ = shown;
     shown.png = png_bytes(picture, result.fine.step > 1 ? PngPacking::kNone : PngPacking::kUsual);

@@ -34,6 +34,7 @@ struct LiveText {
     uint64_t version = 0;
     bool is_moving = false;  // a drag goes on: only small frames
     Clock since = {};        // when the text came
+    double waited_s = 0;     // until older work had ended
 };
 
 struct LivePicture {
@@ -42,6 +43,7 @@ struct LivePicture {
     int light_width = 0;  // px; less than the width: edges are finer than light
     int passes = 0;
     double seconds = 0;     // since the text came
+    double waited_s = 0;    // of these, until older work had ended
     bool is_mixed = false;  // made of an older frame's lights, not rendered anew
     std::optional<double> noise_percent;
     std::string png = {};

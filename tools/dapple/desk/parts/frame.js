@@ -24,7 +24,7 @@ function makeFrame(onShown) {
       shown = news;
       stage.style.setProperty("--aspect", news.width / news.height);
       picture.alt = `The frame, ${news.width} by ${news.height} pixels after ${news.passes} passes`;
-      Object.assign(picture.dataset, { version: news.version, width: news.width, light: news.light_width, passes: news.passes, mixed: news.mixed });
+      Object.assign(picture.dataset, { version: news.version, width: news.width, light: news.light_width, passes: news.passes, waited: news.waited, mixed: news.mixed });
       tell();
       onShown(news.version);
     } catch {
