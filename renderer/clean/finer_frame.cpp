@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
 
+#include "clean/splines.h"
 #include "clean/surface_light.h"
 
 namespace dapple {
@@ -17,6 +17,7 @@ constexpr float kWhite = 0.99F;               // reflectance; what is brighter i
 constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
 constexpr float kMostGain = 2;
 constexpr float kNoGain = 1e-4F;  // rounding
+constexpr float kAlike = 0.999F;  // likeness of the same surface
 
 float luminance_of(const Rgb& c) {
     return 0.2126F * c.r + 0.7152F * c.g + 0.0722F * c.b;
@@ -33,6 +34,14 @@ bool is_plain_surface(const SeenPoint& seen) {
            std::min({seen.albedo.r, seen.albedo.g, seen.albedo.b}) < kWhite;
 }
 
+std::vector<Rgb> rgb_of(const ColourPlanes& planes) {
+    std::vector<Rgb> colours(planes[0].size());
+    for (size_t i = 0; i < colours.size(); ++i) {
+        colours[i] = {planes[0][i], planes[1][i], planes[2][i]};
+    }
+    return colours;
+}
+
 float fit_of(const SeenPoint& a, const SeenPoint& b) {
     if (a.surface >= 0) return likeness(a, b);
     return b.surface < 0 && is_lamp_face(a) == is_lamp_face(b) ? 1.0F : 0.0F;
@@ -47,64 +56,6 @@ float light_in_common(const SeenPoint& a, const SeenPoint& b) {
            (square(b.footprint_m) + glm::dot(between, between));
 }
 
-// Weights of the three coarse pixels around a place in the middle one, -0.5 to 0.5.
-std::array<float, 3> spline_weights(float place) {
-    return {0.5F * square(0.5F - place), 0.75F - square(place), 0.5F * square(0.5F + place)};
-}
-
-// Weights of the 3 × 3 coarse pixels around a fine one.
-struct Around {
-    std::array<size_t, 9> pixels{};
-    std::array<float, 9> weights{};
-    size_t count = 0;
-    size_t own = 0;  // the coarse pixel that contains it
-
-    void add(size_t pixel, float weight) {
-        pixels[count] = pixel;
-        weights[count++] = weight;
-    }
-    // The same with other weights; nothing if all are 0.
-    template <class WeightOf>
-    std::optional<Around> weighed(const WeightOf& weight_of) const {
-        Around result;
-        result.own = own;
-        float sum = 0;
-        for (size_t n = 0; n < count; ++n) {
-            const float weight = weights[n] * weight_of(pixels[n]);
-            if (!(weight > 0)) continue;
-            result.add(pixels[n], weight);
-            sum += weight;
-        }
-        if (!(sum > 0)) return std::nullopt;
-        for (size_t n = 0; n < result.count; ++n) result.weights[n] /= sum;
-        return result;
-    }
-    // Equal values stay as they are.
-    float mean(const Plane& values) const {
-        const float first = values[pixels[0]];
-        float sum = 0;
-        for (size_t n = 1; n < count; ++n) sum += weights[n] * (values[pixels[n]] - first);
-        return first + sum;
-    }
-};
-
-// The coarse pixels around each fine one.
-class Splines {
-  public:
-    Splines(int width, int height, int step) : width_(width), height_(height), step_(step) {
-        for (int i = 0; i < step; ++i) {
-            const float place = (static_cast<float>(i) + 0.5F) / static_cast<float>(step) - 0.5F;
-            weights_.push_back(spline_weights(place));
-        }
-    }
-    Around around(int x, int y) const;
-
-  private:
-    int width_, height_;  // of the coarse frame
-    int step_;
-    std::vector<std::array<float, 3>> weights_;
-};
-
 class FinerFrame {
   public:
     FinerFrame(const CoarseLight& light, const SeenPoints& seen, const FinePoints& fine)
@@ -112,8 +63,15 @@ class FinerFrame {
           seen_(seen),
           fine_(fine),
           splines_(seen.width, seen.height, fine.step),
-          held_(light.held) {
-        share_out_lamps();
+          on_surfaces_(seen.pixels.size()),
+          by_pixel_(rgb_of(light.by_pixel)),
+          held_(rgb_of(light.held)) {
+        const std::vector<Rgb> on = rgb_of(light.on_surfaces);
+        for (size_t i = 0; i < on.size(); ++i) {
+            on_surfaces_[i] = glm::vec4(on[i], light.luminance_on_surfaces[i]);
+        }
+        count_pixels();
+        find_even_pixels();
     }
 
     // In linear Rec.709.
@@ -124,9 +82,6 @@ class FinerFrame {
         return static_cast<size_t>(y) * static_cast<size_t>(fine_.seen.width) +
                static_cast<size_t>(x);
     }
-    static Rgb by_channel(const ColourPlanes& planes, const Around& around) {
-        return {around.mean(planes[0]), around.mean(planes[1]), around.mean(planes[2])};
-    }
     bool shows_lamp(size_t j) const {
         return is_lamp_face(fine_.seen.pixels[j]) && fine_.blurred[j] == 0;
     }
@@ -135,35 +90,30 @@ class FinerFrame {
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
     Plane gains(const std::vector<Rgb>& light) const;
-    void share_out_lamps();
+    void find_even_pixels();
+    void count_pixels();
+    void share_out_lamps(const std::vector<float>& faces);
 
     const CoarseLight& light_;
     const SeenPoints& seen_;
     const FinePoints& fine_;
     Splines splines_;
-    ColourPlanes held_;       // that no lamp's face takes
+    std::vector<float> glass_;  // the share of each coarse pixel that is seen through glass
+    // By coarse pixel, as in CoarseLight; the fourth is the luminance. `held_`: that no lamp's face
+    // takes.
+    std::vector<glm::vec4> on_surfaces_;
+    std::vector<Rgb> by_pixel_, held_;
+    std::vector<char> is_even_;       // 1: all around see the same surface
+    std::vector<char> is_near_held_;  // 1: some around hold light
     std::vector<Rgb> lamps_;  // by coarse pixel: for each of its pixels that show a lamp's face
 };
 
-Around Splines::around(int x, int y) const {
-    const std::array<float, 3>& across = weights_[static_cast<size_t>(x % step_)];
-    const std::array<float, 3>& down = weights_[static_cast<size_t>(y % step_)];
-    Around all;
-    all.own = static_cast<size_t>(y / step_ * width_ + x / step_);
-    for (int v = 0; v < 3; ++v) {
-        const int row = std::clamp(y / step_ + v - 1, 0, height_ - 1);
-        for (int u = 0; u < 3; ++u) {
-            const int column = std::clamp(x / step_ + u - 1, 0, width_ - 1);
-            all.add(static_cast<size_t>(row * width_ + column),
-                    across[static_cast<size_t>(u)] * down[static_cast<size_t>(v)]);
-        }
-    }
-    return all;
-}
-
 Rgb FinerFrame::light_of(size_t j, const Around& around) const {
     const SeenPoint& seen = fine_.seen.pixels[j];
-    if (fine_.blurred[j] != 0) return by_channel(light_.by_pixel, around);
+    if (fine_.blurred[j] != 0) return around.mean(by_pixel_);
+    const bool is_even =
+        is_even_[around.own] != 0 && likeness(seen, seen_.pixels[around.own]) > kAlike;
+    if (is_even) return on_surface(seen, around);
     const auto alike = around.weighed([&](size_t i) { return fit_of(seen, seen_.pixels[i]); });
     if (alike) return on_surface(seen, *alike);
     if (!is_plain_surface(seen)) return by_pixel(seen, around);
@@ -175,19 +125,22 @@ Rgb FinerFrame::light_of(size_t j, const Around& around) const {
 // As the clean frame, the colours are scaled to the luminance.
 Rgb FinerFrame::on_surface(const SeenPoint& seen, const Around& around) const {
     const std::array<float, 4> reflectance = SurfaceLight::reflectances(seen);
-    Rgb colour = by_channel(light_.on_surfaces, around);
-    for (int c = 0; c < 3; ++c) colour[c] *= reflectance[static_cast<size_t>(c)];
-    const float wanted = reflectance[3] * around.mean(light_.luminance_on_surfaces);
+    const glm::vec4 light = around.mean(on_surfaces_);
+    const Rgb colour = Rgb(light) * Rgb(reflectance[0], reflectance[1], reflectance[2]);
+    const float wanted = light.w * reflectance[3];
     const float present = luminance_of(colour);
     return wanted > 0 && present > 0 ? colour * (wanted / present) : colour;
 }
 
-// Glass takes no light of what is beside it, as long as there is other glass.
+// Glass takes no light of what is beside it, as long as a coarse pixel around shows glass alone.
 Rgb FinerFrame::by_pixel(const SeenPoint& seen, const Around& around) const {
-    const auto same_kind = around.weighed([&](size_t i) {
-        return is_behind_glass(seen) == is_behind_glass(seen_.pixels[i]) ? 1.0F : 0.0F;
-    });
-    return by_channel(light_.by_pixel, same_kind ? *same_kind : around);
+    const bool is_glass = is_behind_glass(seen);
+    const auto alone = around.weighed(
+        [&](size_t i) { return glass_[i] == (is_glass ? 1.0F : 0.0F) ? 1.0F : 0.0F; });
+    if (alone) return alone->mean(by_pixel_);
+    const auto in_part =
+        around.weighed([&](size_t i) { return is_glass ? glass_[i] : 1 - glass_[i]; });
+    return (in_part ? *in_part : around).mean(by_pixel_);
 }
 
 std::vector<Rgb> FinerFrame::pixels() const {
@@ -203,7 +156,8 @@ std::vector<Rgb> FinerFrame::pixels() const {
         for (int x = 0; x < width; ++x) {
             const Around around = splines_.around(x, y);
             Rgb& pixel = light[index(x, y)];
-            pixel = pixel * around.mean(gain) + by_channel(held_, around);
+            pixel *= around.mean(gain);
+            if (is_near_held_[around.own] != 0) pixel += around.mean(held_);
             if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
         }
     });
@@ -231,22 +185,47 @@ Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
     });
 }
 
-void FinerFrame::share_out_lamps() {
+void FinerFrame::find_even_pixels() {
+    for (int y = 0; y < seen_.height; ++y) {
+        for (int x = 0; x < seen_.width; ++x) {
+            const Around around = splines_.around_middle(x, y);
+            char is_even = 1;
+            char is_near_held = 0;
+            for (const size_t i : around.pixels) {
+                if (!(likeness(seen_.pixels[around.own], seen_.pixels[i]) > kAlike)) is_even = 0;
+                if (held_[i] != Rgb(0)) is_near_held = 1;
+            }
+            is_even_.push_back(is_even);
+            is_near_held_.push_back(is_near_held);
+        }
+    }
+}
+
+void FinerFrame::count_pixels() {
+    const float share = 1.0F / static_cast<float>(fine_.step * fine_.step);
+    std::vector<int> counts(seen_.pixels.size(), 0);
     std::vector<float> faces(seen_.pixels.size(), 0);
     for (int y = 0; y < fine_.seen.height; ++y) {
         for (int x = 0; x < fine_.seen.width; ++x) {
-            const int i = y / fine_.step * seen_.width + x / fine_.step;
-            if (shows_lamp(index(x, y))) faces[static_cast<size_t>(i)] += 1;
+            const auto i = static_cast<size_t>(y / fine_.step * seen_.width + x / fine_.step);
+            if (shows_lamp(index(x, y))) faces[i] += 1;
+            if (is_behind_glass(fine_.seen.pixels[index(x, y)])) ++counts[i];
         }
     }
+    for (const int count : counts) {
+        glass_.push_back(count == fine_.step * fine_.step ? 1.0F
+                                                          : static_cast<float>(count) * share);
+    }
+    share_out_lamps(faces);
+}
+
+// `faces`: pixels of each coarse pixel that show a lamp's face.
+void FinerFrame::share_out_lamps(const std::vector<float>& faces) {
     lamps_.assign(faces.size(), Rgb(0));
     for (size_t i = 0; i < faces.size(); ++i) {
         if (!(faces[i] > 0)) continue;
-        for (int c = 0; c < 3; ++c) {
-            float& held = held_[static_cast<size_t>(c)][i];
-            lamps_[i][c] = held * static_cast<float>(fine_.step * fine_.step) / faces[i];
-            held = 0;
-        }
+        lamps_[i] = held_[i] * (static_cast<float>(fine_.step * fine_.step) / faces[i]);
+        held_[i] = Rgb(0);
     }
 }
 
