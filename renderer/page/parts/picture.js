@@ -13,20 +13,20 @@ function encodeSrgb(x) {
   return x <= 0.0031308 ? 12.92 * x : 1.055 * x ** (1 / 2.4) - 0.055;
 }
 
-// kCodeStarts[c]: the least linear value whose code is c. kCodesAt: the code of i / 4096.
+// kCodeStarts[c]: the least linear value whose code is c. kCodesAt: the code of i / 16384.
 const kCodeStarts = new Float64Array(257).map((_, c) => {
   const x = (c - 0.5) / 255;
   return x <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4;
 });
 kCodeStarts[256] = Infinity;
-const kCodesAt = new Uint8Array(4097).map((_, i) => Math.round(255 * encodeSrgb(i / 4096)));
+const kCodesAt = new Uint8Array(16384).map((_, i) => Math.round(255 * encodeSrgb(i / 16384)));
 
 // The sRGB code of a linear value, without its power, which would take most of the time of a frame.
 function codeOf(x) {
   if (!(x > 0)) return 0;
-  let code = kCodesAt[Math.floor(4096 * Math.min(1, x))];
-  while (x >= kCodeStarts[code + 1]) code++;
-  return code;
+  if (x >= 1) return 255;
+  const code = kCodesAt[(16384 * x) | 0];
+  return x < kCodeStarts[code + 1] ? code : code + 1;
 }
 
 // Writes the code values of one colour, 0 to 255, to out[at …].
