@@ -21,6 +21,26 @@ struct ShelfPart {
 
 thread_local PartShelf* used_shelf = nullptr;
 
+constexpr size_t kHashBlock = size_t{1} << 16U;  // bytes
+
+class ContentHash {
+  public:
+    void add(std::string_view block) {
+        const uint64_t sum = std::hash<std::string_view>()(block);
+        hash_[0] = mix_bits(hash_[0], sum);
+        hash_[1] = mix_bits(hash_[1] ^ sum, block.size());
+        size_ += block.size();
+    }
+    void add_to(std::string& key) const {
+        add_to_key(key, hash_);
+        add_to_key(key, size_);
+    }
+
+  private:
+    std::array<uint64_t, 2> hash_{1, 2};
+    uint64_t size_ = 0;
+};
+
 }  // namespace
 
 // Parts by their keys, for one thread and its loops.
@@ -90,24 +110,24 @@ void keep_part(const std::string& key, std::shared_ptr<const void> part, size_t 
     }
 }
 
+void add_content_to_key(std::string& key, std::string_view bytes) {
+    ContentHash hash;
+    for (size_t at = 0; at < bytes.size(); at += kHashBlock) hash.add(bytes.substr(at, kHashBlock));
+    hash.add_to(key);
+}
+
 std::string content_key(const std::string& path) {
     if (!keeps_parts()) return "";
     std::ifstream file(path, std::ios::binary);
     if (!file) return "";
-    std::array<uint64_t, 2> hash{1, 2};
-    uint64_t size = 0;
-    std::vector<char> block(size_t{1} << 16U);
+    ContentHash hash;
+    std::vector<char> block(kHashBlock);
     while (file) {
         file.read(block.data(), static_cast<std::streamsize>(block.size()));
-        const auto got = static_cast<size_t>(file.gcount());
-        const uint64_t sum = std::hash<std::string_view>()({block.data(), got});
-        hash[0] = mix_bits(hash[0], sum);
-        hash[1] = mix_bits(hash[1] ^ sum, got);
-        size += got;
+        hash.add({block.data(), static_cast<size_t>(file.gcount())});
     }
     std::string key;
-    add_to_key(key, hash);
-    add_to_key(key, size);
+    hash.add_to(key);
     return key;
 }
 

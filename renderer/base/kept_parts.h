@@ -62,6 +62,9 @@ void add_to_key(std::string& key, const T& value) {
     key.append(reinterpret_cast<const char*>(&value), sizeof value);
 }
 
+// The same for many bytes: some that are different for different ones.
+void add_content_to_key(std::string& key, std::string_view bytes);
+
 // What a file holds, for a key: some bytes that are different for different contents. Empty if
 // nothing is kept, or if the file cannot be read.
 std::string content_key(const std::string& path);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "clean/clean_error.h"
+#include "clean/coarse_light.h"
 #include "clean/exchange.h"
 #include "clean/link_pixels.h"
 #include "clean/noise_image.h"
@@ -138,6 +139,43 @@ void set_luminance(const Plane& wanted, std::vector<ColourPlanes>& layers) {
     }
 }
 
+// All that is cleaned, as light over reflectance.
+struct CleanSurfaces {
+    SurfaceLight surfaces;
+    std::vector<ColourPlanes> measured;  // by pixel
+    Guides guides;
+    std::vector<ColourPlanes> layers;
+};
+
+CleanSurfaces clean_surfaces(const Film& film,
+                             const SeenPoints& seen,
+                             double white_luminance,
+                             bool with_layers) {
+    constexpr size_t kLuminance = SurfaceLight::kLuminance;
+    CleanSurfaces c{{film, seen, white_luminance}, film_layers(film, with_layers), {}, {}};
+    c.guides.brightness = {{c.surfaces.to_surfaces(c.surfaces.luminance(), kLuminance)},
+                           {c.surfaces.to_surfaces(c.surfaces.noise(), kLuminance)}};
+    c.guides.colour.noise = colour_noise(film, c.surfaces);
+    c.layers = c.measured;
+    for (ColourPlanes& layer : c.layers) {
+        for (size_t i = 0; i < 3; ++i) layer[i] = c.surfaces.to_surfaces(layer[i], i);
+    }
+    clean_levels(seen, c.surfaces, c.guides, c.layers);
+    return c;
+}
+
+// The layers by pixel. `luminance`: the cleaned one, by pixel.
+std::vector<ColourPlanes> layers_by_pixel(const CleanSurfaces& c, const Plane& luminance) {
+    std::vector<ColourPlanes> layers = c.layers;
+    for (size_t l = 0; l < layers.size(); ++l) {
+        for (size_t i = 0; i < 3; ++i) {
+            layers[l][i] = c.surfaces.to_pixels(c.layers[l][i], i, c.measured[l][i]);
+        }
+    }
+    set_luminance(luminance, layers);
+    return layers;
+}
+
 }  // namespace
 
 CleanFrame clean_film(const Film& film,
@@ -145,32 +183,39 @@ CleanFrame clean_film(const Film& film,
                       double white_luminance,
                       bool with_layers) {
     constexpr size_t kLuminance = SurfaceLight::kLuminance;
-    const SurfaceLight surfaces(film, seen, white_luminance);
-    const std::vector<ColourPlanes> measured = film_layers(film, with_layers);
-    Guides guides;
-    guides.brightness = {{surfaces.to_surfaces(surfaces.luminance(), kLuminance)},
-                         {surfaces.to_surfaces(surfaces.noise(), kLuminance)}};
-    guides.colour.noise = colour_noise(film, surfaces);
-    std::vector<ColourPlanes> layers = measured;
-    for (ColourPlanes& layer : layers) {
-        for (size_t c = 0; c < 3; ++c) layer[c] = surfaces.to_surfaces(layer[c], c);
-    }
-    clean_levels(seen, surfaces, guides, layers);
-    for (size_t l = 0; l < layers.size(); ++l) {
-        for (size_t c = 0; c < 3; ++c) {
-            layers[l][c] = surfaces.to_pixels(layers[l][c], c, measured[l][c]);
-        }
-    }
+    const CleanSurfaces c = clean_surfaces(film, seen, white_luminance, with_layers);
+    const SurfaceLight& surfaces = c.surfaces;
     const Plane light =
-        surfaces.to_pixels(guides.brightness.light.front(), kLuminance, surfaces.luminance());
+        surfaces.to_pixels(c.guides.brightness.light.front(), kLuminance, surfaces.luminance());
     const Plane noise =
-        surfaces.to_pixels(guides.brightness.noise.front(), kLuminance, surfaces.noise());
-    set_luminance(light, layers);
+        surfaces.to_pixels(c.guides.brightness.noise.front(), kLuminance, surfaces.noise());
+    const std::vector<ColourPlanes> layers = layers_by_pixel(c, light);
     CleanFrame frame{film.width(), film.height(), xyz_of(layers.front()), {}, {}};
     frame.luminance_stderr =
         estimate_error({surfaces.luminance(), surfaces.noise()}, {light, noise}).values;
     for (size_t l = 1; l < layers.size(); ++l) frame.layers.push_back(xyz_of(layers[l]));
     return frame;
+}
+
+CoarseLight clean_coarse_light(const Film& film, const SeenPoints& seen, double white_luminance) {
+    constexpr size_t kLuminance = SurfaceLight::kLuminance;
+    const CleanSurfaces c = clean_surfaces(film, seen, white_luminance, false);
+    const Plane& luminance = c.guides.brightness.light.front();
+    CoarseLight light;
+    light.on_surfaces = c.layers.front();
+    light.luminance_on_surfaces = luminance;
+    light.held = c.measured.front();
+    for (Plane& channel : light.held) {
+        for (size_t i = 0; i < channel.size(); ++i) channel[i] *= c.surfaces.held()[i];
+    }
+    light.by_pixel =
+        layers_by_pixel(c, c.surfaces.to_pixels(luminance, kLuminance, c.surfaces.luminance()))
+            .front();
+    for (size_t k = 0; k < 3; ++k) {
+        Plane& channel = light.by_pixel[k];
+        for (size_t i = 0; i < channel.size(); ++i) channel[i] -= light.held[k][i];
+    }
+    return light;
 }
 
 double typical_error_percent(const CleanFrame& frame) {

@@ -16,12 +16,12 @@ Plane film_luminance(const Film& film) {
         film.width(), film.height(), [&](size_t i) { return film.resolve(static_cast<int>(i)).y; });
 }
 
-std::array<float, 4> reflectances(const SeenPoint& seen) {
+}  // namespace
+
+std::array<float, 4> SurfaceLight::reflectances(const SeenPoint& seen) {
     const Rgb r = glm::max(seen.albedo, Rgb(kLeastReflectance));
     return {r.r, r.g, r.b, 0.2126F * r.r + 0.7152F * r.g + 0.0722F * r.b};
 }
-
-}  // namespace
 
 SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double white_luminance)
     : luminance_(film_luminance(film)),

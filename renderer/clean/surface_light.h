@@ -17,10 +17,12 @@ class SurfaceLight {
 
     const Plane& luminance() const { return luminance_; }  // of the film, cd/m²
     const Plane& noise() const { return noise_; }          // its noise image
+    const Plane& held() const { return held_; }  // the share of each pixel's light left in it
     const std::vector<char>& alone() const { return rims_.alone(); }
 
     // Reflectance times area, of a channel (0 to 2) or of luminance.
     static constexpr size_t kLuminance = 3;
+    static std::array<float, 4> reflectances(const SeenPoint& seen);
     const Plane& amounts(size_t channel) const { return amounts_[channel]; }
 
     Plane to_surfaces(const Plane& light, size_t channel) const;

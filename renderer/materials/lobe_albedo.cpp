@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/kept_parts.h"
 #include "materials/fresnel.h"
 #include "materials/microfacet.h"
 #include "math/warps.h"
@@ -53,14 +54,26 @@ LobeAlbedo make_lobe_albedo(float alpha, const FacetReflectance& facet_reflectan
     return albedo;
 }
 
+// `eta`: 0 for white.
+template <typename FacetReflectance>
+LobeAlbedo kept_lobe_albedo(float alpha, float eta, const FacetReflectance& facet_reflectance) {
+    std::string key = "lobe albedo ";
+    add_to_key(key, alpha);
+    add_to_key(key, eta);
+    return *kept_or_made<LobeAlbedo>(
+        key,
+        [&] { return make_lobe_albedo(alpha, facet_reflectance); },
+        [](const LobeAlbedo&) { return sizeof(LobeAlbedo); });
+}
+
 }  // namespace
 
 LobeAlbedo make_white_lobe_albedo(float alpha) {
-    return make_lobe_albedo(alpha, [](float) { return 1.0F; });
+    return kept_lobe_albedo(alpha, 0, [](float) { return 1.0F; });
 }
 
 LobeAlbedo make_dielectric_lobe_albedo(float alpha, float eta) {
-    return make_lobe_albedo(alpha, [eta](float c) { return fresnel_dielectric(c, eta); });
+    return kept_lobe_albedo(alpha, eta, [eta](float c) { return fresnel_dielectric(c, eta); });
 }
 
 }  // namespace dapple

@@ -42,8 +42,9 @@ void write_png(const std::string& path, const Picture& display) {
     file.commit();
 }
 
-std::string png_bytes(const Picture& display) {
+std::string png_bytes(const Picture& display, PngPacking packing) {
     OIIO::ImageSpec spec = spec_of(display);
+    if (packing == PngPacking::kNone) spec.attribute("png:compressionLevel", 0);
     OIIO::Filesystem::IOVecOutput bytes;
     OIIO::Filesystem::IOProxy* proxy = &bytes;
     spec.attribute("oiio:ioproxy", OIIO::TypeDesc::PTR, &proxy);

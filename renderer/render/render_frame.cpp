@@ -65,6 +65,7 @@ RenderResult make_result(const Scene& scene, FrameSetup& frame) {
             .meters = make_meter_film(frame.setup),
             .first_hits = std::move(frame.first_hits),
             .seen = std::move(frame.seen),
+            .fine = std::move(frame.fine),
             .pilots = frame.pilots};
 }
 

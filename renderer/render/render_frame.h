@@ -4,6 +4,7 @@
 #pragma once
 
 #include "film/film.h"
+#include "film/fine_points.h"
 #include "film/first_hits.h"
 #include "film/meter_film.h"
 #include "film/seen_points.h"
@@ -18,6 +19,7 @@ struct RenderResult {
     MeterFilm meters;
     FirstHits first_hits;
     SeenPoints seen;  // for the clean frame
+    FinePoints fine;  // empty if the options do not ask for it
     std::shared_ptr<const Pilots> pilots;
     Progress progress{};
     Effort effort{};

@@ -36,6 +36,9 @@ struct RenderOptions : PassLimits {
     // saves time and can leave more noise. Not used if the number of fixtures differs.
     std::shared_ptr<const Pilots> pilots;
     bool reads_meters = true;
+    // Also looks what the pixels see of a frame with so many times as many across, an odd number;
+    // 1: does not. For clean/finer_frame.h.
+    int finer = 1;
     double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;  // of photon merging in the first pass
     // With false, the time limit may end the render within its first pass, which may then be on the

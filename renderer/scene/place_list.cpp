@@ -21,23 +21,27 @@ Point point_of(const Field<Triple>& field) {
     return Point(field.value[0], field.value[1], field.value[2]);
 }
 
-// The centre of a surface's area; nothing if the room has no such surface.
-std::optional<Point> surface_centre(const Scene& scene, MaterialId material) {
-    Vec3 sum(0);
-    float total = 0;
+// The centre of each surface's area; nothing if the room has no such surface.
+std::vector<std::optional<Point>> surface_centres(const Scene& scene) {
+    std::vector<Vec3> sums(scene.materials.size(), Vec3(0));
+    std::vector<float> totals(scene.materials.size(), 0);
     for (const Mesh& mesh : scene.room) {
         for (size_t i = 0; i < mesh.triangles.size(); ++i) {
-            if (mesh.materials[i] != material) continue;
+            if (mesh.materials[i] == kNoMaterial) continue;
+            const auto material = static_cast<size_t>(mesh.materials[i]);
             const Point& a = mesh.positions[mesh.triangles[i].x];
             const Point& b = mesh.positions[mesh.triangles[i].y];
             const Point& c = mesh.positions[mesh.triangles[i].z];
             const float area = glm::length(glm::cross(b - a, c - a));
-            sum += area * (a + b + c) / 3.0F;
-            total += area;
+            sums[material] += area * (a + b + c) / 3.0F;
+            totals[material] += area;
         }
     }
-    if (!(total > 0)) return std::nullopt;
-    return sum / total;
+    std::vector<std::optional<Point>> centres(sums.size());
+    for (size_t i = 0; i < sums.size(); ++i) {
+        if (totals[i] > 0) centres[i] = sums[i] / totals[i];
+    }
+    return centres;
 }
 
 // Half the height of made glass, the middle of a model.
@@ -91,6 +95,7 @@ NamedPlace figure_place(const std::string& name,
 }  // namespace
 
 PlaceList::PlaceList(const SetDescription& set, const Scene& scene, bool figures_are_turned) {
+    const std::vector<std::optional<Point>> centres = surface_centres(scene);
     add_figures(set, figures_are_turned);
     add("camera", set.camera.position);
     for (const FixtureDescription& f : set.fixtures) add(f.name.value, f.position);
@@ -100,11 +105,10 @@ PlaceList::PlaceList(const SetDescription& set, const Scene& scene, bool figures
     }
     for (const Column& c : scene.columns) add(c.name, c.position + Vec3(0, 0.5F * c.height, 0));
     for (const Board& door : scene.boards) add(door.name, door.centre).before = kBeforeSurface;
-    for (const WindowDescription& window : set.windows) add_window(window, set, scene);
+    for (const WindowDescription& window : set.windows) add_window(window, set, scene, centres);
     for (const MeterDescription& meter : set.meters) add_meter(meter);
     for (size_t i = 0; i < scene.materials.size(); ++i) {
-        const auto centre = surface_centre(scene, static_cast<MaterialId>(i));
-        if (centre) add(scene.materials[i].name, *centre).before = kBeforeSurface;
+        if (centres[i]) add(scene.materials[i].name, *centres[i]).before = kBeforeSurface;
     }
     for (const RegionDescription& region : set.regions) add_region(region);
     std::erase_if(places_, [](const NamedPlace& place) { return place.name.empty(); });
@@ -188,7 +192,8 @@ void PlaceList::add_board(const BoardDescription& board, const SetDescription& s
 
 void PlaceList::add_window(const WindowDescription& window,
                            const SetDescription& set,
-                           const Scene& scene) {
+                           const Scene& scene,
+                           const std::vector<std::optional<Point>>& centres) {
     const std::string name = name_or_label(window.name, window);
     if (window.on_wall.wall.given) {
         Problems reported_later;
@@ -199,7 +204,7 @@ void PlaceList::add_window(const WindowDescription& window,
     }
     for (size_t i = 0; i < scene.materials.size(); ++i) {
         if (scene.materials[i].name != window.surface.value) continue;
-        add(name, surface_centre(scene, static_cast<MaterialId>(i))).before = kBeforeSurface;
+        add(name, centres[i]).before = kBeforeSurface;
     }
 }
 

@@ -41,7 +41,11 @@ class PlaceList {
     NamedPlace& add(const std::string& name, const Field<Triple>& position);
     void add_figures(const SetDescription& set, bool are_turned);
     void add_board(const BoardDescription& board, const SetDescription& set);
-    void add_window(const WindowDescription& window, const SetDescription& set, const Scene& scene);
+    // `centres`: of the room's surfaces, by material.
+    void add_window(const WindowDescription& window,
+                    const SetDescription& set,
+                    const Scene& scene,
+                    const std::vector<std::optional<Point>>& centres);
     void add_meter(const MeterDescription& meter);
     void add_region(const RegionDescription& region);
     const NamedPlace* find_exactly(const std::string& name, bool past_waiting) const;

@@ -140,10 +140,18 @@ Xy planckian_xy(double kelvin) {
     return xy_of(planckian_uv(kelvin));
 }
 
-Xy xy_from_cct_duv(double cct_k, double duv) {
+DuvLine::DuvLine(double cct_k) {
     const LocusPoint p = locus_point(mired_of(cct_k));
-    const Uv normal = normal_of(p);
-    return xy_of(Uv{p.at.u + duv * normal.u, p.at.v + duv * normal.v});
+    at_locus_ = p.at;
+    normal_ = normal_of(p);
+}
+
+Xy DuvLine::at(double duv) const {
+    return xy_of(Uv{at_locus_.u + duv * normal_.u, at_locus_.v + duv * normal_.v});
+}
+
+Xy xy_from_cct_duv(double cct_k, double duv) {
+    return DuvLine(cct_k).at(duv);
 }
 
 }  // namespace dapple

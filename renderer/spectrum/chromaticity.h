@@ -44,4 +44,14 @@ Xy planckian_xy(double kelvin);
 // The inverse of cct_duv_of: steps `duv` off the locus along its normal.
 Xy xy_from_cct_duv(double cct_k, double duv);
 
+// The same for many Duv of one CCT.
+class DuvLine {
+  public:
+    explicit DuvLine(double cct_k);
+    Xy at(double duv) const;
+
+  private:
+    Uv at_locus_{}, normal_{};
+};
+
 }  // namespace dapple

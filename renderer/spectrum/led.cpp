@@ -64,8 +64,9 @@ struct Ends {
 };
 
 Ends channel_ends(double duv) {
-    return {xyz_of(xy_from_cct_duv(kWarmChannelCct, duv)),
-            xyz_of(xy_from_cct_duv(kCoolChannelCct, duv))};
+    static const DuvLine warm(kWarmChannelCct);
+    static const DuvLine cool(kCoolChannelCct);
+    return {xyz_of(warm.at(duv)), xyz_of(cool.at(duv))};
 }
 
 // Positive if the chord between channels of this Duv passes above `white` in (x, y).

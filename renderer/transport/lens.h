@@ -5,6 +5,8 @@
 // steradian for one pixel: the solid angle of a pixel integrates to 1 (E82).
 #pragma once
 
+#include <cmath>
+
 #include "math/vec.h"
 #include "scene/scene.h"
 
@@ -37,6 +39,10 @@ class Lens {
 
     // Width of a pixel at a distance along the view axis, m.
     float pixel_width_at(float depth) const { return pixel_.x / plane_ * depth; }
+    // Diameter of the spot that a point at a distance along the view axis becomes, px.
+    float blur_px(float depth) const {
+        return 2.0F * aperture_radius_ * std::abs(depth - plane_) / (depth * pixel_.x);
+    }
     const Frame& frame() const { return frame_; }
     const Point& position() const { return position_; }
 

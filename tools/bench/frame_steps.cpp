@@ -8,6 +8,7 @@
 
 #include "base/kept_parts.h"
 #include "clean/clean_film.h"
+#include "clean/finer_frame.h"
 #include "develop/develop.h"
 #include "develop/film_record.h"
 #include "load_set.h"
@@ -25,6 +26,8 @@
 namespace dapple {
 
 namespace {
+
+constexpr int kFiner = 5;
 
 class StepClock {
   public:
@@ -72,6 +75,8 @@ void time_preparing(const LoadedSet& set, StepClock& clock) {
     clock.time("  lamp faces",
                [&] { return find_lamp_faces_seen(set.scene, set.world, setup.lens); });
     clock.time("  seen points", [&] { return find_seen_points(setup, frame.first_hits, watch); });
+    clock.time("  seen points of a picture 5 times as wide",
+               [&] { return find_fine_points(setup, kFiner, watch); });
     clock.time("  asked lamps", [&] { return find_asked_lamps(setup); });
     const LightPilot pilot =
         clock.time("  light pilot", [&] { return trace_light_pilot(setup, frame.light_walks); });
@@ -80,6 +85,21 @@ void time_preparing(const LoadedSet& set, StepClock& clock) {
     clock.time("  merge cells", [&] {
         return find_merge_cells(setup, frame.first_hits, pilot, frame.first_merge_radius);
     });
+}
+
+// The desk's quick frame after the scene has changed.
+void time_quick_frame(const LoadedSet& set, const RenderOptions& options, StepClock& clock) {
+    const RenderResult result = clock.time("quick frame, 5 times as wide as its light", [&] {
+        return render_frame(set.scene, set.world, options);
+    });
+    const CoarseLight light = clock.time("  clean", [&] {
+        return clean_coarse_light(result.film, result.seen, white_of(set.scene.camera));
+    });
+    const CleanFrame finer =
+        clock.time("  finer", [&] { return make_finer(light, result.seen, result.fine); });
+    const Picture picture = clock.time(
+        "  develop", [&] { return develop_display(develop_linear(finer, set.scene.camera)); });
+    clock.time("  PNG", [&] { return png_bytes(picture, PngPacking::kNone); });
 }
 
 void time_once(const std::string& path, const std::string& text, int width, StepClock& clock) {
@@ -104,6 +124,8 @@ void time_once(const std::string& path, const std::string& text, int width, Step
     options.pilots = result.pilots;
     options.reads_meters = false;
     clock.time("  with kept pilots", [&] { return render_frame(set->scene, set->world, options); });
+    options.finer = kFiner;
+    time_quick_frame(*set, options, clock);
     const double white = white_of(set->scene.camera);
     const CleanFrame clean = clock.time(
         "clean, with layers", [&] { return clean_film(result.film, result.seen, white, true); });

@@ -13,6 +13,22 @@ function encodeSrgb(x) {
   return x <= 0.0031308 ? 12.92 * x : 1.055 * x ** (1 / 2.4) - 0.055;
 }
 
+// kCodeStarts[c]: the least linear value whose code is c. kCodesAt: the code of i / 16384.
+const kCodeStarts = new Float64Array(257).map((_, c) => {
+  const x = (c - 0.5) / 255;
+  return x <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4;
+});
+kCodeStarts[256] = Infinity;
+const kCodesAt = new Uint8Array(16384).map((_, i) => Math.round(255 * encodeSrgb(i / 16384)));
+
+// The sRGB code of a linear value, without its power, which would take most of the time of a frame.
+function codeOf(x) {
+  if (!(x > 0)) return 0;
+  if (x >= 1) return 255;
+  const code = kCodesAt[(16384 * x) | 0];
+  return x < kCodeStarts[code + 1] ? code : code + 1;
+}
+
 // Writes the code values of one colour, 0 to 255, to out[at …].
 function showPicture(r, g, b, out, at) {
   const luminance = 0.2126 * r + 0.7152 * g + 0.0722 * b;
@@ -44,9 +60,9 @@ function showPicture(r, g, b, out, at) {
     g = grey + keep * (g - grey);
     b = grey + keep * (b - grey);
   }
-  out[at] = Math.round(255 * encodeSrgb(Math.max(0, Math.min(1, r))));
-  out[at + 1] = Math.round(255 * encodeSrgb(Math.max(0, Math.min(1, g))));
-  out[at + 2] = Math.round(255 * encodeSrgb(Math.max(0, Math.min(1, b))));
+  out[at] = codeOf(r);
+  out[at + 1] = codeOf(g);
+  out[at + 2] = codeOf(b);
 }
 
 // The stops map: the map viridis (S. van der Walt and N. Smith, 2015, public domain), as a

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "film/rim_pixels.h"
 #include "render/prepare/find_asked_lamps.h"
 #include "render/prepare/find_connections.h"
 #include "render/prepare/find_lamp_faces_seen.h"
@@ -97,7 +98,9 @@ FrameSetup::FrameSetup(const Scene& scene,
       setup(scene, world, options.aims_light_walks, earlier_lamps(scene, options)),
       light_walks(usual_light_walks(options, setup)),
       first_hits(find_all_first_hits(scene, world, setup.lens, watch)),
-      seen(find_seen_points(setup, first_hits, watch)),
+      fine(options.finer > 1 ? find_fine_points(setup, options.finer, watch) : FinePoints()),
+      seen(options.finer > 1 ? make_coarser(fine.seen, fine.step)
+                             : find_seen_points(setup, first_hits, watch)),
       pixel_walks(count_pixel_walks(scene, first_hits)),
       pixel_m(median_pixel_m(first_hits)),
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {

@@ -31,6 +31,7 @@ struct FrameSetup {
     Setup setup;
     std::vector<int> light_walks;  // per fixture, in every pass but the first
     FirstHits first_hits;
+    FinePoints fine;
     SeenPoints seen;
     std::vector<uint8_t> pixel_walks;  // camera walks per pixel
     float pixel_m = 0;                 // median width of a pixel on the surface that it sees

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/kept_parts.h"
 #include "scene/checks.h"
 
 namespace dapple {
@@ -149,7 +150,9 @@ double signed_volume(const Mesh& mesh) {
     return volume;
 }
 
-std::vector<Shell> find_shells(const Mesh& mesh) {
+namespace {
+
+std::vector<Shell> make_shells(const Mesh& mesh) {
     const std::vector<glm::uvec3> triangles = welded_triangles(mesh);
     std::vector<uint32_t> parent(mesh.positions.size());
     std::iota(parent.begin(), parent.end(), 0U);
@@ -177,6 +180,26 @@ std::vector<Shell> find_shells(const Mesh& mesh) {
         }
     }
     return shells;
+}
+
+template <class T>
+std::string_view bytes_of(const std::vector<T>& values) {
+    return {reinterpret_cast<const char*>(values.data()), values.size() * sizeof(T)};
+}
+
+}  // namespace
+
+std::vector<Shell> find_shells(const Mesh& mesh) {
+    if (!keeps_parts()) return make_shells(mesh);
+    std::string key = "shells ";
+    add_content_to_key(key, bytes_of(mesh.positions));
+    add_content_to_key(key, bytes_of(mesh.triangles));
+    return *kept_or_made<std::vector<Shell>>(
+        key,
+        [&] { return make_shells(mesh); },
+        [&](const std::vector<Shell>& shells) {
+            return shells.size() * sizeof(Shell) + mesh.triangles.size() * sizeof(uint32_t);
+        });
 }
 
 bool is_closed(const Mesh& mesh, const Shell& shell) {

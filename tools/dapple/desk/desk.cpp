@@ -83,8 +83,8 @@ void Desk::post_versions() {
 }
 
 void Desk::tell_set(bool is_moving) {
-    post_set();
     frame_.show({history_.path(), history_.text(), history_.version(), is_moving});
+    post_set();
 }
 
 std::string Desk::picture() const {

@@ -186,8 +186,10 @@ std::string picture_json(uint64_t number, const LivePicture& picture) {
          {"version", picture.version},
          {"width", picture.width},
          {"height", picture.height},
+         {"light_width", picture.light_width},
          {"passes", picture.passes},
          {"seconds", picture.seconds},
+         {"waited", picture.waited_s},
          {"mixed", picture.is_mixed},
          {"noise_percent", picture.noise_percent ? Json(*picture.noise_percent) : Json(nullptr)}});
 }

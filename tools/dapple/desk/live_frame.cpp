@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/kept_parts.h"
+#include "desk/live_picture.h"
 #include "drafts.h"
 #include "glare/make_glare.h"
 #include "output/write_png.h"
@@ -104,6 +105,7 @@ void LiveFrame::work() {
             text = std::move(*next_);
             next_.reset();
         }
+        text.waited_s = text.since.seconds();
         try {
             const StopLoops stops([&] { return is_old(text); });
             render(text);
@@ -123,8 +125,9 @@ bool LiveFrame::show_light(const LiveText& text) {
     LivePicture mixed = lit_;
     mixed.version = text.version;
     mixed.is_mixed = true;
-    mixed.png = png_bytes(*picture);
+    mixed.png = png_bytes(*picture, text.is_moving ? PngPacking::kNone : PngPacking::kUsual);
     mixed.seconds = text.since.seconds();
+    mixed.waited_s = text.waited_s;
     listeners_.on_picture(std::move(mixed));
     return true;
 }
@@ -133,7 +136,7 @@ void LiveFrame::render(const LiveText& text) {
     const bool is_mixed = show_light(text);
     if (is_mixed && text.is_moving) return;
     // A mixed frame gives way to one that shows at least as much.
-    const int least_width = is_mixed ? lit_.width : 0;
+    const int least_light = is_mixed ? lit_.light_width : 0;
     const Clock following;
     Problems problems;
     const bool is_right = follow_set_text(text.text, text.path, quick_, problems);
@@ -141,39 +144,44 @@ void LiveFrame::render(const LiveText& text) {
     if (!is_right) return;
     const Camera& camera = quick_->scene.camera;
     const int whole = std::min(camera.width, limits_.width);
+    const double shape = static_cast<double>(camera.height) / camera.width;
     const double before_s = following.seconds();
-    const int first = pace_.width(whole, static_cast<double>(camera.height) / camera.width);
-    const auto shows_less = [&](int width) { return width * 3 / 2 <= whole; };
-    if (text.is_moving || (shows_less(first) && first >= least_width)) {
+    const auto is_of_use = [&](const QuickSize& size) {
+        return text.is_moving || (size.step > 1 && size.light_width >= least_light);
+    };
+    const QuickSize first =
+        text.is_moving ? pace_.drag_size(whole, shape) : pace_.rest_size(whole, shape);
+    if (is_of_use(first)) {
         const Clock drawing;
-        render_quick(text, {.width = first, .is_anew = !pilots_, .keeps_light = false});
-        pace_.learn(first * first * camera.height / camera.width, before_s, drawing.seconds());
+        render_quick(text, {.size = first, .is_anew = !pilots_, .keeps_light = false});
+        pace_.learn(first, shape, before_s, drawing.seconds());
     }
-    const int second = std::min(2 * first, LivePace::kWidest);
-    const bool has_second = shows_less(second) && second > first && second >= least_width;
     if (text.is_moving) {
-        if (has_second) refine_while_still(text, second);
+        const QuickSize better = LivePace::better_rest_size(std::min(whole, LivePace::kWidest));
+        if (better.light_width > first.light_width) refine_while_still(text, better);
         return;
     }
     listeners_.on_set(text.version, *quick_);
-    if (has_second) render_quick(text, {.width = second, .is_anew = true});
+    const QuickSize better = LivePace::better_rest_size(whole);
+    if (is_of_use(better)) render_quick(text, {.size = better, .is_anew = true});
     render_at_rest(text, whole, is_mixed ? std::min(lit_.passes, kMixedPasses) : 1);
 }
 
 // The hand may hold still within a drag. Its next step stops this frame.
-void LiveFrame::refine_while_still(const LiveText& text, int width) {
+void LiveFrame::refine_while_still(const LiveText& text, const QuickSize& size) {
     LiveText still = text;
     still.is_moving = false;
     const StopLoops stops([&] { return is_old(still); });
     stop_if_asked();
-    render_quick(text, {.width = width, .keeps_light = false});
+    render_quick(text, {.size = size, .keeps_light = false});
 }
 
 void LiveFrame::render_quick(const LiveText& text, const QuickFrame& frame) {
-    const FrameOfWidth scaled(quick_->scene, frame.width);
+    const FrameOfWidth scaled(quick_->scene, frame.size.light_width);
     RenderOptions options;
     options.passes = 1;
     options.reads_meters = false;
+    options.finer = frame.size.step;
     if (!frame.is_anew) options.pilots = pilots_;
     const RenderResult result = render_frame(quick_->scene, quick_->world, options);
     pilots_ = result.pilots;
@@ -203,11 +211,14 @@ void LiveFrame::show_frame(const LiveText& text,
                            const RenderResult& result,
                            bool keeps_light) {
     const GlareFrame glare = make_glare(set.scene, set.world, result.film);
+    const bool is_finer = result.fine.step > 1;
+    if (is_finer) send_picture(text, finer_picture(result, set.scene, glare), result, keeps_light);
+    if (is_finer && !keeps_light) return;
     const bool has_film = keeps_light || glare.is_there();
     const CleanFrame clean = clean_frame_of(result, set.scene, has_film);
-    if (!glare.is_there()) {
+    if (!glare.is_there() && !is_finer) {
         const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
-        send_picture(text, picture, result.progress, keeps_light);
+        send_picture(text, picture, result, keeps_light);
     }
     if (!has_film) return;
     look_for_things(text, set);
@@ -223,10 +234,10 @@ void LiveFrame::show_frame(const LiveText& text,
                           .glare = &glare,
                           .in_frame = in_frame_version_ == text.version ? &in_frame_ : nullptr,
                           .run = run}));
-    if (glare.is_there()) {
+    if (glare.is_there() && !is_finer) {
         const Picture picture =
             develop_display({film->width(), film->height(), shown_light(*film)});
-        send_picture(text, picture, result.progress, keeps_light);
+        send_picture(text, picture, result, keeps_light);
     }
     if (!keeps_light) return;
     light_.keep(text.text, film);
@@ -235,15 +246,17 @@ void LiveFrame::show_frame(const LiveText& text,
 
 void LiveFrame::send_picture(const LiveText& text,
                              const Picture& picture,
-                             const Progress& progress,
+                             const RenderResult& result,
                              bool keeps_light) {
     LivePicture shown = {.version = text.version,
                          .width = picture.width,
                          .height = picture.height,
-                         .passes = progress.passes,
-                         .noise_percent = progress.noise_percent};
+                         .light_width = result.film.width(),
+                         .passes = result.progress.passes,
+                         .waited_s = text.waited_s,
+                         .noise_percent = result.progress.noise_percent};
     if (keeps_light) lit_ = shown;
-    shown.png = png_bytes(picture);
+    shown.png = png_bytes(picture, result.fine.step > 1 ? PngPacking::kNone : PngPacking::kUsual);
     shown.seconds = text.since.seconds();
     listeners_.on_picture(std::move(shown));
 }

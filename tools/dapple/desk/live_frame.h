@@ -2,11 +2,12 @@
 //
 // One thread of its own works on the newest text only. It keeps a world that changes with the text
 // (geometry/world.h) and the pilots of the frame before, so that only what differs is made again.
-// While something is dragged it shows small frames, each as large as its time allows (live_pace.h);
-// a frame is finished before the next step of the drag is taken up, and while the hand holds still
-// a larger one follows. At rest the frame is rendered small, then larger, then pass after pass at
-// the frame's size, with everything made anew: that frame is the one of `dapple render` with the
-// same passes and seed. A newer text stops work at rest within a few hundredths of a second.
+// While something is dragged it shows quick frames: edges and textures at 480 px, with light as
+// fine as its time allows (live_pace.h). A frame is finished before the next step of the drag is
+// taken up, and while the hand holds still one with finer light follows. At rest there are two
+// quick frames of the frame's own size, then it is rendered pass after pass with everything made
+// anew: that frame is the one of `dapple render` with the same passes and seed. A newer text stops
+// work at rest within a few hundredths of a second.
 #pragma once
 
 #include <atomic>
@@ -33,13 +34,16 @@ struct LiveText {
     uint64_t version = 0;
     bool is_moving = false;  // a drag goes on: only small frames
     Clock since = {};        // when the text came
+    double waited_s = 0;     // until older work had ended
 };
 
 struct LivePicture {
     uint64_t version = 0;  // of the text
     int width = 0, height = 0;
+    int light_width = 0;  // px; less than the width: edges are finer than light
     int passes = 0;
     double seconds = 0;     // since the text came
+    double waited_s = 0;    // of these, until older work had ended
     bool is_mixed = false;  // made of an older frame's lights, not rendered anew
     std::optional<double> noise_percent;
     std::string png = {};
@@ -76,7 +80,7 @@ class LiveFrame {
   private:
     // A frame of one pass from the world that changes.
     struct QuickFrame {
-        int width = 0;            // px
+        QuickSize size;
         bool is_anew = false;     // makes its own pilots
         bool keeps_light = true;  // so that dimmers can be mixed
     };
@@ -84,7 +88,7 @@ class LiveFrame {
     void work();
     void render(const LiveText& text);
     void render_quick(const LiveText& text, const QuickFrame& frame);
-    void refine_while_still(const LiveText& text, int width);
+    void refine_while_still(const LiveText& text, const QuickSize& size);
     // `first_passes`: before the frame is shown.
     void render_at_rest(const LiveText& text, int width, int first_passes);
     // Whether work on this text is to end.
@@ -98,7 +102,7 @@ class LiveFrame {
 
     void send_picture(const LiveText& text,
                       const Picture& picture,
-                      const Progress& progress,
+                      const RenderResult& result,
                       bool keeps_light);
     void look_for_things(const LiveText& text, const LoadedSet& set);
 

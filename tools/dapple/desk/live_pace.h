@@ -1,26 +1,45 @@
-// How wide the frame may be while something is dragged, so that pictures keep up with the hand.
+// How large quick frames are, so that pictures follow the hand.
 //
-// A frame takes a time that does not depend on its size, and a time for each pixel. Both are taken
-// from the frame before. A slower set, or a machine that does other work too, gets smaller frames.
+// A quick frame has a fine picture with coarse light (clean/finer_frame.h). It costs time before
+// the first pixel, and for each pixel of both. These times are taken from the frames before. A
+// slower set, or a machine that does other work too, gets coarser light, then a smaller picture.
 #pragma once
+
+#include <optional>
+#include <vector>
 
 namespace dapple {
 
+struct QuickSize {
+    int light_width = 0;  // px
+    int step = 1;         // pixels of the picture across one of the light, odd; 1: a plain frame
+
+    int width() const { return light_width * step; }
+    bool operator==(const QuickSize&) const = default;
+};
+
 class LivePace {
   public:
-    // px. `height_over_width`: of the frame. `widest`: of the frame at rest.
-    int width(int widest, double height_over_width);
+    // `widest`: of the frame at rest, px. `shape`: height over width.
+    QuickSize drag_size(int widest, double shape);
+    // The first frame at rest, as wide as it, and a better one after it.
+    QuickSize rest_size(int widest, double shape) const;
+    static QuickSize better_rest_size(int widest);
+
     // What a frame took, in seconds: before its first pixel, and for its pixels.
-    void learn(int pixels, double before_s, double for_pixels_s);
+    void learn(const QuickSize& size, double shape, double before_s, double for_pixels_s);
 
     static constexpr double kFrameTime = 0.15;  // s
-    static constexpr int kNarrowest = 96;       // px
-    static constexpr int kWidest = 480;         // px
-    static constexpr int kAtFirst = 160;        // px
+    static constexpr double kRestTime = 0.35;   // s
+    static constexpr int kWidest = 480;         // px, while something is dragged
+    static constexpr int kLeastLight = 48;      // px
 
   private:
-    int width_ = kAtFirst;
-    double pixels_ = 0;  // that fit; 0: not known
+    double time_of(const QuickSize& size, double shape) const;
+
+    std::optional<QuickSize> size_;
+    double before_s_ = 0;
+    double pixel_s_ = 0;  // for a pixel of the picture; 0: not known
 };
 
 }  // namespace dapple

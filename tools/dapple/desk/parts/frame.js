@@ -24,7 +24,7 @@ function makeFrame(onShown) {
       shown = news;
       stage.style.setProperty("--aspect", news.width / news.height);
       picture.alt = `The frame, ${news.width} by ${news.height} pixels after ${news.passes} passes`;
-      Object.assign(picture.dataset, { version: news.version, width: news.width, passes: news.passes, mixed: news.mixed });
+      Object.assign(picture.dataset, { version: news.version, width: news.width, light: news.light_width, passes: news.passes, waited: news.waited, mixed: news.mixed });
       tell();
       onShown(news.version);
     } catch {
@@ -38,7 +38,8 @@ function makeFrame(onShown) {
     const passes = `${shown.passes} pass${shown.passes === 1 ? "" : "es"}`;
     const noise = shown.noise_percent === null ? "" : `, grain of a typical pixel ${shown.noise_percent.toFixed(1)} %`;
     const how = shown.mixed ? ", mixed from the lights of the last frame" : "";
-    element("state").textContent = `${shown.width} × ${shown.height} px, ${passes}${noise}, ${shown.seconds.toFixed(1)} s after the change${how}`;
+    const light = shown.light_width < shown.width ? `, its light at ${shown.light_width} px` : "";
+    element("state").textContent = `${shown.width} × ${shown.height} px${light}, ${passes}${noise}, ${shown.seconds.toFixed(1)} s after the change${how}`;
   }
 
   function keep() {

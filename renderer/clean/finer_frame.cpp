@@ -1,0 +1,261 @@
+#include "clean/finer_frame.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "clean/splines.h"
+#include "clean/surface_light.h"
+
+namespace dapple {
+
+namespace {
+
+constexpr int32_t kBehindGlass = 0x40000000;  // surfaces from here on (find_seen_points.h)
+constexpr float kWhite = 0.99F;               // reflectance; what is brighter is glass
+
+constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
+constexpr float kMostGain = 2;
+constexpr float kNoGain = 1e-4F;  // rounding
+constexpr float kAlike = 0.999F;  // likeness of the same surface
+
+float luminance_of(const Rgb& c) {
+    return 0.2126F * c.r + 0.7152F * c.g + 0.0722F * c.b;
+}
+bool is_behind_glass(const SeenPoint& seen) {
+    return seen.surface >= kBehindGlass;
+}
+bool is_lamp_face(const SeenPoint& seen) {
+    return seen.surface < 0 && seen.footprint_m > 0;
+}
+// Its light is that on it times its reflectance.
+bool is_plain_surface(const SeenPoint& seen) {
+    return seen.surface >= 0 && !is_behind_glass(seen) &&
+           std::min({seen.albedo.r, seen.albedo.g, seen.albedo.b}) < kWhite;
+}
+
+std::vector<Rgb> rgb_of(const ColourPlanes& planes) {
+    std::vector<Rgb> colours(planes[0].size());
+    for (size_t i = 0; i < colours.size(); ++i) {
+        colours[i] = {planes[0][i], planes[1][i], planes[2][i]};
+    }
+    return colours;
+}
+
+float fit_of(const SeenPoint& a, const SeenPoint& b) {
+    if (a.surface >= 0) return likeness(a, b);
+    return b.surface < 0 && is_lamp_face(a) == is_lamp_face(b) ? 1.0F : 0.0F;
+}
+
+// Of surfaces that are not alike.
+float light_in_common(const SeenPoint& a, const SeenPoint& b) {
+    if (!is_plain_surface(b)) return 0;
+    const float facing = std::max(0.0F, glm::dot(a.normal, b.normal));
+    const Vec3 between = b.position - a.position;
+    return facing * facing * square(b.footprint_m) /
+           (square(b.footprint_m) + glm::dot(between, between));
+}
+
+class FinerFrame {
+  public:
+    FinerFrame(const CoarseLight& light, const SeenPoints& seen, const FinePoints& fine)
+        : light_(light),
+          seen_(seen),
+          fine_(fine),
+          splines_(seen.width, seen.height, fine.step),
+          on_surfaces_(seen.pixels.size()),
+          by_pixel_(rgb_of(light.by_pixel)),
+          held_(rgb_of(light.held)) {
+        const std::vector<Rgb> on = rgb_of(light.on_surfaces);
+        for (size_t i = 0; i < on.size(); ++i) {
+            on_surfaces_[i] = glm::vec4(on[i], light.luminance_on_surfaces[i]);
+        }
+        count_pixels();
+        find_even_pixels();
+    }
+
+    // In linear Rec.709.
+    std::vector<Rgb> pixels() const;
+
+  private:
+    size_t index(int x, int y) const {
+        return static_cast<size_t>(y) * static_cast<size_t>(fine_.seen.width) +
+               static_cast<size_t>(x);
+    }
+    bool shows_lamp(size_t j) const {
+        return is_lamp_face(fine_.seen.pixels[j]) && fine_.blurred[j] == 0;
+    }
+
+    Rgb light_of(size_t j, const Around& around) const;
+    Rgb on_surface(const SeenPoint& seen, const Around& around) const;
+    Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
+    Plane gains(const std::vector<Rgb>& light) const;
+    void find_even_pixels();
+    void count_pixels();
+    void share_out_lamps(const std::vector<float>& faces);
+
+    const CoarseLight& light_;
+    const SeenPoints& seen_;
+    const FinePoints& fine_;
+    Splines splines_;
+    std::vector<float> glass_;  // the share of each coarse pixel that is seen through glass
+    // By coarse pixel, as in CoarseLight; the fourth is the luminance. `held_`: that no lamp's face
+    // takes.
+    std::vector<glm::vec4> on_surfaces_;
+    std::vector<Rgb> by_pixel_, held_;
+    std::vector<char> is_even_;       // 1: all around see the same surface
+    std::vector<char> is_near_held_;  // 1: some around hold light
+    std::vector<Rgb> lamps_;  // by coarse pixel: for each of its pixels that show a lamp's face
+};
+
+Rgb FinerFrame::light_of(size_t j, const Around& around) const {
+    const SeenPoint& seen = fine_.seen.pixels[j];
+    if (fine_.blurred[j] != 0) return around.mean(by_pixel_);
+    const bool is_even =
+        is_even_[around.own] != 0 && likeness(seen, seen_.pixels[around.own]) > kAlike;
+    if (is_even) return on_surface(seen, around);
+    const auto alike = around.weighed([&](size_t i) { return fit_of(seen, seen_.pixels[i]); });
+    if (alike) return on_surface(seen, *alike);
+    if (!is_plain_surface(seen)) return by_pixel(seen, around);
+    const auto facing =
+        around.weighed([&](size_t i) { return light_in_common(seen, seen_.pixels[i]); });
+    return facing ? on_surface(seen, *facing) : by_pixel(seen, around);
+}
+
+// As the clean frame, the colours are scaled to the luminance.
+Rgb FinerFrame::on_surface(const SeenPoint& seen, const Around& around) const {
+    const std::array<float, 4> reflectance = SurfaceLight::reflectances(seen);
+    const glm::vec4 light = around.mean(on_surfaces_);
+    const Rgb colour = Rgb(light) * Rgb(reflectance[0], reflectance[1], reflectance[2]);
+    const float wanted = light.w * reflectance[3];
+    const float present = luminance_of(colour);
+    return wanted > 0 && present > 0 ? colour * (wanted / present) : colour;
+}
+
+// Glass takes no light of what is beside it, as long as a coarse pixel around shows glass alone.
+Rgb FinerFrame::by_pixel(const SeenPoint& seen, const Around& around) const {
+    const bool is_glass = is_behind_glass(seen);
+    const auto alone = around.weighed(
+        [&](size_t i) { return glass_[i] == (is_glass ? 1.0F : 0.0F) ? 1.0F : 0.0F; });
+    if (alone) return alone->mean(by_pixel_);
+    const auto in_part =
+        around.weighed([&](size_t i) { return is_glass ? glass_[i] : 1 - glass_[i]; });
+    return (in_part ? *in_part : around).mean(by_pixel_);
+}
+
+std::vector<Rgb> FinerFrame::pixels() const {
+    const int width = fine_.seen.width;
+    std::vector<Rgb> light(fine_.seen.pixels.size());
+    for_each_row(fine_.seen.height, [&](int y) {
+        for (int x = 0; x < width; ++x) {
+            light[index(x, y)] = light_of(index(x, y), splines_.around(x, y));
+        }
+    });
+    const Plane gain = gains(light);
+    for_each_row(fine_.seen.height, [&](int y) {
+        for (int x = 0; x < width; ++x) {
+            const Around around = splines_.around(x, y);
+            Rgb& pixel = light[index(x, y)];
+            pixel *= around.mean(gain);
+            if (is_near_held_[around.own] != 0) pixel += around.mean(held_);
+            if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
+        }
+    });
+    return light;
+}
+
+// By coarse pixel, what brings the light around it to that of the coarse frame.
+Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
+    const int step = fine_.step;
+    const Plane present = make_plane(seen_.width, seen_.height, [&](size_t i) {
+        const int x = static_cast<int>(i) % seen_.width * step;
+        const int y = static_cast<int>(i) / seen_.width * step;
+        float sum = 0;
+        for (int v = 0; v < step; ++v) {
+            for (int u = 0; u < step; ++u) sum += luminance_of(light[index(x + u, y + v)]);
+        }
+        return sum / static_cast<float>(step * step);
+    });
+    const Plane around = box_sums(present, kGainRadius);
+    const Plane wanted = box_sums(luminance_of(light_.by_pixel), kGainRadius);
+    return make_plane(seen_.width, seen_.height, [&](size_t i) {
+        if (!(around[i] > 0)) return 1.0F;
+        const float gain = std::clamp(wanted[i] / around[i], 1 / kMostGain, kMostGain);
+        return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
+    });
+}
+
+void FinerFrame::find_even_pixels() {
+    for (int y = 0; y < seen_.height; ++y) {
+        for (int x = 0; x < seen_.width; ++x) {
+            const Around around = splines_.around_middle(x, y);
+            char is_even = 1;
+            char is_near_held = 0;
+            for (const size_t i : around.pixels) {
+                if (!(likeness(seen_.pixels[around.own], seen_.pixels[i]) > kAlike)) is_even = 0;
+                if (held_[i] != Rgb(0)) is_near_held = 1;
+            }
+            is_even_.push_back(is_even);
+            is_near_held_.push_back(is_near_held);
+        }
+    }
+}
+
+void FinerFrame::count_pixels() {
+    const float share = 1.0F / static_cast<float>(fine_.step * fine_.step);
+    std::vector<int> counts(seen_.pixels.size(), 0);
+    std::vector<float> faces(seen_.pixels.size(), 0);
+    for (int y = 0; y < fine_.seen.height; ++y) {
+        for (int x = 0; x < fine_.seen.width; ++x) {
+            const auto i = static_cast<size_t>(y / fine_.step * seen_.width + x / fine_.step);
+            if (shows_lamp(index(x, y))) faces[i] += 1;
+            if (is_behind_glass(fine_.seen.pixels[index(x, y)])) ++counts[i];
+        }
+    }
+    for (const int count : counts) {
+        glass_.push_back(count == fine_.step * fine_.step ? 1.0F
+                                                          : static_cast<float>(count) * share);
+    }
+    share_out_lamps(faces);
+}
+
+// `faces`: pixels of each coarse pixel that show a lamp's face.
+void FinerFrame::share_out_lamps(const std::vector<float>& faces) {
+    lamps_.assign(faces.size(), Rgb(0));
+    for (size_t i = 0; i < faces.size(); ++i) {
+        if (!(faces[i] > 0)) continue;
+        lamps_[i] = held_[i] * (static_cast<float>(fine_.step * fine_.step) / faces[i]);
+        held_[i] = Rgb(0);
+    }
+}
+
+}  // namespace
+
+CleanFrame make_finer(const CoarseLight& light, const SeenPoints& seen, const FinePoints& fine) {
+    const std::vector<Rgb> pixels = FinerFrame(light, seen, fine).pixels();
+    CleanFrame frame{fine.seen.width, fine.seen.height, {}, {}, {}};
+    frame.total.resize(fine.seen.pixels.size());
+    const DMat3 to_xyz = glm::inverse(linear_rec709_from_xyz());
+    for_each_row(frame.height, [&](int y) {
+        for (int x = 0; x < frame.width; ++x) {
+            const auto j = static_cast<size_t>(y * frame.width + x);
+            frame.total[j] = to_xyz * Xyz(pixels[j]);
+        }
+    });
+    return frame;
+}
+
+void add_coarse(const std::vector<Xyz>& light, int step, CleanFrame& fine) {
+    const Splines splines(fine.width / step, fine.height / step, step);
+    for_each_row(fine.height, [&](int y) {
+        for (int x = 0; x < fine.width; ++x) {
+            const Around around = splines.around(x, y);
+            Xyz& total = fine.total[static_cast<size_t>(y * fine.width + x)];
+            for (size_t n = 0; n < around.count; ++n) {
+                total += static_cast<double>(around.weights[n]) * light[around.pixels[n]];
+            }
+        }
+    });
+}
+
+}  // namespace dapple

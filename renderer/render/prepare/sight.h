@@ -1,0 +1,32 @@
+// What the lens sees at a raster position, for the clean frame: through smooth glass and in mirrors
+// it is the surface behind them.
+#pragma once
+
+#include "film/seen_points.h"
+#include "render/prepare/setup.h"
+
+namespace dapple {
+
+class Sight {
+  public:
+    // `lens`: the setup's, or one of the same camera with other pixels.
+    Sight(const Setup& setup, const Lens& lens);
+    Sight(const Sight&) = delete;  // the stage points into it
+    Sight& operator=(const Sight&) = delete;
+
+    SeenPoint look(const Vec2& raster) const;
+
+  private:
+    SeenPoint first_surface(const Vec2& raster) const;
+    bool may_look_on(MaterialId id) const;
+    // Replaces what is seen by what is seen behind its smooth surfaces.
+    void look_on(const Vec2& raster, SeenPoint& seen) const;
+
+    const Setup& setup_;
+    const Lens& lens_;
+    Wavelengths wavelengths_;
+    PassMaterials materials_;
+    Stage stage_;
+};
+
+}  // namespace dapple

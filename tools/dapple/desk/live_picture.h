@@ -1,0 +1,14 @@
+// The picture of a quick frame: fine, with coarse light.
+#pragma once
+
+#include "develop/develop.h"
+#include "develop/glare_frame.h"
+#include "render/render_frame.h"
+
+namespace dapple {
+
+// As it is displayed. The result is one that has looked at finer points (RenderOptions::finer).
+// Throws StoppedWork if the thread's StopLoops stops it.
+Picture finer_picture(const RenderResult& result, const Scene& scene, const GlareFrame& glare);
+
+}  // namespace dapple
