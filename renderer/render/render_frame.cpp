@@ -94,13 +94,19 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     watch.next_block_or_throw();
     FilmSink sink(
         result.film, result.meters, frame.setup.groups, result.first_hits, frame.setup.lens);
+    std::optional<HazeGlow> glow;
+    if (frame.setup.haze && options.footprint_px > 0) {
+        glow.emplace(find_seen_haze(*frame.setup.haze, frame.setup.lens, result.first_hits),
+                     static_cast<int>(result.film.groups().size()));
+        sink.set_glow(&*glow);
+    }
     TotalCounts total;
     PassSteps steps;
     steps.trace = [&] {
         FramePass pass(frame, static_cast<uint32_t>(result.film.next_pass()));
         const bool is_first = result.film.passes() == 0;
         if (is_first && !options.finishes_first_pass) pass.use_lattice();
-        const PassFilms films{result.film, result.meters, sink};
+        const PassFilms films{result.film, result.meters, sink, glow ? &*glow : nullptr};
         const double share =
             trace_pass(pass, frame.pixel_walks, films, total, result.effort, watch);
         if (is_first) result.first_pass_share = share;

@@ -57,6 +57,10 @@ double end_pass(const FramePass& pass, const PassFilms& films, const WorkWatch& 
         films.meters.drop_pass();
         return 0;
     }
+    if (films.glow) {
+        const auto taken = pass.lattice ? pass.lattice->taken() : std::span<const uint8_t>();
+        films.glow->put_on(films.film, pass.glow_spread, taken);
+    }
     films.film.end_pass();
     films.meters.end_pass();
     if (finished) return 1;

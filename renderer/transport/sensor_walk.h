@@ -49,11 +49,22 @@ struct SensorWalk {
     }
 };
 
-// Follows the walk from its first ray to its end. Adds the light that it collects to `by_fixture`
-// (one per fixture), at the pass's wavelengths, per unit of the group spectra.
+// Where the light that a walk collects is added: one spectrum per fixture, at the pass's
+// wavelengths, per unit of the group spectra.
+struct SensorLight {
+    std::span<Spectrum> by_fixture;
+    // Of the haze before the first surface: light that comes straight from small lamps, and all
+    // that a walk finds which this haze has scattered. Empty: these are part of `by_fixture`.
+    std::span<Spectrum> near_glow;
+    std::span<Spectrum> far_glow;
+
+    bool keeps_glow_apart() const { return !near_glow.empty(); }
+};
+
+// Follows the walk from its first ray to its end.
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        std::span<Spectrum> by_fixture);
+                        const SensorLight& light);
 
 }  // namespace dapple

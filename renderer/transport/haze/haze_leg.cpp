@@ -38,10 +38,30 @@ void add_lamp_in_haze(const Stage& stage,
             (place.pdf * lamp.probability * leg.chance));
 }
 
-void add_beams(const Stage& stage,
-               const SensorWalk& sensor,
-               const HazeLeg& leg,
-               std::span<Spectrum> by_fixture) {
+}  // namespace
+
+void add_lamps_in_haze(const Stage& stage,
+                       SensorWalk& sensor,
+                       const HazeLeg& leg,
+                       SensorNumbers& numbers,
+                       std::span<Spectrum> by_fixture) {
+    const Walk& walk = sensor.walk;
+    if (walk.edge > stage.max_bounces) return;
+    thread_local std::vector<LampOnLeg> lamps;
+    choose_lamps(stage, leg, leg.seen ? kLampsSeen : kLampsLater, lamps);
+    SystematicChoice choice(numbers.haze_lamp_choice(walk.edge));
+    for (const LampOnLeg& lamp : lamps) {
+        if (!choice.takes(lamp.probability)) continue;
+        const std::array<float, 3> u = numbers.haze_lamp(walk.edge, lamp.fixture);
+        add_lamp_in_haze(stage, sensor, leg, lamp, u, by_fixture[lamp.fixture]);
+    }
+}
+
+void add_beams_in_haze(const Stage& stage,
+                       const SensorWalk& sensor,
+                       const HazeLeg& leg,
+                       std::span<Spectrum> by_fixture) {
+    if (!stage.beams || sensor.walk.edge > stage.max_bounces) return;
     const auto visit = [&](const Beam& beam, const BeamMeeting& meeting) {
         if (sensor.walk.edge + beam.edge > stage.max_bounces) return;
         const float scattered =
@@ -53,26 +73,6 @@ void add_beams(const Stage& stage,
             (meeting.kernel * meeting.transmittance * scattered * phase / leg.chance);
     };
     stage.beams->gather(leg.origin, leg.direction, leg.way.last(), visit);
-}
-
-}  // namespace
-
-void add_haze_light(const Stage& stage,
-                    SensorWalk& sensor,
-                    const HazeLeg& leg,
-                    SensorNumbers& numbers,
-                    std::span<Spectrum> by_fixture) {
-    const Walk& walk = sensor.walk;
-    if (walk.edge > stage.max_bounces) return;
-    thread_local std::vector<LampOnLeg> lamps;
-    choose_lamps(stage, leg, leg.seen ? kLampsSeen : kLampsLater, lamps);
-    SystematicChoice choice(numbers.haze_lamp_choice(walk.edge));
-    for (const LampOnLeg& lamp : lamps) {
-        if (!choice.takes(lamp.probability)) continue;
-        const std::array<float, 3> u = numbers.haze_lamp(walk.edge, lamp.fixture);
-        add_lamp_in_haze(stage, sensor, leg, lamp, u, by_fixture[lamp.fixture]);
-    }
-    if (stage.beams) add_beams(stage, sensor, leg, by_fixture);
 }
 
 void HazePoint::add_cloth(size_t fixture, float asked, const Vertex& at) const {
