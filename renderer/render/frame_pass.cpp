@@ -71,7 +71,7 @@ FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
       materials(frame.setup.materials, wavelengths),
       merge_radius(frame.first_merge_radius * merge_radius_factor(pass)),
       splat_radii(splat_radii_of_pass(frame.footprint_px, pass)),
-      glow_spread(glow_spread_of_pass(frame.footprint_px, pass)),
+      glow_spread(glow_spread_of_pass(frame.footprint_px, frame.first_hits.width, pass)),
       stage(frame.setup.stage(materials, walks_of_pass(frame, pass), frame.seed, pass)) {
     set_schedule(frame, wavelengths, stage);
     if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);

@@ -72,7 +72,9 @@ void add_beams_in_haze(const Stage& stage,
             leg.light.throughput * beam.flux.unpacked() *
             (meeting.kernel * meeting.transmittance * scattered * phase / leg.chance);
     };
-    stage.beams->gather(leg.origin, leg.direction, leg.way.last(), visit);
+    const bool in_frame = leg.seen && sensor.from_lens();
+    const BeamMap& beams = in_frame ? *stage.beams : *stage.wide_beams;
+    beams.gather(leg.origin, leg.direction, leg.way.last(), visit);
 }
 
 void HazePoint::add_cloth(size_t fixture, float asked, const Vertex& at) const {
