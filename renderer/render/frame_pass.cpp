@@ -14,7 +14,7 @@ constexpr int kLightWalksPerJoined = 8;
 // Beams in haze, ours. A pixel meets as many as their number times their radius, and each costs
 // time. So wider beams are fewer.
 constexpr float kBeamRadiusPx = 2.5F;     // in the first pass
-constexpr double kBeamsTimesRadius = 15;  // m
+constexpr double kBeamsTimesRadius = 10;  // m
 constexpr double kFewestBeams = 100;
 constexpr double kMostBeams = 4000;
 

@@ -1,13 +1,18 @@
-// The glow of haze: light that the haze between the lens and the first surface scatters, without
-// that of beams. It varies little from pixel to pixel, but a walk finds it with much noise. So in
-// each pass neighbouring pixels exchange it, as the clean frame's pixels do (E127):
+// The glow of haze: what the lens sees of light that haze scatters. It varies little from pixel to
+// pixel, but a walk finds it with much noise. So in each pass neighbouring pixels exchange it, as
+// the clean frame's pixels do (E127):
 //   l_i = L_i + (1/A_i) Σ_j c_ij (L_j - L_i),   c_ij = w_ij min(A_i/W_i, A_j/W_j)          (E340)
-// A: share of the light that the haze before pixel i scatters; A L: the pixel's glow; w: how alike
-// the lengths of the two legs are, times a kernel. No light is lost, and even light stays even. The
-// spread shrinks with the passes (glow_spread_of_pass), as all blur does.
+// A L: the pixel's glow; w: a kernel times how alike two pixels are. No light is lost, and even
+// light stays even. The spread shrinks with the passes (glow_spread_of_pass), as all blur does.
 //
-// Two kinds are spread apart: light that comes straight from small lamps has sharp shadows, and all
-// other light is smooth.
+// Three kinds are spread apart:
+//   near     of the haze before the first surface, straight from small lamps: has sharp shadows
+//   far      of the same haze, all other light: smooth, so it is spread far
+//   surface  of all other haze, as seen on the first surface or through it
+// A is the share of the light that the haze before pixel i scatters, w compares the lengths of the
+// legs; for `surface` A is the brightness of the surface, w compares surfaces.
+//
+// Beams have a blur of their own (E96).
 #pragma once
 
 #include <array>
@@ -17,6 +22,7 @@
 
 #include "clean/plane.h"
 #include "film/film.h"
+#include "film/seen_points.h"
 #include "render/prepare/find_seen_haze.h"
 #include "render/schedule.h"
 
@@ -24,13 +30,15 @@ namespace dapple {
 
 class HazeGlow {
   public:
-    enum Kind { kNear, kFar };
+    enum Kind { kNear, kFar, kOnSurface };
+    static constexpr size_t kKinds = 3;
 
-    HazeGlow(SeenHaze seen, int groups);
+    // `surfaces` must outlive this object.
+    HazeGlow(SeenHaze haze, const SeenPoints& surfaces, int groups);
 
     // Adds to a pixel's glow, cd/m². No other thread may add to this pixel meanwhile.
     void add(Kind kind, int pixel, int group, const Xyz& luminance) {
-        std::array<Plane, 3>& planes = kinds_[kind][static_cast<size_t>(group)];
+        GlowPlanes& planes = kinds_[kind][static_cast<size_t>(group)];
         for (size_t c = 0; c < 3; ++c) {
             planes[c][static_cast<size_t>(pixel)] +=
                 static_cast<float>(luminance[static_cast<int>(c)]);
@@ -42,13 +50,15 @@ class HazeGlow {
     void put_on(Film& film, const GlowSpread& spread, std::span<const uint8_t> taken);
 
   private:
-    SeenHaze seen_;
-    std::array<std::vector<std::array<Plane, 3>>, 2> kinds_;  // [kind][group][channel]
-};
+    using GlowPlanes = std::array<Plane, 3>;  // XYZ
 
-// The strengths of the levels of a spread, from the finest: 1 is the whole kernel 1 2 1 of pixels
-// that are 2^level apart. The variances in each direction, 2^(2 level)/2 each at full strength,
-// have the sum `variance`, px².
-std::vector<float> spread_levels(float variance);
+    // Moves what far outshines its surroundings from `glow` to `bright`, which is empty.
+    void part_bright(GlowPlanes& glow, GlowPlanes& bright) const;
+
+    SeenHaze haze_;
+    const SeenPoints& surfaces_;
+    Plane brightness_;                                      // of the surfaces
+    std::array<std::vector<GlowPlanes>, kKinds> kinds_;  // by group
+};
 
 }  // namespace dapple

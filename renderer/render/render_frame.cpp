@@ -97,6 +97,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     std::optional<HazeGlow> glow;
     if (frame.setup.haze && options.footprint_px > 0) {
         glow.emplace(find_seen_haze(*frame.setup.haze, frame.setup.lens, result.first_hits),
+                     result.seen,
                      static_cast<int>(result.film.groups().size()));
         sink.set_glow(&*glow);
     }

@@ -33,9 +33,10 @@ class PixelTracer {
         : stage_(stage), walks_(walks), sink_(sink), by_fixture_(stage.emitters.size()) {
         light_.by_fixture = by_fixture_;
         if (!sink.keeps_glow()) return;
-        near_glow_ = far_glow_ = by_fixture_;
-        light_.near_glow = near_glow_;
-        light_.far_glow = far_glow_;
+        for (std::vector<Spectrum>& glow : glows_) glow = by_fixture_;
+        light_.near_glow = glows_[HazeGlow::kNear];
+        light_.far_glow = glows_[HazeGlow::kFar];
+        light_.glow_on_surface = glows_[HazeGlow::kOnSurface];
     }
     PixelTracer(const PixelTracer&) = delete;  // its spans point into it
     PixelTracer& operator=(const PixelTracer&) = delete;
@@ -52,12 +53,11 @@ class PixelTracer {
         take(by_fixture_, scale, [&](int fixture, const Spectrum& luminance) {
             sink_.add_pixel(pixel, fixture, luminance);
         });
-        take(near_glow_, scale, [&](int fixture, const Spectrum& luminance) {
-            sink_.add_glow(HazeGlow::kNear, pixel, fixture, luminance);
-        });
-        take(far_glow_, scale, [&](int fixture, const Spectrum& luminance) {
-            sink_.add_glow(HazeGlow::kFar, pixel, fixture, luminance);
-        });
+        for (const auto kind : {HazeGlow::kNear, HazeGlow::kFar, HazeGlow::kOnSurface}) {
+            take(glows_[kind], scale, [&](int fixture, const Spectrum& luminance) {
+                sink_.add_glow(kind, pixel, fixture, luminance);
+            });
+        }
     }
     const WalkCounts& counts() const { return counts_; }
 
@@ -76,7 +76,7 @@ class PixelTracer {
     const std::vector<uint8_t>& walks_;
     FilmSink& sink_;
     std::vector<Spectrum> by_fixture_;
-    std::vector<Spectrum> near_glow_, far_glow_;  // empty if the sink keeps no glow
+    std::array<std::vector<Spectrum>, HazeGlow::kKinds> glows_;  // empty if the sink keeps none
     SensorLight light_;
     WalkCounts counts_;
 };

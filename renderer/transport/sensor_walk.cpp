@@ -85,7 +85,7 @@ class Follower {
             dispersal.arrive(vertex, walk.edge_length - length_before, walk);
             length_before = walk.edge_length;
             if (vertex.is_lamp()) {
-                SensorVisit{stage_, sensor, vertex, light_.by_fixture}.add_emission();
+                SensorVisit{stage_, sensor, vertex, light_.of(walk.history)}.add_emission();
                 return;
             }
             const Places places = collect_light(sensor, vertex);
@@ -133,7 +133,7 @@ class Follower {
 
     void follow_branch(HazeBranch& branch, CameraDispersal dispersal, SensorWalk& sensor) {
         dispersal.forget();
-        Follower(stage_, numbers_, {branch.by_fixture, {}, {}}).follow(*branch.walk, dispersal, 0);
+        Follower(stage_, numbers_, {branch.by_fixture, {}, {}, {}}).follow(*branch.walk, dispersal, 0);
         sensor.walk.rays += branch.walk->walk.rays;
         sensor.walk.nonfinite += branch.walk->walk.nonfinite;
     }
@@ -148,7 +148,8 @@ class Follower {
         }
         const SensorPlace place = place_of(stage_, sensor, vertex);
         if (walk.edge <= stage_.max_bounces && !is_delta(vertex.bsdf)) {
-            SensorVisit{stage_, sensor, vertex, light_.by_fixture}.add_light(place, numbers_);
+            const std::span<Spectrum> to = light_.of(walk.history);
+            SensorVisit{stage_, sensor, vertex, to}.add_light(place, numbers_);
         }
         LastSheet here{
             vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.before.asked};

@@ -12,7 +12,7 @@ namespace {
 // The probability of a second walk, and that a later leg's light is looked for, per share of the
 // light that the leg scatters; and the least of the latter.
 constexpr float kBranchPerShare = 4;
-constexpr float kMostGlowBranches = 0.25F;  // where neighbouring pixels share the light
+constexpr float kMostGlowBranches = 0.5F;  // where neighbouring pixels share the light
 constexpr float kAskPerShare = 2;
 constexpr float kLeastAsk = 0.1F;
 
@@ -97,15 +97,15 @@ LegEnd cross_haze(const Stage& stage,
     if (!(leg.way.first() < leg.way.last())) return end;
     const float passes = leg.way.transmittance(leg.way.last());
     leg.seen = walk.history.only_smooth();
+    const std::span<Spectrum> later = light.beyond_first();
     const bool is_first = light.keeps_glow_apart() && leg.seen && walk.edge == 1;
     if (!leg.seen) leg.chance = std::clamp(kAskPerShare * (1.0F - passes), kLeastAsk, 1.0F);
     if (leg.seen || numbers.random.next() < leg.chance) {
-        add_lamps_in_haze(
-            stage, sensor, leg, numbers, is_first ? light.near_glow : light.by_fixture);
-        add_beams_in_haze(stage, sensor, leg, light.by_fixture);
+        add_lamps_in_haze(stage, sensor, leg, numbers, is_first ? light.near_glow : later);
+        add_beams_in_haze(stage, sensor, leg, is_first ? light.by_fixture : later);
     }
     if (leg.seen) {
-        branch.by_fixture = is_first ? light.far_glow : light.by_fixture;
+        branch.by_fixture = is_first ? light.far_glow : later;
         begin_branch(stage, sensor, leg, numbers, is_first ? kMostGlowBranches : 1.0F, branch);
         return end;
     }
@@ -115,7 +115,7 @@ LegEnd cross_haze(const Stage& stage,
     }
     walk.light = leg.light;
     const Vec3 u = next_three(numbers.random);
-    return scatter_in_haze(stage, sensor, leg, u, numbers.random, light.by_fixture)
+    return scatter_in_haze(stage, sensor, leg, u, numbers.random, later)
                ? LegEnd::kHaze
                : LegEnd::kNothing;
 }

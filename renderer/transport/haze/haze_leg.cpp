@@ -11,7 +11,7 @@ namespace {
 
 // Lamps that a leg asks: one that the lens sees directly or through smooth glass, and any later
 // one.
-constexpr float kLampsSeen = 4;
+constexpr float kLampsSeen = 2;
 constexpr float kLampsLater = 1;
 
 // Next-event estimation of one lamp from a place on the leg (E94):

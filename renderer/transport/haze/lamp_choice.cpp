@@ -13,8 +13,10 @@ constexpr float kByAngle = 0.9F;  // share of the places that are drawn from the
 constexpr float kLeastOfMean = 0.1F;
 constexpr float kLeastOfPeak = 0.005F;
 
-// Parts of later legs share a guess.
+// Neighbouring parts share a guess, those of later legs more of them.
+constexpr size_t kSeenPartsTogether = 2;
 constexpr size_t kPartsTogether = 3;
+static_assert(LampOnLeg::kParts % kSeenPartsTogether == 0);
 static_assert(LampOnLeg::kParts % kPartsTogether == 0);
 // What is left of a guess where the lamp's view says that the light is stopped on its way.
 constexpr float kStopped = 0.05F;
@@ -35,7 +37,7 @@ float light_at(const Stage& stage, const HazeLeg& leg, size_t fixture, float t) 
 
 void guess_light(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
     constexpr float kPerPart = 1.0F / LampOnLeg::kParts;
-    const size_t step = leg.seen ? 1 : kPartsTogether;
+    const size_t step = leg.seen ? kSeenPartsTogether : kPartsTogether;
     float all = 0;
     for (size_t k = 0; k < LampOnLeg::kParts; k += step) {
         const float middle = static_cast<float>(k) + 0.5F * static_cast<float>(step);
