@@ -105,14 +105,11 @@ void HazePoint::add_lamp(size_t fixture, float asked, const Vertex& at) const {
     if (!direct) return;
     const LampLight& light = direct->light;
     const float phase = eval_phase(stage.haze->forward(), -glm::dot(light.direction, from));
-    float balance = 1;
-    if (!stage.partition) {
-        SampledLamp sampled;
-        sampled.by_sensor_walk = direct->met(phase, stage.emitters[fixture]);
-        sampled.passes = direct->way.probability;
-        sampled.asked = asked;
-        balance = balance_of_sampled_lamp(SensorSums{}, sampled);
-    }
+    SampledLamp sampled;
+    sampled.by_sensor_walk = direct->met(phase, stage.emitters[fixture]);
+    sampled.passes = direct->way.probability;
+    sampled.asked = asked;
+    const float balance = balance_of_sampled_lamp(SensorSums{}, sampled);
     by_fixture[fixture] +=
         walk.light.throughput * direct->way.transmittance *
         (light.luminance * light.cos_lamp * phase / (direct->pt_d2() * asked * balance));
@@ -124,7 +121,7 @@ void HazePoint::add_light() const {
     Vertex at;
     at.at.position = sensor.walk.last_position;
     SystematicChoice lamp_choice(random.next());
-    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+    for (size_t f = 0; !stage.partition && f < stage.emitters.size(); ++f) {
         if (lamp_choice.takes(aids.lamps[f])) add_lamp(f, aids.lamps[f], at);
     }
     if (!stage.sheets || sensor.walk.edge == stage.max_bounces) return;

@@ -38,10 +38,17 @@ float light_at(const Stage& stage, const HazeLeg& leg, size_t fixture, float t) 
 void guess_light(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
     constexpr float kPerPart = 1.0F / LampOnLeg::kParts;
     const size_t step = leg.seen ? kSeenPartsTogether : kPartsTogether;
+    const auto light_after = [&](float parts) {
+        return light_at(stage, leg, lamp.fixture, lamp.place_at(parts * kPerPart));
+    };
     float all = 0;
+    float end = light_after(0);
     for (size_t k = 0; k < LampOnLeg::kParts; k += step) {
+        // The brightest of three places: a narrow beam that runs along the leg may be at one only.
         const float middle = static_cast<float>(k) + 0.5F * static_cast<float>(step);
-        const float light = light_at(stage, leg, lamp.fixture, lamp.place_at(middle * kPerPart));
+        const float start = end;
+        end = light_after(static_cast<float>(k + step));
+        const float light = std::max({start, light_after(middle), end});
         std::fill_n(lamp.guess.begin() + static_cast<std::ptrdiff_t>(k), step, light);
         all += light * static_cast<float>(step);
     }
@@ -58,7 +65,8 @@ void guess_light(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
 
 bool see_lamp(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
     const Emitter& emitter = stage.emitters[lamp.fixture];
-    if (is_wide(emitter)) return false;
+    // The partition has no weights, so there legs ask all lamps.
+    if (is_wide(emitter) && !stage.partition) return false;
     lamp.from = leg.way.first();
     lamp.to = leg.way.last();
     if (!emitter.clip_to_reach(leg.origin, leg.direction, lamp.from, lamp.to)) return false;
