@@ -163,10 +163,11 @@ std::optional<Xyz> Film::in_xyz(int group, const Spectrum& throughput) {
 
 void Film::add_alone(int x, int y, int group, const Xyz& luminance) {
     const double per_quantum = 1 / quantum_;
-    add_alone(x, y, group,
-              ExactQuanta{luminance.x * per_quantum,
-                          luminance.y * per_quantum,
-                          luminance.z * per_quantum});
+    add_alone(x,
+              y,
+              group,
+              ExactQuanta{
+                  luminance.x * per_quantum, luminance.y * per_quantum, luminance.z * per_quantum});
 }
 
 // Adds what the pass has summed so far in a band to `sums`.

@@ -57,7 +57,7 @@ class HazeGlow {
 
     SeenHaze haze_;
     const SeenPoints& surfaces_;
-    Plane brightness_;                                      // of the surfaces
+    Plane brightness_;                                   // of the surfaces
     std::array<std::vector<GlowPlanes>, kKinds> kinds_;  // by group
 };
 

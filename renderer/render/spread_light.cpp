@@ -59,8 +59,8 @@ LightSpread::LightSpread(const Plane& amounts, float deviation, const Likeness& 
 void LightSpread::move(Plane& light, Plane& sum) const {
     const auto is_dark = [](float v) { return v == 0.0F; };
     if (std::all_of(light.values.begin(), light.values.end(), is_dark)) return;
-    Plane spread = make_plane(
-        light.width, light.height, [&](size_t i) { return light[i] / amounts_[i]; });
+    Plane spread =
+        make_plane(light.width, light.height, [&](size_t i) { return light[i] / amounts_[i]; });
     for (const Exchange& exchange : exchanges_) spread = exchange.apply(amounts_, spread);
     for (size_t i = 0; i < light.size(); ++i) sum[i] += spread[i] * amounts_[i];
     std::fill(light.values.begin(), light.values.end(), 0.0F);

@@ -24,7 +24,7 @@ struct Effort {
 struct PassFilms {
     Film& film;
     MeterFilm& meters;
-    FilmSink& sink;  // adds to both films
+    FilmSink& sink;            // adds to both films
     HazeGlow* glow = nullptr;  // filled by the sink; nullptr: no glow is kept apart
 };
 

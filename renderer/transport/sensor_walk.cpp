@@ -133,7 +133,8 @@ class Follower {
 
     void follow_branch(HazeBranch& branch, CameraDispersal dispersal, SensorWalk& sensor) {
         dispersal.forget();
-        Follower(stage_, numbers_, {branch.by_fixture, {}, {}, {}}).follow(*branch.walk, dispersal, 0);
+        Follower(stage_, numbers_, {branch.by_fixture, {}, {}, {}})
+            .follow(*branch.walk, dispersal, 0);
         sensor.walk.rays += branch.walk->walk.rays;
         sensor.walk.nonfinite += branch.walk->walk.nonfinite;
     }

@@ -24,7 +24,8 @@ Scene shaft_in_haze() {
     scene.camera = camera_at(Point(0, 0, 2.8F), Point(0), kWide, kHigh);
     const MaterialId dark = add_material(scene, lambertian("dark", 0.2F));
     scene.room.push_back(box_room(Vec3(2, 1.5F, 3), dark));
-    Fixture spot = fixture_of(FixtureForm::kSpot, Point(-1.9F, 0.9F, -1), Point(1.9F, -0.2F, -1), 900);
+    Fixture spot =
+        fixture_of(FixtureForm::kSpot, Point(-1.9F, 0.9F, -1), Point(1.9F, -0.2F, -1), 900);
     spot.beam_angle = 0.12F;
     spot.field_angle = 0.2F;
     Fixture fill = fixture_of(FixtureForm::kPanel, Point(1.5F, 1, 2), Point(0, 0, -1), 60);

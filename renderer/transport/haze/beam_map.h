@@ -31,8 +31,8 @@ struct BeamMeeting {
 
 class BeamMap {
   public:
-    // `radius`: of the blur, m. Of every `one_of` beams one is kept, for all. The beams are in the order in which light walks are traced, so sums
-    // are the same on any number of threads.
+    // `radius`: of the blur, m. Of every `one_of` beams one is kept, for all. The beams are in the
+    // order in which light walks are traced, so sums are the same on any number of threads.
     BeamMap(const std::vector<BeamList>& blocks,
             const HazeMedium& haze,
             float radius,

@@ -64,12 +64,8 @@ void begin_branch(const Stage& stage,
     walk.rays = walk.nonfinite = 0;
     walk.light = leg.light;
     walk.light.multiply(Spectrum(share / probability));
-    if (scatter_in_haze(stage,
-                        *branch.walk,
-                        leg,
-                        Vec3(u[1], u[2], u[3]),
-                        numbers.random,
-                        branch.by_fixture)) {
+    if (scatter_in_haze(
+            stage, *branch.walk, leg, Vec3(u[1], u[2], u[3]), numbers.random, branch.by_fixture)) {
         return;
     }
     sensor.walk.rays += walk.rays;
@@ -115,9 +111,8 @@ LegEnd cross_haze(const Stage& stage,
     }
     walk.light = leg.light;
     const Vec3 u = next_three(numbers.random);
-    return scatter_in_haze(stage, sensor, leg, u, numbers.random, later)
-               ? LegEnd::kHaze
-               : LegEnd::kNothing;
+    return scatter_in_haze(stage, sensor, leg, u, numbers.random, later) ? LegEnd::kHaze
+                                                                         : LegEnd::kNothing;
 }
 
 }  // namespace dapple
