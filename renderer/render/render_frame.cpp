@@ -68,6 +68,15 @@ RenderResult make_result(const Scene& scene, FrameSetup& frame) {
             .pilots = frame.pilots};
 }
 
+// Nothing in clear air, and without blur.
+std::optional<HazeGlow> make_glow(const FrameSetup& frame, const RenderResult& result) {
+    if (!frame.setup.haze || !(frame.footprint_px > 0)) return std::nullopt;
+    return std::make_optional<HazeGlow>(
+        find_seen_haze(*frame.setup.haze, frame.setup.lens, result.first_hits),
+        result.seen,
+        static_cast<int>(result.film.groups().size()));
+}
+
 void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
     if (checkpoint &&
         (!result.film.restore(checkpoint->frame) || !result.meters.restore(checkpoint->meters))) {
@@ -94,13 +103,8 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     watch.next_block_or_throw();
     FilmSink sink(
         result.film, result.meters, frame.setup.groups, result.first_hits, frame.setup.lens);
-    std::optional<HazeGlow> glow;
-    if (frame.setup.haze && options.footprint_px > 0) {
-        glow.emplace(find_seen_haze(*frame.setup.haze, frame.setup.lens, result.first_hits),
-                     result.seen,
-                     static_cast<int>(result.film.groups().size()));
-        sink.set_glow(&*glow);
-    }
+    std::optional<HazeGlow> glow = make_glow(frame, result);
+    sink.set_glow(glow ? &*glow : nullptr);
     TotalCounts total;
     PassSteps steps;
     steps.trace = [&] {
