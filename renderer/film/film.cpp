@@ -145,11 +145,29 @@ void Film::add(int x, int y, int group, const Spectrum& throughput, int half) {
 
 void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {
     const std::optional<ExactQuanta> q = in_quanta(group, throughput);
-    if (!q) return;
-    const PixelQuanta whole = rounded(*q);
+    if (q) add_alone(x, y, group, *q);
+}
+
+void Film::add_alone(int x, int y, int group, const ExactQuanta& quanta) {
+    const PixelQuanta whole = rounded(quanta);
     if (pass_.add_if_fits(whole, x, y, group)) return;
     const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     pass_.put_aside(whole, x, y, group);
+}
+
+std::optional<Xyz> Film::in_xyz(int group, const Spectrum& throughput) {
+    const std::optional<ExactQuanta> q = in_quanta(group, throughput);
+    if (!q) return std::nullopt;
+    return quantum_ * Xyz((*q)[0], (*q)[1], (*q)[2]);
+}
+
+void Film::add_alone(int x, int y, int group, const Xyz& luminance) {
+    const double per_quantum = 1 / quantum_;
+    add_alone(x,
+              y,
+              group,
+              ExactQuanta{
+                  luminance.x * per_quantum, luminance.y * per_quantum, luminance.z * per_quantum});
 }
 
 // Adds what the pass has summed so far in a band to `sums`.

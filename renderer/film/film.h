@@ -92,6 +92,9 @@ class Film {
     }
     // As add(), for a pixel to which no other thread adds at the same time.
     void add_alone(int x, int y, int group, const Spectrum& throughput);
+    // The same in two steps. The first counts what is not finite, and returns nothing.
+    std::optional<Xyz> in_xyz(int group, const Spectrum& throughput);
+    void add_alone(int x, int y, int group, const Xyz& luminance);
     void end_pass();
     // Counts what the walks of a pass that has ended did.
     void add_counts(uint64_t rays, uint64_t nonfinite) {
@@ -140,6 +143,7 @@ class Film {
     }
     std::optional<ExactQuanta> in_quanta(int group, const Spectrum& throughput);
     std::optional<PartQuanta> in_quanta(int group, std::span<const Spectrum> throughputs);
+    void add_alone(int x, int y, int group, const ExactQuanta& quanta);
     void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
     void add_band(size_t band, FilmSums& sums) const;
     int64_t luminance_quanta(int pixel) const;

@@ -117,6 +117,13 @@ std::unique_ptr<LightSink> FilmSink::make_buffered(int half) {
     return std::make_unique<LateSplats>(*this, half);
 }
 
+void FilmSink::add_glow(HazeGlow::Kind kind, int pixel, int fixture, const Spectrum& luminance) {
+    for (int g = groups_.first_of(fixture); g < groups_.first_of(fixture + 1); ++g) {
+        const std::optional<Xyz> xyz = film_.in_xyz(g, luminance);
+        if (xyz) glow_->add(kind, pixel, g, *xyz);
+    }
+}
+
 void FilmSink::add_pixel(int pixel, int fixture, const Spectrum& luminance) {
     const int x = pixel % film_.width();
     const int y = pixel / film_.width();

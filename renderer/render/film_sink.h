@@ -8,6 +8,7 @@
 #include "film/film.h"
 #include "film/meter_film.h"
 #include "render/fixture_groups.h"
+#include "render/haze_glow.h"
 #include "render/seen_surfaces.h"
 #include "render/splat_ellipse.h"
 #include "transport/light_sink.h"
@@ -22,6 +23,8 @@ class FilmSink final : public LightSink {
              const FirstHits& first_hits,
              const Lens& lens);
 
+    // Where the glow of haze is kept until it is spread.
+    void set_glow(HazeGlow* glow) { glow_ = glow; }
     void set_radii(const SplatRadii& radii) { radii_ = radii; }
 
     void add_splat(std::span<const SplatPart> parts,
@@ -35,6 +38,8 @@ class FilmSink final : public LightSink {
 
     // Adds the light of a pixel's camera walks. No other thread may add to this pixel meanwhile.
     void add_pixel(int pixel, int fixture, const Spectrum& luminance);
+    bool keeps_glow() const { return glow_ != nullptr; }
+    void add_glow(HazeGlow::Kind kind, int pixel, int fixture, const Spectrum& luminance);
 
   private:
     class LateSplats;
@@ -53,6 +58,7 @@ class FilmSink final : public LightSink {
     const FixtureGroups& groups_;
     SeenSurfaces seen_;
     SplatRadii radii_;
+    HazeGlow* glow_ = nullptr;
 };
 
 }  // namespace dapple

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "render/schedule.h"
-
 namespace dapple {
 
 namespace {
@@ -16,7 +14,7 @@ constexpr int kLightWalksPerJoined = 8;
 // Beams in haze, ours. A pixel meets as many as their number times their radius, and each costs
 // time. So wider beams are fewer.
 constexpr float kBeamRadiusPx = 2.5F;     // in the first pass
-constexpr double kBeamsTimesRadius = 15;  // m
+constexpr double kBeamsTimesRadius = 10;  // m
 constexpr double kFewestBeams = 100;
 constexpr double kMostBeams = 4000;
 
@@ -73,6 +71,7 @@ FramePass::FramePass(const FrameSetup& frame, uint32_t pass)
       materials(frame.setup.materials, wavelengths),
       merge_radius(frame.first_merge_radius * merge_radius_factor(pass)),
       splat_radii(splat_radii_of_pass(frame.footprint_px, pass)),
+      glow_spread(glow_spread_of_pass(frame.footprint_px, frame.first_hits.width, pass)),
       stage(frame.setup.stage(materials, walks_of_pass(frame, pass), frame.seed, pass)) {
     set_schedule(frame, wavelengths, stage);
     if (merge_radius > 0) stage.merge_area = kPiF * square(merge_radius);

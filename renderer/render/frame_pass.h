@@ -6,6 +6,7 @@
 #include "render/film_sink.h"
 #include "render/pixel_lattice.h"
 #include "render/prepare/frame_setup.h"
+#include "render/schedule.h"
 
 namespace dapple {
 
@@ -23,6 +24,7 @@ struct FramePass {
     PassMaterials materials;
     float merge_radius;  // m; 0: photons are not merged
     SplatRadii splat_radii;
+    GlowSpread glow_spread;
     Stage stage;  // without photons and stored vertices
     // The order of the camera walks; nothing: row by row.
     std::optional<PixelLattice> lattice;

@@ -19,10 +19,18 @@ void PassVertices::index(const FramePass& pass, Stage& stage) {
         stored_.emplace(*kept_.stored, stage.connections->light_cells());
         stage.stored = &*stored_;
     }
-    if (kept_.beams) {
-        beams_.emplace(*kept_.beams, *stage.haze, stage.beam_radius);
-        stage.beams = &*beams_;
-    }
+}
+
+void PassVertices::index_beams(Stage& stage) {
+    if (!kept_.beams) return;
+    // Light that haze or a surface scatters on is smooth, so the beams that it comes from may be
+    // wide; a narrow one is met rarely, and is then a speck.
+    constexpr float kWide = 6;
+    constexpr uint32_t kOneOf = 4;
+    beams_.emplace(*kept_.beams, *stage.haze, stage.beam_radius);
+    wide_beams_.emplace(*kept_.beams, *stage.haze, kWide * stage.beam_radius, kOneOf);
+    stage.beams = &*beams_;
+    stage.wide_beams = &*wide_beams_;
 }
 
 }  // namespace dapple

@@ -15,6 +15,8 @@ class PassVertices {
     explicit PassVertices(const FramePass& pass);
 
     KeptVertices& kept() { return kept_; }
+    // Indexes the beams that the light walks have left, as index() does with the rest.
+    void index_beams(Stage& stage);
     // Indexes what the light walks have kept. Lets the stage use it; this object must outlive that.
     void index(const FramePass& pass, Stage& stage);
 
@@ -25,7 +27,7 @@ class PassVertices {
     std::optional<PhotonMap> photons_;
     std::optional<PhotonMap> wide_photons_;
     std::optional<StoredVertices> stored_;
-    std::optional<BeamMap> beams_;
+    std::optional<BeamMap> beams_, wide_beams_;
 };
 
 }  // namespace dapple

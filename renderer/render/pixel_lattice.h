@@ -20,6 +20,8 @@ class PixelLattice {
 
     // Marks a pixel as taken. Different threads may mark different pixels.
     void mark(int32_t pixel) { taken_[static_cast<size_t>(pixel)] = 1; }
+    // By pixel: 1 for those that are taken.
+    std::span<const uint8_t> taken() const { return taken_; }
     // The share of the pixels that are taken.
     double share() const;
     // Whether every pixel of the coarsest level is taken, so that the frame can be shown.

@@ -1,6 +1,7 @@
 #include "render/read_meters.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "base/parallel.h"
 #include "geometry/world.h"
@@ -8,6 +9,8 @@
 #include "render/prepare/aim_at_meters.h"
 #include "render/prepare/setup.h"
 #include "render/run_passes.h"
+#include "render/schedule.h"
+#include "transport/haze/beam_map.h"
 
 namespace dapple {
 
@@ -16,12 +19,25 @@ namespace {
 // With fewer passes, their spread is no reliable measure of the readings' precision.
 constexpr int kPassesToKnowReadings = 16;
 
+// Beams in haze: their radius in the first pass, ours, and the light walks that leave some.
+constexpr float kFirstBeamRadius = 0.1F;  // m
+constexpr int kBeamWalks = 400;
+
 // Whether light may fall on a receptor through glass.
 bool light_may_fall(const Setup& setup) {
     const bool all_points = std::all_of(setup.receptors.begin(),
                                         setup.receptors.end(),
                                         [](const Receptor& r) { return r.is_point(); });
     return !setup.world.broken_beam_bounds().empty() && !all_points;
+}
+
+// The first light walks of each fixture, which leave beams in haze.
+void plan_beams(const Setup& setup, PassWalks& walks) {
+    if (!setup.haze || setup.world.broken_beam_bounds().empty()) return;
+    const int all = std::max(1, std::accumulate(walks.light.begin(), walks.light.end(), 0));
+    for (const int light : walks.light) {
+        walks.beams.push_back(std::min(light, (light * kBeamWalks + all - 1) / all));
+    }
 }
 
 // The number of walks in every pass.
@@ -60,10 +76,17 @@ struct MeterPasses {
         const auto pass = static_cast<uint32_t>(film.passes());
         const Wavelengths wavelengths = make_pass_wavelengths(options.seed, pass);
         const PassMaterials materials(setup.materials, wavelengths);
-        const Stage stage = setup.stage(materials, walks, options.seed, pass);
+        Stage stage = setup.stage(materials, walks, options.seed, pass);
         MeterSink sink(film);
         film.begin_pass(wavelengths);
-        trace_light_walks(stage, sink, nullptr, total, watch);
+        KeptVertices kept;
+        if (!walks.beams.empty()) kept.beams.emplace();
+        trace_light_walks(stage, sink, &kept, total, watch);
+        std::optional<BeamMap> beams;
+        if (kept.beams) {
+            beams.emplace(*kept.beams, *stage.haze, kFirstBeamRadius * beam_radius_factor(pass));
+            stage.beams = stage.wide_beams = &*beams;
+        }
         trace_meter_walks(stage, film, total, watch);
         if (watch.stopped()) {
             film.drop_pass();
@@ -102,6 +125,7 @@ MeterResult read_meters(const Scene& scene, const World& world, const MeterOptio
     if (options.aims_at_meters && any_walks && light_may_fall(setup)) {
         aim_at_meters(setup, walks, watch);
     }
+    if (any_walks) plan_beams(setup, walks);
     MeterFilm film = make_meter_film(setup);
     const MeterPasses passes{options, setup, walks, film};
     TotalCounts total;

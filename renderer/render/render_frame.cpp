@@ -69,6 +69,15 @@ RenderResult make_result(const Scene& scene, FrameSetup& frame) {
             .pilots = frame.pilots};
 }
 
+// Nothing in clear air, and without blur.
+std::optional<HazeGlow> make_glow(const FrameSetup& frame, const RenderResult& result) {
+    if (!frame.setup.haze || !(frame.footprint_px > 0)) return std::nullopt;
+    return std::make_optional<HazeGlow>(
+        find_seen_haze(*frame.setup.haze, frame.setup.lens, result.first_hits),
+        result.seen,
+        static_cast<int>(result.film.groups().size()));
+}
+
 void restore_checkpoint(const std::optional<Checkpoint>& checkpoint, RenderResult& result) {
     if (checkpoint &&
         (!result.film.restore(checkpoint->frame) || !result.meters.restore(checkpoint->meters))) {
@@ -95,13 +104,15 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
     watch.next_block_or_throw();
     FilmSink sink(
         result.film, result.meters, frame.setup.groups, result.first_hits, frame.setup.lens);
+    std::optional<HazeGlow> glow = make_glow(frame, result);
+    sink.set_glow(glow ? &*glow : nullptr);
     TotalCounts total;
     PassSteps steps;
     steps.trace = [&] {
         FramePass pass(frame, static_cast<uint32_t>(result.film.next_pass()));
         const bool is_first = result.film.passes() == 0;
         if (is_first && !options.finishes_first_pass) pass.use_lattice();
-        const PassFilms films{result.film, result.meters, sink};
+        const PassFilms films{result.film, result.meters, sink, glow ? &*glow : nullptr};
         const double share =
             trace_pass(pass, frame.pixel_walks, films, total, result.effort, watch);
         if (is_first) result.first_pass_share = share;

@@ -56,6 +56,13 @@ float merge_radius_factor(uint32_t pass) {
     return static_cast<float>(std::pow(1.0 + pass, -1.0 / 6.0));
 }
 
+GlowSpread glow_spread_of_pass(double first_px, int width, uint32_t pass) {
+    const double shrunk = first_px * std::pow(1.0 + pass, -1.0 / 6.0);
+    // The far glow is smooth in the room, so its spread is a part of the frame.
+    const double far = std::clamp(width / 160.0, 1.5, 6.0);
+    return {.near = static_cast<float>(0.6 * shrunk), .far = static_cast<float>(far * shrunk)};
+}
+
 float beam_radius_factor(uint32_t pass) {
     return static_cast<float>(std::pow(1.0 + pass, -0.2));
 }

@@ -40,6 +40,13 @@ float dispersion_limit(double first_px, uint32_t pass);
 // of the pass number (E90).
 float merge_radius_factor(uint32_t pass);
 
+// How far the glow of haze is spread (E340): standard deviations of the spread in each direction,
+// px. Two dimensions are blurred, so the exponent is -1/6. `width`: of the frame, px.
+struct GlowSpread {
+    float near = 0, far = 0;
+};
+GlowSpread glow_spread_of_pass(double first_px, int width, uint32_t pass);
+
 // The radius of a beam in haze over its radius in the first pass (E96). One dimension is blurred,
 // so the exponent is -1/5 (Knaus and Zwicker 2011; Jarosz et al. 2011).
 float beam_radius_factor(uint32_t pass);

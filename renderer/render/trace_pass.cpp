@@ -57,6 +57,10 @@ double end_pass(const FramePass& pass, const PassFilms& films, const WorkWatch& 
         films.meters.drop_pass();
         return 0;
     }
+    if (films.glow) {
+        const auto taken = pass.lattice ? pass.lattice->taken() : std::span<const uint8_t>();
+        films.glow->put_on(films.film, pass.glow_spread, taken);
+    }
     films.film.end_pass();
     films.meters.end_pass();
     if (finished) return 1;
@@ -85,13 +89,14 @@ double trace_pass(FramePass& pass,
     effort.light_rays += part.take_rays();
 
     // Before the camera walks, so that the readings are whole if these are stopped.
-    trace_meter_walks(pass.stage, films.meters, total, watch);
+    Stage stage = pass.stage;
+    vertices.index_beams(stage);
+    trace_meter_walks(stage, films.meters, total, watch);
     effort.meter_s += part.take_seconds();
     effort.meter_rays += part.take_rays();
 
     watch.start_step(WorkStep::kSorting);
     if (watch.next_block()) {
-        Stage stage = pass.stage;
         vertices.index(pass, stage);
         effort.photon_map_s += part.take_seconds();
         effort.photon_bytes = std::max(effort.photon_bytes, vertices.photon_bytes());

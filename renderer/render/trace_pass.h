@@ -24,7 +24,8 @@ struct Effort {
 struct PassFilms {
     Film& film;
     MeterFilm& meters;
-    FilmSink& sink;  // adds to both films
+    FilmSink& sink;            // adds to both films
+    HazeGlow* glow = nullptr;  // filled by the sink; nullptr: no glow is kept apart
 };
 
 // Returns the share of the pixels whose camera walks are on the film: 1 if the pass is finished, 0

@@ -30,7 +30,16 @@ int64_t light_blocks(const Stage& stage) {
 class PixelTracer {
   public:
     PixelTracer(const Stage& stage, const std::vector<uint8_t>& walks, FilmSink& sink)
-        : stage_(stage), walks_(walks), sink_(sink), by_fixture_(stage.emitters.size()) {}
+        : stage_(stage), walks_(walks), sink_(sink), by_fixture_(stage.emitters.size()) {
+        light_.by_fixture = by_fixture_;
+        if (!sink.keeps_glow()) return;
+        for (std::vector<Spectrum>& glow : glows_) glow = by_fixture_;
+        light_.near_glow = glows_[HazeGlow::kNear];
+        light_.far_glow = glows_[HazeGlow::kFar];
+        light_.glow_on_surface = glows_[HazeGlow::kOnSurface];
+    }
+    PixelTracer(const PixelTracer&) = delete;  // its spans point into it
+    PixelTracer& operator=(const PixelTracer&) = delete;
 
     void trace(int pixel) {
         const int width = stage_.scene.camera.width;
@@ -38,23 +47,37 @@ class PixelTracer {
             numbers_in_pass(walks_[static_cast<size_t>(pixel)], stage_.pass);
         for (uint32_t i = 0; i < numbers.count; ++i) {
             const PixelWalk walk{numbers.first + i, i};
-            trace_camera_walk(stage_, pixel % width, pixel / width, walk, by_fixture_, counts_);
+            trace_camera_walk(stage_, pixel % width, pixel / width, walk, light_, counts_);
         }
         const float scale = 1.0F / static_cast<float>(numbers.count);
-        for (size_t f = 0; f < by_fixture_.size(); ++f) {
-            // A non-finite sum is not black, so the film counts it.
-            if (by_fixture_[f].is_black()) continue;
-            sink_.add_pixel(pixel, static_cast<int>(f), by_fixture_[f] * scale);
-            by_fixture_[f] = Spectrum(0.0F);
+        take(by_fixture_, scale, [&](int fixture, const Spectrum& luminance) {
+            sink_.add_pixel(pixel, fixture, luminance);
+        });
+        for (const auto kind : {HazeGlow::kNear, HazeGlow::kFar, HazeGlow::kOnSurface}) {
+            take(glows_[kind], scale, [&](int fixture, const Spectrum& luminance) {
+                sink_.add_glow(kind, pixel, fixture, luminance);
+            });
         }
     }
     const WalkCounts& counts() const { return counts_; }
 
   private:
+    template <class Add>
+    static void take(std::vector<Spectrum>& sums, float scale, const Add& add) {
+        for (size_t f = 0; f < sums.size(); ++f) {
+            // A non-finite sum is not black, so the film counts it.
+            if (sums[f].is_black()) continue;
+            add(static_cast<int>(f), sums[f] * scale);
+            sums[f] = Spectrum(0.0F);
+        }
+    }
+
     const Stage& stage_;
     const std::vector<uint8_t>& walks_;
     FilmSink& sink_;
     std::vector<Spectrum> by_fixture_;
+    std::array<std::vector<Spectrum>, HazeGlow::kKinds> glows_;  // empty if the sink keeps none
+    SensorLight light_;
     WalkCounts counts_;
 };
 

@@ -1,7 +1,5 @@
 #include "transport/camera_walk.h"
 
-#include "transport/sensor_walk.h"
-
 namespace dapple {
 
 int hero_of_pixel_walk(int x, int y, uint32_t in_pass) {
@@ -15,7 +13,7 @@ void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,
                        PixelWalk pixel_walk,
-                       std::span<Spectrum> by_fixture,
+                       const SensorLight& light,
                        WalkCounts& counts) {
     const Camera& camera = stage.scene.camera;
     const auto pixel =
@@ -35,7 +33,7 @@ void trace_camera_walk(const Stage& stage,
     walk.light.multiply(through_port(stage));
     walk.light.hero = hero_of_pixel_walk(x, y, pixel_walk.in_pass);
     walk.weights.join = 1.0F / first.pdf_direction;
-    follow_sensor_walk(stage, sensor, numbers, by_fixture);
+    follow_sensor_walk(stage, sensor, numbers, light);
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;
 }

@@ -4,6 +4,7 @@
 #include <span>
 
 #include "transport/light_walk.h"
+#include "transport/sensor_walk.h"
 
 namespace dapple {
 
@@ -18,13 +19,13 @@ struct PixelWalk {
 // 3 pixels have all eight. Neighbours that lack the same colours would show as stripes in glass.
 int hero_of_pixel_walk(int x, int y, uint32_t in_pass);
 
-// Traces one camera walk of pixel (x, y) in the stage's pass. Adds to `by_fixture` (one per
-// fixture) the pixel's luminance in cd/m² at the pass's wavelengths, per unit of the group spectra.
+// Traces one camera walk of pixel (x, y) in the stage's pass. Adds to `light` the pixel's luminance
+// in cd/m².
 void trace_camera_walk(const Stage& stage,
                        int x,
                        int y,
                        PixelWalk pixel_walk,
-                       std::span<Spectrum> by_fixture,
+                       const SensorLight& light,
                        WalkCounts& counts);
 
 }  // namespace dapple

@@ -128,7 +128,7 @@ void trace_meter_walk(
     visit.add_all(numbers);
     const Direction direction = Receptor::sample_direction(from, u[2], u[3]);
     if (leave_receptor(visit, from, direction)) {
-        follow_sensor_walk(stage, sensor, numbers, by_fixture);
+        follow_sensor_walk(stage, sensor, numbers, {by_fixture, {}, {}, {}});
     }
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;

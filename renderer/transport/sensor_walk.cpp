@@ -74,8 +74,8 @@ SensorPlace place_of(const Stage& stage, const SensorWalk& sensor, const Vertex&
 // Follows one walk, which can split in two.
 class Follower {
   public:
-    Follower(const Stage& stage, SensorNumbers& numbers, std::span<Spectrum> by_fixture)
-        : stage_(stage), numbers_(numbers), by_fixture_(by_fixture) {}
+    Follower(const Stage& stage, SensorNumbers& numbers, const SensorLight& light)
+        : stage_(stage), numbers_(numbers), light_(light) {}
 
     void follow(SensorWalk& sensor, CameraDispersal dispersal, int splits) {
         Walk& walk = sensor.walk;
@@ -85,7 +85,7 @@ class Follower {
             dispersal.arrive(vertex, walk.edge_length - length_before, walk);
             length_before = walk.edge_length;
             if (vertex.is_lamp()) {
-                SensorVisit{stage_, sensor, vertex, by_fixture_}.add_emission();
+                SensorVisit{stage_, sensor, vertex, light_.of(walk.history)}.add_emission();
                 return;
             }
             const Places places = collect_light(sensor, vertex);
@@ -121,9 +121,9 @@ class Follower {
         if (!stage_.haze) return find_next_vertex(stage_, sensor.walk, vertex);
         LegEnd end = LegEnd::kHaze;
         while (end == LegEnd::kHaze) {
-            std::optional<SensorWalk> branch;
-            end = cross_haze(stage_, sensor, vertex, numbers_, by_fixture_, branch);
-            if (branch) follow_branch(*branch, dispersal, sensor);
+            HazeBranch branch;
+            end = cross_haze(stage_, sensor, vertex, numbers_, light_, branch);
+            if (branch.walk) follow_branch(branch, dispersal, sensor);
             if (end != LegEnd::kHaze) break;
             dispersal.forget();
             length_before = 0;
@@ -131,11 +131,12 @@ class Follower {
         return end == LegEnd::kSurface;
     }
 
-    void follow_branch(SensorWalk& branch, CameraDispersal dispersal, SensorWalk& sensor) {
+    void follow_branch(HazeBranch& branch, CameraDispersal dispersal, SensorWalk& sensor) {
         dispersal.forget();
-        follow(branch, dispersal, 0);
-        sensor.walk.rays += branch.walk.rays;
-        sensor.walk.nonfinite += branch.walk.nonfinite;
+        Follower(stage_, numbers_, {branch.by_fixture, {}, {}, {}})
+            .follow(*branch.walk, dispersal, 0);
+        sensor.walk.rays += branch.walk->walk.rays;
+        sensor.walk.nonfinite += branch.walk->walk.nonfinite;
     }
 
     Places collect_light(SensorWalk& sensor, const Vertex& vertex) {
@@ -148,7 +149,8 @@ class Follower {
         }
         const SensorPlace place = place_of(stage_, sensor, vertex);
         if (walk.edge <= stage_.max_bounces && !is_delta(vertex.bsdf)) {
-            SensorVisit{stage_, sensor, vertex, by_fixture_}.add_light(place, numbers_);
+            const std::span<Spectrum> to = light_.of(walk.history);
+            SensorVisit{stage_, sensor, vertex, to}.add_light(place, numbers_);
         }
         LastSheet here{
             vertex.at.sheet, vertex.at.barycentric, walk.weights.join, sensor.before.asked};
@@ -207,7 +209,7 @@ class Follower {
 
     const Stage& stage_;
     SensorNumbers& numbers_;
-    std::span<Spectrum> by_fixture_;
+    SensorLight light_;
 };
 
 constexpr int kSplits = 1;
@@ -217,8 +219,8 @@ constexpr int kSplits = 1;
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        std::span<Spectrum> by_fixture) {
-    Follower(stage, numbers, by_fixture).follow(sensor, CameraDispersal(stage, sensor), kSplits);
+                        const SensorLight& light) {
+    Follower(stage, numbers, light).follow(sensor, CameraDispersal(stage, sensor), kSplits);
 }
 
 }  // namespace dapple

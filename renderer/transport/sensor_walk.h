@@ -49,11 +49,31 @@ struct SensorWalk {
     }
 };
 
-// Follows the walk from its first ray to its end. Adds the light that it collects to `by_fixture`
-// (one per fixture), at the pass's wavelengths, per unit of the group spectra.
+// Where the light that a walk collects is added: one spectrum per fixture, at the pass's
+// wavelengths, per unit of the group spectra.
+struct SensorLight {
+    std::span<Spectrum> by_fixture;
+    // Light of haze. Of that before the first surface: what comes straight from small lamps, and
+    // all that a walk finds which this haze has scattered. Of all other haze: what is seen on the
+    // first surface or through it. Empty: these are part of `by_fixture`.
+    std::span<Spectrum> near_glow;
+    std::span<Spectrum> far_glow;
+    std::span<Spectrum> glow_on_surface;
+
+    bool keeps_glow_apart() const { return !near_glow.empty(); }
+    std::span<Spectrum> beyond_first() const {
+        return keeps_glow_apart() ? glow_on_surface : by_fixture;
+    }
+    // For a walk with this history.
+    std::span<Spectrum> of(const PathHistory& history) const {
+        return history.any_haze() ? beyond_first() : by_fixture;
+    }
+};
+
+// Follows the walk from its first ray to its end.
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        std::span<Spectrum> by_fixture);
+                        const SensorLight& light);
 
 }  // namespace dapple

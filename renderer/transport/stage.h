@@ -85,6 +85,7 @@ struct Stage {
     const HazeMedium* haze = nullptr;     // nullptr: clear air
     const HazeAids* haze_aids = nullptr;  // not without haze
     const BeamMap* beams = nullptr;       // nullptr: beams are not gathered
+    const BeamMap* wide_beams = nullptr;  // fewer and wider, for legs that the lens does not see
     float beam_radius = 0;                // m
     // Whether light of the fixture that a mirror or smooth glass sends into haze is gathered from
     // beams, and by no other technique.

@@ -89,7 +89,8 @@ Estimate seen_through_surface(double degrees, int walks) {
     Tally tally;
     for (int i = 0; i < walks; ++i) {
         stage.pass = static_cast<uint32_t>(i / 12);
-        trace_camera_walk(stage, i % 4, i / 4 % 3, {stage.pass, 0}, by_fixture, counts);
+        trace_camera_walk(
+            stage, i % 4, i / 4 % 3, {stage.pass, 0}, {by_fixture, {}, {}, {}}, counts);
         double seen = 0;
         for (Spectrum& light : by_fixture) {
             seen += light[0] / kLuminance;

@@ -129,22 +129,15 @@ TEST_CASE("haze is invisible in a furnace") {
     }
 }
 
-TEST_CASE("camera walks alone and all techniques agree on glass, cloth and panes in haze" *
+TEST_CASE("all techniques, camera walks alone and the partition agree in haze" *
           doctest::test_suite("slow")) {
+    // Glass, cloth and a pane in thick haze.
     const Scene scene = hazy_glass();
-    const RenderResult camera = render(scene, Transport::kCamera, 300, 0, 3);
-    const RenderResult full = render(scene, Transport::kFull, 60, 2, 4);
-    check_agreement(scene, camera, full, 0.08);
-}
-
-TEST_CASE("the partition and the weights agree on glass, cloth and panes in haze" *
-          doctest::test_suite("slow")) {
-    Scene scene = hazy_glass();
-    // Without weights, the haze near a wide lamp is too noisy to compare.
-    for (Fixture& fixture : scene.fixtures) fixture.source_diameter = 0.15F;
-    const RenderResult partition = render(scene, Transport::kPartition, 60, 2, 5);
-    const RenderResult full = render(scene, Transport::kFull, 60, 2, 6);
-    check_agreement(scene, partition, full, 0.08);
+    const RenderResult full = render(scene, Transport::kFull, 160, 2, 3);
+    const RenderResult camera = render(scene, Transport::kCamera, 300, 0, 4);
+    check_agreement(scene, camera, full, 0.05);
+    const RenderResult partition = render(scene, Transport::kPartition, 140, 2, 5);
+    check_agreement(scene, partition, full, 0.03);
 }
 
 TEST_CASE("meters read the same by camera walks alone and by all techniques in haze" *
@@ -153,5 +146,5 @@ TEST_CASE("meters read the same by camera walks alone and by all techniques in h
     add_meters(scene);
     const MeterResult walks = read_meters_by(scene, Transport::kFull, 16, 7);
     const MeterResult sensor = read_meters_by(scene, Transport::kCamera, 32, 8);
-    check_agreement(scene, walks, sensor, 0.08);
+    check_agreement(scene, walks, sensor, 0.03);
 }

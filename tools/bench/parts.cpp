@@ -30,6 +30,7 @@ Parts::Parts(const Scene& scene, const World& world, const RenderOptions& option
     meters_.begin_pass(pass_.wavelengths);
     TotalCounts counts;
     trace_light_walks(pass_.stage, log_, &vertices_.kept(), counts, watch_);
+    vertices_.index_beams(pass_.stage);
     vertices_.index(pass_, pass_.stage);
 }
 

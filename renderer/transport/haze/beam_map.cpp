@@ -14,9 +14,17 @@ constexpr float kAlongLeg = 0.1F;  // sine below which a beam runs along the leg
 
 }  // namespace
 
-BeamMap::BeamMap(const std::vector<BeamList>& blocks, const HazeMedium& haze, float radius)
-    : radius_(radius) {
-    for (const BeamList& block : blocks) beams_.insert(beams_.end(), block.begin(), block.end());
+BeamMap::BeamMap(const std::vector<BeamList>& blocks,
+                 const HazeMedium& haze,
+                 float radius,
+                 uint32_t one_of)
+    : radius_(radius), stand_for_(static_cast<float>(one_of)) {
+    uint32_t number = 0;
+    for (const BeamList& block : blocks) {
+        for (const Beam& beam : block) {
+            if (number++ % one_of == 0) beams_.push_back(beam);
+        }
+    }
     for (uint32_t b = 0; b < beams_.size(); ++b) cut(b, haze);
     if (pieces_.empty()) return;
     nodes_.reserve(pieces_.size());
@@ -116,7 +124,7 @@ bool BeamMap::meets(const Piece& piece,
     const Vec3 between = apart + at_beam * beam.direction - meeting.at_leg * direction;
     const float distance2 = glm::dot(between, between);
     if (!(distance2 < square(radius_))) return false;
-    meeting.kernel = kernel * (1.0F - distance2 / square(radius_));
+    meeting.kernel = stand_for_ * kernel * (1.0F - distance2 / square(radius_));
     const float share = (at_beam - piece.from) / (piece.to - piece.from);
     meeting.transmittance =
         std::exp(-(piece.depth_from + share * (piece.depth_to - piece.depth_from)));

@@ -31,9 +31,12 @@ struct BeamMeeting {
 
 class BeamMap {
   public:
-    // `radius`: of the blur, m. The beams are in the order in which light walks are traced, so sums
-    // are the same on any number of threads.
-    BeamMap(const std::vector<BeamList>& blocks, const HazeMedium& haze, float radius);
+    // `radius`: of the blur, m. Of every `one_of` beams one is kept, for all. The beams are in the
+    // order in which light walks are traced, so sums are the same on any number of threads.
+    BeamMap(const std::vector<BeamList>& blocks,
+            const HazeMedium& haze,
+            float radius,
+            uint32_t one_of = 1);
 
     size_t beams() const { return beams_.size(); }
     size_t bytes() const {
@@ -87,6 +90,7 @@ class BeamMap {
     std::vector<Piece> pieces_;
     std::vector<Node> nodes_;
     float radius_;
+    float stand_for_;  // beams for which each one stands
 };
 
 template <class Visit>

@@ -12,6 +12,7 @@ namespace {
 // The probability of a second walk, and that a later leg's light is looked for, per share of the
 // light that the leg scatters; and the least of the latter.
 constexpr float kBranchPerShare = 4;
+constexpr float kMostGlowBranches = 0.5F;  // where neighbouring pixels share the light
 constexpr float kAskPerShare = 2;
 constexpr float kLeastAsk = 0.1F;
 
@@ -47,27 +48,28 @@ bool scatter_in_haze(const Stage& stage,
            survives_roulette(walk, Carrying::kRadiance, random);
 }
 
-// The second walk of a leg.
+// The second walk of a leg, begun with a probability of at most `most`.
 void begin_branch(const Stage& stage,
                   SensorWalk& sensor,
                   const HazeLeg& leg,
                   SensorNumbers& numbers,
-                  std::span<Spectrum> by_fixture,
-                  std::optional<SensorWalk>& branch) {
+                  float most,
+                  HazeBranch& branch) {
     const float share = -std::expm1(-leg.way.depth(leg.way.last()));
-    const float probability = std::min(1.0F, kBranchPerShare * share);
+    const float probability = std::min(most, kBranchPerShare * share);
     const std::array<float, 4> u = numbers.haze_event(sensor.walk.edge);
     if (u[0] >= probability) return;
-    branch = sensor;
-    Walk& walk = branch->walk;
+    branch.walk = sensor;
+    Walk& walk = branch.walk->walk;
     walk.rays = walk.nonfinite = 0;
     walk.light = leg.light;
     walk.light.multiply(Spectrum(share / probability));
-    if (scatter_in_haze(stage, *branch, leg, Vec3(u[1], u[2], u[3]), numbers.random, by_fixture)) {
+    if (scatter_in_haze(
+            stage, *branch.walk, leg, Vec3(u[1], u[2], u[3]), numbers.random, branch.by_fixture)) {
         return;
     }
     sensor.walk.rays += walk.rays;
-    branch.reset();
+    branch.walk.reset();
 }
 
 }  // namespace
@@ -76,8 +78,8 @@ LegEnd cross_haze(const Stage& stage,
                   SensorWalk& sensor,
                   Vertex& vertex,
                   SensorNumbers& numbers,
-                  std::span<Spectrum> by_fixture,
-                  std::optional<SensorWalk>& branch) {
+                  const SensorLight& light,
+                  HazeBranch& branch) {
     Walk& walk = sensor.walk;
     const bool in_air = walk.media.empty();
     HazeLeg leg;
@@ -91,12 +93,16 @@ LegEnd cross_haze(const Stage& stage,
     if (!(leg.way.first() < leg.way.last())) return end;
     const float passes = leg.way.transmittance(leg.way.last());
     leg.seen = walk.history.only_smooth();
+    const std::span<Spectrum> later = light.beyond_first();
+    const bool is_first = light.keeps_glow_apart() && leg.seen && walk.edge == 1;
     if (!leg.seen) leg.chance = std::clamp(kAskPerShare * (1.0F - passes), kLeastAsk, 1.0F);
     if (leg.seen || numbers.random.next() < leg.chance) {
-        add_haze_light(stage, sensor, leg, numbers, by_fixture);
+        add_lamps_in_haze(stage, sensor, leg, numbers, is_first ? light.near_glow : later);
+        add_beams_in_haze(stage, sensor, leg, is_first ? light.by_fixture : later);
     }
     if (leg.seen) {
-        begin_branch(stage, sensor, leg, numbers, by_fixture, branch);
+        branch.by_fixture = is_first ? light.far_glow : later;
+        begin_branch(stage, sensor, leg, numbers, is_first ? kMostGlowBranches : 1.0F, branch);
         return end;
     }
     if (numbers.random.next() < passes) {
@@ -105,8 +111,8 @@ LegEnd cross_haze(const Stage& stage,
     }
     walk.light = leg.light;
     const Vec3 u = next_three(numbers.random);
-    return scatter_in_haze(stage, sensor, leg, u, numbers.random, by_fixture) ? LegEnd::kHaze
-                                                                              : LegEnd::kNothing;
+    return scatter_in_haze(stage, sensor, leg, u, numbers.random, later) ? LegEnd::kHaze
+                                                                         : LegEnd::kNothing;
 }
 
 }  // namespace dapple

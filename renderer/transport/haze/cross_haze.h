@@ -11,6 +11,12 @@ enum class LegEnd {
     kNothing   // it is over
 };
 
+// A second walk, and where the light that it collects is added.
+struct HazeBranch {
+    std::optional<SensorWalk> walk;
+    std::span<Spectrum> by_fixture;
+};
+
 // Follows the walk's ray, and adds the light that haze scatters along it.
 //
 // While the walk has met only smooth surfaces, it goes on to the next surface and is dimmed, and a
@@ -20,7 +26,7 @@ LegEnd cross_haze(const Stage& stage,
                   SensorWalk& sensor,
                   Vertex& vertex,
                   SensorNumbers& numbers,
-                  std::span<Spectrum> by_fixture,
-                  std::optional<SensorWalk>& branch);
+                  const SensorLight& light,
+                  HazeBranch& branch);
 
 }  // namespace dapple

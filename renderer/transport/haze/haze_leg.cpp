@@ -11,7 +11,7 @@ namespace {
 
 // Lamps that a leg asks: one that the lens sees directly or through smooth glass, and any later
 // one.
-constexpr float kLampsSeen = 4;
+constexpr float kLampsSeen = 2;
 constexpr float kLampsLater = 1;
 
 // Next-event estimation of one lamp from a place on the leg (E94):
@@ -38,30 +38,13 @@ void add_lamp_in_haze(const Stage& stage,
             (place.pdf * lamp.probability * leg.chance));
 }
 
-void add_beams(const Stage& stage,
-               const SensorWalk& sensor,
-               const HazeLeg& leg,
-               std::span<Spectrum> by_fixture) {
-    const auto visit = [&](const Beam& beam, const BeamMeeting& meeting) {
-        if (sensor.walk.edge + beam.edge > stage.max_bounces) return;
-        const float scattered =
-            leg.way.extinction(meeting.at_leg) * leg.way.transmittance(meeting.at_leg);
-        const float phase =
-            eval_phase(stage.haze->forward(), -glm::dot(beam.direction, leg.direction));
-        by_fixture[static_cast<size_t>(beam.fixture)] +=
-            leg.light.throughput * beam.flux.unpacked() *
-            (meeting.kernel * meeting.transmittance * scattered * phase / leg.chance);
-    };
-    stage.beams->gather(leg.origin, leg.direction, leg.way.last(), visit);
-}
-
 }  // namespace
 
-void add_haze_light(const Stage& stage,
-                    SensorWalk& sensor,
-                    const HazeLeg& leg,
-                    SensorNumbers& numbers,
-                    std::span<Spectrum> by_fixture) {
+void add_lamps_in_haze(const Stage& stage,
+                       SensorWalk& sensor,
+                       const HazeLeg& leg,
+                       SensorNumbers& numbers,
+                       std::span<Spectrum> by_fixture) {
     const Walk& walk = sensor.walk;
     if (walk.edge > stage.max_bounces) return;
     thread_local std::vector<LampOnLeg> lamps;
@@ -72,7 +55,26 @@ void add_haze_light(const Stage& stage,
         const std::array<float, 3> u = numbers.haze_lamp(walk.edge, lamp.fixture);
         add_lamp_in_haze(stage, sensor, leg, lamp, u, by_fixture[lamp.fixture]);
     }
-    if (stage.beams) add_beams(stage, sensor, leg, by_fixture);
+}
+
+void add_beams_in_haze(const Stage& stage,
+                       const SensorWalk& sensor,
+                       const HazeLeg& leg,
+                       std::span<Spectrum> by_fixture) {
+    if (!stage.beams || sensor.walk.edge > stage.max_bounces) return;
+    const auto visit = [&](const Beam& beam, const BeamMeeting& meeting) {
+        if (sensor.walk.edge + beam.edge > stage.max_bounces) return;
+        const float scattered =
+            leg.way.extinction(meeting.at_leg) * leg.way.transmittance(meeting.at_leg);
+        const float phase =
+            eval_phase(stage.haze->forward(), -glm::dot(beam.direction, leg.direction));
+        by_fixture[static_cast<size_t>(beam.fixture)] +=
+            leg.light.throughput * beam.flux.unpacked() *
+            (meeting.kernel * meeting.transmittance * scattered * phase / leg.chance);
+    };
+    const bool in_frame = leg.seen && sensor.from_lens();
+    const BeamMap& beams = in_frame ? *stage.beams : *stage.wide_beams;
+    beams.gather(leg.origin, leg.direction, leg.way.last(), visit);
 }
 
 void HazePoint::add_cloth(size_t fixture, float asked, const Vertex& at) const {
@@ -103,14 +105,11 @@ void HazePoint::add_lamp(size_t fixture, float asked, const Vertex& at) const {
     if (!direct) return;
     const LampLight& light = direct->light;
     const float phase = eval_phase(stage.haze->forward(), -glm::dot(light.direction, from));
-    float balance = 1;
-    if (!stage.partition) {
-        SampledLamp sampled;
-        sampled.by_sensor_walk = direct->met(phase, stage.emitters[fixture]);
-        sampled.passes = direct->way.probability;
-        sampled.asked = asked;
-        balance = balance_of_sampled_lamp(SensorSums{}, sampled);
-    }
+    SampledLamp sampled;
+    sampled.by_sensor_walk = direct->met(phase, stage.emitters[fixture]);
+    sampled.passes = direct->way.probability;
+    sampled.asked = asked;
+    const float balance = balance_of_sampled_lamp(SensorSums{}, sampled);
     by_fixture[fixture] +=
         walk.light.throughput * direct->way.transmittance *
         (light.luminance * light.cos_lamp * phase / (direct->pt_d2() * asked * balance));
@@ -122,7 +121,7 @@ void HazePoint::add_light() const {
     Vertex at;
     at.at.position = sensor.walk.last_position;
     SystematicChoice lamp_choice(random.next());
-    for (size_t f = 0; f < stage.emitters.size(); ++f) {
+    for (size_t f = 0; !stage.partition && f < stage.emitters.size(); ++f) {
         if (lamp_choice.takes(aids.lamps[f])) add_lamp(f, aids.lamps[f], at);
     }
     if (!stage.sheets || sensor.walk.edge == stage.max_bounces) return;

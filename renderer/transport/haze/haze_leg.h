@@ -24,12 +24,18 @@ struct HazeLeg {
     float chance = 1;   // that the leg's light is looked for; the light is divided by it
 };
 
-// Adds the light of lamps that comes straight to the leg, and that of beams.
-void add_haze_light(const Stage& stage,
-                    SensorWalk& sensor,
-                    const HazeLeg& leg,
-                    SensorNumbers& numbers,
-                    std::span<Spectrum> by_fixture);
+// Adds the light of small lamps that comes straight to the leg.
+void add_lamps_in_haze(const Stage& stage,
+                       SensorWalk& sensor,
+                       const HazeLeg& leg,
+                       SensorNumbers& numbers,
+                       std::span<Spectrum> by_fixture);
+
+// Adds the light of the pass's beams.
+void add_beams_in_haze(const Stage& stage,
+                       const SensorWalk& sensor,
+                       const HazeLeg& leg,
+                       std::span<Spectrum> by_fixture);
 
 // A point where haze has scattered a sensor walk: the walk's last position.
 struct HazePoint {
