@@ -31,6 +31,14 @@ def swap_glass(desk):
     desk.press("undo")
 
 
+def dimmer_of_a_new_spot(desk):
+    """2200 lm in 20°: 2200 / (1.064 π (10°)²) = 21600 cd, 5400 lx at 2 m. f/4, 1/60 s, ISO 800 are 300 lx; half of that
+    beside another fixture."""
+    expect("a new spot is dimmed to a stop under the camera's setting", 0.028,
+           desk.ask("easyDimmer('led-spot-40', [0, 0, 2], [0, 0, 0])"))
+    expect("a weak lamp is not dimmed", None, desk.ask("easyDimmer('tungsten-bulb-40', [0, 0, 2], [0, 0, 0])"))
+
+
 def window(desk):
     desk.browser.execute_script("addThing('window', '', kPlain.find(([kind]) => kind === 'window'))")
     desk.until("state.selected?.kind === 'window'", "a window")
@@ -82,6 +90,7 @@ def map_before_its_light(desk):
 
 def try_things(desk):
     swap_glass(desk)
+    dimmer_of_a_new_spot(desk)
     window(desk)
     bounds(desk)
     map_before_its_light(desk)
