@@ -182,7 +182,7 @@ def from_nothing(browser, dapple):
     expect("the sitter sits on a stool", ["seated", 0.38], [
         desk.key("stand_in", "figure", "pose"), desk.key("column", "stool", "height_m")])
     expect("the first fixture is chosen, to be slid", "key", desk.ask("state.selected.name"))
-    desk_things.everything_that_can_be_added(desk)
+    desk_things.all_that_is_in_no_kit(desk)
     desk.find("#save").click()
     desk.until("document.querySelector('#name-form[open]')", "saving asks for a name")
     desk.find("#name-form [type=submit]").click()

@@ -22,7 +22,7 @@ std::string metres(double value) {
     return text.data();
 }
 
-std::string shortest(double value) {
+std::string shortest_text(double value) {
     std::array<char, 32> text{};
     std::snprintf(text.data(), text.size(), "%g", value);
     return text.data();
@@ -85,7 +85,7 @@ std::string room_text(const StarterRoom& room) {
            line("size_m = [" + metres(room.width) + ", " + metres(room.depth) + ", " +
                     metres(room.height) + "]",
                 "along x, along z, height: from your tape") +
-           line("reflectance = " + shortest(room.reflectance),
+           line("reflectance = " + shortest_text(room.reflectance),
                 "how light the walls are: black 0.05, brick 0.3, white 0.8") +
            "# The floor is at y = 0. x and z count from the middle of the room; the camera looks "
            "towards -z.\n\n" +
@@ -97,7 +97,7 @@ std::string camera_text(const StarterRoom& room, const Places& at) {
     return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) + "\n" +
            line(room.figure ? "aim = \"figure\"" : "aim = \"back wall\"",
                 "a thing by its name, or a point [x, y, z]") +
-           "focal_length_mm = " + shortest(room.lens_mm) +
+           "focal_length_mm = " + shortest_text(room.lens_mm) +
            "\nsensor_mm = [36, 24]\nframe_px = [960, 640]\nf_number = \"f/4\"\n"
            "shutter_s = \"1/60\"\niso = 800\n" +
            line("white_k = 4300", "the light in which white looks white") + "\n";

@@ -1,6 +1,6 @@
 // Joins the parts: what the program tells, what the user does.
 
-const state = { set: null, drawing: null, selected: null, wanted: null };
+const state = { set: null, drawing: null, selected: null, wanted: null, isByHand: false };
 
 // What was wrong with the last thing done, and what is wrong with the set. Either may be told first.
 const troubles = { done: "", set: "" };
@@ -63,8 +63,9 @@ const hand = makeHand(element("stage"), {
 const judge = makeJudge(desk, hand.marks);
 
 const isOn = (id) => element(id).getAttribute("aria-pressed") === "true";
-// Lights of a film of a moment ago are of use only for these.
-const needsLight = () => state.selected?.kind === "fixture" || isOn("client") || isOn("stops") || isOn("limits") || hand.mode() === "meter";
+// Lights of a film of a moment ago are of use only for these; of the fixture that is chosen to begin
+// with, as soon as the user turns to its settings.
+const needsLight = () => (state.selected?.kind === "fixture" && state.isByHand) || isOn("client") || isOn("stops") || isOn("limits") || hand.mode() === "meter";
 mixer.need(needsLight);
 mixer.listen(() => {
   meterMode.refresh(false);
@@ -80,7 +81,13 @@ function bringToTop(head) {
   const pane = head.closest(".keys");
   pane.scrollTop += head.getBoundingClientRect().top - pane.getBoundingClientRect().top - 12;
 }
+function turnTo() {
+  state.isByHand = true;
+  mixer.load();
+}
+element("keys").addEventListener("focusin", turnTo);
 function selectTable(table) {
+  if (table) turnTo();
   if (!table || table === state.selected) return;
   state.selected = table;
   list.show(state.set.tables, table);

@@ -30,8 +30,9 @@ function placeBeside(kind, drawing) {
   const way = from.map((x, i) => aim[i] - x);
   const size = Math.hypot(way[0], way[2]) || 1;
   const side = [way[2] / size, 0, -way[0] / size];
-  const share = kShares[kind] || 0.65;
-  let across = kind === "meter" ? 0 : 0.5;
+  const isSitter = kind === "stand_in" && !drawing?.things.some((thing) => thing.kind === kind); // the first figure
+  const share = isSitter ? 0.8 : kShares[kind] || 0.65;
+  let across = kind === "meter" || isSitter ? 0 : 0.5;
   if (["fixture", "bounce"].includes(kind)) {
     const lamps = (drawing?.things || []).filter((thing) => thing.kind === "fixture");
     const lean = lamps.reduce((sum, lamp) => sum + Math.sign(side.reduce((dot, x, i) => dot + x * (lamp.at[i] - from[i]), 0)), 0);
@@ -78,7 +79,8 @@ function meteredLux() {
 
 // The dimmer that keeps a new fixture of the kit from burning out what it looks at: the camera's
 // setting, and a stop less beside other fixtures. Tungsten is not dimmed below a third: it would be
-// too warm. The beam is n = 4 of fixtures/beam_profile.h, whose flux is 1.064 π (beam/2)² of its peak.
+// too warm. The flux of a spot is that of E1 and E2 with n = 4, for a narrow beam: 1.064 π (beam/2)²
+// times its peak.
 function easyDimmer(kitName, from, to) {
   const keys = state.kit?.entries.find((entry) => entry.kind === "fixture" && entry.name === kitName)?.keys;
   const range = keys?.output_range_lm;
