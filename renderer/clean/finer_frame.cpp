@@ -16,6 +16,7 @@ constexpr float kWhite = 0.99F;               // reflectance; what is brighter i
 
 constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
 constexpr float kMostGain = 2;
+constexpr float kMostOff = 0.1F;  // off a plane, over the distance
 constexpr float kNoGain = 1e-4F;  // rounding
 constexpr float kAlike = 0.999F;  // likeness of the same surface
 
@@ -45,6 +46,14 @@ std::vector<Rgb> rgb_of(const ColourPlanes& planes) {
 float fit_of(const SeenPoint& a, const SeenPoint& b) {
     if (a.surface >= 0) return likeness(a, b);
     return b.surface < 0 && is_lamp_face(a) == is_lamp_face(b) ? 1.0F : 0.0F;
+}
+
+// Whether one of the points lies on the plane of the other.
+bool is_on_one_plane(const SeenPoint& a, const SeenPoint& b) {
+    const Vec3 between = b.position - a.position;
+    const float off =
+        std::min(std::abs(glm::dot(between, a.normal)), std::abs(glm::dot(between, b.normal)));
+    return off < kMostOff * glm::length(between);
 }
 
 // Of surfaces that are not alike.
@@ -90,6 +99,7 @@ class FinerFrame {
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
     Plane gains(const std::vector<Rgb>& light) const;
+    float gain_of(size_t i, const Plane& present, const Plane& wanted) const;
     void find_even_pixels();
     void count_pixels();
     void share_out_lamps(const std::vector<float>& faces);
@@ -176,13 +186,32 @@ Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
         }
         return sum / static_cast<float>(step * step);
     });
-    const Plane around = box_sums(present, kGainRadius);
-    const Plane wanted = box_sums(luminance_of(light_.by_pixel), kGainRadius);
-    return make_plane(seen_.width, seen_.height, [&](size_t i) {
-        if (!(around[i] > 0)) return 1.0F;
-        const float gain = std::clamp(wanted[i] / around[i], 1 / kMostGain, kMostGain);
-        return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
-    });
+    const Plane wanted = luminance_of(light_.by_pixel);
+    return make_plane(
+        seen_.width, seen_.height, [&](size_t i) { return gain_of(i, present, wanted); });
+}
+
+// Over the pixels around that lie on one plane with this one, else a bright wall would take its
+// light from the floor before it.
+float FinerFrame::gain_of(size_t i, const Plane& present, const Plane& wanted) const {
+    const int x = static_cast<int>(i) % seen_.width;
+    const int y = static_cast<int>(i) / seen_.width;
+    float all_present = 0;
+    float all_wanted = 0;
+    for (int v = std::max(0, y - kGainRadius); v <= std::min(seen_.height - 1, y + kGainRadius);
+         ++v) {
+        for (int u = std::max(0, x - kGainRadius); u <= std::min(seen_.width - 1, x + kGainRadius);
+             ++u) {
+            const auto n = static_cast<size_t>(v * seen_.width + u);
+            const bool is_next = std::abs(u - x) <= 1 && std::abs(v - y) <= 1;
+            if (!is_next && !is_on_one_plane(seen_.pixels[i], seen_.pixels[n])) continue;
+            all_present += present[n];
+            all_wanted += wanted[n];
+        }
+    }
+    if (!(all_present > 0)) return 1;
+    const float gain = std::clamp(all_wanted / all_present, 1 / kMostGain, kMostGain);
+    return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
 }
 
 void FinerFrame::find_even_pixels() {
