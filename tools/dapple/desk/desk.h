@@ -55,6 +55,7 @@ class Desk {
     mutable std::mutex mutex_;  // of all but the news
     SetHistory history_;
     bool told_outside_ = false;
+    Clock told_set_;  // since the page was told of the set
     int merges_ = 0;
     std::string picture_;
     uint64_t pictures_ = 0;
