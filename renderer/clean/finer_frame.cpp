@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
+#include "clean/seen_fit.h"
 #include "clean/splines.h"
 #include "clean/surface_light.h"
 
@@ -11,58 +13,20 @@ namespace dapple {
 
 namespace {
 
-constexpr int32_t kBehindGlass = 0x40000000;  // surfaces from here on (find_seen_points.h)
-constexpr float kWhite = 0.99F;               // reflectance; what is brighter is glass
-
 constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
 constexpr float kMostGain = 2;
-constexpr float kMostOff = 0.1F;  // off a plane, over the distance
 constexpr float kNoGain = 1e-4F;  // rounding
 constexpr float kAlike = 0.999F;  // likeness of the same surface
 
 float luminance_of(const Rgb& c) {
     return 0.2126F * c.r + 0.7152F * c.g + 0.0722F * c.b;
 }
-bool is_behind_glass(const SeenPoint& seen) {
-    return seen.surface >= kBehindGlass;
-}
-bool is_lamp_face(const SeenPoint& seen) {
-    return seen.surface < 0 && seen.footprint_m > 0;
-}
-// Its light is that on it times its reflectance.
-bool is_plain_surface(const SeenPoint& seen) {
-    return seen.surface >= 0 && !is_behind_glass(seen) &&
-           std::min({seen.albedo.r, seen.albedo.g, seen.albedo.b}) < kWhite;
-}
-
 std::vector<Rgb> rgb_of(const ColourPlanes& planes) {
     std::vector<Rgb> colours(planes[0].size());
     for (size_t i = 0; i < colours.size(); ++i) {
         colours[i] = {planes[0][i], planes[1][i], planes[2][i]};
     }
     return colours;
-}
-
-float fit_of(const SeenPoint& a, const SeenPoint& b) {
-    if (a.surface >= 0) return likeness(a, b);
-    return b.surface < 0 && is_lamp_face(a) == is_lamp_face(b) ? 1.0F : 0.0F;
-}
-
-// Whether one of the points lies on the plane of the other.
-bool is_on_one_plane(const SeenPoint& a, const SeenPoint& b) {
-    const Vec3 between = b.position - a.position;
-    const float off =
-        std::min(std::abs(glm::dot(between, a.normal)), std::abs(glm::dot(between, b.normal)));
-    return off < kMostOff * glm::length(between);
-}
-
-// Of surfaces that are not alike.
-float light_in_common(const SeenPoint& a, const SeenPoint& b) {
-    if (!is_plain_surface(b)) return 0;
-    const float facing = std::max(0.0F, glm::dot(a.normal, b.normal));
-    const Vec3 between = b.position - a.position;
-    return facing * facing * square(b.footprint_m) /
-           (square(b.footprint_m) + glm::dot(between, between));
 }
 
 class FinerFrame {
@@ -95,6 +59,7 @@ class FinerFrame {
         return is_lamp_face(fine_.seen.pixels[j]) && fine_.blurred[j] == 0;
     }
 
+    std::optional<Around> alike(size_t j, const Around& around) const;
     Rgb light_of(size_t j, const Around& around) const;
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
@@ -113,19 +78,30 @@ class FinerFrame {
     // takes.
     std::vector<glm::vec4> on_surfaces_;
     std::vector<Rgb> by_pixel_, held_;
+    std::vector<bool> is_face_;       // all of it shows a lamp's face
     std::vector<char> is_even_;       // 1: all around see the same surface
     std::vector<char> is_near_held_;  // 1: some around hold light
     std::vector<Rgb> lamps_;  // by coarse pixel: for each of its pixels that show a lamp's face
 };
 
+// The coarse pixels around that see the same surface as a fine one; nothing if none does.
+std::optional<Around> FinerFrame::alike(size_t j, const Around& around) const {
+    const SeenPoint& seen = fine_.seen.pixels[j];
+    const bool is_even =
+        is_even_[around.own] != 0 && likeness(seen, seen_.pixels[around.own]) > kAlike;
+    if (is_even) return around;
+    // At the rim of a lamp's face chance decides what the coarse pixel shows.
+    if (shows_lamp(j)) {
+        const auto whole = around.weighed([&](size_t i) { return is_face_[i] ? 1.0F : 0.0F; });
+        if (whole) return whole;
+    }
+    return around.weighed([&](size_t i) { return fit_of(seen, seen_.pixels[i]); });
+}
+
 Rgb FinerFrame::light_of(size_t j, const Around& around) const {
     const SeenPoint& seen = fine_.seen.pixels[j];
     if (fine_.blurred[j] != 0) return around.mean(by_pixel_);
-    const bool is_even =
-        is_even_[around.own] != 0 && likeness(seen, seen_.pixels[around.own]) > kAlike;
-    if (is_even) return on_surface(seen, around);
-    const auto alike = around.weighed([&](size_t i) { return fit_of(seen, seen_.pixels[i]); });
-    if (alike) return on_surface(seen, *alike);
+    if (const auto same = alike(j, around)) return on_surface(seen, *same);
     if (!is_plain_surface(seen)) return by_pixel(seen, around);
     const auto facing =
         around.weighed([&](size_t i) { return light_in_common(seen, seen_.pixels[i]); });
@@ -166,7 +142,7 @@ std::vector<Rgb> FinerFrame::pixels() const {
         for (int x = 0; x < width; ++x) {
             const Around around = splines_.around(x, y);
             Rgb& pixel = light[index(x, y)];
-            pixel *= around.mean(gain);
+            pixel *= alike(index(x, y), around).value_or(around).mean(gain);
             if (is_near_held_[around.own] != 0) pixel += around.mean(held_);
             if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
         }
@@ -244,6 +220,9 @@ void FinerFrame::count_pixels() {
     for (const int count : counts) {
         glass_.push_back(count == fine_.step * fine_.step ? 1.0F
                                                           : static_cast<float>(count) * share);
+    }
+    for (const float count : faces) {
+        is_face_.push_back(count == static_cast<float>(fine_.step * fine_.step));
     }
     share_out_lamps(faces);
 }
