@@ -14,7 +14,7 @@ namespace dapple {
 namespace {
 
 constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
-constexpr float kMostGain = 2;
+constexpr float kMostChange = 2;
 constexpr float kNoGain = 1e-4F;  // rounding
 constexpr float kAlike = 0.999F;  // likeness of the same surface
 
@@ -186,7 +186,7 @@ float FinerFrame::gain_of(size_t i, const Plane& present, const Plane& wanted) c
         }
     }
     if (!(all_present > 0)) return 1;
-    const float gain = std::clamp(all_wanted / all_present, 1 / kMostGain, kMostGain);
+    const float gain = std::clamp(all_wanted / all_present, 1 / kMostChange, kMostChange);
     return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
 }
 
