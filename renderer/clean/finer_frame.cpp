@@ -63,8 +63,12 @@ class FinerFrame {
     Rgb light_of(size_t j, const Around& around) const;
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
-    Plane gains(const std::vector<Rgb>& light) const;
-    float gain_of(size_t i, const Plane& present, const Plane& wanted) const;
+    // The pixels whose light is compared: first those of one plane, else a bright wall would take
+    // its light from the floor before it; then all.
+    enum class Within { kPlane, kAll };
+    Plane gains(const std::vector<Rgb>& light, Within within) const;
+    float gain_of(size_t i, const Plane& present, const Plane& wanted, Within within) const;
+    void multiply(const Plane& gain, std::vector<Rgb>& light) const;
     void find_even_pixels();
     void count_pixels();
     void share_out_lamps(const std::vector<float>& faces);
@@ -137,12 +141,12 @@ std::vector<Rgb> FinerFrame::pixels() const {
             light[index(x, y)] = light_of(index(x, y), splines_.around(x, y));
         }
     });
-    const Plane gain = gains(light);
+    for (const Within within : {Within::kPlane, Within::kAll})
+        multiply(gains(light, within), light);
     for_each_row(fine_.seen.height, [&](int y) {
         for (int x = 0; x < width; ++x) {
             const Around around = splines_.around(x, y);
             Rgb& pixel = light[index(x, y)];
-            pixel *= alike(index(x, y), around).value_or(around).mean(gain);
             if (is_near_held_[around.own] != 0) pixel += around.mean(held_);
             if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
         }
@@ -150,8 +154,18 @@ std::vector<Rgb> FinerFrame::pixels() const {
     return light;
 }
 
+void FinerFrame::multiply(const Plane& gain, std::vector<Rgb>& light) const {
+    for_each_row(fine_.seen.height, [&](int y) {
+        for (int x = 0; x < fine_.seen.width; ++x) {
+            const Around around = splines_.around(x, y);
+            const size_t j = index(x, y);
+            light[j] *= alike(j, around).value_or(around).mean(gain);
+        }
+    });
+}
+
 // By coarse pixel, what brings the light around it to that of the coarse frame.
-Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
+Plane FinerFrame::gains(const std::vector<Rgb>& light, Within within) const {
     const int step = fine_.step;
     const Plane present = make_plane(seen_.width, seen_.height, [&](size_t i) {
         const int x = static_cast<int>(i) % seen_.width * step;
@@ -164,12 +178,13 @@ Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
     });
     const Plane wanted = luminance_of(light_.by_pixel);
     return make_plane(
-        seen_.width, seen_.height, [&](size_t i) { return gain_of(i, present, wanted); });
+        seen_.width, seen_.height, [&](size_t i) { return gain_of(i, present, wanted, within); });
 }
 
-// Over the pixels around that lie on one plane with this one, else a bright wall would take its
-// light from the floor before it.
-float FinerFrame::gain_of(size_t i, const Plane& present, const Plane& wanted) const {
+float FinerFrame::gain_of(size_t i,
+                          const Plane& present,
+                          const Plane& wanted,
+                          Within within) const {
     const int x = static_cast<int>(i) % seen_.width;
     const int y = static_cast<int>(i) / seen_.width;
     float all_present = 0;
@@ -180,7 +195,9 @@ float FinerFrame::gain_of(size_t i, const Plane& present, const Plane& wanted) c
              ++u) {
             const auto n = static_cast<size_t>(v * seen_.width + u);
             const bool is_next = std::abs(u - x) <= 1 && std::abs(v - y) <= 1;
-            if (!is_next && !is_on_one_plane(seen_.pixels[i], seen_.pixels[n])) continue;
+            if (within == Within::kPlane && !is_next &&
+                !is_on_one_plane(seen_.pixels[i], seen_.pixels[n]))
+                continue;
             all_present += present[n];
             all_wanted += wanted[n];
         }
