@@ -68,7 +68,7 @@ class FinerFrame {
     enum class Within { kPlane, kAll };
     Plane gains(const std::vector<Rgb>& light, Within within) const;
     float gain_of(size_t i, const Plane& present, const Plane& wanted, Within within) const;
-    void multiply(const Plane& gain, std::vector<Rgb>& light) const;
+    void multiply_alike(const Plane& gain, std::vector<Rgb>& light) const;
     void find_even_pixels();
     void count_pixels();
     void share_out_lamps(const std::vector<float>& faces);
@@ -141,12 +141,13 @@ std::vector<Rgb> FinerFrame::pixels() const {
             light[index(x, y)] = light_of(index(x, y), splines_.around(x, y));
         }
     });
-    for (const Within within : {Within::kPlane, Within::kAll})
-        multiply(gains(light, within), light);
+    multiply_alike(gains(light, Within::kPlane), light);
+    const Plane gain = gains(light, Within::kAll);
     for_each_row(fine_.seen.height, [&](int y) {
         for (int x = 0; x < width; ++x) {
             const Around around = splines_.around(x, y);
             Rgb& pixel = light[index(x, y)];
+            pixel *= around.mean(gain);
             if (is_near_held_[around.own] != 0) pixel += around.mean(held_);
             if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
         }
@@ -154,7 +155,8 @@ std::vector<Rgb> FinerFrame::pixels() const {
     return light;
 }
 
-void FinerFrame::multiply(const Plane& gain, std::vector<Rgb>& light) const {
+// Each pixel by the gain of its own surface.
+void FinerFrame::multiply_alike(const Plane& gain, std::vector<Rgb>& light) const {
     for_each_row(fine_.seen.height, [&](int y) {
         for (int x = 0; x < fine_.seen.width; ++x) {
             const Around around = splines_.around(x, y);
