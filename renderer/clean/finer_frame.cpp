@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
+#include "clean/seen_fit.h"
 #include "clean/splines.h"
 #include "clean/surface_light.h"
 
@@ -11,49 +13,20 @@ namespace dapple {
 
 namespace {
 
-constexpr int32_t kBehindGlass = 0x40000000;  // surfaces from here on (find_seen_points.h)
-constexpr float kWhite = 0.99F;               // reflectance; what is brighter is glass
-
 constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
-constexpr float kMostGain = 2;
+constexpr float kMostChange = 2;
 constexpr float kNoGain = 1e-4F;  // rounding
 constexpr float kAlike = 0.999F;  // likeness of the same surface
 
 float luminance_of(const Rgb& c) {
     return 0.2126F * c.r + 0.7152F * c.g + 0.0722F * c.b;
 }
-bool is_behind_glass(const SeenPoint& seen) {
-    return seen.surface >= kBehindGlass;
-}
-bool is_lamp_face(const SeenPoint& seen) {
-    return seen.surface < 0 && seen.footprint_m > 0;
-}
-// Its light is that on it times its reflectance.
-bool is_plain_surface(const SeenPoint& seen) {
-    return seen.surface >= 0 && !is_behind_glass(seen) &&
-           std::min({seen.albedo.r, seen.albedo.g, seen.albedo.b}) < kWhite;
-}
-
 std::vector<Rgb> rgb_of(const ColourPlanes& planes) {
     std::vector<Rgb> colours(planes[0].size());
     for (size_t i = 0; i < colours.size(); ++i) {
         colours[i] = {planes[0][i], planes[1][i], planes[2][i]};
     }
     return colours;
-}
-
-float fit_of(const SeenPoint& a, const SeenPoint& b) {
-    if (a.surface >= 0) return likeness(a, b);
-    return b.surface < 0 && is_lamp_face(a) == is_lamp_face(b) ? 1.0F : 0.0F;
-}
-
-// Of surfaces that are not alike.
-float light_in_common(const SeenPoint& a, const SeenPoint& b) {
-    if (!is_plain_surface(b)) return 0;
-    const float facing = std::max(0.0F, glm::dot(a.normal, b.normal));
-    const Vec3 between = b.position - a.position;
-    return facing * facing * square(b.footprint_m) /
-           (square(b.footprint_m) + glm::dot(between, between));
 }
 
 class FinerFrame {
@@ -86,10 +59,16 @@ class FinerFrame {
         return is_lamp_face(fine_.seen.pixels[j]) && fine_.blurred[j] == 0;
     }
 
+    std::optional<Around> alike(size_t j, const Around& around) const;
     Rgb light_of(size_t j, const Around& around) const;
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
-    Plane gains(const std::vector<Rgb>& light) const;
+    // The pixels whose light is compared: first those of one plane, else a bright wall would take
+    // its light from the floor before it; then all.
+    enum class Within { kPlane, kAll };
+    Plane gains(const std::vector<Rgb>& light, Within within) const;
+    float gain_of(size_t i, const Plane& present, const Plane& wanted, Within within) const;
+    void multiply_alike(const Plane& gain, std::vector<Rgb>& light) const;
     void find_even_pixels();
     void count_pixels();
     void share_out_lamps(const std::vector<float>& faces);
@@ -103,19 +82,30 @@ class FinerFrame {
     // takes.
     std::vector<glm::vec4> on_surfaces_;
     std::vector<Rgb> by_pixel_, held_;
+    std::vector<bool> is_face_;       // all of it shows a lamp's face
     std::vector<char> is_even_;       // 1: all around see the same surface
     std::vector<char> is_near_held_;  // 1: some around hold light
     std::vector<Rgb> lamps_;  // by coarse pixel: for each of its pixels that show a lamp's face
 };
 
+// The coarse pixels around that see the same surface as a fine one; nothing if none does.
+std::optional<Around> FinerFrame::alike(size_t j, const Around& around) const {
+    const SeenPoint& seen = fine_.seen.pixels[j];
+    const bool is_even =
+        is_even_[around.own] != 0 && likeness(seen, seen_.pixels[around.own]) > kAlike;
+    if (is_even) return around;
+    // At the rim of a lamp's face chance decides what the coarse pixel shows.
+    if (shows_lamp(j)) {
+        const auto whole = around.weighed([&](size_t i) { return is_face_[i] ? 1.0F : 0.0F; });
+        if (whole) return whole;
+    }
+    return around.weighed([&](size_t i) { return fit_of(seen, seen_.pixels[i]); });
+}
+
 Rgb FinerFrame::light_of(size_t j, const Around& around) const {
     const SeenPoint& seen = fine_.seen.pixels[j];
     if (fine_.blurred[j] != 0) return around.mean(by_pixel_);
-    const bool is_even =
-        is_even_[around.own] != 0 && likeness(seen, seen_.pixels[around.own]) > kAlike;
-    if (is_even) return on_surface(seen, around);
-    const auto alike = around.weighed([&](size_t i) { return fit_of(seen, seen_.pixels[i]); });
-    if (alike) return on_surface(seen, *alike);
+    if (const auto same = alike(j, around)) return on_surface(seen, *same);
     if (!is_plain_surface(seen)) return by_pixel(seen, around);
     const auto facing =
         around.weighed([&](size_t i) { return light_in_common(seen, seen_.pixels[i]); });
@@ -151,7 +141,8 @@ std::vector<Rgb> FinerFrame::pixels() const {
             light[index(x, y)] = light_of(index(x, y), splines_.around(x, y));
         }
     });
-    const Plane gain = gains(light);
+    multiply_alike(gains(light, Within::kPlane), light);
+    const Plane gain = gains(light, Within::kAll);
     for_each_row(fine_.seen.height, [&](int y) {
         for (int x = 0; x < width; ++x) {
             const Around around = splines_.around(x, y);
@@ -164,8 +155,19 @@ std::vector<Rgb> FinerFrame::pixels() const {
     return light;
 }
 
+// Each pixel by the gain of its own surface.
+void FinerFrame::multiply_alike(const Plane& gain, std::vector<Rgb>& light) const {
+    for_each_row(fine_.seen.height, [&](int y) {
+        for (int x = 0; x < fine_.seen.width; ++x) {
+            const Around around = splines_.around(x, y);
+            const size_t j = index(x, y);
+            light[j] *= alike(j, around).value_or(around).mean(gain);
+        }
+    });
+}
+
 // By coarse pixel, what brings the light around it to that of the coarse frame.
-Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
+Plane FinerFrame::gains(const std::vector<Rgb>& light, Within within) const {
     const int step = fine_.step;
     const Plane present = make_plane(seen_.width, seen_.height, [&](size_t i) {
         const int x = static_cast<int>(i) % seen_.width * step;
@@ -176,13 +178,35 @@ Plane FinerFrame::gains(const std::vector<Rgb>& light) const {
         }
         return sum / static_cast<float>(step * step);
     });
-    const Plane around = box_sums(present, kGainRadius);
-    const Plane wanted = box_sums(luminance_of(light_.by_pixel), kGainRadius);
-    return make_plane(seen_.width, seen_.height, [&](size_t i) {
-        if (!(around[i] > 0)) return 1.0F;
-        const float gain = std::clamp(wanted[i] / around[i], 1 / kMostGain, kMostGain);
-        return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
-    });
+    const Plane wanted = luminance_of(light_.by_pixel);
+    return make_plane(
+        seen_.width, seen_.height, [&](size_t i) { return gain_of(i, present, wanted, within); });
+}
+
+float FinerFrame::gain_of(size_t i,
+                          const Plane& present,
+                          const Plane& wanted,
+                          Within within) const {
+    const int x = static_cast<int>(i) % seen_.width;
+    const int y = static_cast<int>(i) / seen_.width;
+    float all_present = 0;
+    float all_wanted = 0;
+    for (int v = std::max(0, y - kGainRadius); v <= std::min(seen_.height - 1, y + kGainRadius);
+         ++v) {
+        for (int u = std::max(0, x - kGainRadius); u <= std::min(seen_.width - 1, x + kGainRadius);
+             ++u) {
+            const auto n = static_cast<size_t>(v * seen_.width + u);
+            const bool is_next = std::abs(u - x) <= 1 && std::abs(v - y) <= 1;
+            if (within == Within::kPlane && !is_next &&
+                !is_on_one_plane(seen_.pixels[i], seen_.pixels[n]))
+                continue;
+            all_present += present[n];
+            all_wanted += wanted[n];
+        }
+    }
+    if (!(all_present > 0)) return 1;
+    const float gain = std::clamp(all_wanted / all_present, 1 / kMostChange, kMostChange);
+    return std::abs(gain - 1) < kNoGain ? 1.0F : gain;
 }
 
 void FinerFrame::find_even_pixels() {
@@ -215,6 +239,9 @@ void FinerFrame::count_pixels() {
     for (const int count : counts) {
         glass_.push_back(count == fine_.step * fine_.step ? 1.0F
                                                           : static_cast<float>(count) * share);
+    }
+    for (const float count : faces) {
+        is_face_.push_back(count == static_cast<float>(fine_.step * fine_.step));
     }
     share_out_lamps(faces);
 }

@@ -1,6 +1,7 @@
 #include "film/rim_pixels.h"
 
 #include <algorithm>
+#include <array>
 
 #include "base/parallel.h"
 
@@ -9,6 +10,7 @@ namespace dapple {
 namespace {
 
 constexpr int kCoarseRowsPerBlock = 4;
+constexpr std::array<size_t, 9> kNearestFirst = {4, 1, 3, 5, 7, 0, 2, 6, 8};
 constexpr size_t kOwn = 4;  // the middle one of 3 × 3 pixels
 
 // Calls use(seen, is_middle) for each of the fine pixels of a coarse one.
@@ -30,6 +32,19 @@ SeenPoint middle_point(const SeenPoints& fine, int step, int x, int y) {
     return seen;
 }
 
+// As best_match(), also for lamps' faces and for nothing.
+size_t best_middle(const SeenPoints& coarse, int x, int y, const SeenPoint& seen) {
+    if (seen.surface >= 0) return best_match(coarse, x, y, seen);
+    for (const size_t k : kNearestFirst) {
+        const int u = x + static_cast<int>(k % 3) - 1;
+        const int v = y + static_cast<int>(k / 3) - 1;
+        if (u < 0 || v < 0 || u >= coarse.width || v >= coarse.height) continue;
+        const SeenPoint& other = coarse.pixels[static_cast<size_t>(v * coarse.width + u)];
+        if (other.surface < 0 && (other.footprint_m > 0) == (seen.footprint_m > 0)) return k;
+    }
+    return kOwn;
+}
+
 struct PixelParts {
     std::array<float, 9> shares{};  // of the surfaces in the middles of the 3 × 3 pixels
     Rgb albedo{0};                  // mean over what counts as this pixel's own surface
@@ -42,7 +57,7 @@ PixelParts parts_of(const SeenPoints& fine, int step, const SeenPoints& coarse, 
     const float share = 1.0F / static_cast<float>(step * step);
     for_each_fine(fine, step, x, y, [&](const SeenPoint& seen, bool is_middle) {
         const bool is_own = is_middle || !parts.is_at_rim;
-        const size_t k = is_own ? kOwn : best_match(coarse, x, y, seen);
+        const size_t k = is_own ? kOwn : best_middle(coarse, x, y, seen);
         parts.shares[k] += share;
         if (k == kOwn) parts.albedo += share * seen.albedo;
     });
@@ -55,7 +70,7 @@ PixelParts parts_of(const SeenPoints& fine, int step, const SeenPoints& coarse, 
 size_t best_match(const SeenPoints& points, int x, int y, const SeenPoint& seen) {
     size_t best = 4;
     float most = 0;
-    for (const size_t k : {4, 1, 3, 5, 7, 0, 2, 6, 8}) {
+    for (const size_t k : kNearestFirst) {
         const int u = x + static_cast<int>(k % 3) - 1;
         const int v = y + static_cast<int>(k / 3) - 1;
         if (u < 0 || v < 0 || u >= points.width || v >= points.height) continue;

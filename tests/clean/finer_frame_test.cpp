@@ -168,6 +168,22 @@ TEST_CASE("a lamp's light stays in its face and loses nothing") {
     CHECK(luminance(frame, 29, 20) == doctest::Approx(0));
 }
 
+TEST_CASE("a window's light is not taken for that of the wall beside it") {
+    const FinePoints fine = wall_of([](int x, int) {
+        return x < 24 ? Wall{0, 0.1F} : Wall{-1, 0};
+    });
+    const SeenPoints coarse = make_coarser(fine.seen, kStep);
+    // The fifth pixel of a row sees the wall in its middle, and one column in five is window.
+    int at_rim = 0;
+    for (const SharedPixel& shared : coarse.shared) {
+        if (shared.pixel % kCoarseColumns != 4) continue;
+        CHECK(shared.shares[4] == doctest::Approx(0.8));
+        CHECK(shared.shares[5] == doctest::Approx(0.2));
+        ++at_rim;
+    }
+    CHECK(at_rim == kCoarseRows);
+}
+
 TEST_CASE("what is out of focus has no edges of its own") {
     FinePoints fine = wall_of([](int x, int) { return Wall{x < 22 ? 0 : 1}; });
     fine.blurred.assign(fine.blurred.size(), 1);

@@ -15,6 +15,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+constexpr double kTellEvery = 0.1;  // s, while something is dragged
+
 std::string first_line_of(const Problems& problems) {
     return problems.empty() ? "" : to_string(problems.all().front());
 }
@@ -84,6 +86,9 @@ void Desk::post_versions() {
 
 void Desk::tell_set(bool is_moving) {
     frame_.show({history_.path(), history_.text(), history_.version(), is_moving});
+    // What is dragged moves in the page by itself, and the frame needs the time.
+    if (is_moving && told_set_.seconds() < kTellEvery) return;
+    told_set_ = Clock();
     post_set();
 }
 
@@ -115,8 +120,8 @@ std::string Desk::change(const Json& request) {
     Problems problems;
     std::string text = change_set(history_.text(), changes, problems);
     if (!problems.empty()) return first_line_of(problems);
-    history_.put(std::move(text), request.value("gesture", ""));
     const bool is_moving = request.value("moving", false);
+    history_.put(std::move(text), request.value("gesture", ""), is_moving);
     if (is_moving && request.value("shown", false)) {
         frame_.pause();
         post_set();

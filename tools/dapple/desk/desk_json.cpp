@@ -186,6 +186,7 @@ std::string picture_json(uint64_t number, const LivePicture& picture) {
          {"version", picture.version},
          {"width", picture.width},
          {"height", picture.height},
+         {"shape", picture.shape},
          {"light_width", picture.light_width},
          {"passes", picture.passes},
          {"seconds", picture.seconds},

@@ -145,6 +145,7 @@ void LiveFrame::render(const LiveText& text) {
     const Camera& camera = quick_->scene.camera;
     const int whole = std::min(camera.width, limits_.width);
     const double shape = static_cast<double>(camera.height) / camera.width;
+    shape_ = shape;
     const double before_s = following.seconds();
     const auto is_of_use = [&](const QuickSize& size) {
         return text.is_moving || (size.step > 1 && size.light_width >= least_light);
@@ -251,6 +252,7 @@ void LiveFrame::send_picture(const LiveText& text,
     LivePicture shown = {.version = text.version,
                          .width = picture.width,
                          .height = picture.height,
+                         .shape = shape_,
                          .light_width = result.film.width(),
                          .passes = result.progress.passes,
                          .waited_s = text.waited_s,

@@ -40,6 +40,7 @@ struct LiveText {
 struct LivePicture {
     uint64_t version = 0;  // of the text
     int width = 0, height = 0;
+    double shape = 1;  // height over width of the frame at rest; quick ones are rounded to pixels
     int light_width = 0;  // px; less than the width: edges are finer than light
     int passes = 0;
     double seconds = 0;     // since the text came
@@ -109,6 +110,7 @@ class LiveFrame {
     std::optional<LoadedSet> quick_;  // with a world that changes
     std::shared_ptr<const Pilots> pilots_;
     LivePace pace_;
+    double shape_ = 1;  // height over width of the newest frame
     LiveLight light_;
     LivePicture lit_;  // the frame of `light_`, without its pixels
     // Of what the lens sees and should not, in the newest set at rest. Found once, at 480 px or

@@ -10,6 +10,12 @@
 
 namespace dapple {
 
+namespace {
+
+constexpr double kBesideEvery = 0.5;  // s, while something is dragged
+
+}  // namespace
+
 SetHistory::SetHistory(std::string path) : path_(std::move(path)), saved_(read_toml_text(path_)) {
     steps_.push_back({*saved_, ""});
     find_left_over();
@@ -27,14 +33,16 @@ void SetHistory::find_left_over() {
     if (text != this->text()) left_over_ = std::move(text);
 }
 
-void SetHistory::put(std::string text, const std::string& gesture) {
-    if (text == this->text()) return;
-    const bool goes_on = !gesture.empty() && at_ > 0 && steps_[at_].gesture == gesture;
-    if (!goes_on) ++at_;
+void SetHistory::put(std::string text, const std::string& gesture, bool goes_on) {
+    if (text == this->text() && goes_on) return;
+    if (text == this->text()) return keep_beside();
+    const bool is_same_step = !gesture.empty() && at_ > 0 && steps_[at_].gesture == gesture;
+    if (!is_same_step) ++at_;
     steps_.resize(at_ + 1);
     steps_[at_] = {std::move(text), gesture};
     ++version_;
-    keep_beside();
+    // The disk can take longer than a step of a drag.
+    if (!goes_on || kept_beside_.seconds() > kBesideEvery) keep_beside();
 }
 
 bool SetHistory::undo() {
@@ -54,7 +62,8 @@ bool SetHistory::redo() {
     return true;
 }
 
-void SetHistory::keep_beside() const {
+void SetHistory::keep_beside() {
+    kept_beside_ = Clock();
     if (left_over_) return;  // not over what an earlier desk has left
     std::error_code error;
     if (is_saved()) {

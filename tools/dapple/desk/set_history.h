@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "render/pass_limits.h"
+
 namespace dapple {
 
 class SetHistory {
@@ -20,8 +22,9 @@ class SetHistory {
     uint64_t version() const { return version_; }
 
     // Puts a new text. Texts of one gesture, such as a drag, are one step; "" is a gesture of its
-    // own.
-    void put(std::string text, const std::string& gesture);
+    // own. `goes_on`: more texts of the gesture follow at once; the side file may then lag a
+    // little.
+    void put(std::string text, const std::string& gesture, bool goes_on = false);
     bool undo();
     bool redo();
     bool can_undo() const { return at_ > 0; }
@@ -58,7 +61,7 @@ class SetHistory {
 
     std::string side_path() const { return path_ + ".unsaved"; }
     void find_left_over();
-    void keep_beside() const;
+    void keep_beside();
 
     std::string path_;
     std::vector<Step> steps_;
@@ -66,6 +69,7 @@ class SetHistory {
     uint64_t version_ = 1;
     std::optional<std::string> saved_;  // what the file holds; nothing: there is none yet
     std::optional<std::string> left_over_;
+    Clock kept_beside_;  // since the side file was written
 };
 
 }  // namespace dapple

@@ -22,7 +22,7 @@ function makeFrame(onShown) {
       await picture.decode().catch(() => {});
       if (old.startsWith("blob:") && old !== kept?.image.src) URL.revokeObjectURL(old);
       shown = news;
-      stage.style.setProperty("--aspect", news.width / news.height);
+      stage.style.setProperty("--aspect", 1 / news.shape);
       picture.alt = `The frame, ${news.width} by ${news.height} pixels after ${news.passes} passes`;
       Object.assign(picture.dataset, { version: news.version, width: news.width, light: news.light_width, passes: news.passes, waited: news.waited, mixed: news.mixed });
       tell();
