@@ -61,7 +61,10 @@ void LightSpread::move(Plane& light, Plane& sum) const {
     if (std::all_of(light.values.begin(), light.values.end(), is_dark)) return;
     Plane spread =
         make_plane(light.width, light.height, [&](size_t i) { return light[i] / amounts_[i]; });
-    for (const Exchange& exchange : exchanges_) spread = exchange.apply(amounts_, spread);
+    // From the coarsest: where pixels are not alike, a fine level last closes the gaps.
+    for (auto exchange = exchanges_.rbegin(); exchange != exchanges_.rend(); ++exchange) {
+        spread = exchange->apply(amounts_, spread);
+    }
     for (size_t i = 0; i < light.size(); ++i) sum[i] += spread[i] * amounts_[i];
     std::fill(light.values.begin(), light.values.end(), 0.0F);
 }

@@ -1,7 +1,8 @@
 // The light that haze scatters along a straight leg of a sensor walk.
 //
 // A path with haze belongs to one technique alone, by its event nearest to the lamp (E98):
-//   - haze, and a small lamp: next-event estimation from a point of the leg (E94, E95);
+//   - haze, and a small lamp: next-event estimation from a point of the leg (E94, E95); in
+//     Stage::partition any lamp;
 //   - a mirror or smooth glass, if the fixture's light walks leave beams: beams (E96, E97);
 //   - any other surface, or haze and a wide lamp: sensor walks, which ask lamps and lit cloths
 //     there or meet the lamp.
