@@ -1,9 +1,9 @@
 #include "glare/add_ghosts.h"
 
 #include <algorithm>
-#include <map>
 
 #include "base/parallel.h"
+#include "develop/exposure.h"
 #include "lenses/ghost_canvas.h"
 #include "lenses/lens_wavelengths.h"
 #include "lenses/paraxial.h"
@@ -50,7 +50,7 @@ class GhostPainter {
 
     DrawnTask paint(const GhostTask& task) const {
         const LensLight& light = with_.lights[task.light];
-        const LampColour colour = colour_of(with_.setup.groups, light);
+        const LampColour colour = colour_of(with_.groups, light);
         DrawnTask drawn{GhostCanvas(grid_, colour.groups), {}};
         const LensVec place = place_at_lens(with_.lens, light);
         const double azimuth = std::atan2(place.y, place.x);
@@ -58,7 +58,7 @@ class GhostPainter {
         const RealLens lens = with_.lens.turned(-azimuth);
         const LightRoute route = ghost_route(lens.glass(), task.pair.first, task.pair.second);
         const SheetDrawing drawing{
-            lens, route, azimuth, light.lux, colour, kLeastOfWhite * with_.white};
+            lens, route, azimuth, light.lux, colour, kLeastOfWhite * white_luminance(with_.camera)};
         const bool disperses = lens.glass().is_dispersive();
         for (size_t band = 0; band < (disperses ? kSpectrumSize : 1U); ++band) {
             const int traced = disperses ? static_cast<int>(band) : kSpectrumSize / 2;
@@ -112,8 +112,8 @@ std::vector<GhostTask> list_tasks(const LensAndLights& with) {
 }
 
 // On the picture's pixels.
-void add_canvas(
-    const GhostCanvas& canvas, const Camera& camera, int step, size_t group, XyzPlane& layer) {
+void add_canvas(const GhostCanvas& canvas, const Camera& camera, size_t group, XyzPlane& layer) {
+    const double step = canvas.pixels.pitch / pixel_grid(camera, 1).pitch;
     parallel_blocks(camera.height, 16, [&](int64_t first, int64_t last) {
         for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
             for (int x = 0; x < camera.width; ++x) {
@@ -127,14 +127,13 @@ void add_canvas(
     });
 }
 
-Ghost told(const GhostTask& task, const DrawnGhost& drawn, int step) {
+Ghost told(const GhostTask& task, const DrawnGhost& drawn) {
     Ghost ghost;
     ghost.first = static_cast<int>(task.pair.first) + 1;
     ghost.second = static_cast<int>(task.pair.second) + 1;
-    const double diameter = std::max(1.0, drawn.diameter);
-    ghost.at = drawn.middle * static_cast<double>(step);
-    ghost.diameter = diameter * step;
-    ghost.luminance = drawn.light / (0.25 * kPi * diameter * diameter);
+    ghost.at = drawn.middle;
+    ghost.diameter = std::max(1.0, drawn.diameter);
+    ghost.luminance = drawn.light / (0.25 * kPi * ghost.diameter * ghost.diameter);
     return ghost;
 }
 
@@ -146,15 +145,13 @@ LensVec place_at_lens(const RealLens& lens, const LensLight& light) {
             lens.entrance_depth() - 1e3 * static_cast<double>(light.place.z)};
 }
 
-std::vector<std::vector<Ghost>> add_ghosts(const LensAndLights& with,
-                                           std::vector<XyzPlane>& layers) {
-    const Camera& camera = with.setup.scene.camera;
-    const int step = coarse_step(camera, kCanvasWidth);
-    const PixelGrid grid = pixel_grid(camera, step);
-    const GhostPainter painter(with, grid);
+DrawnGhosts draw_ghosts(const LensAndLights& with) {
+    const Camera& camera = with.camera;
+    DrawnGhosts all;
+    all.grid = pixel_grid(camera, coarse_step(camera, kCanvasWidth));
+    all.by_light.resize(with.lights.size());
+    const GhostPainter painter(with, all.grid);
     const std::vector<GhostTask> tasks = list_tasks(with);
-    std::map<int, GhostCanvas> by_fixture;
-    std::vector<std::vector<Ghost>> ghosts(with.lights.size());
     for (size_t begin = 0; begin < tasks.size(); begin += kTasksAtOnce) {
         const size_t count = std::min(kTasksAtOnce, tasks.size() - begin);
         std::vector<std::optional<DrawnTask>> drawn(count);
@@ -165,25 +162,31 @@ std::vector<std::vector<Ghost>> add_ghosts(const LensAndLights& with,
         for (size_t k = 0; k < count; ++k) {  // in order, so that the bits are the same
             if (!(drawn[k]->ghost.light > 0)) continue;
             const GhostTask& task = tasks[begin + k];
-            const auto place = by_fixture.try_emplace(
-                with.lights[task.light].fixture, grid, drawn[k]->canvas.groups);
+            const auto place = all.by_fixture.try_emplace(
+                with.lights[task.light].fixture, all.grid, drawn[k]->canvas.groups);
             place.first->second.add(drawn[k]->canvas);
-            ghosts[task.light].push_back(told(task, drawn[k]->ghost, step));
+            all.by_light[task.light].push_back(told(task, drawn[k]->ghost));
         }
     }
-    for (const auto& [fixture, canvas] : by_fixture) {
-        for (size_t g = 0; g < canvas.groups; ++g) {
-            const auto layer = static_cast<size_t>(with.setup.groups.first_of(fixture)) + g;
-            add_canvas(canvas, camera, step, g, layers[layer]);
-        }
-    }
-    for (std::vector<Ghost>& list : ghosts) {
+    for (std::vector<Ghost>& list : all.by_light) {
         std::stable_sort(list.begin(), list.end(), [](const Ghost& a, const Ghost& b) {
             return a.luminance > b.luminance;
         });
         if (list.size() > kMostGhosts) list.resize(kMostGhosts);
     }
-    return ghosts;
+    return all;
+}
+
+void add_ghosts(const DrawnGhosts& ghosts,
+                const FixtureGroups& groups,
+                const Camera& camera,
+                std::vector<XyzPlane>& layers) {
+    for (const auto& [fixture, canvas] : ghosts.by_fixture) {
+        for (size_t g = 0; g < canvas.groups; ++g) {
+            add_canvas(
+                canvas, camera, g, layers[static_cast<size_t>(groups.first_of(fixture)) + g]);
+        }
+    }
 }
 
 }  // namespace dapple

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/parallel.h"
+#include "develop/exposure.h"
 #include "glare/add_spread.h"
 #include "lenses/lens_wavelengths.h"
 
@@ -8,20 +9,8 @@ namespace dapple {
 
 namespace {
 
-constexpr double kBrightOfWhite = 16;
 constexpr int kStarWidth = 1280;         // px at most
 constexpr double kLeastOfBright = 0.01;  // a group with less of the bright light makes no star
-
-// The pixels that make stars.
-std::vector<char> find_bright(const std::vector<XyzPlane>& film, double limit) {
-    std::vector<char> bright(film.front().size());
-    for (size_t i = 0; i < bright.size(); ++i) {
-        double luminance = 0;
-        for (const XyzPlane& plane : film) luminance += plane[i].y;
-        bright[i] = luminance > limit;
-    }
-    return bright;
-}
 
 double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
     double sum = 0;
@@ -31,12 +20,12 @@ double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
 
 class StarPainter {
   public:
-    StarPainter(const LensAndLights& with, int step)
+    StarPainter(const RealLens& lens, const Camera& camera, int step)
         : step_(step),
-          fine_(pixel_grid(with.setup.scene.camera, 1)),
-          grid_(pixel_grid(with.setup.scene.camera, step)),
+          fine_(pixel_grid(camera, 1)),
+          grid_(pixel_grid(camera, step)),
           fourier_(quick_size(2 * grid_.width), quick_size(2 * grid_.height)),
-          kernel_(with.lens, dust_of(with.setup.scene.camera.lens), grid_) {}
+          kernel_(lens, dust_of(camera.lens), grid_) {}
 
     void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) const {
         const auto bands = band_xyz(spectrum);
@@ -89,15 +78,16 @@ class StarPainter {
 
 }  // namespace
 
-void add_stars(const LensAndLights& with,
+void add_stars(const RealLens& lens,
+               const Camera& camera,
                const std::vector<LightGroup>& groups,
                const std::vector<XyzPlane>& film,
                std::vector<XyzPlane>& layers) {
-    const std::vector<char> bright = find_bright(film, kBrightOfWhite * with.white);
+    const std::vector<char> bright = find_bright(film, kBrightOfWhite * white_luminance(camera));
     double all = 0;
     for (const XyzPlane& plane : film) all += sum_of_bright(plane, bright);
     if (!(all > 0)) return;
-    const StarPainter painter(with, coarse_step(with.setup.scene.camera, kStarWidth));
+    const StarPainter painter(lens, camera, coarse_step(camera, kStarWidth));
     for (size_t g = 0; g < film.size(); ++g) {
         if (sum_of_bright(film[g], bright) < kLeastOfBright * all) continue;
         XyzPlane light = film[g];

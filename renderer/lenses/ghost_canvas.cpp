@@ -47,14 +47,14 @@ class SheetPainter {
 
     void place(const GhostSheet& sheet, size_t first_band, size_t last_band) {
         const PixelGrid& p = canvas_.pixels;
-        const double per_mm = drawing_.lens.picture_scale() / p.pitch;
+        const double per_mm = 1 / p.pitch;
         const double c = std::cos(drawing_.azimuth);
         const double s = std::sin(drawing_.azimuth);
-        const double n = drawing_.lens.f_number();
+        const double n = drawing_.lens.working_f_number();
         const double pixel_area = p.pitch * p.pitch;
         // Light of a ray's patch, lm, to cd/m² of one pixel.
-        const double scale = 4 * n * n / kPi * drawing_.lux * sheet.cosine * sheet.patch /
-                             pixel_area * square_of(drawing_.lens.picture_scale());
+        const double scale =
+            4 * n * n / kPi * drawing_.lux * sheet.cosine * sheet.patch / pixel_area;
         for (const LensArrival& ray : sheet.rays) {
             Corner corner;
             corner.misses = ray.misses;
@@ -101,7 +101,6 @@ class SheetPainter {
     }
 
   private:
-    static double square_of(double x) { return x * x; }
     const Corner& corner(int i, int j) const {
         return corners_[static_cast<size_t>(j * size_ + i)];
     }
