@@ -1,6 +1,7 @@
 #include "glare/add_ghosts.h"
 
 #include <algorithm>
+#include <array>
 
 #include "base/parallel.h"
 #include "develop/exposure.h"
@@ -25,11 +26,6 @@ struct GhostTask {
     std::pair<size_t, size_t> pair;
 };
 
-struct DrawnTask {
-    GhostCanvas canvas;
-    DrawnGhost ghost;
-};
-
 LampColour colour_of(const FixtureGroups& groups, const LensLight& light) {
     LampColour colour;
     const auto count = static_cast<size_t>(groups.count_of(light.fixture));
@@ -48,10 +44,12 @@ class GhostPainter {
   public:
     GhostPainter(const LensAndLights& with, const PixelGrid& grid) : with_(with), grid_(grid) {}
 
-    DrawnTask paint(const GhostTask& task) const {
+    // On an empty canvas.
+    DrawnGhost paint(const GhostTask& task, GhostCanvas& canvas) const {
         const LensLight& light = with_.lights[task.light];
         const LampColour colour = colour_of(with_.groups, light);
-        DrawnTask drawn{GhostCanvas(grid_, colour.groups), {}};
+        canvas.clear(colour.groups);
+        DrawnGhost drawn;
         const LensVec place = place_at_lens(with_.lens, light);
         const double azimuth = std::atan2(place.y, place.x);
         const LensVec turned_place(std::hypot(place.x, place.y), 0, place.z);
@@ -69,11 +67,11 @@ class GhostPainter {
                                                  traced,
                                                  disperses ? kDispersedRays : kSheetRays);
             const size_t last = disperses ? band + 1 : kSpectrumSize;
-            const DrawnGhost part = draw_sheet(drawing, sheet, band, last, drawn.canvas);
-            add(part, drawn.ghost);
+            const DrawnGhost part = draw_sheet(drawing, sheet, band, last, canvas);
+            add(part, drawn);
         }
-        drawn.ghost.diameter += smear(lens, route, light);
-        drawn.canvas.blur(0.5 * smear(lens, route, light));
+        drawn.diameter += smear(lens, route, light);
+        canvas.blur(0.5 * smear(lens, route, light));
         return drawn;
     }
 
@@ -152,20 +150,21 @@ DrawnGhosts draw_ghosts(const LensAndLights& with) {
     all.by_light.resize(with.lights.size());
     const GhostPainter painter(with, all.grid);
     const std::vector<GhostTask> tasks = list_tasks(with);
+    std::vector<GhostCanvas> canvases(kTasksAtOnce, GhostCanvas(all.grid, 1));
     for (size_t begin = 0; begin < tasks.size(); begin += kTasksAtOnce) {
         const size_t count = std::min(kTasksAtOnce, tasks.size() - begin);
-        std::vector<std::optional<DrawnTask>> drawn(count);
-        parallel_blocks(static_cast<int64_t>(count), 1, [&](int64_t k, int64_t) {
-            drawn[static_cast<size_t>(k)].emplace(
-                painter.paint(tasks[begin + static_cast<size_t>(k)]));
+        std::array<DrawnGhost, kTasksAtOnce> drawn;
+        parallel_blocks(static_cast<int64_t>(count), 1, [&](int64_t first, int64_t) {
+            const auto k = static_cast<size_t>(first);
+            drawn[k] = painter.paint(tasks[begin + k], canvases[k]);
         });
         for (size_t k = 0; k < count; ++k) {  // in order, so that the bits are the same
-            if (!(drawn[k]->ghost.light > 0)) continue;
+            if (!(drawn[k].light > 0)) continue;
             const GhostTask& task = tasks[begin + k];
             const auto place = all.by_fixture.try_emplace(
-                with.lights[task.light].fixture, all.grid, drawn[k]->canvas.groups);
-            place.first->second.add(drawn[k]->canvas);
-            all.by_light[task.light].push_back(told(task, drawn[k]->ghost));
+                with.lights[task.light].fixture, all.grid, canvases[k].groups);
+            place.first->second.add(canvases[k]);
+            all.by_light[task.light].push_back(told(task, drawn[k]));
         }
     }
     for (std::vector<Ghost>& list : all.by_light) {

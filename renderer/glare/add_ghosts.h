@@ -22,8 +22,8 @@ struct LensAndLights {
 
 // The ghosts of all lamps, drawn once for frames of any size.
 struct DrawnGhosts {
-    PixelGrid grid;                           // of the canvases
-    std::map<int, GhostCanvas> by_fixture;    // cd/m²
+    PixelGrid grid;                            // of the canvases
+    std::map<int, GhostCanvas> by_fixture;     // cd/m²
     std::vector<std::vector<Ghost>> by_light;  // brightest first; px of `grid`
 };
 

@@ -154,8 +154,8 @@ Xyz colour_per_lux(const LightGroup& group, const LensLight& light) {
 std::optional<DVec2> place_in_picture(const Camera& camera, const LensLight& light) {
     if (!(light.place.z > 0)) return std::nullopt;
     const auto distance = static_cast<float>(1e-3 * image_distance_mm(camera));
-    const Vec2 at = distance / light.place.z * Vec2(light.place.x, -light.place.y) / camera.sensor +
-                    Vec2(0.5F);
+    const Vec2 at =
+        distance / light.place.z * Vec2(light.place.x, -light.place.y) / camera.sensor + Vec2(0.5F);
     if (at.x < 0 || at.y < 0 || at.x > 1 || at.y > 1) return std::nullopt;
     return DVec2(at) * DVec2(camera.width, camera.height);
 }

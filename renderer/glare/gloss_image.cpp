@@ -7,11 +7,11 @@ namespace dapple {
 
 namespace {
 
-constexpr int kAcross = 40;            // directions of the sum
-constexpr float kEdgeOfPeak = 2e-4F;   // what is dimmer is left out: about 2 % of a wide lobe
-constexpr int kMostSteps = 400;        // to the edge of the blur, an eighth of α each at first
-constexpr float kFirstStep = 0.125F;   // of α
-constexpr float kGrowth = 1.15F;       // of the next step
+constexpr int kAcross = 40;           // directions of the sum
+constexpr float kEdgeOfPeak = 2e-4F;  // what is dimmer is left out: about 2 % of a wide lobe
+constexpr int kMostSteps = 400;       // to the edge of the blur, an eighth of α each at first
+constexpr float kFirstStep = 0.125F;  // of α
+constexpr float kGrowth = 1.15F;      // of the next step
 
 // The lobe alone: the coat without its base.
 Spectrum eval_gloss(const Bsdf& bsdf, const Direction& wo, const Direction& wi) {
@@ -45,7 +45,8 @@ class GlossView {
                          std::abs(local.z) / square(distance);
         if (!(lux > 0)) return Spectrum(0.0F);
         const Spectrum from_gloss = eval_gloss(vertex_.bsdf, vertex_.wo(), local);
-        const Spectrum passed = ways_.passed_straight(offset_origin(vertex_.at, wi), end_of(lamp, wi));
+        const Spectrum passed =
+            ways_.passed_straight(offset_origin(vertex_.at, wi), end_of(lamp, wi));
         return parts_[parts_.size() - 2].passed * from_gloss * passed * lux;
     }
     float alpha() const { return parts_.empty() ? 0.0F : parts_.back().gloss; }
@@ -120,8 +121,12 @@ std::optional<GlossImage> see_in_gloss(const Setup& setup,
                             edge_along(view, around, false, -1),
                             edge_along(view, around, false, 1)};
     // The points are closer together in the middle: x = reach k², dx = 2 reach k dk.
-    const auto place = [](float k, float low, float high) { return k * std::abs(k) * (k < 0 ? low : high); };
-    const auto width = [](float k, float low, float high) { return 2 * std::abs(k) * (k < 0 ? low : high); };
+    const auto place = [](float k, float low, float high) {
+        return k * std::abs(k) * (k < 0 ? low : high);
+    };
+    const auto width = [](float k, float low, float high) {
+        return 2 * std::abs(k) * (k < 0 ? low : high);
+    };
     Spectrum sum(0.0F);
     double weight = 0;
     DVec2 first_moment(0);

@@ -77,8 +77,10 @@ class ImageSearch {
         return setup_.emitters[static_cast<size_t>(fixture)].radius();
     }
     void look(double x, double y, std::vector<WayPart>& parts, std::vector<Candidate>& found) const;
-    LensLight light_of(
-        const Candidate& c, const WayPart& part, const Direction& d, float length) const {
+    LensLight light_of(const Candidate& c,
+                       const WayPart& part,
+                       const Direction& d,
+                       float length) const {
         LensLight light;
         light.fixture = c.fixture;
         light.way = part.way;
@@ -149,11 +151,8 @@ std::optional<Pass> ImageSearch::pass_of(const Candidate& c,
     return std::nullopt;
 }
 
-std::optional<LensLight> ImageSearch::image_of(const Candidate& c,
-                                               const WayPart& part,
-                                               const Direction& d,
-                                               float length,
-                                               double det) const {
+std::optional<LensLight> ImageSearch::image_of(
+    const Candidate& c, const WayPart& part, const Direction& d, float length, double det) const {
     const Emitter& lamp = setup_.emitters[static_cast<size_t>(c.fixture)];
     LensLight light = light_of(c, part, d, length);
     light.lux = intensity_towards(setup_, c.fixture, part.direction) / det;

@@ -93,8 +93,8 @@ struct LensGlare::Parts {
             report.hood_mm = glass->hood.length;
             report.ghosts_index = glass->ghosts_index;
         }
-        report.lamps = report_lamps(
-            setup, glass ? &glass->lens : nullptr, hood(), lights, ghosts.by_light);
+        report.lamps =
+            report_lamps(setup, glass ? &glass->lens : nullptr, hood(), lights, ghosts.by_light);
     }
 
     Hood hood() const { return glass ? glass->hood : Hood(); }

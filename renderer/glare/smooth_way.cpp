@@ -27,8 +27,7 @@ Wavelengths lens_bands() {
 
 bool is_smooth(const Material& m) {
     const bool is_glass = m.kind == MaterialKind::kGlass && m.roughness == 0;
-    const bool may_be_gloss =
-        m.kind == MaterialKind::kConductor || m.kind == MaterialKind::kCoated;
+    const bool may_be_gloss = m.kind == MaterialKind::kConductor || m.kind == MaterialKind::kCoated;
     const bool is_gloss = may_be_gloss && square(m.roughness) <= kWidestGloss;
     return is_glass || is_gloss || m.kind == MaterialKind::kThinGlass;
 }
@@ -110,9 +109,9 @@ bool SmoothWays::go_on(const Vertex& vertex, FirstSmooth first, Walk& walk, WayP
     } else {
         return false;
     }
-    const bool reflected = glm::dot(vertex.wo_world, vertex.at.geometric) *
-                               glm::dot(direction, vertex.at.geometric) >
-                           0;
+    const bool reflected =
+        glm::dot(vertex.wo_world, vertex.at.geometric) * glm::dot(direction, vertex.at.geometric) >
+        0;
     if (reflected && part.mirror == kNoMaterial) part.mirror = vertex.at.material;
     walk.ray = Ray{offset_origin(vertex.at, direction), direction, 0.0F, kInfinity};
     walk.edge_length = 0;

@@ -1,9 +1,10 @@
 // The way of light backwards from the lens through smooth glass and over mirrors, without chance.
 //
-// At each smooth surface the way goes on where light passes; at a mirror, at a coat (wet, varnished)
-// or where all light is reflected, it is reflected. A second way is reflected by the first pane or
-// glass that it meets. A coat or a metal that is only nearly smooth reflects it too, but it then
-// ends at the next surface: what such a gloss mirrors is a blur. Rougher surfaces and cloth end it.
+// At each smooth surface the way goes on where light passes; at a mirror, at a coat (wet,
+// varnished) or where all light is reflected, it is reflected. A second way is reflected by the
+// first pane or glass that it meets. A coat or a metal that is only nearly smooth reflects it too,
+// but it then ends at the next surface: what such a gloss mirrors is a blur. Rougher surfaces and
+// cloth end it.
 #pragma once
 
 #include <vector>

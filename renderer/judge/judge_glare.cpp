@@ -76,9 +76,9 @@ class GlareJudge {
         const double lit = mean_glare_where([&](double l) { return l >= part.p95; });
         const double on_dark = std::max(dark, 0.0);
         const double on_lit = std::clamp(lit, 0.0, on_dark);
-        return {std::log2((part.p05 + on_dark) / part.p05) -
-                    std::log2((part.p95 + on_lit) / part.p95),
-                std::log2(std::max(part.p05 + dark, floor_) / part.p05)};
+        return {
+            std::log2((part.p05 + on_dark) / part.p05) - std::log2((part.p95 + on_lit) / part.p95),
+            std::log2(std::max(part.p05 + dark, floor_) / part.p05)};
     }
 
     std::vector<GlareOfFixture> by_fixture(const std::vector<int32_t>& pixels) const {

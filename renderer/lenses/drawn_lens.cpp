@@ -12,12 +12,13 @@ namespace dapple {
 
 namespace {
 
-constexpr double kMiddleWavelength = 550;   // nm
-constexpr double kBluest = 450;             // nm, for the spread of colours
-constexpr double kReddest = 640;            // nm
-constexpr double kTogether_px = 0.3;        // a spread of colours below this is not drawn
-constexpr int kPilotRadii = 33;             // over half the frame's diagonal
+constexpr double kMiddleWavelength = 550;  // nm
+constexpr double kBluest = 450;            // nm, for the spread of colours
+constexpr double kReddest = 640;           // nm
+constexpr double kTogether_px = 0.3;       // a spread of colours below this is not drawn
+constexpr int kPilotRadii = 33;            // over half the frame's diagonal
 constexpr int kPilotAcross = 32;
+constexpr int kAxisAcross = 128;
 constexpr int kMostWidened = 6;
 constexpr double kDiscSpare = 1.1;
 
@@ -32,7 +33,13 @@ class PassedLight {
     void meet(size_t surface, const SurfaceMeeting& meeting) {
         passed_ *= Spectrum(1.0F) - lens_.reflectance(surface).at(meeting.cos_rarer);
     }
-    Spectrum over_axis() const { return passed_ / lens_.axis_transmittance(); }
+    Spectrum over_axis() const {
+        Spectrum result;
+        for (int j = 0; j < kSpectrumSize; ++j) {
+            result[j] = passed_[j] / lens_.axis_transmittance()[j];
+        }
+        return result;
+    }
 
   private:
     const RealLens& lens_;
@@ -40,7 +47,8 @@ class PassedLight {
 };
 
 // One surface of the image's route. False if the ray ends there.
-bool cross(const RealLens& lens, size_t k, double nm, bool forwards, LensRay& ray, PassedLight& light) {
+bool cross(
+    const RealLens& lens, size_t k, double nm, bool forwards, LensRay& ray, PassedLight& light) {
     const LensSurface& s = lens.glass().surfaces[k];
     SurfaceMeeting meeting;
     if (!meet_surface(s, nm, forwards, ray, meeting)) return false;
@@ -89,8 +97,9 @@ DrawnLens::DrawnLens(const Camera& camera)
         boxes_.push_back({glm::min(a.low, b.low), glm::max(a.high, b.high)});
     }
     find_disc(pilots);
-    splits_colours_ = lens_.glass().is_dispersive() &&
-                      spread_of_colours() > kTogether_px * pixel_width_;
+    axis_light_ = find_axis_light();
+    splits_colours_ =
+        lens_.glass().is_dispersive() && spread_of_colours() > kTogether_px * pixel_width_;
 }
 
 DrawnLens::Pilot DrawnLens::look_over(double radius, const Box& over) const {
@@ -102,8 +111,7 @@ DrawnLens::Pilot DrawnLens::look_over(double radius, const Box& over) const {
     double tangents = 0;
     int through = 0;
     for (int i = 0; i < kPilotAcross * kPilotAcross; ++i) {
-        const DVec2 at =
-            over.low + cell * (DVec2(i % kPilotAcross, i / kPilotAcross) + DVec2(0.5));
+        const DVec2 at = over.low + cell * (DVec2(i % kPilotAcross, i / kPilotAcross) + DVec2(0.5));
         const auto out = trace_out(DVec2(radius, 0), at, kMiddleWavelength);
         if (!out) continue;
         ++through;
@@ -139,11 +147,13 @@ void DrawnLens::find_disc(const std::vector<Pilot>& pilots) {
     std::vector<DVec2> middles;  // (tangent, middle)
     for (const Pilot& p : pilots) {
         if (p.is_dark) continue;
-        middles.emplace_back(std::abs(p.tangent), 0.5 * (p.low + p.high) * (p.tangent < 0 ? -1 : 1));
+        middles.emplace_back(std::abs(p.tangent),
+                             0.5 * (p.low + p.high) * (p.tangent < 0 ? -1 : 1));
         disc_radius_ = std::max({disc_radius_, 0.5 * (p.high - p.low), p.half_y});
     }
     disc_radius_ *= kDiscSpare;
-    std::sort(middles.begin(), middles.end(), [](const DVec2& a, const DVec2& b) { return a.x < b.x; });
+    std::sort(
+        middles.begin(), middles.end(), [](const DVec2& a, const DVec2& b) { return a.x < b.x; });
     disc_middles_.assign(kPilotRadii, 0.0);
     if (middles.empty()) return;
     widest_tangent_ = std::max(middles.back().x, 1e-6);
@@ -165,7 +175,8 @@ double DrawnLens::spread_of_colours() const {
         const double radius = widest_ * k / 8;
         const Box& box = box_at(radius);
         for (int i = 0; i < 9; ++i) {
-            const DVec2 at = box.low + (box.high - box.low) * (DVec2(i % 3, i / 3) + DVec2(0.5)) / 3.0;
+            const DVec2 at =
+                box.low + (box.high - box.low) * (DVec2(i % 3, i / 3) + DVec2(0.5)) / 3.0;
             const auto out = trace_out(DVec2(radius, 0), at, kMiddleWavelength);
             if (!out) continue;
             const LensVec far = LensVec(out->on_pupil, 0) + 5e3 / out->direction.z * out->direction;
@@ -182,18 +193,34 @@ const DrawnLens::Box& DrawnLens::box_at(double radius) const {
     return boxes_[std::min(static_cast<size_t>(x), boxes_.size() - 1)];
 }
 
+double DrawnLens::over_box(const Outwards& out, const Box& box) const {
+    const double away = lens_.film_z() - lens_.exit_z();
+    const double cos2 = out.cos_film * out.cos_film;
+    return box.area() * cos2 * cos2 / (away * away);
+}
+
+double DrawnLens::find_axis_light() const {
+    const Box& box = box_at(0);
+    double sum = 0;
+    for (int i = 0; i < kAxisAcross * kAxisAcross; ++i) {
+        const DVec2 cell(i % kAxisAcross, i / kAxisAcross);
+        const DVec2 at =
+            box.low + (box.high - box.low) * (cell + DVec2(0.5)) / static_cast<double>(kAxisAcross);
+        const auto out = trace_out(DVec2(0), at, kMiddleWavelength);
+        if (out) sum += over_box(*out, box);
+    }
+    return sum > 0 ? sum / (kAxisAcross * kAxisAcross) : 1;
+}
+
 DrawnLens::SceneRay DrawnLens::scene_ray(const Outwards& out, double film_radius) const {
     SceneRay ray;
     ray.on_pupil = out.on_pupil;
     ray.direction = out.direction;
     ray.cosine = out.direction.z;
     ray.passed = out.passed;
-    const double away = lens_.film_z() - lens_.exit_z();
-    const double cos2 = out.cos_film * out.cos_film;
-    const double n = lens_.working_f_number();
-    const double from_film = box_at(film_radius).area() * cos2 * cos2 / (away * away);
+    const double from_film = over_box(out, box_at(film_radius));
     ray.density = ray.cosine * kPi * disc_radius_ * disc_radius_ / (pixel_area_ * from_film);
-    ray.value = 4 * n * n / kPi * from_film;
+    ray.value = from_film / axis_light_;
     ray.response = ray.value * ray.density;
     return ray;
 }

@@ -2,15 +2,16 @@
 // and points of the scene onto the film. Vignetting, distortion, curvature of the field and colour
 // fringes come of that by themselves.
 //
-// E illuminance on the film, N_w the working f-number, T what the lens passes along its axis:
-//   L = 4 N_w² E/(π T),   E = ∫ L T(ray) dG,   dG = cos⁴θ/Z² dA_p = cosθ' dA dω'            (E381)
+// E illuminance on the film, T what the lens passes along its axis, G₀ = ∫ dG at the film's middle:
+//   L = E/(T G₀),   E = ∫ L T(ray) dG,   dG = cos⁴θ/Z² dA_p = cosθ' dA dω'                  (E381)
 // dA_p on the plane of the exit pupil at the distance Z before the film, θ on the film; dA on the
-// plane of the entrance pupil, θ' and ω' in the scene (conservation of étendue). A picture then has
-// the exposure of the f-number at its middle, near focus and the glass's own loss aside.
+// plane of the entrance pupil, θ' and ω' in the scene (conservation of étendue). At its middle the
+// picture thus has the exposure of a thin lens with the set's f-number, whatever near focus and the
+// glass cost. In first order G₀ = π/(4N²), N the working f-number.
 // From the film, rays are drawn evenly from the box around what gets through at that distance from
 // the axis (pilot rays; after Kolb, Mitchell and Hanrahan 1995). From the scene, points are drawn
-// evenly from a disc on the plane of the entrance pupil, whose middle follows the pupil. A drawn ray
-// may meet a rim or a blade: then it brings no light.
+// evenly from a disc on the plane of the entrance pupil, whose middle follows the pupil. A drawn
+// ray may meet a rim or a blade: then it brings no light.
 //
 // Frame: the camera's, right, up, forwards from the entrance pupil. Units: mm.
 #pragma once
@@ -54,6 +55,7 @@ class DrawnLens {
     // Whether colours part by so much that each wavelength needs a ray of its own.
     bool splits_colours() const { return splits_colours_; }
     const RealLens& lens() const { return lens_; }
+    double axis_light() const { return axis_light_; }  // G₀, sr
 
   private:
     struct Box {
@@ -62,14 +64,15 @@ class DrawnLens {
     };
     // What gets through from one distance from the axis, which is along x.
     struct Pilot {
-        Box box;              // on the plane of the exit pupil
-        double tangent = 0;   // of the light's middle, in the scene
+        Box box;                               // on the plane of the exit pupil
+        double tangent = 0;                    // of the light's middle, in the scene
         double low = 0, high = 0, half_y = 0;  // on the plane of the entrance pupil
         bool is_dark = true;
     };
     Pilot look_from(double radius) const;
     Pilot look_over(double radius, const Box& box) const;
     void find_disc(const std::vector<Pilot>& pilots);
+    double find_axis_light() const;
     double spread_of_colours() const;  // mm on the film
     const Box& box_at(double radius) const;
     // From the film to the scene.
@@ -80,6 +83,8 @@ class DrawnLens {
         Spectrum passed{1.0F};
     };
     std::optional<Outwards> trace_out(const DVec2& film, const DVec2& on_exit, double nm) const;
+    // What light over a box on the plane of the exit pupil counts at the film, sr.
+    double over_box(const Outwards& out, const Box& box) const;
     SceneRay scene_ray(const Outwards& out, double film_radius) const;
 
     RealLens lens_;
@@ -88,6 +93,7 @@ class DrawnLens {
     double pixel_width_ = 1;  // mm
     double widest_ = 1;       // mm, of the film
     std::vector<Box> boxes_;  // by distance from the axis
+    double axis_light_ = 1;
     double disc_radius_ = 1;
     double widest_tangent_ = 1;
     std::vector<double> disc_middles_;  // by tangent

@@ -30,11 +30,11 @@ void trace_camera_walk(const Stage& stage,
     SensorWalk sensor;
     Walk& walk = sensor.walk;
     walk.light.hero = hero_of_pixel_walk(x, y, pixel_walk.in_pass);
-    const Lens::RaySample first = stage.lens.sample_ray(
-        Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]),
-        u[2],
-        u[3],
-        lens_wavelength(stage, walk.light.hero));
+    const Lens::RaySample first =
+        stage.lens.sample_ray(Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]),
+                              u[2],
+                              u[3],
+                              lens_wavelength(stage, walk.light.hero));
     if (!(first.pdf_direction > 0)) return;  // a lens of glass stops the ray
     walk.ray = first.ray;
     walk.media = stage.start.lens;

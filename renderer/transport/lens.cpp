@@ -21,7 +21,8 @@ Lens::Lens(const Camera& camera)
     half_ = 0.5F * camera.sensor * (plane_ / image_distance);
     pixel_ = Vec2(2.0F * half_.x / static_cast<float>(width_),
                   2.0F * half_.y / static_cast<float>(height_));
-    if (camera.lens.draws && camera.lens.is_glass()) drawn_ = std::make_shared<const DrawnLens>(camera);
+    if (camera.lens.draws && camera.lens.is_glass())
+        drawn_ = std::make_shared<const DrawnLens>(camera);
 }
 
 bool Lens::splits_colours() const {
@@ -64,8 +65,7 @@ bool Lens::project_drawn(
     const Vec3 from_lens = point - projection.lens_point;
     projection.distance = glm::length(from_lens);
     projection.to_lens = -from_lens / projection.distance;
-    projection.raster =
-        Vec2(arrival->place * (width_ / (2e3 * static_cast<double>(film_half_.x))));
+    projection.raster = Vec2(arrival->place * (width_ / (2e3 * static_cast<double>(film_half_.x))));
     projection.pdf_direction = static_cast<float>(arrival->ray.density);
     projection.response = static_cast<float>(arrival->ray.response);
     projection.passed = arrival->ray.passed;
@@ -98,8 +98,7 @@ Vec2 Lens::raster_change(const Point& point, const Vec3& step) const {
     return Vec2(dx / pixel_.x, -dy / pixel_.y);
 }
 
-bool Lens::project(
-    const Point& point, float u, float v, Projection& projection, float nm) const {
+bool Lens::project(const Point& point, float u, float v, Projection& projection, float nm) const {
     if (drawn_) return project_drawn(point, u, v, nm, projection);
     projection.lens_point = aperture_point(u, v);
     const Vec3 from_lens = point - projection.lens_point;

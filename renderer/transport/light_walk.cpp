@@ -118,10 +118,7 @@ Footprint footprint_of(const Stage& stage,
 void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, LightSink& sink) {
     Walk& walk = light.walk;
     Lens::Projection seen;
-    const float lens_u = light.random.next();
-    const float lens_v = light.random.next();
-    const float nm = lens_wavelength(stage, walk.light.hero);
-    if (!stage.lens.project(vertex.at.position, lens_u, lens_v, seen, nm)) return;
+    if (!project_to_lens(stage, walk, vertex.at.position, light.random, seen)) return;
     SensorView lens;
     lens.target = {seen.lens_point, seen.to_lens, seen.distance};
     lens.weights = walk.weights;

@@ -5,8 +5,8 @@
 #pragma once
 
 #include "lenses/lens_wavelengths.h"
-#include "transport/carried_light.h"
 #include "transport/stage.h"
+#include "transport/walk.h"
 
 namespace dapple {
 
@@ -15,8 +15,22 @@ inline float lens_wavelength(const Stage& stage, int hero) {
     return stage.lens.splits_colours() ? stage.wavelength_coordinate.nm[hero] : 550.0F;
 }
 
+// Where a point of the aperture, drawn at random, sees the point with the walk's light. False as
+// for Lens::project.
+inline bool project_to_lens(const Stage& stage,
+                            const Walk& walk,
+                            const Point& point,
+                            RandomStream& random,
+                            Lens::Projection& seen) {
+    const float u = random.next();
+    const float v = random.next();
+    return stage.lens.project(point, u, v, seen, lens_wavelength(stage, walk.light.hero));
+}
+
 // By what the lens multiplies the walk's light; `passed` of Lens::RaySample.
-inline Spectrum through_lens(const Stage& stage, const Spectrum& passed, const CarriedLight& light) {
+inline Spectrum through_lens(const Stage& stage,
+                             const Spectrum& passed,
+                             const CarriedLight& light) {
     const Spectrum all = between_bands(passed, stage.wavelength_coordinate.nm);
     if (!stage.lens.splits_colours() || light.monochromatic) return all;
     Spectrum hero(0.0F);

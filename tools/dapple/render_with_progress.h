@@ -20,9 +20,9 @@ struct Rendered {
 // Keeps the passes so far on the disk.
 using PassKeeper = std::function<void(const RenderResult&)>;
 
-// The pictures have `lens_glare`. `keep_passes` is called now and then, at little cost; it may be empty. Throws StoppedWork if
-// there is nothing to show. If the result is that of a draft, the scene is left with the draft's
-// size.
+// The pictures have `lens_glare`. `keep_passes` is called now and then, at little cost; it may be
+// empty. Throws StoppedWork if there is nothing to show. If the result is that of a draft, the
+// scene is left with the draft's size.
 Rendered render_with_progress(LoadedSet& set,
                               RenderOptions options,
                               const PictureFile& picture,

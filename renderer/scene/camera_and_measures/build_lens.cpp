@@ -105,16 +105,14 @@ void name_lens(const CameraDescription& d, CameraLens& lens, Problems& problems)
 }  // namespace
 
 void build_drawing(const CameraDescription& d, CameraLens& lens, Problems& problems) {
-    lens.draws =
-        checked_word<bool>(d.draw, {{"thin", false}, {"lens", true}}, false, problems);
+    lens.draws = checked_word<bool>(d.draw, {{"thin", false}, {"lens", true}}, false, problems);
     if (!lens.draws) return;
     if (!d.lens.written && !d.lens_table.written) {
         problems.add(d.draw.place, d.draw.key, "needs a lens; add lens = \"normal\"");
     }
     if (!d.focus_m.written && !d.focus_thing.written) {
-        problems.add(d.draw.place,
-                     d.draw.key,
-                     "needs focus_m: a lens of glass is sharp at one distance");
+        problems.add(
+            d.draw.place, d.draw.key, "needs focus_m: a lens of glass is sharp at one distance");
     }
     note_unused(d.vignetting, "the picture is drawn through the lens, corners and all", problems);
 }
