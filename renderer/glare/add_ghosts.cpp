@@ -18,6 +18,7 @@ constexpr int kSheetRays = 41;       // across the part of the front that a ghos
 constexpr int kDispersedRays = 25;   // the same, of each of eight wavelengths
 constexpr size_t kTasksAtOnce = 16;  // each with a canvas of its own
 constexpr double kLeastOfWhite = 1e-4;
+constexpr double kFoldedGain = 10;
 constexpr size_t kMostGhosts = 6;   // told of one light
 constexpr double kLeastLux = 1e-5;  // of the brightest light
 
@@ -95,7 +96,41 @@ class GhostPainter {
     PixelGrid grid_;
 };
 
+// What a pair of surfaces makes of light, by first order: the film's illuminance over the lens's
+// for a lamp far away, at most. Glass reflects more at an angle than straight on.
+class PairStrengths {
+  public:
+    explicit PairStrengths(const RealLens& lens) {
+        const Paraxial first_order(lens.glass(), 550);
+        const double front = kPi * lens.front_radius() * lens.front_radius();
+        for (const auto& [i, j] : ghost_pairs(lens.glass())) {
+            const RayMatrix m = first_order.to_film(ghost_route(lens.glass(), i, j), lens.film_z());
+            const double reflected = most_reflected(lens, i) * most_reflected(lens, j);
+            const double wide = std::max(m.a * m.a, kSmallestGhost / front);
+            strengths_.push_back({{i, j}, reflected / wide});
+        }
+    }
+    struct Pair {
+        std::pair<size_t, size_t> surfaces;
+        double strength = 0;
+    };
+    const std::vector<Pair>& all() const { return strengths_; }
+
+  private:
+    static constexpr double kSmallestGhost = 0.01;  // mm²
+    static double most_reflected(const RealLens& lens, size_t surface) {
+        const SurfaceReflectance& r = lens.reflectance(surface);
+        return static_cast<double>(std::max(r.at(1).max(), r.at(kSteep).max()));
+    }
+    static constexpr double kSteep = 0.5;  // cosine
+
+    std::vector<Pair> strengths_;
+};
+
 std::vector<GhostTask> list_tasks(const LensAndLights& with) {
+    const PairStrengths pairs(with.lens);
+    const double n = with.lens.working_f_number();
+    const double least_lux = kLeastOfWhite * white_luminance(with.camera) * kPi / (4 * n * n);
     double most = 0;
     for (const LensLight& light : with.lights) most = std::max(most, light.lux);
     std::vector<GhostTask> tasks;
@@ -104,7 +139,11 @@ std::vector<GhostTask> list_tasks(const LensAndLights& with) {
         const bool is_ahead = place_at_lens(with.lens, light).z < -1;
         const bool is_lit = with.hood.lit_share(light.angle()) > 0;
         if (!is_ahead || !is_lit || light.lux < kLeastLux * most) continue;
-        for (const auto& pair : ghost_pairs(with.lens.glass())) tasks.push_back({l, pair});
+        for (const auto& pair : pairs.all()) {
+            // Where light folds, a ghost is brighter than first order has it.
+            const bool is_dim = kFoldedGain * light.lux * pair.strength < least_lux;
+            if (!is_dim) tasks.push_back({l, pair.surfaces});
+        }
     }
     return tasks;
 }

@@ -27,13 +27,12 @@ class StarPainter {
           fourier_(quick_size(2 * grid_.width), quick_size(2 * grid_.height)),
           kernel_(lens, dust_of(camera.lens), grid_) {}
 
-    void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) const {
-        const auto bands = band_xyz(spectrum);
+    void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) {
+        make_stars(weights_of(spectrum));
         const XyzPlane coarse = coarsened(bright, fine_, step_);
         std::array<std::optional<RealPlane>, 3> spread;
         parallel_blocks(3, 1, [&](int64_t c, int64_t) {
-            spread[static_cast<size_t>(c)].emplace(
-                spread_channel(bands, coarse, static_cast<int>(c)));
+            spread[static_cast<size_t>(c)].emplace(spread_channel(coarse, static_cast<size_t>(c)));
         });
         for (int y = 0; y < fine_.height; ++y) {
             for (int x = 0; x < fine_.width; ++x) {
@@ -50,22 +49,39 @@ class StarPainter {
     static Dust dust_of(const CameraLens& lens) {
         return {lens.dust, lens.scratches, lens.dust_seed};
     }
-    RealPlane spread_channel(const std::array<Xyz, kSpectrumSize>& bands,
-                             const XyzPlane& bright,
-                             int c) const {
-        std::array<double, kSpectrumSize> weights{};
-        double sum = 0;
-        for (const Xyz& band : bands) sum += band[c];
-        for (size_t j = 0; j < weights.size(); ++j) weights[j] = sum > 0 ? bands[j][c] / sum : 0;
+    // Of each channel, the part that each band has in it.
+    using Weights = std::array<std::array<double, kSpectrumSize>, 3>;
+    static Weights weights_of(const Curve& spectrum) {
+        const auto bands = band_xyz(spectrum);
+        Weights weights{};
+        for (int c = 0; c < 3; ++c) {
+            double sum = 0;
+            for (const Xyz& band : bands) sum += band[c];
+            for (size_t j = 0; j < bands.size(); ++j) {
+                weights[static_cast<size_t>(c)][j] = sum > 0 ? bands[j][c] / sum : 0;
+            }
+        }
+        return weights;
+    }
+    // Lamps of one kind have the same stars.
+    void make_stars(const Weights& weights) {
+        if (stars_[0] && weights == weights_) return;
+        weights_ = weights;
+        parallel_blocks(3, 1, [&](int64_t c, int64_t) {
+            const auto channel = static_cast<size_t>(c);
+            stars_[channel] = fourier_.forward(kernel_.plane(fourier_, weights_[channel]));
+        });
+    }
+    RealPlane spread_channel(const XyzPlane& bright, size_t channel) const {
         RealPlane plane = fourier_.make_plane();
         for (int y = 0; y < grid_.height; ++y) {
             for (int x = 0; x < grid_.width; ++x) {
-                plane[static_cast<size_t>(y * fourier_.width() + x)] =
-                    static_cast<float>(bright[static_cast<size_t>(y * grid_.width + x)][c]);
+                plane[static_cast<size_t>(y * fourier_.width() + x)] = static_cast<float>(
+                    bright[static_cast<size_t>(y * grid_.width + x)][static_cast<int>(channel)]);
             }
         }
         FourierPlane light = fourier_.forward(plane);
-        const FourierPlane star = fourier_.forward(kernel_.plane(fourier_, weights));
+        const FourierPlane& star = *stars_[channel];
         for (size_t i = 0; i < light.size(); ++i) light[i] *= star[i];
         return fourier_.inverse(light);
     }
@@ -74,6 +90,8 @@ class StarPainter {
     PixelGrid fine_, grid_;
     PlaneFourier fourier_;
     StarKernel kernel_;
+    Weights weights_{};
+    std::array<std::optional<FourierPlane>, 3> stars_;
 };
 
 }  // namespace
@@ -87,7 +105,7 @@ void add_stars(const RealLens& lens,
     double all = 0;
     for (const XyzPlane& plane : film) all += sum_of_bright(plane, bright);
     if (!(all > 0)) return;
-    const StarPainter painter(lens, camera, coarse_step(camera, kStarWidth));
+    StarPainter painter(lens, camera, coarse_step(camera, kStarWidth));
     for (size_t g = 0; g < film.size(); ++g) {
         if (sum_of_bright(film[g], bright) < kLeastOfBright * all) continue;
         XyzPlane light = film[g];

@@ -111,12 +111,13 @@ struct LensGlare::Parts {
         return scaled;
     }
     // Surfaces make ghosts that are as wide as a veil: the index, and at least that of the ghosts.
-    // The ghosts of lamps are drawn, so their veil is what the index leaves.
+    // The ghosts of lamps are drawn, so their veil is what the index leaves. An index of 0 turns
+    // every veil off.
     VeilLights veil_of(const Camera& camera, const std::vector<LensLight>& hidden) const {
         const Veil veil(1e3 * static_cast<double>(glm::length(camera.sensor)));
         const double index = camera.lens.veiling_glare;
         VeilLights with;
-        with.scattered = veil.scattered_for(std::max(index, report.ghosts_index));
+        if (index > 0) with.scattered = veil.scattered_for(std::max(index, report.ghosts_index));
         with.of_lamps = veil.scattered_for(std::max(0.0, index - report.ghosts_index));
         with.lights = &hidden;
         with.groups = &setup.groups;
