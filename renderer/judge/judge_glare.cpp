@@ -62,18 +62,17 @@ class GlareJudge {
             light.push_back(std::max(static_cast<double>(record_.luminance[at] + h), floor_));
         }
         const LuminanceStatistics part = make_luminance_statistics(light);
-        const auto mean_glare_where = [&](const auto& counts) {
-            double sum = 0;
-            int count = 0;
+        const auto median_glare_where = [&](const auto& counts) {
+            std::vector<double> glare;
             for (size_t k = 0; k < light.size(); ++k) {
-                if (!counts(light[k])) continue;
-                sum += glare_at(pixels[k]);
-                ++count;
+                if (counts(light[k])) glare.push_back(glare_at(pixels[k]));
             }
-            return count > 0 ? sum / count : 0.0;
+            const auto middle = glare.begin() + static_cast<std::ptrdiff_t>(glare.size() / 2);
+            std::nth_element(glare.begin(), middle, glare.end());
+            return glare.empty() ? 0.0 : *middle;
         };
-        const double dark = mean_glare_where([&](double l) { return l <= part.p05; });
-        const double lit = mean_glare_where([&](double l) { return l >= part.p95; });
+        const double dark = median_glare_where([&](double l) { return l <= part.p05; });
+        const double lit = median_glare_where([&](double l) { return l >= part.p95; });
         const double on_dark = std::max(dark, 0.0);
         const double on_lit = std::clamp(lit, 0.0, on_dark);
         return {

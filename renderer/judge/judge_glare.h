@@ -1,8 +1,8 @@
 // What the lens's own light costs: contrast in each part of the picture, and who makes it.
 //
 //   contrast = log2(lit / dark), stops: lit and dark are p95 and p05 of the luminances of a part
-//   shadows raised = log2((dark + g) / dark),  g the mean of the glare over the pixels <= p05
-//   contrast lost = shadows raised - log2((lit + min(g, h)) / lit), h as g, over those >= p95
+//   shadows raised = log2((dark + g) / dark),  g the median of the glare on the pixels <= p05
+//   contrast lost = shadows raised - log2((lit + min(g, h)) / lit), h as g, on those >= p95
 // both with g and h at least 0 in `contrast lost`                                         (E124)
 // (our own measures; percentiles as in luminance_statistics.h.) An even veil costs what it takes
 // from the ratio of lit to dark. Glare that falls mainly on what is lit widens that ratio, but

@@ -5,7 +5,7 @@
 
 namespace dapple {
 
-Lens::Lens(const Camera& camera)
+Lens::Lens(const Camera& camera, bool draws)
     : position_(camera.position),
       frame_(camera.frame),
       film_half_(0.5F * camera.sensor),
@@ -21,7 +21,7 @@ Lens::Lens(const Camera& camera)
     half_ = 0.5F * camera.sensor * (plane_ / image_distance);
     pixel_ = Vec2(2.0F * half_.x / static_cast<float>(width_),
                   2.0F * half_.y / static_cast<float>(height_));
-    if (camera.lens.draws && camera.lens.is_glass())
+    if (draws && camera.lens.draws && camera.lens.is_glass())
         drawn_ = std::make_shared<const DrawnLens>(camera);
 }
 

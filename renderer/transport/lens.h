@@ -19,7 +19,9 @@ class DrawnLens;
 
 class Lens {
   public:
-    explicit Lens(const Camera& camera);
+    // `draws`: through the glass, if the camera asks for it; that takes a tenth of a second to
+    // prepare. Else a thin lens, for estimates.
+    explicit Lens(const Camera& camera, bool draws = false);
 
     struct RaySample {
         Ray ray;

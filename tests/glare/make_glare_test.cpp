@@ -121,12 +121,12 @@ TEST_CASE("the hood also takes away the lamps in mirrors and wet floors") {
         "[[surface]]\nname = \"wall_back\"\nmetal = true\nroughness = 0\nreflectance = 0.9\n";
     const std::string wet =
         "[[surface]]\nname = \"floor\"\ncoat = 1\nroughness = 0\nreflectance = 0.05\n"
-        "[[flag]]\nname = \"flag\"\nposition = [0, 1.6, 1.5]\naim = [0, 1.6, 3]\n"
-        "size_m = [1, 0.5]\n";
+        "[[flag]]\nname = \"flag\"\nposition = [0, 1.2, 1.5]\naim = [0, 1.2, 3]\n"
+        "size_m = [0.3, 0.3]\n";
     const struct {
         std::string name, more, position, aim;
     } sets[] = {{"wall_back", mirror, "[7, 1.2, 2.9]", "[0, 1.2, -8.5]"},
-                {"floor", wet, "[0, 2.2, 0.2]", "[0, -1.2, 2.5]"}};
+                {"floor", wet, "[0, 1.2, -1.5]", "[0, -1.2, 2.5]"}};
     for (const auto& set : sets) {
         CAPTURE(set.name);
         std::string text = set_text(kBareLens, set.position) + set.more;
