@@ -81,6 +81,16 @@ Picture develop_linear(const CleanFrame& frame, const Camera& camera) {
     });
 }
 
+void add_glare(const GlareFrame& glare, const Camera& camera, Picture& linear) {
+    if (!glare.is_there()) return;
+    const Picture added = develop_pixels(linear.width, linear.height, camera, [&](int pixel) {
+        Xyz sum(0);
+        for (const auto& layer : glare.layers) sum += layer[static_cast<size_t>(pixel)];
+        return sum;
+    });
+    for (size_t i = 0; i < linear.pixels.size(); ++i) linear.pixels[i] += added.pixels[i];
+}
+
 float shoulder(float x) {
     if (x <= kShoulderKnee) return x;
     constexpr float kRoom = 1 - kShoulderKnee;

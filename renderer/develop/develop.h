@@ -21,6 +21,7 @@
 #include <vector>
 
 #include "clean/clean_film.h"
+#include "develop/glare_frame.h"
 #include "film/film.h"
 #include "math/vec.h"
 #include "scene/scene.h"
@@ -45,6 +46,9 @@ DMat3 develop_matrix(const Camera& camera);
 Picture develop_linear(const Film& film, const Camera& camera);
 Picture develop_linear(const Film& film, const Camera& camera, int group);
 Picture develop_linear(const CleanFrame& frame, const Camera& camera);
+
+// Adds what the lens adds to the picture, of all light groups.
+void add_glare(const GlareFrame& glare, const Camera& camera, Picture& linear);
 
 float shoulder(float x);                // E140
 Rgb display_colour(const Rgb& linear);  // steps 1 to 4 for one colour; each channel in [0, 1]

@@ -1,6 +1,8 @@
 // Spreads the light of the film: stars around what is bright, and the veil over all of it.
 //
-// Stars are made of the pixels that are sixteen times as bright as white or brighter. What lies
+// Stars are made of the pixels that are sixteen times as bright as white or brighter. The veil of
+// such pixels leaves out what their ghosts are, which are drawn; that of all others, whose ghosts
+// are as wide as a veil, does not. What lies
 // beyond the picture is not known: for the veil it is taken to be as bright as the picture's edge,
 // and the lamps there that the front element sees are added.
 #pragma once
@@ -9,14 +11,19 @@
 
 namespace dapple {
 
+// Light that counts as a lamp's, as a multiple of white.
+inline constexpr double kBrightOfWhite = 16;
+
 // Adds the change to `layers`; `film` is the light of each group, in cd/m².
-void add_stars(const LensAndLights& with,
+void add_stars(const RealLens& lens,
+               const Camera& camera,
                const std::vector<LightGroup>& groups,
                const std::vector<XyzPlane>& film,
                std::vector<XyzPlane>& layers);
 
 struct VeilLights {
     double scattered = 0;                            // the part of all light
+    double of_lamps = 0;                             // the part of lamps' light
     const std::vector<LensLight>* lights = nullptr;  // of those beyond the picture
     const FixtureGroups* groups = nullptr;
     const Hood* hood = nullptr;  // nullptr: no lens of glass, all light gets in

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/parallel.h"
+#include "develop/exposure.h"
 #include "glare/add_spread.h"
 #include "lenses/lens_wavelengths.h"
 
@@ -8,20 +9,8 @@ namespace dapple {
 
 namespace {
 
-constexpr double kBrightOfWhite = 16;
 constexpr int kStarWidth = 1280;         // px at most
 constexpr double kLeastOfBright = 0.01;  // a group with less of the bright light makes no star
-
-// The pixels that make stars.
-std::vector<char> find_bright(const std::vector<XyzPlane>& film, double limit) {
-    std::vector<char> bright(film.front().size());
-    for (size_t i = 0; i < bright.size(); ++i) {
-        double luminance = 0;
-        for (const XyzPlane& plane : film) luminance += plane[i].y;
-        bright[i] = luminance > limit;
-    }
-    return bright;
-}
 
 double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
     double sum = 0;
@@ -31,20 +20,19 @@ double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
 
 class StarPainter {
   public:
-    StarPainter(const LensAndLights& with, int step)
+    StarPainter(const RealLens& lens, const Camera& camera, int step)
         : step_(step),
-          fine_(pixel_grid(with.setup.scene.camera, 1)),
-          grid_(pixel_grid(with.setup.scene.camera, step)),
+          fine_(pixel_grid(camera, 1)),
+          grid_(pixel_grid(camera, step)),
           fourier_(quick_size(2 * grid_.width), quick_size(2 * grid_.height)),
-          kernel_(with.lens, dust_of(with.setup.scene.camera.lens), grid_) {}
+          kernel_(lens, dust_of(camera.lens), grid_) {}
 
-    void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) const {
-        const auto bands = band_xyz(spectrum);
+    void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) {
+        make_stars(weights_of(spectrum));
         const XyzPlane coarse = coarsened(bright, fine_, step_);
         std::array<std::optional<RealPlane>, 3> spread;
         parallel_blocks(3, 1, [&](int64_t c, int64_t) {
-            spread[static_cast<size_t>(c)].emplace(
-                spread_channel(bands, coarse, static_cast<int>(c)));
+            spread[static_cast<size_t>(c)].emplace(spread_channel(coarse, static_cast<size_t>(c)));
         });
         for (int y = 0; y < fine_.height; ++y) {
             for (int x = 0; x < fine_.width; ++x) {
@@ -61,22 +49,39 @@ class StarPainter {
     static Dust dust_of(const CameraLens& lens) {
         return {lens.dust, lens.scratches, lens.dust_seed};
     }
-    RealPlane spread_channel(const std::array<Xyz, kSpectrumSize>& bands,
-                             const XyzPlane& bright,
-                             int c) const {
-        std::array<double, kSpectrumSize> weights{};
-        double sum = 0;
-        for (const Xyz& band : bands) sum += band[c];
-        for (size_t j = 0; j < weights.size(); ++j) weights[j] = sum > 0 ? bands[j][c] / sum : 0;
+    // Of each channel, the part that each band has in it.
+    using Weights = std::array<std::array<double, kSpectrumSize>, 3>;
+    static Weights weights_of(const Curve& spectrum) {
+        const auto bands = band_xyz(spectrum);
+        Weights weights{};
+        for (int c = 0; c < 3; ++c) {
+            double sum = 0;
+            for (const Xyz& band : bands) sum += band[c];
+            for (size_t j = 0; j < bands.size(); ++j) {
+                weights[static_cast<size_t>(c)][j] = sum > 0 ? bands[j][c] / sum : 0;
+            }
+        }
+        return weights;
+    }
+    // Lamps of one kind have the same stars.
+    void make_stars(const Weights& weights) {
+        if (stars_[0] && weights == weights_) return;
+        weights_ = weights;
+        parallel_blocks(3, 1, [&](int64_t c, int64_t) {
+            const auto channel = static_cast<size_t>(c);
+            stars_[channel] = fourier_.forward(kernel_.plane(fourier_, weights_[channel]));
+        });
+    }
+    RealPlane spread_channel(const XyzPlane& bright, size_t channel) const {
         RealPlane plane = fourier_.make_plane();
         for (int y = 0; y < grid_.height; ++y) {
             for (int x = 0; x < grid_.width; ++x) {
-                plane[static_cast<size_t>(y * fourier_.width() + x)] =
-                    static_cast<float>(bright[static_cast<size_t>(y * grid_.width + x)][c]);
+                plane[static_cast<size_t>(y * fourier_.width() + x)] = static_cast<float>(
+                    bright[static_cast<size_t>(y * grid_.width + x)][static_cast<int>(channel)]);
             }
         }
         FourierPlane light = fourier_.forward(plane);
-        const FourierPlane star = fourier_.forward(kernel_.plane(fourier_, weights));
+        const FourierPlane& star = *stars_[channel];
         for (size_t i = 0; i < light.size(); ++i) light[i] *= star[i];
         return fourier_.inverse(light);
     }
@@ -85,19 +90,22 @@ class StarPainter {
     PixelGrid fine_, grid_;
     PlaneFourier fourier_;
     StarKernel kernel_;
+    Weights weights_{};
+    std::array<std::optional<FourierPlane>, 3> stars_;
 };
 
 }  // namespace
 
-void add_stars(const LensAndLights& with,
+void add_stars(const RealLens& lens,
+               const Camera& camera,
                const std::vector<LightGroup>& groups,
                const std::vector<XyzPlane>& film,
                std::vector<XyzPlane>& layers) {
-    const std::vector<char> bright = find_bright(film, kBrightOfWhite * with.white);
+    const std::vector<char> bright = find_bright(film, kBrightOfWhite * white_luminance(camera));
     double all = 0;
     for (const XyzPlane& plane : film) all += sum_of_bright(plane, bright);
     if (!(all > 0)) return;
-    const StarPainter painter(with, coarse_step(with.setup.scene.camera, kStarWidth));
+    StarPainter painter(lens, camera, coarse_step(camera, kStarWidth));
     for (size_t g = 0; g < film.size(); ++g) {
         if (sum_of_bright(film[g], bright) < kLeastOfBright * all) continue;
         XyzPlane light = film[g];

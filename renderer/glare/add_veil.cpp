@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "base/parallel.h"
+#include "develop/exposure.h"
 #include "glare/add_spread.h"
 #include "lenses/lens_wavelengths.h"
 #include "lenses/veil.h"
@@ -81,7 +82,7 @@ class VeilPainter {
 
     // The same of a lamp of this colour (XYZ per lux) that is not in the film.
     void add_lamp(const LensLight& light, double lit, const Xyz& xyz, XyzPlane& coarse) const {
-        const double focal = 1e3 * static_cast<double>(camera_.focal_length);
+        const double focal = image_distance_mm(camera_);
         const auto z = static_cast<double>(light.place.z);
         const DVec2 at(
             0.5 * grid_.width + focal * static_cast<double>(light.place.x) / z / grid_.pitch,
@@ -152,9 +153,9 @@ Xyz colour_per_lux(const LightGroup& group, const LensLight& light) {
 
 std::optional<DVec2> place_in_picture(const Camera& camera, const LensLight& light) {
     if (!(light.place.z > 0)) return std::nullopt;
+    const auto distance = static_cast<float>(1e-3 * image_distance_mm(camera));
     const Vec2 at =
-        camera.focal_length / light.place.z * Vec2(light.place.x, -light.place.y) / camera.sensor +
-        Vec2(0.5F);
+        distance / light.place.z * Vec2(light.place.x, -light.place.y) / camera.sensor + Vec2(0.5F);
     if (at.x < 0 || at.y < 0 || at.x > 1 || at.y > 1) return std::nullopt;
     return DVec2(at) * DVec2(camera.width, camera.height);
 }
@@ -165,20 +166,26 @@ void add_veil(const Camera& camera,
               std::vector<XyzPlane>& layers) {
     if (!(with.scattered > 0)) return;
     const VeilPainter painter(camera, coarse_step(camera, kVeilWidth));
+    const double of_lamps = with.of_lamps / with.scattered;
+    const std::vector<char> is_lamp = find_bright(film, kBrightOfWhite * white_luminance(camera));
     parallel_blocks(static_cast<int64_t>(film.size()), 1, [&](int64_t first, int64_t) {
         const auto g = static_cast<size_t>(first);
-        XyzPlane coarse = painter.spread(film[g]);
+        XyzPlane light = film[g];
+        for (size_t i = 0; i < light.size(); ++i) {
+            if (is_lamp[i]) light[i] *= of_lamps;
+        }
+        XyzPlane coarse = painter.spread(light);
         if (with.lights) {
-            for (const LensLight& light : *with.lights) {
-                const auto begin = static_cast<size_t>(with.groups->first_of(light.fixture));
-                const auto end = static_cast<size_t>(with.groups->first_of(light.fixture + 1));
+            for (const LensLight& lamp : *with.lights) {
+                const auto begin = static_cast<size_t>(with.groups->first_of(lamp.fixture));
+                const auto end = static_cast<size_t>(with.groups->first_of(lamp.fixture + 1));
                 if (g < begin || g >= end) continue;
-                const double lit = with.hood ? with.hood->lit_share(light.angle()) : 1;
-                const Xyz xyz = colour_per_lux(with.groups->groups[g], light);
-                if (lit > 0) painter.add_lamp(light, lit, xyz, coarse);
+                const double lit = with.hood ? with.hood->lit_share(lamp.angle()) : 1;
+                const Xyz xyz = of_lamps * colour_per_lux(with.groups->groups[g], lamp);
+                if (lit > 0) painter.add_lamp(lamp, lit, xyz, coarse);
             }
         }
-        painter.add(coarse, film[g], with.scattered, layers[g]);
+        painter.add(coarse, light, with.scattered, layers[g]);
     });
 }
 

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "base/parallel.h"
+#include "glare/gloss_image.h"
 
 namespace dapple {
 
@@ -76,6 +77,28 @@ class ImageSearch {
         return setup_.emitters[static_cast<size_t>(fixture)].radius();
     }
     void look(double x, double y, std::vector<WayPart>& parts, std::vector<Candidate>& found) const;
+    LensLight light_of(const Candidate& c,
+                       const WayPart& part,
+                       const Direction& d,
+                       float length) const {
+        LensLight light;
+        light.fixture = c.fixture;
+        light.way = part.way;
+        light.mirror = part.mirror;
+        light.place = length * setup_.lens.frame().to_local(d);
+        return light;
+    }
+    // A sharp image; `det` as in E122.
+    std::optional<LensLight> image_of(const Candidate& c,
+                                      const WayPart& part,
+                                      const Direction& d,
+                                      float length,
+                                      double det) const;
+    // What a gloss shows.
+    std::optional<LensLight> blur_of(const Candidate& c,
+                                     const WayPart& part,
+                                     const Direction& d,
+                                     float length) const;
     // How the way of this direction passes the lamp after the same surfaces.
     std::optional<Pass> pass_of(const Candidate& c, const Direction& d, WayPart* part) const;
 
@@ -92,6 +115,8 @@ void ImageSearch::look(double x,
     for (const FirstSmooth first : {FirstSmooth::kPasses, FirstSmooth::kReflects}) {
         ways_.follow(direction, first, parts);
         if (parts.size() < 2) return;  // nothing smooth
+        // A mirror reflects both ways alike.
+        const bool is_mirror = first == FirstSmooth::kPasses && parts[1].way == SeenWay::kInMirror;
         for (const WayPart& part : parts) {
             if (part.way == SeenWay::kDirect) continue;
             for (size_t f = 0; f < setup_.emitters.size(); ++f) {
@@ -106,6 +131,7 @@ void ImageSearch::look(double x,
                     {static_cast<int>(f), first, part.surfaces, direction, miss / pass->length});
             }
         }
+        if (is_mirror) return;
     }
 }
 
@@ -125,14 +151,30 @@ std::optional<Pass> ImageSearch::pass_of(const Candidate& c,
     return std::nullopt;
 }
 
-// What the lamp sends along the ray, cd.
-double intensity_towards(const Setup& setup, int fixture, const Direction& away_from_lens) {
-    const auto f = static_cast<size_t>(fixture);
-    const Emitter& lamp = setup.emitters[f];
-    if (setup.scene.fixtures[f].form == FixtureForm::kBare) return lamp.peak_candela();
-    const LampLight light = lamp.eval(lamp.position(), -away_from_lens);
-    if (!(light.cos_lamp > 0) || !(light.luminance > 0)) return 0;
-    return static_cast<double>(light.luminance * light.cos_lamp / light.pdf_area);
+std::optional<LensLight> ImageSearch::image_of(
+    const Candidate& c, const WayPart& part, const Direction& d, float length, double det) const {
+    const Emitter& lamp = setup_.emitters[static_cast<size_t>(c.fixture)];
+    LensLight light = light_of(c, part, d, length);
+    light.lux = intensity_towards(setup_, c.fixture, part.direction) / det;
+    light.passed = part.passed;
+    light.in_film = !lamp.is_point();
+    if (light.in_film) light.radius = static_cast<double>(lamp.radius()) / std::sqrt(det);
+    if (!(light.lux > 0)) return std::nullopt;
+    return light;
+}
+
+std::optional<LensLight> ImageSearch::blur_of(const Candidate& c,
+                                              const WayPart& part,
+                                              const Direction& d,
+                                              float length) const {
+    const auto blur = see_in_gloss(setup_, ways_, c.fixture, c.first, d);
+    if (!blur) return std::nullopt;
+    LensLight light = light_of(c, part, blur->middle, length);
+    light.lux = static_cast<double>(blur->lux.mean());
+    light.passed = blur->lux / blur->lux.mean();
+    light.radius = blur->radius;
+    light.in_film = true;
+    return light;
 }
 
 std::optional<LensLight> ImageSearch::settle(const Candidate& start) const {
@@ -157,17 +199,8 @@ std::optional<LensLight> ImageSearch::settle(const Candidate& start) const {
         const double open = static_cast<double>(here->length) * static_cast<double>(here->length);
         if (std::abs(det) * kMostGain < open) return std::nullopt;
         if (glm::length(here->beside) < std::max(kNearEnough, 0.2F * lamp.radius())) {
-            LensLight light;
-            light.fixture = start.fixture;
-            light.way = part.way;
-            light.place = here->length * setup_.lens.frame().to_local(d);
-            light.lux = intensity_towards(setup_, start.fixture, part.direction) / std::abs(det);
-            light.passed = part.passed;
-            light.radius = lamp.is_point()
-                               ? 0.0
-                               : static_cast<double>(lamp.radius()) / std::sqrt(std::abs(det));
-            if (!(light.lux > 0)) return std::nullopt;
-            return light;
+            return part.gloss > 0 ? blur_of(start, part, d, here->length)
+                                  : image_of(start, part, d, here->length, std::abs(det));
         }
         const DVec2 f = flat(here->beside);
         const double a = -(f.x * jv.y - f.y * jv.x) / det;

@@ -33,6 +33,7 @@ void add_direct(const Setup& setup,
         found.lux = static_cast<double>(light.luminance * light.cos_lamp / light.pdf_towards) /
                     (d2 * n * n);
         found.radius = 0.5 * static_cast<double>(wide) / n;
+        found.in_film = !lamp.is_point();
         if (!(found.place.z > 0) || !(found.lux > 0)) continue;
         found.passed = ways.passed_straight(lens, light.position);
         if (found.passed.max() > 0) lights.push_back(found);
@@ -45,7 +46,6 @@ std::vector<LensLight> find_lens_lights(const Setup& setup) {
     const SmoothWays ways(setup);
     std::vector<LensLight> lights;
     for (size_t f = 0; f < setup.emitters.size(); ++f) {
-        if (setup.scene.fixtures[f].is_window) continue;  // wide: all of it is veil
         add_direct(setup, ways, static_cast<int>(f), lights);
     }
     if (ways.any_smooth()) find_images(setup, ways, lights);

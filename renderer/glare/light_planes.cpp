@@ -9,6 +9,12 @@ PixelGrid pixel_grid(const Camera& camera, int step) {
     return {(camera.width + step - 1) / step, (camera.height + step - 1) / step, step * pitch};
 }
 
+double image_distance_mm(const Camera& camera) {
+    const double f = 1e3 * static_cast<double>(camera.focal_length);
+    const double focus = 1e3 * static_cast<double>(camera.focus_distance);
+    return focus > 0 ? f * focus / (focus - f) : f;
+}
+
 int coarse_step(const Camera& camera, int width) {
     return std::max(1, (camera.width + width - 1) / width);
 }
@@ -30,6 +36,16 @@ XyzPlane coarsened(const XyzPlane& plane, const PixelGrid& fine, int step) {
         }
     }
     return coarse;
+}
+
+std::vector<char> find_bright(const std::vector<XyzPlane>& film, double limit) {
+    std::vector<char> bright(film.front().size());
+    for (size_t i = 0; i < bright.size(); ++i) {
+        double luminance = 0;
+        for (const XyzPlane& plane : film) luminance += plane[i].y;
+        bright[i] = luminance > limit;
+    }
+    return bright;
 }
 
 }  // namespace dapple

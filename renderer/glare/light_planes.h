@@ -14,16 +14,22 @@ using XyzPlane = std::vector<Xyz>;
 // The pixels of the camera's picture, each `step` of them taken as one.
 PixelGrid pixel_grid(const Camera& camera, int step);
 
+// From the lens to the film as the picture is drawn, mm (thin lens, E80).
+double image_distance_mm(const Camera& camera);
+
 // Pixels of the coarse grid for one of the fine grid, so that it is about `width` wide; at least 1.
 int coarse_step(const Camera& camera, int width);
 
 // Means over squares of `step` pixels; those at the edge may be cut.
 XyzPlane coarsened(const XyzPlane& plane, const PixelGrid& fine, int step);
 
-// A value of a coarse plane at a pixel of the fine one, linear in between. `at` returns the value
-// of a coarse pixel.
+// 1 for the pixels in which the light of all groups together is brighter than `limit`, cd/m².
+std::vector<char> find_bright(const std::vector<XyzPlane>& film, double limit);
+
+// A value of a coarse plane at a pixel of the fine one, linear in between. `step` is the size of a
+// coarse pixel in fine ones. `at` returns the value of a coarse pixel.
 template <class At>
-auto between_pixels(const PixelGrid& coarse, int step, int x, int y, const At& at) {
+auto between_pixels(const PixelGrid& coarse, double step, int x, int y, const At& at) {
     const auto place = [step](int k, int count) {
         return std::clamp((k + 0.5) / step - 0.5, 0.0, static_cast<double>(count - 1));
     };

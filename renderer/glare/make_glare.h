@@ -1,7 +1,9 @@
 // The glare of a film: what the lens adds to the picture, made after the film and apart from it.
 //
-// Read `make_glare` first. The walks have no part in it: the film stays as it is.
+// Read `LensGlare::of` first. The walks have no part in it: the film stays as it is.
 #pragma once
+
+#include <memory>
 
 #include "develop/glare_frame.h"
 #include "film/film.h"
@@ -10,7 +12,26 @@
 
 namespace dapple {
 
-// Nothing is there if the camera has no lens of glass and no veil.
+// Keeps what does not depend on the film: the lens, the lamps that it sees, and their ghosts. They
+// are made for the first film and serve for films of any size. The scene and the world must outlive
+// it, and only the camera's size may change.
+class LensGlare {
+  public:
+    LensGlare(const Scene& scene, const World& world);
+    ~LensGlare();
+
+    // Nothing is there if the camera has neither a lens of glass nor a veil.
+    GlareFrame of(const Film& film);
+
+  private:
+    struct Parts;
+
+    const Scene& scene_;
+    const World& world_;
+    Camera camera_;  // at its full size
+    std::unique_ptr<const Parts> parts_;
+};
+
 GlareFrame make_glare(const Scene& scene, const World& world, const Film& film);
 
 }  // namespace dapple

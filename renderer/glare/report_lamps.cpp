@@ -19,7 +19,8 @@ constexpr double kLeastTold = 1e-4;   // of the brightest lamp's lux
 // How far the lamp must be turned until hardly any of its light meets the lens.
 std::optional<double> turn_away(const Setup& setup, const LensLight& light) {
     const Fixture& fixture = setup.scene.fixtures[static_cast<size_t>(light.fixture)];
-    if (fixture.form == FixtureForm::kBare || light.way != SeenWay::kDirect) return std::nullopt;
+    const bool has_beam = fixture.form != FixtureForm::kBare && !fixture.is_window;
+    if (!has_beam || light.way != SeenWay::kDirect) return std::nullopt;
     const Emitter& lamp = setup.emitters[static_cast<size_t>(light.fixture)];
     const Direction to_lens = glm::normalize(setup.lens.position() - lamp.position());
     const auto intensity = [&](const Direction& d) {
@@ -54,15 +55,25 @@ void advise(const Setup& setup,
         told.hood_mm = std::ceil(*length);
     }
     const double dark = dark_angle(hood);
-    if (light.way != SeenWay::kDirect || dark >= kPi / 2) return;
+    const bool is_window = setup.scene.fixtures[static_cast<size_t>(light.fixture)].is_window;
+    if (light.way != SeenWay::kDirect || is_window || dark >= kPi / 2) return;
     const double move =
         static_cast<double>(light.place.z) * (std::tan(dark) - std::tan(light.angle()));
     if (move > 0 && move < kFarthestMove) told.move_m = std::ceil(100 * move) / 100;
 }
 
+GlareLamp named(const Scene& scene, const LensLight& light) {
+    GlareLamp lamp;
+    lamp.fixture = scene.fixtures[static_cast<size_t>(light.fixture)].name;
+    lamp.way = light.way;
+    const bool has_mirror = light.way == SeenWay::kInMirror && light.mirror != kNoMaterial;
+    if (has_mirror) lamp.mirror = scene.materials[static_cast<size_t>(light.mirror)].name;
+    return lamp;
+}
+
 // The lights of one lamp that are seen in the same way and place count as one.
-bool is_part_of(const GlareLamp& told, const LensLight& light, const std::string& name) {
-    return told.fixture == name && told.way == light.way &&
+bool is_part_of(const GlareLamp& told, const LensLight& light, const GlareLamp& lamp) {
+    return told.fixture == lamp.fixture && told.way == light.way && told.mirror == lamp.mirror &&
            (light.way == SeenWay::kDirect || std::abs(told.angle - light.angle()) < 0.05);
 }
 
@@ -76,14 +87,11 @@ std::vector<GlareLamp> report_lamps(const Setup& setup,
     std::vector<GlareLamp> lamps;
     for (size_t l = 0; l < lights.size(); ++l) {
         const LensLight& light = lights[l];
-        const std::string& name = setup.scene.fixtures[static_cast<size_t>(light.fixture)].name;
+        GlareLamp lamp = named(setup.scene, light);
         auto told = std::find_if(lamps.begin(), lamps.end(), [&](const GlareLamp& known) {
-            return is_part_of(known, light, name);
+            return is_part_of(known, light, lamp);
         });
         if (told == lamps.end()) {
-            GlareLamp lamp;
-            lamp.fixture = name;
-            lamp.way = light.way;
             lamp.angle = light.angle();
             lamp.in_picture = place_in_picture(setup.scene.camera, light).has_value();
             lamp.lit_share = lens ? hood.lit_share(light.angle()) : 1;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "lenses/lens_wavelengths.h"
 #include "transport/walk.h"
@@ -12,6 +13,8 @@ namespace {
 
 constexpr int kMostParts = 24;
 constexpr int kMiddleBand = kSpectrumSize / 2;
+constexpr float kWidestGloss = 0.1F;  // α; the image of a lamp is some 20° wide
+constexpr float kLeastPassed = 1e-4F;
 
 Wavelengths lens_bands() {
     Wavelengths w;
@@ -23,9 +26,21 @@ Wavelengths lens_bands() {
 }
 
 bool is_smooth(const Material& m) {
-    const bool is_mirror = m.kind == MaterialKind::kConductor && m.roughness == 0;
     const bool is_glass = m.kind == MaterialKind::kGlass && m.roughness == 0;
-    return is_mirror || is_glass || m.kind == MaterialKind::kThinGlass;
+    const bool may_be_gloss = m.kind == MaterialKind::kConductor || m.kind == MaterialKind::kCoated;
+    const bool is_gloss = may_be_gloss && square(m.roughness) <= kWidestGloss;
+    return is_glass || is_gloss || m.kind == MaterialKind::kThinGlass;
+}
+
+// The share of the light that a coat or a metal reflects like a mirror. Nothing for other surfaces.
+std::optional<Spectrum> gloss_reflectance(const Bsdf& bsdf, float cosine) {
+    if (const Coated* coated = std::get_if<Coated>(&bsdf.kind)) {
+        return Spectrum(coated->coat * fresnel_dielectric(cosine, kCoatIndex) * bsdf.opacity);
+    }
+    if (const Conductor* metal = std::get_if<Conductor>(&bsdf.kind)) {
+        return fresnel_conductor(cosine, metal->reflectance) * bsdf.opacity;
+    }
+    return std::nullopt;
 }
 
 // Where smooth glass sends the ray, and the share that goes there. False if nothing does.
@@ -85,17 +100,28 @@ bool SmoothWays::go_on(const Vertex& vertex, FirstSmooth first, Walk& walk, WayP
         part.passed *= event.weight;
         direction = vertex.frame().to_world(event.wi);
         part.way = SeenWay::kInMirror;
+    } else if (const auto share = gloss_reflectance(vertex.bsdf, std::abs(vertex.wo().z))) {
+        part.gloss = narrowest_lobe(vertex.bsdf);
+        if (part.gloss > kWidestGloss) return false;
+        part.passed *= *share;
+        direction = glm::reflect(direction, vertex.at.shading);
+        part.way = SeenWay::kInMirror;
     } else {
         return false;
     }
+    const bool reflected =
+        glm::dot(vertex.wo_world, vertex.at.geometric) * glm::dot(direction, vertex.at.geometric) >
+        0;
+    if (reflected && part.mirror == kNoMaterial) part.mirror = vertex.at.material;
     walk.ray = Ray{offset_origin(vertex.at, direction), direction, 0.0F, kInfinity};
     walk.edge_length = 0;
-    return part.passed.max() > 1e-4F;
+    return part.passed.max() > kLeastPassed;
 }
 
 void SmoothWays::follow(const Direction& direction,
                         FirstSmooth first,
-                        std::vector<WayPart>& parts) const {
+                        std::vector<WayPart>& parts,
+                        Vertex* gloss) const {
     parts.clear();
     Walk walk;
     walk.ray = Ray{setup_.lens.position(), direction, 0.0F, kInfinity};
@@ -110,23 +136,24 @@ void SmoothWays::follow(const Direction& direction,
         part.length = walk.edge_length;
         parts.push_back(part);
         parts.back().passed *= walk.light.throughput;  // what media absorb
-        if (!made || vertex.is_lamp()) return;
+        if (!made || vertex.is_lamp() || part.gloss > 0) return;
         part.before += walk.edge_length;
         if (!go_on(vertex, first, walk, part)) return;
+        if (gloss && part.gloss > 0) *gloss = vertex;
         part.from = walk.ray.origin;
         part.direction = walk.ray.direction;
         part.surfaces = mix_bits(part.surfaces, static_cast<uint64_t>(vertex.at.material) + 2);
     }
 }
 
-Spectrum SmoothWays::passed_straight(const Point& from_lens, const Point& lamp) const {
-    const float distance = glm::length(lamp - from_lens);
-    const Direction direction = (lamp - from_lens) / distance;
+Spectrum SmoothWays::passed_straight(const Point& to, const Point& lamp) const {
+    const float distance = glm::length(lamp - to);
+    const Direction direction = (lamp - to) / distance;
     const auto& haze = setup_.haze;
-    Spectrum passed(haze ? haze->transmittance(from_lens, direction, distance) : 1.0F);
+    Spectrum passed(haze ? haze->transmittance(to, direction, distance) : 1.0F);
     // Ends before the lamp by more than the rounding error of the coordinates.
     const float shorter = std::max(1e-4F * distance, 0x1p-18F * glm::length(lamp));
-    Ray ray{from_lens, direction, 0.0F, distance - shorter};
+    Ray ray{to, direction, 0.0F, distance - shorter};
     if (setup_.world.blocked(ray)) return Spectrum(0.0F);
     for (int k = 0; k < kMostPassed; ++k) {
         Hit hit;

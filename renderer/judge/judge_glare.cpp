@@ -55,18 +55,29 @@ class GlareJudge {
   private:
     // Of the film, or of one half of its walks: `noise` is 1 or -1.
     ContrastPair contrast(const std::vector<int32_t>& pixels, float noise) const {
-        std::vector<double> without;
-        std::vector<double> with;
+        std::vector<double> light;
         for (const int32_t i : pixels) {
             const auto at = static_cast<size_t>(i);
             const float h = noise != 0 ? noise * record_.noise[at] : 0.0F;
-            const auto l = static_cast<double>(record_.luminance[at] + h);
-            without.push_back(std::max(l, floor_));
-            with.push_back(std::max(l + glare_at(i), floor_));
+            light.push_back(std::max(static_cast<double>(record_.luminance[at] + h), floor_));
         }
-        const LuminanceStatistics a = make_luminance_statistics(without);
-        const LuminanceStatistics b = make_luminance_statistics(with);
-        return {std::log2(a.p95 / a.p05) - std::log2(b.p95 / b.p05), std::log2(b.p05 / a.p05)};
+        const LuminanceStatistics part = make_luminance_statistics(light);
+        const auto median_glare_where = [&](const auto& counts) {
+            std::vector<double> glare;
+            for (size_t k = 0; k < light.size(); ++k) {
+                if (counts(light[k])) glare.push_back(glare_at(pixels[k]));
+            }
+            const auto middle = glare.begin() + static_cast<std::ptrdiff_t>(glare.size() / 2);
+            std::nth_element(glare.begin(), middle, glare.end());
+            return glare.empty() ? 0.0 : *middle;
+        };
+        const double dark = median_glare_where([&](double l) { return l <= part.p05; });
+        const double lit = median_glare_where([&](double l) { return l >= part.p95; });
+        const double on_dark = std::max(dark, 0.0);
+        const double on_lit = std::clamp(lit, 0.0, on_dark);
+        return {
+            std::log2((part.p05 + on_dark) / part.p05) - std::log2((part.p95 + on_lit) / part.p95),
+            std::log2(std::max(part.p05 + dark, floor_) / part.p05)};
     }
 
     std::vector<GlareOfFixture> by_fixture(const std::vector<int32_t>& pixels) const {

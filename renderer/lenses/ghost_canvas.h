@@ -26,15 +26,24 @@ struct LampColour {
 
 using GroupXyz = std::array<glm::vec3, kMostLensGroups>;
 
+// A part of a canvas, px; the last column and row are not in it.
+struct CanvasRect {
+    int x0 = 0, y0 = 0, x1 = 0, y1 = 0;
+    bool is_empty() const { return x0 >= x1 || y0 >= y1; }
+};
+
 struct GhostCanvas {
     PixelGrid pixels;
     size_t groups = 1;
     std::vector<GroupXyz> values;  // cd/m², rows from the top
+    CanvasRect used;               // beyond it all values are 0
 
     GhostCanvas(const PixelGrid& grid, size_t group_count);
     void add(const GhostCanvas& other);
     // A lamp that is `radius` px wide on the film is a blur.
     void blur(double radius);
+    void use(const CanvasRect& rect);  // widens `used`
+    void clear(size_t group_count);
 };
 
 // What the canvas got from one sheet: how bright, where and how large, in its pixels.

@@ -7,6 +7,7 @@
 
 #include "math/vec.h"
 #include "spectrum/curve.h"
+#include "spectrum/spectrum.h"
 #include "spectrum/wavelengths.h"
 
 namespace dapple {
@@ -17,6 +18,9 @@ inline constexpr std::array<double, kSpectrumSize + 1> kLensBandEdges = {
 // nm; the middle of each band, at its ends where the eye still sees something.
 inline constexpr std::array<double, kSpectrumSize> kLensWavelengths = {
     428, 458, 490, 520, 550, 580, 612, 655};
+
+// A value that is known at kLensWavelengths, at other wavelengths: linear in between.
+Spectrum between_bands(const Spectrum& at_bands, const Spectrum& nm);
 
 // XYZ of each band of a group's spectrum, so that all bands add up to the group's XYZ per lumen.
 std::array<Xyz, kSpectrumSize> band_xyz(const Curve& spectrum);

@@ -77,4 +77,12 @@ double Paraxial::height_at_stop() const {
     return front_group().a;
 }
 
+Paraxial::ExitPupil Paraxial::exit_pupil() const {
+    const RayMatrix f = front_group();
+    const double det = f.a * f.d - f.b * f.c;
+    const RayMatrix back = through().after({f.d / det, -f.b / det, -f.c / det, f.a / det});
+    const double distance = -back.b / back.d;
+    return {distance, back.a + distance * back.c};
+}
+
 }  // namespace dapple

@@ -37,6 +37,12 @@ class Paraxial {
     // parallel to the axis at height 1.
     double entrance_pupil() const;
     double height_at_stop() const;
+    // Where the film sees the stop: behind the last vertex (below 0: before it), and how large.
+    struct ExitPupil {
+        double distance = 0;  // mm
+        double magnification = 1;
+    };
+    ExitPupil exit_pupil() const;
 
     // The matrix from the first vertex to the plane at `film_z`, and those to every surface that
     // the route meets, in order.

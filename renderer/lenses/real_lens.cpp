@@ -61,8 +61,6 @@ RealLens::RealLens(const Camera& camera)
     const double focus = 1e3 * static_cast<double>(camera.focus_distance);
     const double object = focus > 0 ? focus - entrance_depth_ : kFarAway;
     film_z_ = glass_.surfaces.back().vertex + first_order.image_distance(object);
-    const double moved = film_z_ - glass_.surfaces.back().vertex - first_order.back_focus();
-    picture_scale_ = focal_length_ / (focal_length_ + moved);
     set_stop(camera);
     for (const LensSurface& s : glass_.surfaces) {
         reflectance_.push_back(s.is_stop ? SurfaceReflectance()
@@ -83,7 +81,8 @@ RealLens RealLens::turned(double angle) const {
 }
 
 void RealLens::set_stop(const Camera& camera) {
-    const double height = Paraxial(glass_, kFocusWavelength).height_at_stop();
+    const Paraxial first_order(glass_, kFocusWavelength);
+    const double height = first_order.height_at_stop();
     const double wanted = height * focal_length_ / (2 * static_cast<double>(camera.f_number));
     const double widest = glass_.surfaces[glass_.stop].free_radius;
     wide_open_ = wanted > widest;
@@ -98,6 +97,10 @@ void RealLens::set_stop(const Camera& camera) {
     }
     entrance_radius_ = round / height;
     f_number_ = focal_length_ / (2 * entrance_radius_);
+    const Paraxial::ExitPupil exit = first_order.exit_pupil();
+    exit_z_ = glass_.surfaces.back().vertex + exit.distance;
+    exit_radius_ = std::abs(exit.magnification) * round;
+    working_f_number_ = (film_z_ - exit_z_) / (2 * exit_radius_);
 }
 
 }  // namespace dapple

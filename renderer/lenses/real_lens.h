@@ -52,9 +52,11 @@ class RealLens {
     double entrance_depth() const { return entrance_depth_; }    // mm behind the first vertex
     double entrance_radius() const { return entrance_radius_; }  // mm
     const SurfaceReflectance& reflectance(size_t surface) const { return reflectance_[surface]; }
-    // Sizes in the picture over those on the film: the picture keeps its angle of view when the
-    // lens is focused near.
-    double picture_scale() const { return picture_scale_; }
+    // Of the light on the film: the exit pupil's distance over its diameter. Above f_number() when
+    // the lens is focused near.
+    double working_f_number() const { return working_f_number_; }
+    double exit_z() const { return exit_z_; }            // mm, of the exit pupil
+    double exit_radius() const { return exit_radius_; }  // mm
     // The same with the stop turned by an angle, rad.
     RealLens turned(double angle) const;
     // What passes along the axis, at the eight wavelengths.
@@ -66,8 +68,10 @@ class RealLens {
     Prescription glass_;
     double focal_length_ = 50;  // mm
     double film_z_ = 0;
-    double picture_scale_ = 1;
     double f_number_ = 4;
+    double working_f_number_ = 4;
+    double exit_z_ = 0;
+    double exit_radius_ = 0;
     bool wide_open_ = false;
     StopShape stop_;
     double entrance_depth_ = 0;

@@ -43,6 +43,7 @@ Json lamp_json(const GlareLamp& lamp, double white) {
     for (const Ghost& ghost : lamp.ghosts) ghosts.push_back(ghost_json(ghost, white));
     return {{"fixture", lamp.fixture},
             {"seen", word_of(kSeenWords, lamp.way)},
+            {"reflected_by", lamp.mirror.empty() ? Json(nullptr) : Json(lamp.mirror)},
             {"in_picture", lamp.in_picture},
             {"angle_deg", degrees_from_radians(lamp.angle)},
             {"lux", lamp.lux},
@@ -67,6 +68,9 @@ GlareLamp parse_lamp(const Json& json) {
     GlareLamp lamp;
     lamp.fixture = json.at("fixture");
     lamp.way = meaning_of(kSeenWords, json.at("seen"));
+    if (json.contains("reflected_by") && !json.at("reflected_by").is_null()) {
+        lamp.mirror = json.at("reflected_by");
+    }
     lamp.in_picture = json.at("in_picture");
     lamp.angle = radians_from_degrees(json.at("angle_deg").get<double>());
     lamp.lux = json.at("lux");

@@ -50,7 +50,7 @@ std::string way_text(const GlareLamp& lamp) {
         case SeenWay::kDirect:
             break;
         case SeenWay::kInMirror:
-            return ", in a mirror";
+            return lamp.mirror.empty() ? ", in a mirror" : ", reflected by \"" + lamp.mirror + "\"";
         case SeenWay::kThroughGlass:
             return ", through glass";
     }
@@ -73,6 +73,14 @@ std::string ghosts_text(const GlareLamp& lamp, double white) {
     return text;
 }
 
+std::string other_advice(const GlareLamp& lamp) {
+    if (lamp.way == SeenWay::kInMirror) {
+        return "put a flag between it and what reflects it, or make that matt";
+    }
+    return lamp.in_picture ? "it is in the picture: dim it, or hide it behind something"
+                           : "put a flag between it and the lens";
+}
+
 std::string advice_text(const GlareLamp& lamp) {
     std::string text;
     const auto add = [&](const std::string& advice) {
@@ -82,9 +90,7 @@ std::string advice_text(const GlareLamp& lamp) {
     if (lamp.hood_mm) add(formatted("a hood of %.0f mm shades the lens from it", *lamp.hood_mm));
     if (lamp.move_m) add(formatted("move it %.2f m further out", *lamp.move_m));
     if (lamp.turn_away_deg) add(formatted("turn it %.0f° away from the lens", *lamp.turn_away_deg));
-    if (text.empty())
-        text = lamp.in_picture ? "it is in the picture: dim it, or hide it behind something"
-                               : "put a flag between it and the lens";
+    if (text.empty()) text = other_advice(lamp);
     return "    " + text + "\n";
 }
 

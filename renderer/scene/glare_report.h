@@ -23,6 +23,7 @@ struct Ghost {
 struct GlareLamp {
     std::string fixture;
     SeenWay way = SeenWay::kDirect;
+    std::string mirror;  // kInMirror: the surface that reflects it
     bool in_picture = false;
     double angle = 0;           // rad, from the lens's axis
     double lux = 0;             // at the front element, facing the lamp

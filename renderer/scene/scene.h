@@ -50,6 +50,7 @@ struct CameraLens {
     int dust = 0;              // specks on the glass
     int scratches = 0;
     uint64_t dust_seed = 1;
+    bool draws = false;  // the picture itself is drawn through the glass
 
     bool is_glass() const { return !name.empty(); }
     bool is_there() const { return is_glass() || veiling_glare > 0; }

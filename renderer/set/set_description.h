@@ -77,6 +77,7 @@ struct CameraDescription : TableDescription {
     Field<int64_t> dust;
     Field<int64_t> scratches;
     Field<int64_t> dust_seed;
+    Field<std::string> draw;
 };
 
 struct LuxDescription : TableDescription {

@@ -1,5 +1,7 @@
 #include "transport/camera_walk.h"
 
+#include "transport/through_lens.h"
+
 namespace dapple {
 
 int hero_of_pixel_walk(int x, int y, uint32_t in_pass) {
@@ -24,14 +26,22 @@ void trace_camera_walk(const Stage& stage,
                           pixel_walk.number,
                           mix_bits(stage.seed, name));
     const auto u = numbers.start();
-    const Lens::RaySample first = stage.lens.sample_ray(
-        Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]), u[2], u[3]);
     SensorWalk sensor;
     Walk& walk = sensor.walk;
+    walk.light.hero = hero_of_pixel_walk(x, y, pixel_walk.in_pass);
+    const Lens::RaySample first =
+        stage.lens.sample_ray(Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]),
+                              u[2],
+                              u[3],
+                              lens_wavelength(stage, walk.light.hero));
+    if (!(first.pdf_direction > 0)) return;  // a lens of glass stops the ray
     walk.ray = first.ray;
     walk.media = stage.start.lens;
     walk.light.multiply(through_port(stage));
-    walk.light.hero = hero_of_pixel_walk(x, y, pixel_walk.in_pass);
+    if (stage.lens.is_glass()) {
+        walk.light.multiply(first.value * through_lens(stage, first.passed, walk.light));
+        walk.light.monochromatic = stage.lens.splits_colours();
+    }
     walk.weights.join = 1.0F / first.pdf_direction;
     follow_sensor_walk(stage, sensor, numbers, light);
     counts.rays += walk.rays;

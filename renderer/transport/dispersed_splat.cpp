@@ -9,6 +9,8 @@ DispersedSplat::DispersedSplat(const Stage& stage,
                                const Vertex& vertex,
                                const PhotonDifferential& differential)
     : coordinate_(stage.wavelength_coordinate), hero_(walk.light.hero) {
+    // A lens that parts the colours has placed the hero's light alone.
+    if (stage.lens.splits_colours()) return;
     if (!walk.light.monochromatic || !differential.is_known()) return;
     per_unit_ = stage.lens.raster_change(vertex.at.position, differential.dispersion());
     // This test must have the same result for every hero. Otherwise some wavelengths would count

@@ -10,6 +10,7 @@
 #include "transport/partition.h"
 #include "transport/sensor_join.h"
 #include "transport/soft_splat.h"
+#include "transport/through_lens.h"
 
 namespace dapple {
 
@@ -117,18 +118,18 @@ Footprint footprint_of(const Stage& stage,
 void join_to_lens(const Stage& stage, const Vertex& vertex, LightWalk& light, LightSink& sink) {
     Walk& walk = light.walk;
     Lens::Projection seen;
-    const float lens_u = light.random.next();
-    const float lens_v = light.random.next();
-    if (!stage.lens.project(vertex.at.position, lens_u, lens_v, seen)) return;
+    if (!project_to_lens(stage, walk, vertex.at.position, light.random, seen)) return;
     SensorView lens;
     lens.target = {seen.lens_point, seen.to_lens, seen.distance};
     lens.weights = walk.weights;
     lens.weights.per_join *= asked_over_edge(stage, vertex, light, true);
     lens.weights.per_join += connected(stage, vertex, light);
     lens.soft_weight = walk.history.only_smooth() ? 1.0F : soft_splat_weight(stage, vertex.bsdf);
-    lens.response = lens.pdf_direction = seen.pdf_direction;
+    lens.response = seen.response;
+    lens.pdf_direction = seen.pdf_direction;
     const DispersedSplat splat(stage, walk, vertex, light.differential);
-    const Spectrum& carried = splat.lands_whole() ? walk.light.undispersed : walk.light.throughput;
+    Spectrum carried = splat.lands_whole() ? walk.light.undispersed : walk.light.throughput;
+    if (stage.lens.is_glass()) carried *= through_lens(stage, seen.passed, walk.light);
     const auto luminance = join_to_sensor(stage, walk, {vertex, carried, light.start.lumens}, lens);
     if (!luminance) return;
     DispersedSplat::Room room;

@@ -27,6 +27,7 @@ namespace dapple {
 // c = 1/λ², µm⁻², of a pass's wavelengths. The index of glass is nearly a linear function of c.
 struct WavelengthCoordinate {
     Spectrum c;
+    Spectrum nm{550.0F};
     int shortest = 0, longest = 0;  // index of the shortest and of the longest wavelength
     float span = 0;                 // c of the shortest minus c of the longest
 
@@ -34,6 +35,7 @@ struct WavelengthCoordinate {
     explicit WavelengthCoordinate(const Wavelengths& wavelengths) {
         for (int j = 0; j < kSpectrumSize; ++j) {
             c[j] = 1e6F / square(wavelengths.nm[j]);
+            nm[j] = wavelengths.nm[j];
             if (c[j] > c[shortest]) shortest = j;
             if (c[j] < c[longest]) longest = j;
         }

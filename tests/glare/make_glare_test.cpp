@@ -63,6 +63,13 @@ double sum_of(const std::vector<Xyz>& layer) {
     return sum;
 }
 
+const GlareLamp* lamp_named(const std::string& fixture, const GlareFrame& glare) {
+    for (const GlareLamp& lamp : glare.report.lamps) {
+        if (lamp.fixture == fixture) return &lamp;
+    }
+    return nullptr;
+}
+
 const std::string kBareLens = "lens = \"normal\"\ncoating = \"none\"\nveiling_glare_percent = 0\n";
 const std::string kBeside = "[2.8, 1.2, -1.5]";  // 35° off the axis, beside the picture
 
@@ -106,6 +113,81 @@ TEST_CASE("the hood that the report asks for takes away what it said") {
     CHECK(sum_of(after.layers[kBack]) == 0);
     CHECK(after.report.lamps[0].lit_share == 0);
     CHECK(after.report.lamps[0].ghosts.empty());
+}
+
+TEST_CASE("the hood also takes away the lamps in mirrors and wet floors") {
+    // The lamp is behind the camera, or hidden from it by a flag; the lens sees its image alone.
+    const std::string mirror =
+        "[[surface]]\nname = \"wall_back\"\nmetal = true\nroughness = 0\nreflectance = 0.9\n";
+    const std::string wet =
+        "[[surface]]\nname = \"floor\"\ncoat = 1\nroughness = 0\nreflectance = 0.05\n"
+        "[[flag]]\nname = \"flag\"\nposition = [0, 1.2, 1.5]\naim = [0, 1.2, 3]\n"
+        "size_m = [0.3, 0.3]\n";
+    const struct {
+        std::string name, more, position, aim;
+    } sets[] = {{"wall_back", mirror, "[7, 1.2, 2.9]", "[0, 1.2, -8.5]"},
+                {"floor", wet, "[0, 1.2, -1.5]", "[0, -1.2, 2.5]"}};
+    for (const auto& set : sets) {
+        CAPTURE(set.name);
+        std::string text = set_text(kBareLens, set.position) + set.more;
+        const std::string aim = "aim = [0, 1.2, 2.5]\nbeam";
+        text.replace(text.find(aim), aim.size(), "aim = " + set.aim + "\nbeam");
+        const GlareFrame before = Shot(text).glare();
+        REQUIRE(lamp_named("back", before));
+        const GlareLamp& lamp = *lamp_named("back", before);
+        CHECK(lamp.way == SeenWay::kInMirror);
+        CHECK(lamp.mirror == set.name);
+        CHECK_FALSE(lamp.in_picture);
+        CHECK(sum_of(before.layers[kBack]) > 0);
+        REQUIRE(lamp.hood_mm);
+        const std::string lens = "coating = \"none\"\n";
+        text.replace(text.find(lens),
+                     lens.size(),
+                     lens + "hood_mm = " + std::to_string(*lamp.hood_mm) + "\n");
+        const GlareFrame after = Shot(text).glare();
+        CHECK(sum_of(after.layers[kBack]) == 0);
+        REQUIRE(lamp_named("back", after));
+        CHECK(lamp_named("back", after)->lit_share == 0);
+        // So does making what reflects it matt.
+        text = set_text(kBareLens, set.position);
+        text.replace(text.find(aim), aim.size(), "aim = " + set.aim + "\nbeam");
+        if (set.name == "floor") text += set.more.substr(set.more.find("[[flag]]"));
+        CHECK_FALSE(lamp_named("back", Shot(text).glare()));
+    }
+}
+
+TEST_CASE("bright surfaces have the veil of bare glass's ghosts, lamps have their ghosts instead") {
+    // The lamp is behind the camera, so all light is that of surfaces.
+    const std::string bare = "lens = \"normal\"\ncoating = \"none\"\n";
+    const auto scattered = [](const GlareFrame& glare) {
+        double sum = 0;
+        for (const auto& layer : glare.layers) {
+            for (const Xyz& v : layer) sum += std::abs(v.y);
+        }
+        return sum;
+    };
+    const Shot one(set_text(bare + "veiling_glare_percent = 1\n", "[0, 1.2, 2.9]"));
+    const Shot ten(set_text(bare + "veiling_glare_percent = 10\n", "[0, 1.2, 2.9]"));
+    const double ratio = scattered(one.glare()) / scattered(ten.glare());
+    CHECK(ratio == doctest::Approx(one.glare().report.ghosts_index / 0.10).epsilon(0.03));
+}
+
+TEST_CASE("a small picture has the glare of a large one") {
+    // Ghosts are drawn once for pictures of all sizes.
+    Shot shot(set_text(kBareLens, kBeside));
+    LensGlare lens_glare(shot.scene, shot.world);
+    const GlareFrame large = lens_glare.of(shot.result.film);
+    shot.scene.camera.width = 48;
+    shot.scene.camera.height = 32;
+    RenderOptions options;
+    options.passes = 1;
+    const GlareFrame small = lens_glare.of(render_frame(shot.scene, shot.world, options).film);
+    CHECK(sum_of(small.layers[kBack]) ==
+          doctest::Approx(sum_of(large.layers[kBack]) / 4).epsilon(0.02));
+    const Ghost& in_small = small.report.lamps[0].ghosts[0];
+    const Ghost& in_large = large.report.lamps[0].ghosts[0];
+    CHECK(in_small.at.x == doctest::Approx(0.5 * in_large.at.x));
+    CHECK(in_small.luminance == in_large.luminance);
 }
 
 TEST_CASE("a lamp that is moved or turned as the report says makes no more ghosts") {
@@ -179,7 +261,7 @@ TEST_CASE("the black-spot test gives back the veiling glare index that was put i
             if (r < veil.spot_radius()) film[0][static_cast<size_t>(i)] = Xyz(0);
         }
         std::vector<XyzPlane> layers(1, XyzPlane(360 * 240, Xyz(0)));
-        add_veil(camera, {veil.scattered_for(index), nullptr, nullptr, nullptr}, film, layers);
+        add_veil(camera, {.scattered = veil.scattered_for(index)}, film, layers);
         const double in_spot = layers[0][120 * 360 + 180].y;
         const double field = 100 + layers[0][10 * 360 + 10].y;
         CHECK(in_spot / field == doctest::Approx(index).epsilon(0.02));
@@ -192,7 +274,7 @@ TEST_CASE("an even picture that goes on beyond its edges stays as it is under a 
     camera.height = 64;
     const std::vector<XyzPlane> film(1, XyzPlane(96 * 64, Xyz(7)));
     std::vector<XyzPlane> layers(1, XyzPlane(96 * 64, Xyz(0)));
-    add_veil(camera, {0.05, nullptr, nullptr, nullptr}, film, layers);
+    add_veil(camera, {.scattered = 0.05}, film, layers);
     for (const Xyz& v : layers[0]) CHECK(std::abs(v.y) < 1e-5);
 }
 

@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <functional>
+
 #include "known_films.h"
 
 using namespace dapple;
@@ -60,4 +62,44 @@ TEST_CASE("a few pixels have no percentiles, and that is said") {
     const auto glare = judge_glare(film, {});
     CHECK_FALSE(glare->regions[0].contrast_lost);
     CHECK(glare->regions[0].contrast_lost.why == "too few pixels");
+}
+
+namespace {
+
+// The same two halves, with a glare of the second lamp of this many cd/m² in each column.
+FilmRecord glowing_film(const std::function<double(int x)>& glow) {
+    FilmRecord film = veiled_film(0);
+    for (int i = 0; i < 800; ++i) {
+        const auto grey = Rgb(static_cast<float>(glow(i % 40) / white_luminance(film.camera)));
+        film.layers[1].glare[static_cast<size_t>(i)] = film.glare[static_cast<size_t>(i)] = grey;
+    }
+    return film;
+}
+
+}  // namespace
+
+TEST_CASE("a glow beside the bright part costs the contrast of the veil on the dark part") {
+    // 1 on the dark half, much more on the bright one: the picture's range grows, but its dark half
+    // is as grey as under an even veil of 1.
+    const auto glow = judge_glare(glowing_film([](int x) { return x < 20 ? 1.0 : 300.0; }), {});
+    const auto veil = judge_glare(veiled_film(1), {});
+    CHECK(*glow->picture.contrast_lost > 0);
+    CHECK(*glow->picture.contrast_lost ==
+          doctest::Approx(*veil->picture.contrast_lost).epsilon(1e-4));
+    CHECK(*glow->picture.shadows_raised == doctest::Approx(1).epsilon(1e-4));
+}
+
+TEST_CASE("a veil on the dark part alone costs all that it raises the shadows") {
+    const auto glare = judge_glare(glowing_film([](int x) { return x < 20 ? 3.0 : 0.0; }), {});
+    CHECK(*glare->picture.contrast_lost == doctest::Approx(2).epsilon(1e-4));
+    CHECK(*glare->picture.shadows_raised == doctest::Approx(2).epsilon(1e-4));
+}
+
+TEST_CASE("glare on the bright part alone, or light taken away, costs no contrast") {
+    for (const double in_dark : {0.0, -0.5}) {
+        const auto glare =
+            judge_glare(glowing_film([&](int x) { return x < 20 ? in_dark : 30.0; }), {});
+        CHECK(*glare->picture.contrast_lost == 0);
+        CHECK(*glare->picture.shadows_raised <= 0);
+    }
 }

@@ -7,6 +7,11 @@ namespace dapple::lens_samples {
 
 // The published double Gauss at its own size.
 inline constexpr double kNormalFocal = 50.358;  // mm
+inline constexpr double kDegree = 3.14159265358979323846 / 180;
+
+inline double squared(double x) {
+    return x * x;
+}
 
 inline Camera camera_with(
     const std::string& name, double focal_mm, float f_number, LensCoating coating, int blades = 0) {

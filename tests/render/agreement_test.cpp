@@ -17,6 +17,23 @@ TEST_CASE("light walks and camera walks agree on a room without glass, region by
     check_agreement(scene, camera, walks, 0.008);
 }
 
+TEST_CASE("light walks and camera walks agree through a lens of glass" *
+          doctest::test_suite("slow")) {
+    Scene scene = room_without_glass();
+    scene.title = "room through a lens of glass";
+    scene.camera.focus_distance = 2;
+    scene.camera.f_number = 2.8F;
+    scene.camera.lens.draws = true;
+    for (const char* name : {"wide", "portrait"}) {
+        scene.camera.lens.name = name;
+        const RenderResult camera = render(scene, Transport::kCamera, 48, 0, 1);
+        const RenderResult walks = render(scene, Transport::kWalks, 32, 6, 2);
+        const RenderResult partition = render(scene, Transport::kPartition, 32, 6, 3);
+        check_agreement(scene, camera, walks, 0.012);
+        check_agreement(scene, camera, partition, 0.012);
+    }
+}
+
 TEST_CASE("light walks and camera walks agree on photometric files, barn doors, snoots and gels" *
           doctest::test_suite("slow")) {
     Scene scene = room_without_glass();

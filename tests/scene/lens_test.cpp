@@ -38,6 +38,14 @@ TEST_CASE("a veil needs no lens") {
     CHECK(lens.is_there());
 }
 
+TEST_CASE("a picture through the lens needs a lens and a distance that is sharp") {
+    WrittenSet set;
+    const std::string keys = "draw = \"lens\"\nlens = \"wide\"\n";
+    const CameraLens lens = set.build_clean(with_lens(keys + "focus_m = 2\n")).camera.lens;
+    CHECK(lens.draws);
+    CHECK_FALSE(set.build_clean(with_lens("draw = \"thin\"\nlens = \"wide\"\n")).camera.lens.draws);
+}
+
 TEST_CASE("a lens table is read as written") {
     WrittenSet set;
     set.file("my lens.txt", kTable);
@@ -60,6 +68,8 @@ TEST_CASE("wrong lenses are refused in one line that says what is allowed") {
          "mean normal?"},
         {"lens = \"wide\"\nblades = 2\n",
          "set.toml:7:1: camera: blades: is 2; must be 0 (round) or 3 to 24"},
+        {"lens = \"wide\"\ndraw = \"lens\"\n", "set.toml:7:1: camera: draw: needs focus_m"},
+        {"focus_m = 2\ndraw = \"lens\"\n", "set.toml:7:1: camera: draw: needs a lens"},
         {"lens = \"wide\"\nhood_mm = -1\n",
          "set.toml:7:1: camera: hood_mm: is -1; must be from 0 to 1000"},
         {"lens_table = \"none.txt\"\n", "camera: lens_table: "},

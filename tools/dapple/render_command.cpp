@@ -77,12 +77,13 @@ void write_rendered(const RenderArguments& arguments,
                     const RenderFiles& files,
                     const PictureFile& picture,
                     const LoadedSet& set,
+                    LensGlare& lens_glare,
                     const Rendered& rendered) {
     const Scene& scene = set.scene;
     const RenderResult& result = rendered.result;
     const CleanFrame clean = clean_frame_of(result, scene, true);
-    const GlareFrame glare = make_glare(scene, set.world, result.film);
-    if (!glare.is_there()) picture.write(result, clean, scene.camera);
+    const GlareFrame glare = lens_glare.of(result.film);
+    picture.write(result, clean, scene.camera, glare);
     const InFrame in_frame = find_in_frame(scene, set.world);
     write_png(files.mask, mask_picture(in_frame));
     FilmRecord record = make_film_record({.scene = scene,
@@ -95,7 +96,6 @@ void write_rendered(const RenderArguments& arguments,
                                           .in_frame = &in_frame,
                                           .run = report_of(arguments, rendered, clean),
                                           .lamp_places = find_lamp_places(scene, set.world)});
-    if (glare.is_there()) picture.write(record);
     if (!arguments.keeps_floats) note_bright_layers(round_layers(record));
     write_exr(files.exr, record);
     const FilmStatistics statistics = judge_film(record);
@@ -133,13 +133,14 @@ int render_and_write(const RenderArguments& arguments, const RenderFiles& files,
             write_kept_passes(files.passes, so_far, fingerprint);
         };
     }
-    const Rendered rendered = render_with_progress(set, options, picture, keep_passes);
+    LensGlare lens_glare(set.scene, set.world);
+    const Rendered rendered = render_with_progress(set, options, picture, lens_glare, keep_passes);
     const RenderResult& result = rendered.result;
     print_unfinished(rendered, set.scene);
     {
         ProgressLine line;
         line.show_step("writing the results");
-        write_rendered(arguments, files, picture, set, rendered);
+        write_rendered(arguments, files, picture, set, lens_glare, rendered);
         const bool has_passes = rendered.draft_width == 0 && result.first_pass_share == 1;
         if (has_passes && (arguments.resume || result.stopped_early)) {
             write_kept_passes(files.passes, result, fingerprint);

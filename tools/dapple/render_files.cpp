@@ -36,14 +36,11 @@ CleanFrame clean_frame_of(const RenderResult& result, const Scene& scene, bool w
 
 void PictureFile::write(const RenderResult& result,
                         const CleanFrame& clean,
-                        const Camera& camera) const {
-    write_png(
-        path,
-        develop_display(raw ? develop_linear(result.film, camera) : develop_linear(clean, camera)));
-}
-
-void PictureFile::write(const FilmRecord& record) const {
-    write_png(path, develop_display({record.width(), record.height(), shown_light(record, raw)}));
+                        const Camera& camera,
+                        const GlareFrame& glare) const {
+    Picture linear = raw ? develop_linear(result.film, camera) : develop_linear(clean, camera);
+    add_glare(glare, camera, linear);
+    write_png(path, develop_display(linear));
 }
 
 void note_bright_layers(const std::vector<std::string>& layers) {

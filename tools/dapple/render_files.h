@@ -30,8 +30,11 @@ struct PictureFile {
     std::string path;
     bool raw = false;
 
-    void write(const RenderResult& result, const CleanFrame& clean, const Camera& camera) const;
-    void write(const FilmRecord& record) const;  // with what the lens adds
+    // `glare` may have nothing in it.
+    void write(const RenderResult& result,
+               const CleanFrame& clean,
+               const Camera& camera,
+               const GlareFrame& glare) const;
 };
 
 // Tells which layers of the EXR have light beyond the range of 16 bits.

@@ -25,6 +25,17 @@ class PictureSchedule {
     double next_ = 0;
 };
 
+// The pictures that are shown while the work goes on.
+struct ShownPictures {
+    const LoadedSet& set;
+    const PictureFile& file;
+    LensGlare& lens_glare;
+
+    void write(const RenderResult& result, const CleanFrame& clean) const {
+        file.write(result, clean, set.scene.camera, lens_glare.of(result.film));
+    }
+};
+
 // When to keep the passes, so that it costs about one per cent of the time.
 class KeptAtTimes {
   public:
@@ -43,10 +54,9 @@ class KeptAtTimes {
 };
 
 // Renders the frame. `seconds` is the time that its drafts have taken.
-RenderResult render_whole_frame(const LoadedSet& set,
+RenderResult render_whole_frame(const ShownPictures& pictures,
                                 RenderOptions options,
                                 double seconds,
-                                const PictureFile& picture,
                                 const PassKeeper& keep_passes,
                                 ProgressLine& line) {
     if (interrupted()) throw StoppedWork();
@@ -54,25 +64,26 @@ RenderResult render_whole_frame(const LoadedSet& set,
         options.seconds -= seconds;
         if (options.seconds <= 0) throw StoppedWork();
     }
-    PictureSchedule pictures;
+    const Scene& scene = pictures.set.scene;
+    PictureSchedule schedule;
     KeptAtTimes kept(keep_passes);
     std::optional<double> clean_noise;  // of the last picture
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
         // The last picture is written with the other results.
         const bool is_last = reached_a_limit(options, progress) || interrupted();
         if (!is_last) kept.after_pass(so_far);
-        if (!is_last && pictures.due(progress.seconds)) {
-            line.show_step("writing " + picture.path);
-            const CleanFrame clean = clean_frame_of(so_far, set.scene);
+        if (!is_last && schedule.due(progress.seconds)) {
+            line.show_step("writing " + pictures.file.path);
+            const CleanFrame clean = clean_frame_of(so_far, scene);
             clean_noise = typical_error_percent(clean);
-            picture.write(so_far, clean, set.scene.camera);
+            pictures.write(so_far, clean);
         }
         Progress shown = progress;
         if (!shown.clean_noise_percent) shown.clean_noise_percent = clean_noise;
         line.show(shown);
         return !interrupted();
     };
-    return render_frame(set.scene, set.world, options);
+    return render_frame(scene, pictures.set.world, options);
 }
 
 }  // namespace
@@ -80,6 +91,7 @@ RenderResult render_whole_frame(const LoadedSet& set,
 Rendered render_with_progress(LoadedSet& set,
                               RenderOptions options,
                               const PictureFile& picture,
+                              LensGlare& lens_glare,
                               const PassKeeper& keep_passes) {
     ProgressLine line;
     options.on_part = [&](const WorkPart& part) {
@@ -87,16 +99,17 @@ Rendered render_with_progress(LoadedSet& set,
         return !interrupted();
     };
     const Clock clock;
+    const ShownPictures pictures{set, picture, lens_glare};
     std::optional<Draft> draft;
     if (!options.resume_from) {
         draft = render_drafts(set, options, line, [&](const RenderResult& result) {
-            picture.write(result, clean_frame_of(result, set.scene), set.scene.camera);
+            pictures.write(result, clean_frame_of(result, set.scene));
         });
     }
     options.finishes_first_pass = !draft;
     try {
         RenderResult result =
-            render_whole_frame(set, options, clock.seconds(), picture, keep_passes, line);
+            render_whole_frame(pictures, options, clock.seconds(), keep_passes, line);
         const bool shows_more = !draft || traced_pixels(result) >= traced_pixels(draft->result);
         if (shows_more) return {std::move(result)};
     } catch (const StoppedWork&) {

@@ -4,6 +4,7 @@
 
 #include <functional>
 
+#include "glare/make_glare.h"
 #include "load_set.h"
 #include "render/render_frame.h"
 #include "render_files.h"
@@ -19,12 +20,13 @@ struct Rendered {
 // Keeps the passes so far on the disk.
 using PassKeeper = std::function<void(const RenderResult&)>;
 
-// `keep_passes` is called now and then, at little cost; it may be empty. Throws StoppedWork if
-// there is nothing to show. If the result is that of a draft, the scene is left with the draft's
-// size.
+// The pictures have `lens_glare`. `keep_passes` is called now and then, at little cost; it may be
+// empty. Throws StoppedWork if there is nothing to show. If the result is that of a draft, the
+// scene is left with the draft's size.
 Rendered render_with_progress(LoadedSet& set,
                               RenderOptions options,
                               const PictureFile& picture,
+                              LensGlare& lens_glare,
                               const PassKeeper& keep_passes);
 
 }  // namespace dapple

@@ -42,7 +42,7 @@ HazeAids make_haze_aids(const World& world,
 Setup::Setup(const Scene& the_scene, const World& the_world, bool aims, const KeptLamps& kept)
     : scene(the_scene),
       world(the_world),
-      lens(the_scene.camera),
+      lens(the_scene.camera, true),
       materials(the_scene),
       groups(make_fixture_groups(the_scene)),
       emitters(the_scene.fixtures.begin(), the_scene.fixtures.end()),

@@ -104,6 +104,19 @@ void name_lens(const CameraDescription& d, CameraLens& lens, Problems& problems)
 
 }  // namespace
 
+void build_drawing(const CameraDescription& d, CameraLens& lens, Problems& problems) {
+    lens.draws = checked_word<bool>(d.draw, {{"thin", false}, {"lens", true}}, false, problems);
+    if (!lens.draws) return;
+    if (!d.lens.written && !d.lens_table.written) {
+        problems.add(d.draw.place, d.draw.key, "needs a lens; add lens = \"normal\"");
+    }
+    if (!d.focus_m.written && !d.focus_thing.written) {
+        problems.add(
+            d.draw.place, d.draw.key, "needs focus_m: a lens of glass is sharp at one distance");
+    }
+    note_unused(d.vignetting, "the picture is drawn through the lens, corners and all", problems);
+}
+
 CameraLens build_lens(const CameraDescription& d, Problems& problems) {
     CameraLens lens;
     name_lens(d, lens, problems);
@@ -130,6 +143,8 @@ CameraLens build_lens(const CameraDescription& d, Problems& problems) {
     lens.dust = checked_whole(d.dust, 0, 0, 100000, problems);
     lens.scratches = checked_whole(d.scratches, 0, 0, 10000, problems);
     lens.dust_seed = static_cast<uint64_t>(checked_whole(d.dust_seed, 1, 0, 2000000000, problems));
+    build_drawing(d, lens, problems);
+    if (lens.draws) lens.vignetting = false;
     return lens;
 }
 

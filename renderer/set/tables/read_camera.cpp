@@ -37,6 +37,7 @@ void read_camera(TableReader& table, CameraDescription& camera) {
     table.read(camera.dust, "dust");
     table.read(camera.scratches, "scratches");
     table.read(camera.dust_seed, "dust_seed");
+    table.read(camera.draw, "draw");
 }
 
 }  // namespace dapple

@@ -5,7 +5,6 @@
 #include "base/kept_parts.h"
 #include "desk/live_picture.h"
 #include "drafts.h"
-#include "glare/make_glare.h"
 #include "output/write_png.h"
 #include "render/in_frame/find_in_frame.h"
 #include "render_files.h"
@@ -186,7 +185,8 @@ void LiveFrame::render_quick(const LiveText& text, const QuickFrame& frame) {
     if (!frame.is_anew) options.pilots = pilots_;
     const RenderResult result = render_frame(quick_->scene, quick_->world, options);
     pilots_ = result.pilots;
-    show_frame(text, *quick_, result, frame.keeps_light);
+    LensGlare lens_glare(quick_->scene, quick_->world);
+    show_frame(text, *quick_, result, lens_glare, frame.keeps_light);
 }
 
 void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes) {
@@ -197,11 +197,12 @@ void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes
     RenderOptions options;
     options.passes = limits_.passes;
     ShowSchedule schedule;
+    LensGlare lens_glare(set->scene, set->world);
     options.on_pass = [&](const Progress& progress, const RenderResult& result) {
         const bool gives_way = gives_way_ && progress.passes >= kPassesBesideOthers;
         const bool is_last = progress.passes == options.passes || gives_way;
         const bool is_due = schedule.due(progress.seconds) && progress.passes >= first_passes;
-        if (is_due || is_last) show_frame(text, *set, result, true);
+        if (is_due || is_last) show_frame(text, *set, result, lens_glare, true);
         return !gives_way;
     };
     render_frame(set->scene, set->world, options);
@@ -210,8 +211,9 @@ void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes
 void LiveFrame::show_frame(const LiveText& text,
                            const LoadedSet& set,
                            const RenderResult& result,
+                           LensGlare& lens_glare,
                            bool keeps_light) {
-    const GlareFrame glare = make_glare(set.scene, set.world, result.film);
+    const GlareFrame glare = lens_glare.of(result.film);
     const bool is_finer = result.fine.step > 1;
     if (is_finer) send_picture(text, finer_picture(result, set.scene, glare), result, keeps_light);
     if (is_finer && !keeps_light) return;

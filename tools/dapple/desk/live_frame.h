@@ -22,6 +22,7 @@
 
 #include "desk/live_light.h"
 #include "desk/live_pace.h"
+#include "glare/make_glare.h"
 #include "load_set.h"
 #include "render/render_frame.h"
 
@@ -99,6 +100,7 @@ class LiveFrame {
     void show_frame(const LiveText& text,
                     const LoadedSet& set,
                     const RenderResult& result,
+                    LensGlare& lens_glare,
                     bool keeps_light);
 
     void send_picture(const LiveText& text,
