@@ -13,10 +13,8 @@ constexpr float kByAngle = 0.9F;  // share of the places that are drawn from the
 constexpr float kLeastOfMean = 0.1F;
 constexpr float kLeastOfPeak = 0.005F;
 
-// Neighbouring parts share a guess, those of later legs more of them.
-constexpr size_t kSeenPartsTogether = 2;
+// Parts of later legs share a guess.
 constexpr size_t kPartsTogether = 3;
-static_assert(LampOnLeg::kParts % kSeenPartsTogether == 0);
 static_assert(LampOnLeg::kParts % kPartsTogether == 0);
 // What is left of a guess where the lamp's view says that the light is stopped on its way.
 constexpr float kStopped = 0.05F;
@@ -37,18 +35,20 @@ float light_at(const Stage& stage, const HazeLeg& leg, size_t fixture, float t) 
 
 void guess_light(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
     constexpr float kPerPart = 1.0F / LampOnLeg::kParts;
-    const size_t step = leg.seen ? kSeenPartsTogether : kPartsTogether;
+    const size_t step = leg.seen ? 1 : kPartsTogether;
     const auto light_after = [&](float parts) {
         return light_at(stage, leg, lamp.fixture, lamp.place_at(parts * kPerPart));
     };
     float all = 0;
-    float end = light_after(0);
+    float end = leg.seen ? 0.0F : light_after(0);
     for (size_t k = 0; k < LampOnLeg::kParts; k += step) {
-        // The brightest of three places: a narrow beam that runs along the leg may be at one only.
-        const float middle = static_cast<float>(k) + 0.5F * static_cast<float>(step);
-        const float start = end;
-        end = light_after(static_cast<float>(k + step));
-        const float light = std::max({start, light_after(middle), end});
+        float light = light_after(static_cast<float>(k) + 0.5F * static_cast<float>(step));
+        if (!leg.seen) {
+            // The brightest of three places: a narrow beam along the leg may be at one only.
+            const float start = end;
+            end = light_after(static_cast<float>(k + step));
+            light = std::max({start, light, end});
+        }
         std::fill_n(lamp.guess.begin() + static_cast<std::ptrdiff_t>(k), step, light);
         all += light * static_cast<float>(step);
     }
