@@ -26,9 +26,9 @@ TEST_CASE("light walks and camera walks agree through a lens of glass" *
     scene.camera.lens.draws = true;
     for (const char* name : {"wide", "portrait"}) {
         scene.camera.lens.name = name;
-        const RenderResult camera = render(scene, Transport::kCamera, 48, 0, 1);
-        const RenderResult walks = render(scene, Transport::kWalks, 32, 6, 2);
-        const RenderResult partition = render(scene, Transport::kPartition, 32, 6, 3);
+        const RenderResult camera = render(scene, Transport::kCamera, 80, 0, 1);
+        const RenderResult walks = render(scene, Transport::kWalks, 56, 6, 2);
+        const RenderResult partition = render(scene, Transport::kPartition, 56, 6, 3);
         check_agreement(scene, camera, walks, 0.012);
         check_agreement(scene, camera, partition, 0.012);
     }
