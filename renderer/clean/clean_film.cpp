@@ -66,7 +66,7 @@ Plane colour_gain(const Plane& amounts,
     });
 }
 
-// The exchange of one level (E128).
+// The exchange of one level (E131).
 class LevelExchange {
   public:
     LevelExchange(const SurfaceLight& surfaces,

@@ -25,7 +25,7 @@ struct WalkNumbers {
 };
 WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass);
 
-// Radii of splats (E102). Both noise and blur vanish with the passes, because the areas and the
+// Radii of splats (E103). Both noise and blur vanish with the passes, because the areas and the
 // largest half-axes shrink.
 SplatRadii splat_radii_of_pass(double first_px, uint32_t pass);
 
@@ -40,7 +40,7 @@ float dispersion_limit(double first_px, uint32_t pass);
 // of the pass number (E90).
 float merge_radius_factor(uint32_t pass);
 
-// How far the glow of haze is spread (E340): standard deviations of the spread in each direction,
+// How far the glow of haze is spread (E99): standard deviations of the spread in each direction,
 // px. Two dimensions are blurred, so the exponent is -1/6. `width`: of the frame, px.
 struct GlowSpread {
     float near = 0, far = 0;

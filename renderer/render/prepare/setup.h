@@ -45,11 +45,11 @@ PassWalks no_light_walks(const Setup& setup);
 // glass, only `share_without_glass` of them is used.
 std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass);
 
-// Luminance of white at the camera's setting, cd/m² (E134).
+// Luminance of white at the camera's setting, cd/m² (E138).
 double white_of(const Camera& camera);
 
 // The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m²
-// (E105).
+// (E106).
 double sum_quantum(const Camera& camera, int bits);
 
 }  // namespace dapple

@@ -58,7 +58,7 @@ class Desk {
     SetHistory history_;
     bool told_outside_ = false;
     std::atomic<bool> is_wrong_ = false;  // the newest text that was read
-    Clock told_set_;  // since the page was told of the set
+    Clock told_set_;                      // since the page was told of the set
     int merges_ = 0;
     std::string picture_;
     uint64_t pictures_ = 0;
