@@ -59,21 +59,21 @@ std::vector<LensLight> not_in_film(const Camera& camera, const std::vector<LensL
     return hidden;
 }
 
-// The lens of glass and what it does by itself.
-struct GlassLens {
-    RealLens lens;
-    Hood hood;
-    double ghosts_index = 0;
-
-    explicit GlassLens(const Camera& camera)
-        : lens(camera),
-          hood(make_hood(camera, lens, 1e3 * static_cast<double>(camera.lens.hood_length))),
-          ghosts_index(ghosts_of_bright_field(camera, lens, {})) {}
-};
-
 }  // namespace
 
 struct LensGlare::Parts {
+    // The lens of glass and what it does by itself.
+    struct GlassLens {
+        RealLens lens;
+        Hood hood;
+        double ghosts_index = 0;
+
+        explicit GlassLens(const Camera& camera)
+            : lens(camera),
+              hood(make_hood(camera, lens, 1e3 * static_cast<double>(camera.lens.hood_length))),
+              ghosts_index(ghosts_of_bright_field(camera, lens, {})) {}
+    };
+
     Setup setup;
     std::vector<LensLight> lights;
     std::optional<GlassLens> glass;
@@ -141,7 +141,7 @@ GlareFrame LensGlare::of(const Film& film) {
     std::vector<XyzPlane> light = light_of(film);
     glare.layers.assign(light.size(), XyzPlane(light.front().size(), Xyz(0)));
     if (parts_->glass) {
-        const GlassLens& glass = *parts_->glass;
+        const Parts::GlassLens& glass = *parts_->glass;
         if (camera.lens.vignetting) {
             add_vignetting(camera, glass.lens, glass.hood, light, glare.layers);
         }
