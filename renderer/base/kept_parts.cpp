@@ -13,12 +13,6 @@ namespace dapple {
 
 namespace {
 
-struct ShelfPart {
-    std::shared_ptr<const void> part;
-    size_t bytes = 0;
-    uint64_t used = 0;  // the number of its last use
-};
-
 thread_local PartShelf* used_shelf = nullptr;
 
 constexpr size_t kHashBlock = size_t{1} << 16U;  // bytes
@@ -45,12 +39,18 @@ class ContentHash {
 
 // Parts by their keys, for one thread and its loops.
 struct PartShelf {
+    struct Part {
+        std::shared_ptr<const void> part;
+        size_t bytes = 0;
+        uint64_t used = 0;  // the number of its last use
+    };
+
     std::mutex mutex;
     size_t most_bytes = 0;
     AtLimit at_limit = AtLimit::kKeepOld;
     size_t bytes = 0;
     uint64_t uses = 0;
-    std::unordered_map<std::string, ShelfPart> parts;
+    std::unordered_map<std::string, Part> parts;
 
     void drop_oldest() {
         const auto oldest =
@@ -105,7 +105,7 @@ void keep_part(const std::string& key, std::shared_ptr<const void> part, size_t 
     const bool drops = all.at_limit == AtLimit::kDropOld && bytes <= all.most_bytes;
     while (drops && all.bytes + bytes > all.most_bytes) all.drop_oldest();
     if (all.bytes + bytes > all.most_bytes) return;
-    if (all.parts.emplace(key, ShelfPart{std::move(part), bytes, ++all.uses}).second) {
+    if (all.parts.emplace(key, PartShelf::Part{std::move(part), bytes, ++all.uses}).second) {
         all.bytes += bytes;
     }
 }
