@@ -29,10 +29,10 @@ class LivePace {
     // What a frame took, in seconds: before its first pixel, and for its pixels.
     void learn(const QuickSize& size, double shape, double before_s, double for_pixels_s);
 
-    static constexpr double kFrameTime = 0.15;  // s
-    static constexpr double kRestTime = 0.35;   // s
-    static constexpr int kWidest = 480;         // px, while something is dragged
-    static constexpr int kLeastLight = 48;      // px
+    static constexpr double kFrameTime = 0.2;  // s
+    static constexpr double kRestTime = 0.35;  // s
+    static constexpr int kWidest = 480;        // px, while something is dragged
+    static constexpr int kLeastLight = 48;     // px
 
   private:
     double time_of(const QuickSize& size, double shape) const;
