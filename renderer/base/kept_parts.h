@@ -3,8 +3,8 @@
 //
 // Nothing is kept unless a KeepParts exists. Each thread has its own, which the threads of its
 // parallel loops use too: a search on the desk leaves alone what the desk keeps for its frame. A
-// part is found by a key that holds all that the part
-// is made of, the bytes of files included, so a part of an edited file is another part.
+// part is found by a key that holds all that the part is made of, the bytes of files included, so a
+// part of an edited file is another part.
 //
 // At the limit, a night keeps what it has: it takes its variants in turn, so the oldest part is the
 // one that is needed next. The desk drops the parts that were not used for the longest time: while

@@ -1,10 +1,10 @@
 // Spreads the light of the film: stars around what is bright, and the veil over all of it.
 //
-// Stars are made of the pixels that are sixteen times as bright as white or brighter. The veil of
-// such pixels leaves out what their ghosts are, which are drawn; that of all others, whose ghosts
-// are as wide as a veil, does not. What lies
-// beyond the picture is not known: for the veil it is taken to be as bright as the picture's edge,
-// and the lamps there that the front element sees are added.
+// Stars are made of the pixels that are sixteen times as bright as white or brighter. The ghosts of
+// these pixels are drawn, so their veil has no ghosts in it. The ghosts of all other pixels are as
+// wide as a veil and are part of it. What lies beyond the picture is not known: for the veil it is
+// taken to be as bright as the picture's edge, and the lamps there that the front element sees are
+// added.
 #pragma once
 
 #include "glare/add_ghosts.h"
