@@ -3,9 +3,7 @@
 #include <array>
 
 #include "base/parallel.h"
-#include "render/schedule.h"
 #include "render/walk_order.h"
-#include "transport/camera_walk.h"
 #include "transport/meter_walk.h"
 
 namespace dapple {
@@ -25,38 +23,6 @@ int64_t light_blocks(const Stage& stage) {
     for (const int walks : stage.walks.light) blocks += blocks_of(walks, kLightWalksPerBlock);
     return blocks;
 }
-
-// Traces the camera walks of pixels, one after the other.
-class PixelTracer {
-  public:
-    PixelTracer(const Stage& stage, const std::vector<uint8_t>& walks, FilmSink& sink)
-        : stage_(stage), walks_(walks), sink_(sink), by_fixture_(stage.emitters.size()) {}
-
-    void trace(int pixel) {
-        const int width = stage_.scene.camera.width;
-        const WalkNumbers numbers =
-            numbers_in_pass(walks_[static_cast<size_t>(pixel)], stage_.pass);
-        for (uint32_t i = 0; i < numbers.count; ++i) {
-            const PixelWalk walk{numbers.first + i, i};
-            trace_camera_walk(stage_, pixel % width, pixel / width, walk, by_fixture_, counts_);
-        }
-        const float scale = 1.0F / static_cast<float>(numbers.count);
-        for (size_t f = 0; f < by_fixture_.size(); ++f) {
-            // A non-finite sum is not black, so the film counts it.
-            if (by_fixture_[f].is_black()) continue;
-            sink_.add_pixel(pixel, static_cast<int>(f), by_fixture_[f] * scale);
-            by_fixture_[f] = Spectrum(0.0F);
-        }
-    }
-    const WalkCounts& counts() const { return counts_; }
-
-  private:
-    const Stage& stage_;
-    const std::vector<uint8_t>& walks_;
-    FilmSink& sink_;
-    std::vector<Spectrum> by_fixture_;
-    WalkCounts counts_;
-};
 
 }  // namespace
 
@@ -106,7 +72,7 @@ void trace_light_walks(
 }
 
 void trace_camera_walks(const Stage& stage,
-                        const std::vector<uint8_t>& walks,
+                        const CameraPlan& plan,
                         FilmSink& sink,
                         TotalCounts& total,
                         WorkWatch& watch) {
@@ -115,14 +81,14 @@ void trace_camera_walks(const Stage& stage,
     watch.start_step(WorkStep::kCameraWalks, blocks_of(pixels, kPixelsPerBlock));
     parallel_blocks(pixels, kPixelsPerBlock, [&](int64_t first, int64_t last) {
         if (!watch.next_block()) return;
-        PixelTracer tracer(stage, walks, sink);
+        PixelTracer tracer(stage, plan, sink);
         for (int64_t pixel = first; pixel < last; ++pixel) tracer.trace(static_cast<int>(pixel));
         total.add(tracer.counts());
     });
 }
 
 void trace_camera_lattice(const Stage& stage,
-                          const std::vector<uint8_t>& walks,
+                          const CameraPlan& plan,
                           FilmSink& sink,
                           TotalCounts& total,
                           WorkWatch& watch,
@@ -137,7 +103,7 @@ void trace_camera_lattice(const Stage& stage,
         const auto count = static_cast<int64_t>(pixels.size());
         parallel_blocks(count, kPixelsPerBlock, [&](int64_t first, int64_t last) {
             if (!watch.next_block()) return;
-            PixelTracer tracer(stage, walks, sink);
+            PixelTracer tracer(stage, plan, sink);
             for (int64_t i = first; i < last; ++i) {
                 const int32_t pixel = pixels[static_cast<size_t>(i)];
                 tracer.trace(pixel);

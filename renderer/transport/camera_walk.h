@@ -18,6 +18,9 @@ struct PixelWalk {
 // 3 pixels have all eight. Neighbours that lack the same colours would show as stripes in glass.
 int hero_of_pixel_walk(int x, int y, uint32_t in_pass);
 
+// Where a pixel's walk starts, spread evenly over the pixel.
+LensStart start_of_camera_walk(const Stage& stage, int x, int y, PixelWalk pixel_walk);
+
 // Traces one camera walk of pixel (x, y) in the stage's pass. Adds to `by_fixture` (one per
 // fixture) the pixel's luminance in cd/m² at the pass's wavelengths, per unit of the group spectra.
 void trace_camera_walk(const Stage& stage,
@@ -26,5 +29,14 @@ void trace_camera_walk(const Stage& stage,
                        PixelWalk pixel_walk,
                        std::span<Spectrum> by_fixture,
                        WalkCounts& counts);
+
+// The same for one of the extra walks of a glint (render/glint_map.h), which starts at `start`. The
+// glint is number `glint` of its pixel.
+void trace_glint_walk(const Stage& stage,
+                      const LensStart& start,
+                      uint64_t glint,
+                      PixelWalk pixel_walk,
+                      std::span<Spectrum> by_fixture,
+                      WalkCounts& counts);
 
 }  // namespace dapple

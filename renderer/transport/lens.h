@@ -10,9 +10,18 @@
 
 namespace dapple {
 
+// Where a ray of the lens starts.
+struct LensStart {
+    Vec2 raster{0};
+    Vec2 aperture{0.5F};  // two uniform numbers that choose the point on the aperture
+    int hero = 0;         // index of the walk's own wavelength
+};
+
 class Lens {
   public:
     explicit Lens(const Camera& camera);
+
+    bool is_pinhole() const { return aperture_radius_ <= 0; }
 
     struct RaySample {
         Ray ray;

@@ -210,15 +210,14 @@ class Follower {
     std::span<Spectrum> by_fixture_;
 };
 
-constexpr int kSplits = 1;
-
 }  // namespace
 
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        std::span<Spectrum> by_fixture) {
-    Follower(stage, numbers, by_fixture).follow(sensor, CameraDispersal(stage, sensor), kSplits);
+                        std::span<Spectrum> by_fixture,
+                        int splits) {
+    Follower(stage, numbers, by_fixture).follow(sensor, CameraDispersal(stage, sensor), splits);
 }
 
 }  // namespace dapple

@@ -50,10 +50,12 @@ struct SensorWalk {
 };
 
 // Follows the walk from its first ray to its end. Adds the light that it collects to `by_fixture`
-// (one per fixture), at the pass's wavelengths, per unit of the group spectra.
+// (one per fixture), at the pass's wavelengths, per unit of the group spectra. A walk from the lens
+// splits in two at most `splits` times.
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        std::span<Spectrum> by_fixture);
+                        std::span<Spectrum> by_fixture,
+                        int splits = 1);
 
 }  // namespace dapple

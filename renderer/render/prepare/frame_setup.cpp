@@ -4,6 +4,7 @@
 
 #include "render/prepare/find_asked_lamps.h"
 #include "render/prepare/find_connections.h"
+#include "render/prepare/find_glints.h"
 #include "render/prepare/find_lamp_faces_seen.h"
 #include "render/prepare/find_merge_cells.h"
 #include "render/prepare/pixel_walks.h"
@@ -98,7 +99,7 @@ FrameSetup::FrameSetup(const Scene& scene,
       light_walks(usual_light_walks(options, setup)),
       first_hits(find_all_first_hits(scene, world, setup.lens, watch)),
       seen(find_seen_points(setup, first_hits, watch)),
-      pixel_walks(count_pixel_walks(scene, first_hits)),
+      camera_plan{.walks = count_pixel_walks(scene, first_hits), .glints = {}},
       pixel_m(median_pixel_m(first_hits)),
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
     setup.max_bounces = options.max_bounces;
@@ -108,6 +109,7 @@ FrameSetup::FrameSetup(const Scene& scene,
         pilots = carried_over(*earlier, {setup.probes, setup.sheets}, light_walks);
     } else {
         pilots = find_pilots(options, watch);
+        camera_plan.glints = find_glints(setup, first_hits, camera_plan.walks, watch);
     }
 }
 

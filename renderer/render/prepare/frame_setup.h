@@ -8,6 +8,7 @@
 #include <memory>
 #include <vector>
 
+#include "render/pixel_tracer.h"
 #include "render/prepare/find_first_hits.h"
 #include "render/prepare/find_seen_points.h"
 #include "render/prepare/pilots.h"
@@ -32,7 +33,7 @@ struct FrameSetup {
     std::vector<int> light_walks;  // per fixture, in every pass but the first
     FirstHits first_hits;
     SeenPoints seen;
-    std::vector<uint8_t> pixel_walks;  // camera walks per pixel
+    CameraPlan camera_plan;
     float pixel_m = 0;                 // median width of a pixel on the surface that it sees
     float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged
     std::shared_ptr<const Pilots> pilots;
