@@ -30,8 +30,7 @@ Vec2 Glint::sample(const GlintShift& shift, float u, float v, float w) const {
     return centre_at(shift) + px_per_lamp * (radii[is_body ? 1 : 0] * sample_disk(u, v));
 }
 
-GlintMap::GlintMap(std::vector<Glint> glints,
-                   const std::vector<std::pair<int, OfPixel>>& of_pixels)
+GlintMap::GlintMap(std::vector<Glint> glints, const std::vector<std::pair<int, OfPixel>>& of_pixels)
     : glints_(std::move(glints)) {
     std::vector<std::pair<int, OfPixel>> sorted = of_pixels;
     std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) {

@@ -36,12 +36,13 @@ class Glint {
     std::array<float, 2> radii{};
     glm::mat2 lamp_per_px{1};  // M
     glm::mat2 px_per_lamp{1};
-    Vec2 centre{0};           // x_g at wavelength coordinate `c` and the middle of the aperture, px
+    Vec2 centre{0};  // x_g at wavelength coordinate `c` and the middle of the aperture, px
     float c = 0;
-    Vec2 per_c{0};            // the first and the second coefficient of the move with the coordinate
+    Vec2 per_c{0};  // the first and the second coefficient of the move with the coordinate
     Vec2 per_c2{0};
     glm::mat2 per_aperture{0};
-    float strength = 0;       // luminance of its light as the lens sees it, over white
+    float strength = 0;  // luminance of its light as the lens sees it, over white
+    float worth = 0;     // its square times the glint's area: what even walks would leave as noise
 
     Vec2 centre_at(const GlintShift& shift) const {
         const float d = shift.c - c;

@@ -8,6 +8,10 @@ namespace dapple {
 
 namespace {
 
+// Of the walks of a pixel with glints. The light of a lamp's image can be a weak branch among
+// several.
+constexpr int kSplitsAtGlint = 3;
+
 GlintShift shift_of(const Stage& stage, const LensStart& start) {
     return {stage.wavelength_coordinate[start.hero],
             sample_disk(start.aperture.x, start.aperture.y)};
@@ -49,7 +53,7 @@ void PixelTracer::trace_with_glints(int pixel, uint32_t walks, uint32_t first) {
     const int y = pixel / width;
     even_walks_ = static_cast<float>(walks);
     for (uint32_t i = 0; i < walks; ++i) {
-        const PixelWalk walk{first + i, i};
+        const PixelWalk walk{first + i, i, kSplitsAtGlint};
         trace_camera_walk(stage_, x, y, walk, of_walk_, counts_);
         add_walk(weight(start_of_camera_walk(stage_, x, y, walk)));
     }
@@ -72,7 +76,7 @@ void PixelTracer::trace_glint(int pixel, size_t number, const GlintMap::OfPixel&
         start.raster = glint.sample(shift_of(stage_, start), u[0], u[1], u[2]);
         const glm::ivec2 at(glm::floor(start.raster));
         if (at.x != pixel % width || at.y != pixel / width) continue;
-        trace_glint_walk(stage_, start, number, {index, i}, of_walk_, counts_);
+        trace_glint_walk(stage_, start, number, {index, i, kSplitsAtGlint}, of_walk_, counts_);
         add_walk(weight(start));
     }
 }
@@ -81,8 +85,7 @@ float PixelTracer::weight(const LensStart& start) const {
     const GlintShift shift = shift_of(stage_, start);
     float sum = even_walks_;
     for (const GlintMap::OfPixel& of_pixel : glints_) {
-        const auto walks =
-            static_cast<float>(numbers_in_pass(of_pixel.walks, stage_.pass).count);
+        const auto walks = static_cast<float>(numbers_in_pass(of_pixel.walks, stage_.pass).count);
         sum += walks * plan_.glints.glint(of_pixel).density(start.raster, shift);
     }
     return 1.0F / sum;

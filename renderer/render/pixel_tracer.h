@@ -38,8 +38,8 @@ class PixelTracer {
     const Stage& stage_;
     const CameraPlan& plan_;
     FilmSink& sink_;
-    std::vector<Spectrum> by_fixture_;  // of the pixel
-    std::vector<Spectrum> of_walk_;     // the same of one walk
+    std::vector<Spectrum> by_fixture_;           // of the pixel
+    std::vector<Spectrum> of_walk_;              // the same of one walk
     std::span<const GlintMap::OfPixel> glints_;  // of the pixel
     float even_walks_ = 1;                       // of the pixel
     WalkCounts counts_;

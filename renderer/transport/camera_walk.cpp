@@ -64,8 +64,7 @@ void trace_camera_walk(const Stage& stage,
     SensorNumbers numbers =
         numbers_of(stage, pixel_walk.number, pixel_at(stage, x, y), Purpose::kCameraWalk);
     const LensStart start = start_of_camera_walk(stage, x, y, pixel_walk);
-    constexpr int kSplits = 1;
-    follow_from(stage, start, numbers, kSplits, by_fixture, counts);
+    follow_from(stage, start, numbers, pixel_walk.splits, by_fixture, counts);
 }
 
 void trace_glint_walk(const Stage& stage,
@@ -78,9 +77,7 @@ void trace_glint_walk(const Stage& stage,
     const auto y = static_cast<int>(start.raster.y);
     const uint64_t name = mix_bits(pixel_at(stage, x, y), glint);
     SensorNumbers numbers = numbers_of(stage, pixel_walk.number, name, Purpose::kGlintWalk);
-    // The light of a lamp's image can be a weak branch among several.
-    constexpr int kSplits = 3;
-    follow_from(stage, start, numbers, kSplits, by_fixture, counts);
+    follow_from(stage, start, numbers, pixel_walk.splits, by_fixture, counts);
 }
 
 }  // namespace dapple

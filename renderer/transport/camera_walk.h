@@ -11,6 +11,7 @@ namespace dapple {
 struct PixelWalk {
     uint32_t number = 0;   // over all passes
     uint32_t in_pass = 0;  // among those of the pixel in this pass
+    int splits = 1;        // how often the walk splits in two, at most
 };
 
 // The hero of a pixel's walk. From pass to pass the wavelengths move, so that the same index covers

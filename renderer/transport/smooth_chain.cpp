@@ -64,27 +64,54 @@ bool SmoothChain::arrive() {
     return true;
 }
 
+bool SmoothChain::is_gloss() const {
+    constexpr float kWidestGloss = 0.06F;  // α
+    const float alpha = narrowest_lobe(vertex_.bsdf);
+    return alpha > 0.0F && alpha < kWidestGloss && !is_boundary(stage_, vertex_.at.material);
+}
+
 float SmoothChain::probability(SmoothChoice choice) const {
-    if (vertex_.is_lamp() || pass_probability(vertex_) > 0.0F) return 0;
+    if (gloss_ > 0.0F || vertex_.is_lamp() || pass_probability(vertex_) > 0.0F) return 0;
     const bool reflects = choice == SmoothChoice::kReflect;
-    const bool is_coat =
-        std::holds_alternative<Coated>(vertex_.bsdf.kind) && narrowest_lobe(vertex_.bsdf) == 0.0F;
-    if (!is_delta(vertex_.bsdf) && !is_coat) return 0;
-    if (!is_coat && !vertex_.smooth_glass()) return reflects ? 1.0F : 0.0F;
-    const float gloss =
-        gloss_share(vertex_.bsdf, glm::dot(vertex_.at.shading, vertex_.wo_world));
-    if (reflects) return gloss;
-    return is_coat ? 0.0F : 1.0F - gloss;
+    const float gloss = gloss_share(vertex_.bsdf, glm::dot(vertex_.at.shading, vertex_.wo_world));
+    if (vertex_.smooth_glass()) return reflects ? gloss : 1.0F - gloss;
+    if (!reflects) return 0;
+    const bool is_coat = std::holds_alternative<Coated>(vertex_.bsdf.kind);
+    if (is_gloss()) return is_coat ? gloss : 1.0F;
+    if (is_coat && narrowest_lobe(vertex_.bsdf) == 0.0F) return gloss;
+    return is_delta(vertex_.bsdf) ? 1.0F : 0.0F;
+}
+
+bool SmoothChain::leave_gloss() {
+    gloss_ = 2 * narrowest_lobe(vertex_.bsdf);
+    const Normal& n = vertex_.at.shading;
+    const Direction out = 2.0F * glm::dot(n, vertex_.wo_world) * n - vertex_.wo_world;
+    if (!(glm::dot(out, vertex_.at.geometric) * glm::dot(vertex_.wo_world, vertex_.at.geometric) >
+          0.0F)) {
+        return false;
+    }
+    walk_.ray = Ray{offset_origin(vertex_.at, out), out, 0.0F, kInfinity};
+    walk_.edge_length = 0;
+    walk_.history.record_smooth();
+    return true;
 }
 
 bool SmoothChain::leave(SmoothChoice choice) {
-    share_ *= probability(choice);
+    const float probability_here = probability(choice);
+    share_ *= probability_here;
+    if (!is_gloss() && probability_here < 1.0F) {
+        if (has_split_) chance_ *= probability_here;
+        has_split_ = true;
+    }
     const bool reflects = choice == SmoothChoice::kReflect;
-    const Vec3 u(0.5F, 0.5F, reflects ? 0.0F : kOneMinusEpsilon);
-    RandomStream random(0, 0, 0, Purpose::kPilot);
-    if (scatter(stage_, walk_, vertex_, Carrying::kRadiance, u, random) !=
-        ScatterResult::kScattered) {
-        return false;
+    if (is_gloss()) {
+        if (!leave_gloss()) return false;
+    } else {
+        const Vec3 u(0.5F, 0.5F, reflects ? 0.0F : kOneMinusEpsilon);
+        RandomStream random(0, 0, 0, Purpose::kPilot);
+        const ScatterResult result =
+            scatter(stage_, walk_, vertex_, Carrying::kRadiance, u, random);
+        if (result != ScatterResult::kScattered) return false;
     }
     differential_.leave(stage_, vertex_, walk_);
     if (!reflects) choices_ |= 1U << static_cast<uint32_t>(events_);

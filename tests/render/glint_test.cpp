@@ -86,8 +86,8 @@ TEST_CASE("a mirror ball shows a lamp of 4 mm with the light of the closed form"
     const RenderResult result = render(scene, world, 16);
     const Lens lens(scene.camera);
     const double candela = 400 / (4 * kPi);
-    const double lux = 0.8 * candela *
-                       lux_by_ball(scene.fixtures[0].position, Point(0), Point(0, 0, -0.5F), 0.05);
+    const double lux =
+        0.8 * candela * lux_by_ball(scene.fixtures[0].position, Point(0), Point(0, 0, -0.5F), 0.05);
     // The image is near the frame's middle, where a pixel has the solid angle 1/pdf. 2 %: the lamp
     // is no point, the ball is made of triangles, and the noise.
     const double expected =
@@ -116,7 +116,8 @@ TEST_CASE("glints leave the mean of a frame as it is and take away its noise") {
     CAPTURE(std::sqrt(var_with));
     CAPTURE(std::sqrt(var_without));
     CHECK(std::abs(difference) < 3.3 * se);
-    CHECK(var_without * 3 > 8 * var_with);
+    // Per pass. Measured: 3200.
+    CHECK(var_without * 96 > 200 * var_with * 32);
 }
 
 TEST_CASE("the places of a glint's walks have its density") {
@@ -140,8 +141,8 @@ TEST_CASE("the places of a glint's walks have its density") {
         REQUIRE(glint.density(at, shift) > 0);
         area += 1.0 / static_cast<double>(glint.density(at, shift)) / kN;
     }
-    const double expected = kPi * 0.03 * 0.03 /
-                            std::abs(static_cast<double>(glm::determinant(glint.lamp_per_px)));
+    const double expected =
+        kPi * 0.03 * 0.03 / std::abs(static_cast<double>(glm::determinant(glint.lamp_per_px)));
     // 1/q is 0.2 or 1.8 times as large as its mean, each with probability one half: 0.8/√n.
     CHECK(std::abs(area - expected) < 3.3 * 0.9 / std::sqrt(double{kN}) * expected);
 }

@@ -14,10 +14,10 @@ namespace dapple {
 namespace {
 
 constexpr int kGlintRowsPerBlock = 4;
-constexpr double kShareOfWalks = 0.1;     // at most, of a pass's camera walks
-constexpr uint32_t kSamples = 256;        // of a glint, to find its pixels
-constexpr double kWalksOfPixel = 3;       // per pass, that start inside the pixel
-constexpr double kMostStarts = 64;        // per pass and pixel
+constexpr double kShareOfWalks = 0.1;  // at most, of a pass's camera walks
+constexpr uint32_t kSamples = 256;     // of a glint, to find its pixels
+constexpr double kWalksOfPixel = 3;    // per pass, that start inside the pixel
+constexpr double kMostStarts = 64;     // per pass and pixel
 
 // Whether a surface of this material can show an image of a lamp. A pane shows it at its full size.
 bool may_show_glints(const Material& material) {
@@ -120,10 +120,9 @@ GlintMap find_glints(const Setup& setup,
                      WorkWatch& watch) {
     const GlintPixels pixels(setup.scene, first_hits);
     if (!pixels.any() || setup.emitters.empty()) return {};
-    std::vector<Glint> glints =
-        without_doubles(search_frame(setup, first_hits, pixels, watch));
+    std::vector<Glint> glints = without_doubles(search_frame(setup, first_hits, pixels, watch));
     std::stable_sort(glints.begin(), glints.end(), [](const Glint& a, const Glint& b) {
-        return a.strength > b.strength;
+        return a.worth > b.worth;
     });
     const double all = std::accumulate(walks.begin(), walks.end(), 0.0);
     const float c_span = WavelengthCoordinate(make_pass_wavelengths(0, 0)).span;

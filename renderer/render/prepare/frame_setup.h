@@ -34,8 +34,8 @@ struct FrameSetup {
     FirstHits first_hits;
     SeenPoints seen;
     CameraPlan camera_plan;
-    float pixel_m = 0;                 // median width of a pixel on the surface that it sees
-    float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged
+    float pixel_m = 0;             // median width of a pixel on the surface that it sees
+    float first_merge_radius = 0;  // m, in the first pass; 0: photons are not merged
     std::shared_ptr<const Pilots> pilots;
 
   private:

@@ -8,21 +8,15 @@ namespace dapple {
 namespace {
 
 constexpr int kMostEvents = 12;
-constexpr float kLeastShare = 1e-3F;     // of the light, on a way that is followed
-constexpr float kReachPx = 2;            // from the place that is looked from to the glint
-constexpr float kLargestPx2 = 0.3F;      // a larger image is met often enough
-constexpr float kSmallestPx2 = 5e-5F;    // a smaller one hardly ever, and not easily found
-constexpr float kMargin = 1.2F;          // of the radius, because M is not quite constant
-constexpr float kLitBody = 1e-3F;        // luminance of a lit housing over that of the lamp
-constexpr float kLeastStrength = 1;
-
-float image_px2(const SmoothChain::Crossing& crossing, float radius) {
-    return kPiF * square(radius) / std::abs(glm::determinant(crossing.per_px));
-}
-
-bool is_small(float px2) {
-    return px2 > kSmallestPx2 && px2 < kLargestPx2;
-}
+constexpr float kLeastShare = 1e-3F;   // of the light, on a way that is followed
+constexpr float kReachPx = 2;          // from the place that is looked from to the glint
+constexpr float kLargestPx2 = 6;       // a larger one has no more walks
+constexpr float kMostChance = 0.5F;    // of a walk to find it; with more, it has enough
+constexpr float kSmallestPx2 = 5e-5F;  // a smaller one is hardly ever met, and not easily found
+constexpr float kMargin = 1.2F;        // of the radius, because M is not quite constant
+constexpr float kLitBody = 1e-3F;      // luminance of a lit housing over that of the lamp
+constexpr float kLeastStrength = 1;    // over white
+constexpr float kGlossTail = 2.5F;  // radius where the gloss is weak, over that of its bright part
 
 // The index of the wavelength in the middle of the coordinate.
 int middle_of(const WavelengthCoordinate& c) {
@@ -44,9 +38,10 @@ GlintSearch::Target GlintSearch::target_of(const Fixture& fixture, const Emitter
     target.face = emitter.radius();
     target.body = 0.55F * fixture.housing_diameter;
     if (target.is_round || target.body < 1.5F * target.face) target.body = 0;
-    target.luminance = emitter.is_point() || !(target.face > 0)
-                           ? 0.0F
-                           : static_cast<float>(emitter.peak_candela()) / (kPiF * square(target.face));
+    target.luminance =
+        emitter.is_point() || !(target.face > 0)
+            ? 0.0F
+            : static_cast<float>(emitter.peak_candela()) / (kPiF * square(target.face));
     return target;
 }
 
@@ -93,9 +88,10 @@ void GlintSearch::look_for_lamps(const SmoothChain& chain,
         const Direction& way_to = chain.edge().direction;
         if (!target.is_round && glm::dot(target.frame.n, way_to) > -0.05F) continue;
         const Way way{static_cast<int>(f), chain.events(), chain.choices()};
-        const std::optional<SmoothChain::Crossing> crossing = cross(way, chain);
-        if (!crossing || !is_small(image_px2(*crossing, target.face))) continue;
-        const Vec2 step = -(glm::inverse(crossing->per_px) * crossing->at);
+        const std::optional<Image> seen = image(way, chain);
+        if (!seen || !seen->is_rare()) continue;
+        const SmoothChain::Crossing& crossing = seen->crossing;
+        const Vec2 step = -(glm::inverse(crossing.per_px) * crossing.at);
         if (!(glm::length(step) < kReachPx)) continue;
         const std::optional<Vec2> at = solve(way, middle(raster));
         if (!at || glm::length(*at - raster) > kReachPx) continue;
@@ -105,11 +101,19 @@ void GlintSearch::look_for_lamps(const SmoothChain& chain,
     }
 }
 
-std::optional<SmoothChain::Crossing> GlintSearch::cross(const Way& way,
-                                                        const SmoothChain& chain) const {
+bool GlintSearch::Image::is_rare() const {
+    return px2 > kSmallestPx2 && px2 < kLargestPx2 && px2 * chance < kMostChance;
+}
+
+std::optional<GlintSearch::Image> GlintSearch::image(const Way& way,
+                                                     const SmoothChain& chain) const {
     const Target& target = targets_[static_cast<size_t>(way.lamp)];
-    return chain.cross(target.centre,
-                       target.is_round ? Frame(chain.edge().direction) : target.frame);
+    const std::optional<SmoothChain::Crossing> crossing =
+        chain.cross(target.centre, target.is_round ? Frame(chain.edge().direction) : target.frame);
+    if (!crossing) return std::nullopt;
+    const float radius = target.face + chain.gloss() * crossing->distance;
+    const float px2 = kPiF * square(radius) / std::abs(glm::determinant(crossing->per_px));
+    return Image{*crossing, radius, px2, chain.chance()};
 }
 
 std::optional<SmoothChain> GlintSearch::retrace(const Way& way, const LensStart& start) const {
@@ -127,19 +131,20 @@ std::optional<SmoothChain> GlintSearch::retrace(const Way& way, const LensStart&
 std::optional<Vec2> GlintSearch::solve(const Way& way, LensStart start) const {
     constexpr int kMostSteps = 7;
     constexpr float kLongestStep = 0.7F;  // px
-    constexpr float kNear = 0.05F;        // of the lamp's radius
-    const float radius = targets_[static_cast<size_t>(way.lamp)].face;
-    float last = kInfinity;  // px, the step before
+    constexpr float kNear = 0.2F;         // of the image's radius
+    constexpr float kShrinks = 0.8F;      // a step that does not is given up
+    float last = kInfinity;               // px, the step before
     for (int i = 0; i < kMostSteps; ++i) {
         const std::optional<SmoothChain> chain = retrace(way, start);
         if (!chain) return std::nullopt;
-        const std::optional<SmoothChain::Crossing> crossing = cross(way, *chain);
-        if (!crossing) return std::nullopt;
-        if (glm::length(crossing->at) < kNear * radius) return start.raster;
-        Vec2 step = -(glm::inverse(crossing->per_px) * crossing->at);
+        const std::optional<Image> seen = image(way, *chain);
+        if (!seen) return std::nullopt;
+        const SmoothChain::Crossing& crossing = seen->crossing;
+        Vec2 step = -(glm::inverse(crossing.per_px) * crossing.at);
+        if (glm::length(crossing.at) < kNear * seen->radius) return start.raster + step;
         const float length = glm::length(step);
-        if (!(length < 4 * kReachPx)) return std::nullopt;
-        if (!(length < 0.7F * last || length > kLongestStep)) return std::nullopt;
+        if (!(length < 2 * kReachPx)) return std::nullopt;
+        if (!(length < kShrinks * last || length > kLongestStep)) return std::nullopt;
         last = length;
         if (length > kLongestStep) step *= kLongestStep / length;
         start.raster += step;
@@ -159,8 +164,7 @@ float GlintSearch::strength(const Way& way, SmoothChain chain) const {
             return share * std::max(seen, body) / white_;
         }
         if (chain.pass()) continue;
-        const bool on_body =
-            glm::distance(vertex.at.position, target.centre) < 1.5F * target.body;
+        const bool on_body = glm::distance(vertex.at.position, target.centre) < 1.5F * target.body;
         return on_body ? share * kLitBody * target.luminance / white_ : 0.0F;
     }
     return 0;
@@ -198,16 +202,21 @@ std::optional<Glint> GlintSearch::make_glint(const Way& way, const Vec2& raster)
     const Target& target = targets_[static_cast<size_t>(way.lamp)];
     const std::optional<SmoothChain> chain = retrace(way, middle(raster));
     if (!chain) return std::nullopt;
-    const std::optional<SmoothChain::Crossing> crossing = cross(way, *chain);
-    if (!crossing || !is_small(image_px2(*crossing, target.face))) return std::nullopt;
+    const std::optional<Image> seen = image(way, *chain);
+    if (!seen || !seen->is_rare()) return std::nullopt;
     Glint glint;
-    glint.strength = strength(way, *chain);
+    const bool is_gloss = chain->gloss() > 0;
+    // A gloss spreads the lamp's light over the wider image.
+    const float spread = square(target.face / seen->radius);
+    glint.strength = spread * strength(way, *chain);
     if (!(glint.strength > kLeastStrength)) return std::nullopt;
+    glint.worth = square(glint.strength) * seen->px2 / seen->chance;
     glint.centre = raster;
-    glint.lamp_per_px = crossing->per_px;
-    glint.px_per_lamp = glm::inverse(crossing->per_px);
-    glint.radii[0] = kMargin * target.face;
-    if (image_px2(*crossing, target.body) < kLargestPx2) glint.radii[1] = target.body;
+    glint.lamp_per_px = seen->crossing.per_px;
+    glint.px_per_lamp = glm::inverse(glint.lamp_per_px);
+    glint.radii[0] = kMargin * seen->radius;
+    const float wide = is_gloss ? kGlossTail * seen->radius : target.body;
+    if (seen->px2 * square(wide / seen->radius) < kLargestPx2) glint.radii[1] = wide;
     if (!find_shifts(way, *chain, glint)) return std::nullopt;
     return glint;
 }

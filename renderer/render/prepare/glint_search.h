@@ -35,6 +35,16 @@ class GlintSearch {
         float body = 0;
         float luminance = 0;  // cd/m², in the middle of the beam
     };
+    // Where a way crosses a lamp's plane.
+    struct Image {
+        SmoothChain::Crossing crossing;
+        float radius = 0;  // m, of what is bright there: the lamp's face, or more after a gloss
+        float px2 = 0;     // its area in the frame
+        float chance = 1;  // SmoothChain::chance()
+
+        // Whether the even walks of its pixels find it too rarely.
+        bool is_rare() const;
+    };
     // A way, by its choices.
     struct Way {
         int lamp = -1;
@@ -50,7 +60,7 @@ class GlintSearch {
     // The start of the way on which the lens sees the middle of the lamp; nothing if none is near.
     std::optional<Vec2> solve(const Way& way, LensStart start) const;
     std::optional<SmoothChain> retrace(const Way& way, const LensStart& start) const;
-    std::optional<SmoothChain::Crossing> cross(const Way& way, const SmoothChain& chain) const;
+    std::optional<Image> image(const Way& way, const SmoothChain& chain) const;
     std::optional<Glint> make_glint(const Way& way, const Vec2& raster) const;
     // The luminance that is seen at the end of the chain, over white; 0 if the lamp is hidden.
     float strength(const Way& way, SmoothChain chain) const;
