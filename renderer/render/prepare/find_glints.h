@@ -1,9 +1,10 @@
 // Finds the glints of a frame (glint_map.h), before the first pass.
 //
-// From some places of each pixel that sees a smooth surface, all branches of the way through smooth
-// surfaces are followed. Where such a way passes a lamp so closely that the lamp's middle would be
-// on it if it started within about a pixel, the start is improved by Newton's method. A glint is
-// kept if its way is clear, if it is small, and if it is bright enough to be seen.
+// From the middle of each pixel at which a smooth surface is seen, all branches of the way through
+// smooth surfaces are followed; a narrow gloss may be the last surface. Where such a way would pass
+// through a lamp's middle if it started within some pixels, the start is improved by Newton's
+// method. A glint is kept if its way is clear, if the even walks of its pixels find it too rarely,
+// and if it is bright enough to be seen.
 #pragma once
 
 #include "render/glint_map.h"
