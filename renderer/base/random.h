@@ -41,6 +41,7 @@ enum class Purpose : uint32_t {
     kAskPilot,
     kStoreVertex,
     kConnectionPilot,
+    kGlintWalk,
     kGlass = 100,  // fixed, so that a seed always makes the same glass
 };
 

@@ -114,7 +114,7 @@ RenderResult render_frame(const Scene& scene, const World& world, const RenderOp
         if (is_first && !options.finishes_first_pass) pass.use_lattice();
         const PassFilms films{result.film, result.meters, sink, glow ? &*glow : nullptr};
         const double share =
-            trace_pass(pass, frame.pixel_walks, films, total, result.effort, watch);
+            trace_pass(pass, frame.camera_plan, films, total, result.effort, watch);
         if (is_first) result.first_pass_share = share;
         return share < 1 && is_first ? 0 : result.film.passes();
     };

@@ -37,14 +37,14 @@ class PartTimer {
 // `stage`: the pass's, with the vertices of its light walks.
 void trace_camera(const Stage& stage,
                   std::optional<PixelLattice>& lattice,
-                  const std::vector<uint8_t>& pixel_walks,
+                  const CameraPlan& plan,
                   FilmSink& sink,
                   TotalCounts& total,
                   WorkWatch& watch) {
     if (lattice) {
-        trace_camera_lattice(stage, pixel_walks, sink, total, watch, *lattice);
+        trace_camera_lattice(stage, plan, sink, total, watch, *lattice);
     } else {
-        trace_camera_walks(stage, pixel_walks, sink, total, watch);
+        trace_camera_walks(stage, plan, sink, total, watch);
     }
 }
 
@@ -71,7 +71,7 @@ double end_pass(const FramePass& pass, const PassFilms& films, const WorkWatch& 
 }  // namespace
 
 double trace_pass(FramePass& pass,
-                  const std::vector<uint8_t>& pixel_walks,
+                  const CameraPlan& plan,
                   const PassFilms& films,
                   TotalCounts& total,
                   Effort& effort,
@@ -100,7 +100,7 @@ double trace_pass(FramePass& pass,
         vertices.index(pass, stage);
         effort.photon_map_s += part.take_seconds();
         effort.photon_bytes = std::max(effort.photon_bytes, vertices.photon_bytes());
-        trace_camera(stage, pass.lattice, pixel_walks, films.sink, total, watch);
+        trace_camera(stage, pass.lattice, plan, films.sink, total, watch);
         effort.camera_s += part.take_seconds();
         effort.camera_rays += part.take_rays();
     }

@@ -31,7 +31,7 @@ struct PassFilms {
 // Returns the share of the pixels whose camera walks are on the film: 1 if the pass is finished, 0
 // if the films are as before.
 double trace_pass(FramePass& pass,
-                  const std::vector<uint8_t>& pixel_walks,
+                  const CameraPlan& plan,
                   const PassFilms& films,
                   TotalCounts& total,
                   Effort& effort,

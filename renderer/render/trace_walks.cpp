@@ -3,9 +3,7 @@
 #include <array>
 
 #include "base/parallel.h"
-#include "render/schedule.h"
 #include "render/walk_order.h"
-#include "transport/camera_walk.h"
 #include "transport/meter_walk.h"
 
 namespace dapple {
@@ -25,61 +23,6 @@ int64_t light_blocks(const Stage& stage) {
     for (const int walks : stage.walks.light) blocks += blocks_of(walks, kLightWalksPerBlock);
     return blocks;
 }
-
-// Traces the camera walks of pixels, one after the other.
-class PixelTracer {
-  public:
-    PixelTracer(const Stage& stage, const std::vector<uint8_t>& walks, FilmSink& sink)
-        : stage_(stage), walks_(walks), sink_(sink), by_fixture_(stage.emitters.size()) {
-        light_.by_fixture = by_fixture_;
-        if (!sink.keeps_glow()) return;
-        for (std::vector<Spectrum>& glow : glows_) glow = by_fixture_;
-        light_.near_glow = glows_[HazeGlow::kNear];
-        light_.far_glow = glows_[HazeGlow::kFar];
-        light_.glow_on_surface = glows_[HazeGlow::kOnSurface];
-    }
-    PixelTracer(const PixelTracer&) = delete;  // its spans point into it
-    PixelTracer& operator=(const PixelTracer&) = delete;
-
-    void trace(int pixel) {
-        const int width = stage_.scene.camera.width;
-        const WalkNumbers numbers =
-            numbers_in_pass(walks_[static_cast<size_t>(pixel)], stage_.pass);
-        for (uint32_t i = 0; i < numbers.count; ++i) {
-            const PixelWalk walk{numbers.first + i, i};
-            trace_camera_walk(stage_, pixel % width, pixel / width, walk, light_, counts_);
-        }
-        const float scale = 1.0F / static_cast<float>(numbers.count);
-        take(by_fixture_, scale, [&](int fixture, const Spectrum& luminance) {
-            sink_.add_pixel(pixel, fixture, luminance);
-        });
-        for (const auto kind : {HazeGlow::kNear, HazeGlow::kFar, HazeGlow::kOnSurface}) {
-            take(glows_[kind], scale, [&](int fixture, const Spectrum& luminance) {
-                sink_.add_glow(kind, pixel, fixture, luminance);
-            });
-        }
-    }
-    const WalkCounts& counts() const { return counts_; }
-
-  private:
-    template <class Add>
-    static void take(std::vector<Spectrum>& sums, float scale, const Add& add) {
-        for (size_t f = 0; f < sums.size(); ++f) {
-            // A non-finite sum is not black, so the film counts it.
-            if (sums[f].is_black()) continue;
-            add(static_cast<int>(f), sums[f] * scale);
-            sums[f] = Spectrum(0.0F);
-        }
-    }
-
-    const Stage& stage_;
-    const std::vector<uint8_t>& walks_;
-    FilmSink& sink_;
-    std::vector<Spectrum> by_fixture_;
-    std::array<std::vector<Spectrum>, HazeGlow::kKinds> glows_;  // empty if the sink keeps none
-    SensorLight light_;
-    WalkCounts counts_;
-};
 
 }  // namespace
 
@@ -129,7 +72,7 @@ void trace_light_walks(
 }
 
 void trace_camera_walks(const Stage& stage,
-                        const std::vector<uint8_t>& walks,
+                        const CameraPlan& plan,
                         FilmSink& sink,
                         TotalCounts& total,
                         WorkWatch& watch) {
@@ -138,14 +81,14 @@ void trace_camera_walks(const Stage& stage,
     watch.start_step(WorkStep::kCameraWalks, blocks_of(pixels, kPixelsPerBlock));
     parallel_blocks(pixels, kPixelsPerBlock, [&](int64_t first, int64_t last) {
         if (!watch.next_block()) return;
-        PixelTracer tracer(stage, walks, sink);
+        PixelTracer tracer(stage, plan, sink);
         for (int64_t pixel = first; pixel < last; ++pixel) tracer.trace(static_cast<int>(pixel));
         total.add(tracer.counts());
     });
 }
 
 void trace_camera_lattice(const Stage& stage,
-                          const std::vector<uint8_t>& walks,
+                          const CameraPlan& plan,
                           FilmSink& sink,
                           TotalCounts& total,
                           WorkWatch& watch,
@@ -160,7 +103,7 @@ void trace_camera_lattice(const Stage& stage,
         const auto count = static_cast<int64_t>(pixels.size());
         parallel_blocks(count, kPixelsPerBlock, [&](int64_t first, int64_t last) {
             if (!watch.next_block()) return;
-            PixelTracer tracer(stage, walks, sink);
+            PixelTracer tracer(stage, plan, sink);
             for (int64_t i = first; i < last; ++i) {
                 const int32_t pixel = pixels[static_cast<size_t>(i)];
                 tracer.trace(pixel);

@@ -8,6 +8,7 @@
 #include "film/meter_film.h"
 #include "render/film_sink.h"
 #include "render/pixel_lattice.h"
+#include "render/pixel_tracer.h"
 #include "render/work_watch.h"
 #include "transport/light_walk.h"
 
@@ -43,17 +44,16 @@ struct KeptVertices {
 void trace_light_walks(
     const Stage& stage, LightSink& sink, KeptVertices* kept, TotalCounts& total, WorkWatch& watch);
 
-// Camera walks: `walks` for each pixel, fewer in the first pass (schedule.h). The mean of a pixel's
-// walks is added to the film.
+// The camera walks of each pixel. Their mean is added to the film.
 void trace_camera_walks(const Stage& stage,
-                        const std::vector<uint8_t>& walks,
+                        const CameraPlan& plan,
                         FilmSink& sink,
                         TotalCounts& total,
                         WorkWatch& watch);
 
 // The same walks in the lattice's order. Marks the pixels that are traced.
 void trace_camera_lattice(const Stage& stage,
-                          const std::vector<uint8_t>& walks,
+                          const CameraPlan& plan,
                           FilmSink& sink,
                           TotalCounts& total,
                           WorkWatch& watch,

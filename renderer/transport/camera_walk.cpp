@@ -11,29 +11,31 @@ int hero_of_pixel_walk(int x, int y, uint32_t in_pass) {
     return static_cast<int>((spread + place) % 8U);
 }
 
-void trace_camera_walk(const Stage& stage,
-                       int x,
-                       int y,
-                       PixelWalk pixel_walk,
-                       const SensorLight& light,
-                       WalkCounts& counts) {
-    const Camera& camera = stage.scene.camera;
-    const auto pixel =
-        static_cast<uint64_t>(y) * static_cast<uint64_t>(camera.width) + static_cast<uint64_t>(x);
-    const uint64_t name = mix_bits(pixel, static_cast<uint64_t>(Purpose::kCameraWalk));
-    // The walks of one pixel use successive points of one sequence.
-    SensorNumbers numbers(RandomStream(stage.seed, pixel_walk.number, pixel, Purpose::kCameraWalk),
-                          pixel_walk.number,
-                          mix_bits(stage.seed, name));
-    const auto u = numbers.start();
+namespace {
+
+uint64_t pixel_at(const Stage& stage, int x, int y) {
+    return static_cast<uint64_t>(y) * static_cast<uint64_t>(stage.scene.camera.width) +
+           static_cast<uint64_t>(x);
+}
+
+// The walks of one name use successive points of one sequence.
+SensorNumbers numbers_of(const Stage& stage, uint32_t number, uint64_t name, Purpose purpose) {
+    return SensorNumbers(RandomStream(stage.seed, number, name, purpose),
+                         number,
+                         mix_bits(stage.seed, mix_bits(name, static_cast<uint64_t>(purpose))));
+}
+
+void follow_from(const Stage& stage,
+                 const LensStart& start,
+                 SensorNumbers& numbers,
+                 int splits,
+                 const SensorLight& light,
+                 WalkCounts& counts) {
     SensorWalk sensor;
     Walk& walk = sensor.walk;
-    walk.light.hero = hero_of_pixel_walk(x, y, pixel_walk.in_pass);
-    const Lens::RaySample first =
-        stage.lens.sample_ray(Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]),
-                              u[2],
-                              u[3],
-                              lens_wavelength(stage, walk.light.hero));
+    walk.light.hero = start.hero;
+    const Lens::RaySample first = stage.lens.sample_ray(
+        start.raster, start.aperture.x, start.aperture.y, lens_wavelength(stage, start.hero));
     if (!(first.pdf_direction > 0)) return;  // a lens of glass stops the ray
     walk.ray = first.ray;
     walk.media = stage.start.lens;
@@ -43,9 +45,44 @@ void trace_camera_walk(const Stage& stage,
         walk.light.monochromatic = stage.lens.splits_colours();
     }
     walk.weights.join = 1.0F / first.pdf_direction;
-    follow_sensor_walk(stage, sensor, numbers, light);
+    follow_sensor_walk(stage, sensor, numbers, light, splits);
     counts.rays += walk.rays;
     counts.nonfinite += walk.nonfinite;
+}
+
+}  // namespace
+
+LensStart start_of_camera_walk(const Stage& stage, int x, int y, PixelWalk pixel_walk) {
+    const auto u =
+        numbers_of(stage, pixel_walk.number, pixel_at(stage, x, y), Purpose::kCameraWalk).start();
+    return {Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]),
+            Vec2(u[2], u[3]),
+            hero_of_pixel_walk(x, y, pixel_walk.in_pass)};
+}
+
+void trace_camera_walk(const Stage& stage,
+                       int x,
+                       int y,
+                       PixelWalk pixel_walk,
+                       const SensorLight& light,
+                       WalkCounts& counts) {
+    SensorNumbers numbers =
+        numbers_of(stage, pixel_walk.number, pixel_at(stage, x, y), Purpose::kCameraWalk);
+    const LensStart start = start_of_camera_walk(stage, x, y, pixel_walk);
+    follow_from(stage, start, numbers, pixel_walk.splits, light, counts);
+}
+
+void trace_glint_walk(const Stage& stage,
+                      const LensStart& start,
+                      uint64_t glint,
+                      PixelWalk pixel_walk,
+                      const SensorLight& light,
+                      WalkCounts& counts) {
+    const auto x = static_cast<int>(start.raster.x);
+    const auto y = static_cast<int>(start.raster.y);
+    const uint64_t name = mix_bits(pixel_at(stage, x, y), glint);
+    SensorNumbers numbers = numbers_of(stage, pixel_walk.number, name, Purpose::kGlintWalk);
+    follow_from(stage, start, numbers, pixel_walk.splits, light, counts);
 }
 
 }  // namespace dapple

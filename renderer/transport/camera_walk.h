@@ -12,12 +12,16 @@ namespace dapple {
 struct PixelWalk {
     uint32_t number = 0;   // over all passes
     uint32_t in_pass = 0;  // among those of the pixel in this pass
+    int splits = 1;        // how often the walk splits in two, at most
 };
 
 // The hero of a pixel's walk. From pass to pass the wavelengths move, so that the same index covers
 // the spectrum. Several walks in a pass spread their heroes over it, and so do neighbours: any 3 ×
 // 3 pixels have all eight. Neighbours that lack the same colours would show as stripes in glass.
 int hero_of_pixel_walk(int x, int y, uint32_t in_pass);
+
+// Where a pixel's walk starts, spread evenly over the pixel.
+LensStart start_of_camera_walk(const Stage& stage, int x, int y, PixelWalk pixel_walk);
 
 // Traces one camera walk of pixel (x, y) in the stage's pass. Adds to `light` the pixel's luminance
 // in cd/m².
@@ -27,5 +31,14 @@ void trace_camera_walk(const Stage& stage,
                        PixelWalk pixel_walk,
                        const SensorLight& light,
                        WalkCounts& counts);
+
+// The same for one of the extra walks of a glint (render/glint_map.h), which starts at `start`. The
+// glint is number `glint` of its pixel.
+void trace_glint_walk(const Stage& stage,
+                      const LensStart& start,
+                      uint64_t glint,
+                      PixelWalk pixel_walk,
+                      const SensorLight& light,
+                      WalkCounts& counts);
 
 }  // namespace dapple

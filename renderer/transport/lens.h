@@ -18,11 +18,20 @@ namespace dapple {
 
 class DrawnLens;
 
+// Where a ray of the lens starts.
+struct LensStart {
+    Vec2 raster{0};
+    Vec2 aperture{0.5F};  // two uniform numbers that choose the point on the aperture
+    int hero = 0;         // index of the walk's own wavelength
+};
+
 class Lens {
   public:
     // `draws`: through the glass, if the camera asks for it; that takes a tenth of a second to
     // prepare. Else a thin lens, for estimates.
     explicit Lens(const Camera& camera, bool draws = false);
+
+    bool is_pinhole() const { return aperture_radius_ <= 0; }
 
     struct RaySample {
         Ray ray;

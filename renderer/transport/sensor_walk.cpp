@@ -212,15 +212,14 @@ class Follower {
     SensorLight light_;
 };
 
-constexpr int kSplits = 1;
-
 }  // namespace
 
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        const SensorLight& light) {
-    Follower(stage, numbers, light).follow(sensor, CameraDispersal(stage, sensor), kSplits);
+                        const SensorLight& light,
+                        int splits) {
+    Follower(stage, numbers, light).follow(sensor, CameraDispersal(stage, sensor), splits);
 }
 
 }  // namespace dapple

@@ -70,10 +70,12 @@ struct SensorLight {
     }
 };
 
-// Follows the walk from its first ray to its end.
+// Follows the walk from its first ray to its end. A walk from the lens splits in two at most
+// `splits` times.
 void follow_sensor_walk(const Stage& stage,
                         SensorWalk& sensor,
                         SensorNumbers& numbers,
-                        const SensorLight& light);
+                        const SensorLight& light,
+                        int splits = 1);
 
 }  // namespace dapple

@@ -61,7 +61,7 @@ double Parts::camera_seconds(bool gathers) {
     if (!gathers) stage.photons = nullptr;
     TotalCounts counts;
     const Clock clock;
-    trace_camera_walks(stage, frame_.pixel_walks, sink_, counts, watch_);
+    trace_camera_walks(stage, frame_.camera_plan, sink_, counts, watch_);
     return clock.seconds();
 }
 

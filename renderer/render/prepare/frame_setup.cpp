@@ -5,6 +5,7 @@
 #include "film/rim_pixels.h"
 #include "render/prepare/find_asked_lamps.h"
 #include "render/prepare/find_connections.h"
+#include "render/prepare/find_glints.h"
 #include "render/prepare/find_lamp_faces_seen.h"
 #include "render/prepare/find_merge_cells.h"
 #include "render/prepare/pixel_walks.h"
@@ -101,7 +102,7 @@ FrameSetup::FrameSetup(const Scene& scene,
       fine(options.finer > 1 ? find_fine_points(setup, options.finer, watch) : FinePoints()),
       seen(options.finer > 1 ? make_coarser(fine.seen, fine.step)
                              : find_seen_points(setup, first_hits, watch)),
-      pixel_walks(count_pixel_walks(scene, first_hits)),
+      camera_plan{.walks = count_pixel_walks(scene, first_hits), .glints = {}},
       pixel_m(median_pixel_m(first_hits)),
       first_merge_radius(merge_radius_of(options, setup, pixel_m)) {
     setup.max_bounces = options.max_bounces;
@@ -111,6 +112,10 @@ FrameSetup::FrameSetup(const Scene& scene,
         pilots = carried_over(*earlier, {setup.probes, setup.sheets}, light_walks);
     } else {
         pilots = find_pilots(options, watch);
+        // A lens of glass bends the way; a hurried frame has no time for them.
+        const bool looks_for_glints = options.finer <= 1 && !setup.lens.is_glass();
+        if (looks_for_glints)
+            camera_plan.glints = find_glints(setup, first_hits, camera_plan.walks, watch);
     }
 }
 

@@ -8,6 +8,7 @@
 #include <memory>
 #include <vector>
 
+#include "render/pixel_tracer.h"
 #include "render/prepare/find_first_hits.h"
 #include "render/prepare/find_seen_points.h"
 #include "render/prepare/pilots.h"
@@ -33,9 +34,9 @@ struct FrameSetup {
     FirstHits first_hits;
     FinePoints fine;
     SeenPoints seen;
-    std::vector<uint8_t> pixel_walks;  // camera walks per pixel
-    float pixel_m = 0;                 // median width of a pixel on the surface that it sees
-    float first_merge_radius = 0;      // m, in the first pass; 0: photons are not merged
+    CameraPlan camera_plan;
+    float pixel_m = 0;             // median width of a pixel on the surface that it sees
+    float first_merge_radius = 0;  // m, in the first pass; 0: photons are not merged
     std::shared_ptr<const Pilots> pilots;
 
   private:
