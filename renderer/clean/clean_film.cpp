@@ -206,7 +206,7 @@ CoarseLight clean_coarse_light(const Film& film, const SeenPoints& seen, double 
     light.luminance_on_surfaces = luminance;
     light.held = c.measured.front();
     for (Plane& channel : light.held) {
-        for (size_t i = 0; i < channel.size(); ++i) channel[i] *= c.surfaces.held()[i];
+        for (size_t i = 0; i < channel.size(); ++i) channel[i] *= c.surfaces.shown()[i];
     }
     light.by_pixel =
         layers_by_pixel(c, c.surfaces.to_pixels(luminance, kLuminance, c.surfaces.luminance()))

@@ -14,6 +14,13 @@ constexpr float kOrdinary = 16;       // times the mean around a pixel
 constexpr float kMostBlobs = 0.2F;    // of the ordinary light around them
 constexpr int kSpeckRadius = 24;      // px, how far cleaning spreads light
 constexpr float kMostSpecks = 0.05F;  // of the light around them
+constexpr int kLikeRadius = 8;        // px
+constexpr float kMostOfLike = 0.02F;  // of the light of like surfaces around it
+
+// Times the mean of like surfaces around it; the more, the fewer passes, because noise is no speck.
+float most_over_like(int passes) {
+    return 2.5F + 5.0F / static_cast<float>(passes);
+}
 
 // The light that may be cleaned.
 Plane limit_to_surroundings(const Plane& light, double white_luminance) {
@@ -55,12 +62,9 @@ void limit_blobs(Plane& limited) {
 
 // Adds to the limited light the specks that can be spread unseen.
 void release_specks(const Film& film, const Plane& light, Plane& limited) {
-    const double other_passes = film.passes() - 1;
-    if (other_passes < 1) return;
-    const QuantaPlane& brightest = film.state().brightest_pass;
+    if (film.passes() < 2) return;
     const Plane specks = make_plane(light.width, light.height, [&](size_t i) {
-        const double all = film.luminance_sum(static_cast<int>(i));
-        const double steady = (all - film.in_cd_m2(brightest[i])) / other_passes;
+        const double steady = film.without_brightest_pass(static_cast<int>(i)).mean;
         return std::clamp(light[i] - static_cast<float>(steady), 0.0F, light[i] - limited[i]);
     });
     const Plane specks_around = box_sums(specks, kSpeckRadius);
@@ -72,12 +76,64 @@ void release_specks(const Film& film, const Plane& light, Plane& limited) {
     }
 }
 
+// What a pixel may give to the like surfaces around it, as light over reflectance. `light`: theirs.
+float most_for_like_pixels(const SeenPoints& seen,
+                           const Plane& light,
+                           size_t pixel,
+                           float most_over_mean) {
+    const int x = static_cast<int>(pixel) % light.width;
+    const int y = static_cast<int>(pixel) / light.width;
+    const int last_x = std::min(light.width - 1, x + kLikeRadius);
+    const int last_y = std::min(light.height - 1, y + kLikeRadius);
+    const SeenPoint& own = seen.pixels[pixel];
+    float sum = 0;
+    float count = 0;
+    for (int v = std::max(0, y - kLikeRadius); v <= last_y; ++v) {
+        for (int u = std::max(0, x - kLikeRadius); u <= last_x; ++u) {
+            const auto j = static_cast<size_t>(v * light.width + u);
+            if (j == pixel) continue;
+            const float like = likeness(own, seen.pixels[j]);
+            sum += like * light[j];
+            count += like;
+        }
+    }
+    return count > 0 ? sum * std::max(kMostOfLike, most_over_mean / count) : 0;
+}
+
+// Only light that the passes agree on counts, so that a row of specks does not allow itself.
+void limit_to_like_pixels(const SeenPoints& seen,
+                          const LightToHold& film,
+                          float most_over_mean,
+                          Plane& limited) {
+    const Plane& reflectance = film.reflectance;
+    const Plane steady = make_plane(limited.width, limited.height, [&](size_t i) {
+        return std::min(limited[i], film.sure[i] * film.light[i]) / reflectance[i];
+    });
+    const Plane sums = box_sums(steady, kLikeRadius);
+    constexpr float kClear = kMostOfLike / 4;  // of all light around: so little is not looked into
+    for_each_row(limited.height, [&](int y) {
+        const auto first = static_cast<size_t>(y * limited.width);
+        for (size_t i = first; i < first + static_cast<size_t>(limited.width); ++i) {
+            if (limited[i] < kClear * (sums[i] - steady[i]) * reflectance[i]) continue;
+            const float most = most_for_like_pixels(seen, steady, i, most_over_mean);
+            limited[i] = std::min(limited[i], most * reflectance[i]);
+        }
+    });
+}
+
 }  // namespace
 
-Plane hold_back(const Film& film, const Plane& light, double white_luminance) {
+Plane hold_back(const Film& film,
+                const SeenPoints& seen,
+                const LightToHold& all,
+                double white_luminance) {
+    const Plane& light = all.light;
     Plane limited = limit_to_surroundings(light, white_luminance);
     limit_blobs(limited);
     release_specks(film, light, limited);
+    if (film.passes() > 1) {
+        limit_to_like_pixels(seen, all, most_over_like(film.passes()), limited);
+    }
     return make_plane(light.width, light.height, [&](size_t i) {
         return light[i] > 0 ? std::max(0.0F, 1 - limited[i] / light[i]) : 0.0F;
     });

@@ -4,6 +4,7 @@
 
 #include "clean/hold_back.h"
 #include "clean/noise_image.h"
+#include "clean/sure_light.h"
 
 namespace dapple {
 
@@ -16,6 +17,12 @@ Plane film_luminance(const Film& film) {
         film.width(), film.height(), [&](size_t i) { return film.resolve(static_cast<int>(i)).y; });
 }
 
+Plane luminance_reflectance(const SeenPoints& seen) {
+    return make_plane(seen.width, seen.height, [&](size_t i) {
+        return SurfaceLight::reflectances(seen.pixels[i])[SurfaceLight::kLuminance];
+    });
+}
+
 }  // namespace
 
 std::array<float, 4> SurfaceLight::reflectances(const SeenPoint& seen) {
@@ -26,8 +33,14 @@ std::array<float, 4> SurfaceLight::reflectances(const SeenPoint& seen) {
 SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double white_luminance)
     : luminance_(film_luminance(film)),
       noise_(make_noise_image(film, seen)),
-      held_(hold_back(film, luminance_, white_luminance)),
+      shown_(sure_share(film, luminance_)),
+      held_(hold_back(
+          film, seen, {luminance_, shown_, luminance_reflectance(seen)}, white_luminance)),
       rims_(seen, released(luminance_), noise_) {
+    // Of the light left in a pixel, what only a few passes have found is not shown.
+    for (size_t i = 0; i < shown_.size(); ++i) {
+        shown_[i] = std::max(0.0F, held_[i] - (1 - shown_[i]));
+    }
     for (size_t c = 0; c < amounts_.size(); ++c) {
         amounts_[c] = make_plane(film.width(), film.height(), [&](size_t i) {
             return reflectances(seen.pixels[i])[c] * rims_.areas()[i];
@@ -51,7 +64,7 @@ Plane SurfaceLight::to_pixels(const Plane& on_surfaces, size_t channel, const Pl
         return on_surfaces[i] * amounts_[channel][i] / rims_.areas()[i];
     });
     Plane result = rims_.joined(per_area);
-    for (size_t i = 0; i < result.size(); ++i) result[i] += held_[i] * light[i];
+    for (size_t i = 0; i < result.size(); ++i) result[i] += shown_[i] * light[i];
     return result;
 }
 

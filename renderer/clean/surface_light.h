@@ -17,7 +17,8 @@ class SurfaceLight {
 
     const Plane& luminance() const { return luminance_; }  // of the film, cd/m²
     const Plane& noise() const { return noise_; }          // its noise image
-    const Plane& held() const { return held_; }  // the share of each pixel's light left in it
+    // The share of each pixel's light that is left in it and shown (sure_light.h).
+    const Plane& shown() const { return shown_; }
     const std::vector<char>& alone() const { return rims_.alone(); }
 
     // Reflectance times area, of a channel (0 to 2) or of luminance.
@@ -26,7 +27,7 @@ class SurfaceLight {
     const Plane& amounts(size_t channel) const { return amounts_[channel]; }
 
     Plane to_surfaces(const Plane& light, size_t channel) const;
-    // `light`: as it was on the film. What was held back of it is added again.
+    // `light`: as it was on the film. What was held back of it is added again, if it is sure.
     Plane to_pixels(const Plane& on_surfaces, size_t channel, const Plane& light) const;
 
   private:
@@ -34,7 +35,8 @@ class SurfaceLight {
 
     Plane luminance_;
     Plane noise_;
-    Plane held_;  // share of the light
+    Plane shown_;
+    Plane held_;  // share of each pixel's light left in it
     Rims rims_;
     std::array<Plane, 4> amounts_;
 };

@@ -216,20 +216,34 @@ int64_t Film::luminance_quanta(int pixel) const {
     return state_.colour_sums[n + i] + state_.colour_sums[4 * n + i];
 }
 
-double Film::luminance_stderr(int pixel) const {
-    const int64_t n = passes();
-    if (n < 2) return 0;
-    const int64_t sum = luminance_quanta(pixel);
+Film::MeanAndError Film::mean_of_squares(int64_t n, int64_t sum, SquareSum squares) const {
+    const auto count = static_cast<double>(n);
+    const double mean = in_cd_m2(sum) / count;
+    if (n < 2) return {mean, 0};
     const int64_t near = sum / n;  // the mean, but for a fraction
     const auto wide = [](int64_t value) { return static_cast<SquareSum>(value); };
     // Σ (x - near)². Its terms may outgrow 128 bits and wrap, the whole does not.
-    const SquareSum about = state_.luminance_squares[static_cast<size_t>(pixel)] -
-                            2 * wide(near) * wide(sum) + wide(n) * wide(near) * wide(near);
-    const auto count = static_cast<double>(n);
+    const SquareSum about =
+        squares - 2 * wide(near) * wide(sum) + wide(n) * wide(near) * wide(near);
     const auto rest = static_cast<double>(sum - near * n);
     const double variance =
         std::max(0.0, static_cast<double>(about) - rest * rest / count) / (count - 1);
-    return std::sqrt(variance / count) * quantum_;
+    return {mean, std::sqrt(variance / count) * quantum_};
+}
+
+double Film::luminance_stderr(int pixel) const {
+    if (passes() < 2) return 0;
+    const SquareSum squares = state_.luminance_squares[static_cast<size_t>(pixel)];
+    return mean_of_squares(passes(), luminance_quanta(pixel), squares).stderr_of_mean;
+}
+
+Film::MeanAndError Film::without_brightest_pass(int pixel) const {
+    if (passes() < 2) return {};
+    const auto i = static_cast<size_t>(pixel);
+    const auto brightest = static_cast<SquareSum>(state_.brightest_pass[i]);
+    return mean_of_squares(passes() - 1,
+                           luminance_quanta(pixel) - state_.brightest_pass[i],
+                           state_.luminance_squares[i] - brightest * brightest);
 }
 
 Film::MeanAndError Film::region_luminance(size_t region) const {

@@ -111,8 +111,6 @@ class Film {
     Xyz resolve(int pixel) const;  // all groups
     // Standard error of the mean luminance, from the spread over passes; 0 for one pass.
     double luminance_stderr(int pixel) const;
-    // The sum of the luminances of all passes, each corrected with its own ratio, cd/m².
-    double luminance_sum(int pixel) const { return in_cd_m2(luminance_quanta(pixel)); }
     // What the state keeps by pixel, in cd/m².
     double in_cd_m2(int64_t quanta) const { return static_cast<double>(quanta) * quantum_; }
 
@@ -120,6 +118,8 @@ class Film {
         double mean = 0;
         double stderr_of_mean = 0;
     };
+    // Luminance of all passes but the pixel's brightest one, cd/m²; 0 for one pass.
+    MeanAndError without_brightest_pass(int pixel) const;
     MeanAndError region_luminance(size_t region) const;  // from the means of each pass
     MeanAndError frame_luminance() const;
     // The same, apart for each light group.
@@ -146,7 +146,8 @@ class Film {
     void add_alone(int x, int y, int group, const ExactQuanta& quanta);
     void add_large(const RunQuanta& quanta, const PixelRun& run, int group);
     void add_band(size_t band, FilmSums& sums) const;
-    int64_t luminance_quanta(int pixel) const;
+    int64_t luminance_quanta(int pixel) const;  // of all passes
+    MeanAndError mean_of_squares(int64_t n, int64_t sum, SquareSum squares) const;
     std::vector<double> take_pass(int64_t number);
     void take_band(size_t band, int64_t number, std::vector<double>& sums);
     void take_pixel(int pixel, int64_t number, const PixelQuanta& xyz);

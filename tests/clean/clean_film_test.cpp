@@ -44,11 +44,13 @@ SeenPoints wall_with_rim() {
 }  // namespace
 
 TEST_CASE("the clean frame has the light of the film") {
-    for (const int passes : {1, 2, 3, 4, 9}) {
+    // The noise of a pass is as strong as its light. In few passes some of that looks like specks,
+    // which are not shown. Else floats are rounded to 6e-8, at random.
+    for (const auto& [passes, most_lost] :
+         {std::pair{1, 1e-6}, {2, 0.006}, {3, 0.006}, {4, 0.001}, {9, 2e-5}}) {
         const Film film = striped_film(passes);
         const CleanFrame clean = clean_film(film, wall_with_rim(), kWhite);
-        // Floats are rounded to 6e-8, at random.
-        CHECK(sum_of(clean) == doctest::Approx(sum_of(film)).epsilon(1e-6));
+        CHECK(sum_of(clean) == doctest::Approx(sum_of(film)).epsilon(most_lost));
     }
 }
 
@@ -116,13 +118,34 @@ TEST_CASE("the pattern of a reflectance stays under noise") {
 TEST_CASE("a speck of one pass is spread, and its light stays") {
     const auto light = [](int x, int y, int pass) {
         const bool is_speck = x == 60 && y == 40 && pass == 5;
-        return is_speck ? 10000 : 10 * white_noise(y * kWidth + x, pass);
+        return is_speck ? 500 : 10 * white_noise(y * kWidth + x, pass);
     };
     const Film film = make_film(kWidth, kHeight, 12, light);
     const CleanFrame clean = clean_film(film, plain_wall(kWidth, kHeight), kWhite);
-    CHECK(film.resolve(40 * kWidth + 60).y > 800);
-    CHECK(luminance(clean, 60, 40) < 20);
+    CHECK(film.resolve(40 * kWidth + 60).y > 45);
+    CHECK(luminance(clean, 60, 40) < 15);
     CHECK(sum_of(clean) == doctest::Approx(sum_of(film)).epsilon(1e-6));
+}
+
+TEST_CASE("specks that are too bright to be spread are not shown, and the rest keeps its light") {
+    // A row of them, as from one long footprint, and one that two passes have found.
+    const auto is_speck = [](int x, int y, int pass) {
+        const bool in_row = y == 40 && x >= 60 && x < 68 && pass == 5;
+        const bool of_two = y == 20 && x == 30 && (pass == 2 || pass == 9);
+        return in_row || of_two;
+    };
+    const auto wall = [](int x, int y, int pass) { return 10 * white_noise(y * kWidth + x, pass); };
+    const Film film = make_film(kWidth, kHeight, 12, [&](int x, int y, int pass) {
+        return is_speck(x, y, pass) ? 100000 : wall(x, y, pass);
+    });
+    const Film without = make_film(kWidth, kHeight, 12, wall);
+    const CleanFrame clean = clean_film(film, plain_wall(kWidth, kHeight), kWhite);
+    CHECK(film.resolve(40 * kWidth + 60).y > 8000);
+    for (const auto& [x, y] : {std::pair{60, 40}, {64, 40}, {67, 40}, {30, 20}}) {
+        CHECK(luminance(clean, x, y) < 40);
+        CHECK(luminance(clean, x, y + 2) < 15);
+    }
+    CHECK(sum_of(clean) == doctest::Approx(sum_of(without)).epsilon(0.005));
 }
 
 TEST_CASE("a highlight of one pixel that every pass has found stays") {

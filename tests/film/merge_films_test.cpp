@@ -42,7 +42,7 @@ TEST_CASE("what is known of two parts of a film is what is known of the whole") 
     for (int i = 0; i < whole.pixels(); ++i) {
         CHECK(joined.resolve(i) == whole.resolve(i));
         CHECK(joined.luminance_stderr(i) == whole.luminance_stderr(i));
-        CHECK(joined.luminance_sum(i) == whole.luminance_sum(i));
+        CHECK(joined.without_brightest_pass(i).mean == whole.without_brightest_pass(i).mean);
     }
     CHECK(joined.state().brightest_pass == whole.state().brightest_pass);
     CHECK(joined.state().frame_passes == whole.state().frame_passes);

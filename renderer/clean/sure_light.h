@@ -1,0 +1,18 @@
+// Light that the passes agree on. A way that the walks hardly ever find makes a pixel many times
+// too bright in the one pass that finds it. Where such light cannot be cleaned (hold_back.h), the
+// clean frame does not show it.
+//
+//   shown: f = ((n - 1) s + min(b, 4 s)) / n,  s = t min(1, 2 max(0, 1 - e / t))           (E362)
+// n passes, b the brightest of them, t the mean of the others and e its standard error. So what two
+// of many passes have found is not shown either; what most passes have found is.
+#pragma once
+
+#include "clean/plane.h"
+#include "film/film.h"
+
+namespace dapple {
+
+// The share of each pixel's light that is shown. `light`: the film's luminance, cd/m².
+Plane sure_share(const Film& film, const Plane& light);
+
+}  // namespace dapple
