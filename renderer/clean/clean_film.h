@@ -1,6 +1,6 @@
 // The clean frame: the film with its noise evened out between pixels whose light is the same as
-// far as the passes can tell. Light is moved between pixels and none is added or guessed. Specks that
-// hardly any pass has found and that are too bright to be spread are not shown (sure_light.h).
+// far as the passes can tell. Light is moved between pixels and none is added or guessed. Specks
+// that hardly any pass has found and that are too bright to be spread are not shown (sure_light.h).
 //
 // The film stays as it is. All measures are taken from the film, none from the clean frame.
 #pragma once
