@@ -50,8 +50,7 @@ void PixelTracer::trace(int pixel) {
 void PixelTracer::trace_evenly(int pixel, uint32_t walks, uint32_t first) {
     const int width = stage_.scene.camera.width;
     for (uint32_t i = 0; i < walks; ++i) {
-        trace_camera_walk(
-            stage_, pixel % width, pixel / width, {first + i, i}, pixel_light_, counts_);
+        trace_camera_walk(stage_, pixel % width, pixel / width, {first + i}, pixel_light_, counts_);
     }
     const float scale = 1.0F / static_cast<float>(walks);
     for (std::vector<Spectrum>& list : of_pixel_) {
@@ -65,7 +64,7 @@ void PixelTracer::trace_with_glints(int pixel, uint32_t walks, uint32_t first) {
     const int y = pixel / width;
     even_walks_ = static_cast<float>(walks);
     for (uint32_t i = 0; i < walks; ++i) {
-        const PixelWalk walk{first + i, i, kSplitsAtGlint};
+        const PixelWalk walk{first + i, kSplitsAtGlint};
         trace_camera_walk(stage_, x, y, walk, walk_light_, counts_);
         add_walk(weight(start_of_camera_walk(stage_, x, y, walk)));
     }
@@ -88,7 +87,7 @@ void PixelTracer::trace_glint(int pixel, size_t number, const GlintMap::OfPixel&
         start.raster = glint.sample(shift_of(stage_, start), u[0], u[1], u[2]);
         const glm::ivec2 at(glm::floor(start.raster));
         if (at.x != pixel % width || at.y != pixel / width) continue;
-        trace_glint_walk(stage_, start, number, {index, i, kSplitsAtGlint}, walk_light_, counts_);
+        trace_glint_walk(stage_, start, number, {index, kSplitsAtGlint}, walk_light_, counts_);
         add_walk(weight(start));
     }
 }

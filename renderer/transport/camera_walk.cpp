@@ -4,11 +4,11 @@
 
 namespace dapple {
 
-int hero_of_pixel_walk(int x, int y, uint32_t in_pass) {
+int hero_place(int x, int y, uint32_t number) {
     static_assert(kSpectrumSize == 8);
-    const uint32_t spread = (in_pass & 1U) << 2U | (in_pass & 2U) | (in_pass & 4U) >> 2U;
-    const auto place = static_cast<uint32_t>(3 * x + y);
-    return static_cast<int>((spread + place) % 8U);
+    const uint32_t spread = (number & 1U) << 2U | (number & 2U) | (number & 4U) >> 2U;
+    const auto first = static_cast<uint32_t>(3 * x + y);
+    return static_cast<int>((spread + first) % 8U);
 }
 
 namespace {
@@ -53,11 +53,15 @@ void follow_from(const Stage& stage,
 }  // namespace
 
 LensStart start_of_camera_walk(const Stage& stage, int x, int y, PixelWalk pixel_walk) {
+    const auto shortest = static_cast<uint64_t>(stage.wavelength_coordinate.shortest);
+    // With another seed a pixel begins with another colour, so that no colour is favoured.
+    const auto place = static_cast<uint64_t>(hero_place(x, y, pixel_walk.number)) +
+                       mix_bits(stage.seed, static_cast<uint64_t>(Purpose::kCameraWalk)) % 8U;
     const auto u =
         numbers_of(stage, pixel_walk.number, pixel_at(stage, x, y), Purpose::kCameraWalk).start();
     return {Vec2(static_cast<float>(x) + u[0], static_cast<float>(y) + u[1]),
             Vec2(u[2], u[3]),
-            hero_of_pixel_walk(x, y, pixel_walk.in_pass)};
+            static_cast<int>((shortest + place) % kSpectrumSize)};
 }
 
 void trace_camera_walk(const Stage& stage,

@@ -10,15 +10,15 @@ namespace dapple {
 
 // One of a pixel's walks.
 struct PixelWalk {
-    uint32_t number = 0;   // over all passes
-    uint32_t in_pass = 0;  // among those of the pixel in this pass
-    int splits = 1;        // how often the walk splits in two, at most
+    uint32_t number = 0;  // over all passes
+    int splits = 1;       // how often the walk splits in two, at most
 };
 
-// The hero of a pixel's walk. From pass to pass the wavelengths move, so that the same index covers
-// the spectrum. Several walks in a pass spread their heroes over it, and so do neighbours: any 3 ×
-// 3 pixels have all eight. Neighbours that lack the same colours would show as stripes in glass.
-int hero_of_pixel_walk(int x, int y, uint32_t in_pass);
+// The hero of a pixel's walk, as its place among the wavelengths of the pass, from the shortest.
+// Successive walks spread their heroes over the spectrum, in one pass and from pass to pass, and so
+// do neighbours: any 3 × 3 pixels have all eight. Neighbours that lack the same colours would show
+// as stripes in glass.
+int hero_place(int x, int y, uint32_t number);
 
 // Where a pixel's walk starts, spread evenly over the pixel.
 LensStart start_of_camera_walk(const Stage& stage, int x, int y, PixelWalk pixel_walk);
