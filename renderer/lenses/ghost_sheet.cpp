@@ -140,9 +140,9 @@ GhostSheet trace_sheet(const RealLens& lens,
     return part ? trace_part(light, *part, size) : GhostSheet{};
 }
 
-SheetLight sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet) {
+SheetSum sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet) {
     constexpr int kGreen = 4;  // 550 nm
-    SheetLight light;
+    SheetSum light;
     double weight = 0;
     for (const LensArrival& ray : sheet.rays) {
         if (!is_through(lens, route, ray)) continue;

@@ -37,11 +37,11 @@ GhostSheet trace_sheet(const RealLens& lens,
 // Over the light that enters the front element, which the hood may shade: the share that gets
 // through to the film, at the eight wavelengths (non-dispersive lenses), and the middle and the
 // extent of where it arrives, along x.
-struct SheetLight {
+struct SheetSum {
     Spectrum share{0};
     DVec2 mean{0};             // mm, weighted by the light at 550 nm
     double low = 0, high = 0;  // mm, along x
 };
-SheetLight sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet);
+SheetSum sum_sheet(const RealLens& lens, const LightRoute& route, const GhostSheet& sheet);
 
 }  // namespace dapple

@@ -134,7 +134,7 @@ TEST_CASE("at a small angle ghosts are where first-order matrices put them, with
         const LightRoute route = ghost_route(lens.glass(), i, j);
         const DVec2 expected = first_order_ghost(lens, route, lamp);
         const GhostSheet sheet = trace_sheet(lens, kNoHood, route, lamp, kGreen, 97);
-        const SheetLight traced = sum_sheet(lens, route, sheet);
+        const SheetSum traced = sum_sheet(lens, route, sheet);
         CAPTURE(i);
         CAPTURE(j);
         if (!(expected.y > 0)) {  // one crossing of the stop blocks what another lets pass
@@ -165,7 +165,7 @@ TEST_CASE("five ghosts of the double Gauss are where another program has them") 
         CAPTURE(row.i);
         CAPTURE(row.j);
         const LightRoute route = ghost_route(lens.glass(), row.i - 1, row.j - 1);
-        const SheetLight traced =
+        const SheetSum traced =
             sum_sheet(lens, route, trace_sheet(lens, kNoHood, route, lamp, kGreen, 129));
         CHECK(std::abs(traced.mean.x - row.middle) < 0.025);
         CHECK(traced.high - traced.low == doctest::Approx(row.extent).epsilon(0.03));
