@@ -46,9 +46,13 @@ void add_glare(const FilmParts& parts, FilmRecord& record) {
     if (!parts.glare || !parts.glare->is_there()) return;
     record.glare_report = parts.glare->report;
     record.glare.assign(static_cast<size_t>(record.pixels()), Rgb(0));
-    for (const LightLayer& layer : record.layers) {
-        for (size_t i = 0; i < record.glare.size(); ++i) record.glare[i] += layer.glare[i];
-    }
+    parallel_blocks(record.pixels(), 4096, [&](int64_t first, int64_t last) {
+        for (const LightLayer& layer : record.layers) {
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                record.glare[i] += layer.glare[i];
+            }
+        }
+    });
 }
 
 void add_luminance(const FilmParts& parts, FilmRecord& record) {

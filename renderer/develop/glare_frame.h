@@ -10,7 +10,8 @@
 namespace dapple {
 
 struct GlareFrame {
-    std::vector<std::vector<Xyz>> layers;  // by light group, rows from the top, Y in cd/m²
+    // By light group, or one for all together; rows from the top, Y in cd/m².
+    std::vector<std::vector<Xyz>> layers;
     GlareReport report;
 
     bool is_there() const { return !layers.empty(); }

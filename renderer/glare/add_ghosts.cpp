@@ -218,11 +218,12 @@ DrawnGhosts draw_ghosts(const LensAndLights& with) {
 void add_ghosts(const DrawnGhosts& ghosts,
                 const FixtureGroups& groups,
                 const Camera& camera,
+                GlareLayers which,
                 std::vector<XyzPlane>& layers) {
     for (const auto& [fixture, canvas] : ghosts.by_fixture) {
+        const auto first = static_cast<size_t>(groups.first_of(fixture));
         for (size_t g = 0; g < canvas.groups; ++g) {
-            add_canvas(
-                canvas, camera, g, layers[static_cast<size_t>(groups.first_of(fixture)) + g]);
+            add_canvas(canvas, camera, g, layers[layer_of(which, first + g)]);
         }
     }
 }

@@ -33,6 +33,7 @@ DrawnGhosts draw_ghosts(const LensAndLights& with);
 void add_ghosts(const DrawnGhosts& ghosts,
                 const FixtureGroups& groups,
                 const Camera& camera,
+                GlareLayers which,
                 std::vector<XyzPlane>& layers);
 
 // The place of a light in the frame of the lens, mm from its first vertex, z along the light.

@@ -14,23 +14,30 @@ namespace dapple {
 // Light that counts as a lamp's, as a multiple of white.
 inline constexpr double kBrightOfWhite = 16;
 
-// Adds the change to `layers`; `film` is the light of each group, in cd/m².
+using BandColours = std::array<Xyz, kSpectrumSize>;  // lens_wavelengths.h; of any strength
+
+// Adds the change to `layers`; `film` is the light of each layer, in cd/m², `colours` its colours.
 void add_stars(const RealLens& lens,
                const Camera& camera,
-               const std::vector<LightGroup>& groups,
+               const std::vector<BandColours>& colours,
                const std::vector<XyzPlane>& film,
                std::vector<XyzPlane>& layers);
 
+// A lamp that is not in the film.
+struct VeilLamp {
+    const LensLight* light = nullptr;
+    double lit = 1;  // the share of the front element that it lights
+    Xyz per_lux{0};  // the colour of one layer's part of it
+};
+
 struct VeilLights {
-    double scattered = 0;                            // the part of all light
-    double of_lamps = 0;                             // the part of lamps' light
-    const std::vector<LensLight>* lights = nullptr;  // of those beyond the picture
-    const FixtureGroups* groups = nullptr;
-    const Hood* hood = nullptr;  // nullptr: no lens of glass, all light gets in
+    double scattered = 0;                           // the part of all light
+    double of_lamps = 0;                            // the part of lamps' light
+    std::vector<std::vector<VeilLamp>> lamps = {};  // by layer; empty: none
 };
 void add_veil(const Camera& camera,
               const VeilLights& with,
-              const std::vector<XyzPlane>& film,
+              std::vector<XyzPlane> film,
               std::vector<XyzPlane>& layers);
 
 // Where the light is in the picture, px; nothing if it is not in it.

@@ -1,9 +1,9 @@
 #include <algorithm>
+#include <map>
 
 #include "base/parallel.h"
 #include "develop/exposure.h"
 #include "glare/add_spread.h"
-#include "lenses/lens_wavelengths.h"
 
 namespace dapple {
 
@@ -18,6 +18,21 @@ double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
     return sum;
 }
 
+// Of each channel, the part that each band has in it.
+using StarWeights = std::array<std::array<double, kSpectrumSize>, 3>;
+
+StarWeights weights_of(const BandColours& bands) {
+    StarWeights weights{};
+    for (int c = 0; c < 3; ++c) {
+        double sum = 0;
+        for (const Xyz& band : bands) sum += band[c];
+        for (size_t j = 0; j < bands.size(); ++j) {
+            weights[static_cast<size_t>(c)][j] = sum > 0 ? bands[j][c] / sum : 0;
+        }
+    }
+    return weights;
+}
+
 class StarPainter {
   public:
     StarPainter(const RealLens& lens, const Camera& camera, int step)
@@ -27,12 +42,23 @@ class StarPainter {
           fourier_(quick_size(2 * grid_.width), quick_size(2 * grid_.height)),
           kernel_(lens, dust_of(camera.lens), grid_) {}
 
-    void paint(const Curve& spectrum, const XyzPlane& bright, XyzPlane& layer) {
-        make_stars(weights_of(spectrum));
+    // Before paint(). Lamps of one kind have the same stars.
+    void make_stars(const StarWeights& weights) {
+        if (stars_.contains(weights)) return;
+        std::array<std::optional<FourierPlane>, 3> planes;
+        parallel_blocks(3, 1, [&](int64_t c, int64_t) {
+            const auto channel = static_cast<size_t>(c);
+            planes[channel] = fourier_.forward(kernel_.plane(fourier_, weights[channel]));
+        });
+        stars_.emplace(weights, Star{*planes[0], *planes[1], *planes[2]});
+    }
+    void paint(const StarWeights& weights, const XyzPlane& bright, XyzPlane& layer) const {
+        const Star& star = stars_.at(weights);
         const XyzPlane coarse = coarsened(bright, fine_, step_);
         std::array<std::optional<RealPlane>, 3> spread;
-        parallel_blocks(3, 1, [&](int64_t c, int64_t) {
-            spread[static_cast<size_t>(c)].emplace(spread_channel(coarse, static_cast<size_t>(c)));
+        parallel_blocks(3, 1, [&](int64_t first, int64_t) {
+            const auto c = static_cast<size_t>(first);
+            spread[c].emplace(spread_channel(coarse, c, star[c]));
         });
         for (int y = 0; y < fine_.height; ++y) {
             for (int x = 0; x < fine_.width; ++x) {
@@ -49,30 +75,10 @@ class StarPainter {
     static Dust dust_of(const CameraLens& lens) {
         return {lens.dust, lens.scratches, lens.dust_seed};
     }
-    // Of each channel, the part that each band has in it.
-    using Weights = std::array<std::array<double, kSpectrumSize>, 3>;
-    static Weights weights_of(const Curve& spectrum) {
-        const auto bands = band_xyz(spectrum);
-        Weights weights{};
-        for (int c = 0; c < 3; ++c) {
-            double sum = 0;
-            for (const Xyz& band : bands) sum += band[c];
-            for (size_t j = 0; j < bands.size(); ++j) {
-                weights[static_cast<size_t>(c)][j] = sum > 0 ? bands[j][c] / sum : 0;
-            }
-        }
-        return weights;
-    }
-    // Lamps of one kind have the same stars.
-    void make_stars(const Weights& weights) {
-        if (stars_[0] && weights == weights_) return;
-        weights_ = weights;
-        parallel_blocks(3, 1, [&](int64_t c, int64_t) {
-            const auto channel = static_cast<size_t>(c);
-            stars_[channel] = fourier_.forward(kernel_.plane(fourier_, weights_[channel]));
-        });
-    }
-    RealPlane spread_channel(const XyzPlane& bright, size_t channel) const {
+    using Star = std::array<FourierPlane, 3>;
+    RealPlane spread_channel(const XyzPlane& bright,
+                             size_t channel,
+                             const FourierPlane& star) const {
         RealPlane plane = fourier_.make_plane();
         for (int y = 0; y < grid_.height; ++y) {
             for (int x = 0; x < grid_.width; ++x) {
@@ -81,7 +87,6 @@ class StarPainter {
             }
         }
         FourierPlane light = fourier_.forward(plane);
-        const FourierPlane& star = *stars_[channel];
         for (size_t i = 0; i < light.size(); ++i) light[i] *= star[i];
         return fourier_.inverse(light);
     }
@@ -90,15 +95,14 @@ class StarPainter {
     PixelGrid fine_, grid_;
     PlaneFourier fourier_;
     StarKernel kernel_;
-    Weights weights_{};
-    std::array<std::optional<FourierPlane>, 3> stars_;
+    std::map<StarWeights, Star> stars_;
 };
 
 }  // namespace
 
 void add_stars(const RealLens& lens,
                const Camera& camera,
-               const std::vector<LightGroup>& groups,
+               const std::vector<BandColours>& colours,
                const std::vector<XyzPlane>& film,
                std::vector<XyzPlane>& layers) {
     const std::vector<char> bright = find_bright(film, kBrightOfWhite * white_luminance(camera));
@@ -106,14 +110,20 @@ void add_stars(const RealLens& lens,
     for (const XyzPlane& plane : film) all += sum_of_bright(plane, bright);
     if (!(all > 0)) return;
     StarPainter painter(lens, camera, coarse_step(camera, kStarWidth));
+    std::vector<size_t> starry;  // layers
     for (size_t g = 0; g < film.size(); ++g) {
         if (sum_of_bright(film[g], bright) < kLeastOfBright * all) continue;
-        XyzPlane light = film[g];
-        for (size_t i = 0; i < light.size(); ++i) {
-            if (!bright[i]) light[i] = Xyz(0);
-        }
-        painter.paint(groups[g].spectrum, light, layers[g]);
+        starry.push_back(g);
+        painter.make_stars(weights_of(colours[g]));
     }
+    parallel_blocks(static_cast<int64_t>(starry.size()), 1, [&](int64_t first, int64_t) {
+        const size_t g = starry[static_cast<size_t>(first)];
+        XyzPlane light(film[g].size(), Xyz(0));
+        for (size_t i = 0; i < light.size(); ++i) {
+            if (bright[i]) light[i] = film[g][i];
+        }
+        painter.paint(weights_of(colours[g]), light, layers[g]);
+    });
 }
 
 }  // namespace dapple

@@ -52,7 +52,7 @@ class VeilPainter {
           fourier_(quick_size(2 * grid_.width), quick_size(2 * grid_.height)),
           kernel_(fourier_.forward(kernel_plane())) {}
 
-    // The scattered light of one group, without what is scattered away.
+    // The scattered light of one layer, without what is scattered away.
     XyzPlane spread(const XyzPlane& film) const {
         const XyzPlane coarse = coarsened(film, fine_, step_);
         const Xyz beyond = edge_light(coarse, grid_);
@@ -139,16 +139,6 @@ class VeilPainter {
     FourierPlane kernel_;
 };
 
-// XYZ per lux of a light, of one of its fixture's groups.
-Xyz colour_per_lux(const LightGroup& group, const LensLight& light) {
-    const auto bands = band_xyz(group.spectrum);
-    Xyz sum(0);
-    for (size_t j = 0; j < bands.size(); ++j) {
-        sum += static_cast<double>(light.passed[static_cast<int>(j)]) * bands[j];
-    }
-    return sum;
-}
-
 }  // namespace
 
 std::optional<DVec2> place_in_picture(const Camera& camera, const LensLight& light) {
@@ -162,7 +152,7 @@ std::optional<DVec2> place_in_picture(const Camera& camera, const LensLight& lig
 
 void add_veil(const Camera& camera,
               const VeilLights& with,
-              const std::vector<XyzPlane>& film,
+              std::vector<XyzPlane> film,
               std::vector<XyzPlane>& layers) {
     if (!(with.scattered > 0)) return;
     const VeilPainter painter(camera, coarse_step(camera, kVeilWidth));
@@ -170,19 +160,14 @@ void add_veil(const Camera& camera,
     const std::vector<char> is_lamp = find_bright(film, kBrightOfWhite * white_luminance(camera));
     parallel_blocks(static_cast<int64_t>(film.size()), 1, [&](int64_t first, int64_t) {
         const auto g = static_cast<size_t>(first);
-        XyzPlane light = film[g];
+        XyzPlane& light = film[g];
         for (size_t i = 0; i < light.size(); ++i) {
             if (is_lamp[i]) light[i] *= of_lamps;
         }
         XyzPlane coarse = painter.spread(light);
-        if (with.lights) {
-            for (const LensLight& lamp : *with.lights) {
-                const auto begin = static_cast<size_t>(with.groups->first_of(lamp.fixture));
-                const auto end = static_cast<size_t>(with.groups->first_of(lamp.fixture + 1));
-                if (g < begin || g >= end) continue;
-                const double lit = with.hood ? with.hood->lit_share(lamp.angle()) : 1;
-                const Xyz xyz = of_lamps * colour_per_lux(with.groups->groups[g], lamp);
-                if (lit > 0) painter.add_lamp(lamp, lit, xyz, coarse);
+        if (g < with.lamps.size()) {
+            for (const VeilLamp& lamp : with.lamps[g]) {
+                painter.add_lamp(*lamp.light, lamp.lit, of_lamps * lamp.per_lux, coarse);
             }
         }
         painter.add(coarse, light, with.scattered, layers[g]);

@@ -11,6 +11,15 @@ namespace dapple {
 
 using XyzPlane = std::vector<Xyz>;
 
+// Whether each light group has a layer of its own, or all groups have one together. What glare does
+// is linear in the groups, so both come to the same picture, but for roundings and for what is
+// guessed beyond the picture's edge.
+enum class GlareLayers { kOfGroups, kTogether };
+
+inline size_t layer_of(GlareLayers layers, size_t group) {
+    return layers == GlareLayers::kTogether ? 0 : group;
+}
+
 // The pixels of the camera's picture, each `step` of them taken as one.
 PixelGrid pixel_grid(const Camera& camera, int step);
 

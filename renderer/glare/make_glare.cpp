@@ -7,6 +7,7 @@
 #include "glare/add_spread.h"
 #include "glare/report_lamps.h"
 #include "lenses/field_ghosts.h"
+#include "lenses/lens_wavelengths.h"
 #include "lenses/veil.h"
 #include "lenses/vignetting.h"
 
@@ -14,9 +15,19 @@ namespace dapple {
 
 namespace {
 
-std::vector<XyzPlane> light_of(const Film& film) {
-    std::vector<XyzPlane> planes(film.groups().size());
+// The film's light, by layer.
+std::vector<XyzPlane> light_of(const Film& film, GlareLayers which) {
     const auto pixels = static_cast<size_t>(film.pixels());
+    if (which == GlareLayers::kTogether) {
+        std::vector<XyzPlane> all(1, XyzPlane(pixels));
+        parallel_blocks(film.pixels(), 4096, [&](int64_t first, int64_t last) {
+            for (int64_t i = first; i < last; ++i) {
+                all[0][static_cast<size_t>(i)] = film.resolve(static_cast<int>(i));
+            }
+        });
+        return all;
+    }
+    std::vector<XyzPlane> planes(film.groups().size());
     parallel_blocks(static_cast<int64_t>(planes.size()), 1, [&](int64_t first, int64_t) {
         const auto g = static_cast<size_t>(first);
         planes[g].resize(pixels);
@@ -25,6 +36,14 @@ std::vector<XyzPlane> light_of(const Film& film) {
         }
     });
     return planes;
+}
+
+std::vector<XyzPlane> dark_layers(const std::vector<XyzPlane>& film) {
+    std::vector<XyzPlane> layers(film.size());
+    parallel_blocks(static_cast<int64_t>(layers.size()), 1, [&](int64_t g, int64_t) {
+        layers[static_cast<size_t>(g)].assign(film.front().size(), Xyz(0));
+    });
+    return layers;
 }
 
 // Darkens the light towards the corners, and adds the change to the layers.
@@ -36,18 +55,50 @@ void add_vignetting(const Camera& camera,
     const Vignetting vignetting(lens, hood, half_diagonal_angle(camera));
     const PixelGrid grid = pixel_grid(camera, 1);
     const double focal = image_distance_mm(camera);
-    for (int y = 0; y < grid.height; ++y) {
-        for (int x = 0; x < grid.width; ++x) {
-            const double r =
-                grid.pitch * std::hypot(x + 0.5 - 0.5 * grid.width, y + 0.5 - 0.5 * grid.height);
-            const double passes = vignetting.at(r / focal);
-            const auto i = static_cast<size_t>(y * grid.width + x);
-            for (size_t g = 0; g < film.size(); ++g) {
-                layers[g][i] += (passes - 1) * film[g][i];
-                film[g][i] *= passes;
+    parallel_blocks(grid.height, 16, [&](int64_t first, int64_t last) {
+        for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
+            for (int x = 0; x < grid.width; ++x) {
+                const double r = grid.pitch * std::hypot(x + 0.5 - 0.5 * grid.width,
+                                                         y + 0.5 - 0.5 * grid.height);
+                const double passes = vignetting.at(r / focal);
+                const auto i = static_cast<size_t>(y * grid.width + x);
+                for (size_t g = 0; g < film.size(); ++g) {
+                    layers[g][i] += (passes - 1) * film[g][i];
+                    film[g][i] *= passes;
+                }
             }
         }
+    });
+}
+
+// The colours of the layers' light, for stars. One layer of all groups has as much of each as the
+// pixels that make stars.
+std::vector<BandColours> colours_of(const Film& film,
+                                    const std::vector<XyzPlane>& light,
+                                    double white) {
+    std::vector<BandColours> colours;
+    for (const LightGroup& group : film.groups()) colours.push_back(band_xyz(group.spectrum));
+    if (light.size() == colours.size()) return colours;
+    const std::vector<char> bright = find_bright(light, kBrightOfWhite * white);
+    BandColours all{};
+    for (size_t i = 0; i < bright.size(); ++i) {
+        if (!bright[i]) continue;
+        for (size_t g = 0; g < colours.size(); ++g) {
+            const double share = film.resolve(static_cast<int>(i), static_cast<int>(g)).y;
+            for (size_t j = 0; j < all.size(); ++j) all[j] += share * colours[g][j];
+        }
     }
+    return {all};
+}
+
+// XYZ per lux of a light, of one of its fixture's groups.
+Xyz colour_per_lux(const LightGroup& group, const LensLight& light) {
+    const auto bands = band_xyz(group.spectrum);
+    Xyz sum(0);
+    for (size_t j = 0; j < bands.size(); ++j) {
+        sum += static_cast<double>(light.passed[static_cast<int>(j)]) * bands[j];
+    }
+    return sum;
 }
 
 // Lights that the film does not show: beyond the picture, or points.
@@ -113,15 +164,25 @@ struct LensGlare::Parts {
     // Surfaces make ghosts that are as wide as a veil: the index, and at least that of the ghosts.
     // The ghosts of lamps are drawn, so their veil is what the index leaves. An index of 0 turns
     // every veil off.
-    VeilLights veil_of(const Camera& camera, const std::vector<LensLight>& hidden) const {
+    VeilLights veil_of(const Camera& camera,
+                       const std::vector<LensLight>& hidden,
+                       GlareLayers which) const {
         const Veil veil(1e3 * static_cast<double>(glm::length(camera.sensor)));
         const double index = camera.lens.veiling_glare;
         VeilLights with;
         if (index > 0) with.scattered = veil.scattered_for(std::max(index, report.ghosts_index));
         with.of_lamps = veil.scattered_for(std::max(0.0, index - report.ghosts_index));
-        with.lights = &hidden;
-        with.groups = &setup.groups;
-        if (glass) with.hood = &glass->hood;
+        with.lamps.resize(layer_of(which, setup.groups.groups.size() - 1) + 1);
+        for (const LensLight& light : hidden) {
+            const double lit = glass ? glass->hood.lit_share(light.angle()) : 1;
+            if (!(lit > 0)) continue;
+            const auto first = static_cast<size_t>(setup.groups.first_of(light.fixture));
+            const auto end = static_cast<size_t>(setup.groups.first_of(light.fixture + 1));
+            for (size_t g = first; g < end; ++g) {
+                const Xyz colour = colour_per_lux(setup.groups.groups[g], light);
+                with.lamps[layer_of(which, g)].push_back({&light, lit, colour});
+            }
+        }
         return with;
     }
 };
@@ -132,24 +193,33 @@ LensGlare::LensGlare(const Scene& scene, const World& world)
 LensGlare::~LensGlare() = default;
 
 GlareFrame LensGlare::of(const Film& film) {
+    return make(film, GlareLayers::kOfGroups);
+}
+
+GlareFrame LensGlare::sum_of(const Film& film) {
+    return make(film, GlareLayers::kTogether);
+}
+
+GlareFrame LensGlare::make(const Film& film, GlareLayers which) {
     GlareFrame glare;
     if (!camera_.lens.is_there()) return glare;
     if (!parts_) parts_ = std::make_unique<const Parts>(scene_, world_, camera_);
     Camera camera = camera_;
     camera.width = film.width();
     camera.height = film.height();
-    std::vector<XyzPlane> light = light_of(film);
-    glare.layers.assign(light.size(), XyzPlane(light.front().size(), Xyz(0)));
+    std::vector<XyzPlane> light = light_of(film, which);
+    glare.layers = dark_layers(light);
     if (parts_->glass) {
         const Parts::GlassLens& glass = *parts_->glass;
         if (camera.lens.vignetting) {
             add_vignetting(camera, glass.lens, glass.hood, light, glare.layers);
         }
-        add_ghosts(parts_->ghosts, parts_->setup.groups, camera, glare.layers);
-        add_stars(glass.lens, camera, film.groups(), light, glare.layers);
+        add_ghosts(parts_->ghosts, parts_->setup.groups, camera, which, glare.layers);
+        const double white = white_luminance(camera);
+        add_stars(glass.lens, camera, colours_of(film, light, white), light, glare.layers);
     }
     const std::vector<LensLight> hidden = not_in_film(camera, parts_->lights);
-    add_veil(camera, parts_->veil_of(camera, hidden), light, glare.layers);
+    add_veil(camera, parts_->veil_of(camera, hidden, which), std::move(light), glare.layers);
     glare.report = parts_->report_for(camera);
     return glare;
 }

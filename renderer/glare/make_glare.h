@@ -1,6 +1,6 @@
 // The glare of a film: what the lens adds to the picture, made after the film and apart from it.
 //
-// Read `LensGlare::of` first. The walks have no part in it: the film stays as it is.
+// Read `LensGlare::make` first. The walks have no part in it: the film stays as it is.
 #pragma once
 
 #include <memory>
@@ -8,6 +8,7 @@
 #include "develop/glare_frame.h"
 #include "film/film.h"
 #include "geometry/world.h"
+#include "glare/light_planes.h"
 #include "scene/scene.h"
 
 namespace dapple {
@@ -22,9 +23,14 @@ class LensGlare {
 
     // Nothing is there if the camera has neither a lens of glass nor a veil.
     GlareFrame of(const Film& film);
+    // One layer for all light groups together: enough for a picture, and as quick for many groups
+    // as for one. A star then has the mean colour of all bright light.
+    GlareFrame sum_of(const Film& film);
 
   private:
     struct Parts;
+
+    GlareFrame make(const Film& film, GlareLayers which);
 
     const Scene& scene_;
     const World& world_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/parallel.h"
 #include "develop/develop.h"
 #include "develop/exposure.h"
 #include "judge/luminance_statistics.h"
@@ -81,16 +82,22 @@ class GlareJudge {
     }
 
     std::vector<GlareOfFixture> by_fixture(const std::vector<int32_t>& pixels) const {
-        std::vector<double> sums(record_.fixtures.size(), 0.0);
-        double all = 0;
-        for (const LightLayer& layer : record_.layers) {
-            if (layer.fixture < 0) continue;
+        std::vector<double> by_layer(record_.layers.size(), 0.0);
+        parallel_blocks(static_cast<int64_t>(by_layer.size()), 1, [&](int64_t g, int64_t) {
+            const LightLayer& layer = record_.layers[static_cast<size_t>(g)];
             double sum = 0;
             for (const int32_t i : pixels) {
                 sum += std::max(0.0, luminance_of(layer.glare[static_cast<size_t>(i)]));
             }
-            sums[static_cast<size_t>(layer.fixture)] += sum;
-            all += sum;
+            by_layer[static_cast<size_t>(g)] = sum;
+        });
+        std::vector<double> sums(record_.fixtures.size(), 0.0);
+        double all = 0;
+        for (size_t g = 0; g < by_layer.size(); ++g) {
+            const int fixture = record_.layers[g].fixture;
+            if (fixture < 0) continue;
+            sums[static_cast<size_t>(fixture)] += by_layer[g];
+            all += by_layer[g];
         }
         std::vector<GlareOfFixture> list;
         for (size_t f = 0; f < sums.size(); ++f) {

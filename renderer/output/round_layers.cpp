@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <bit>
 #include <cmath>
 
 #include "base/parallel.h"
@@ -13,6 +14,9 @@ namespace dapple {
 namespace {
 
 constexpr float kMostInHalf = 65504;
+constexpr float kLeastNormalHalf = 1.0F / 16384;
+constexpr uint32_t kExponentBits = 0x7f800000;
+constexpr uint32_t kHalfStep = 10U << 23U;  // as exponents: 11 digits below a power of two
 constexpr int64_t kPixelsAtATime = 16384;
 
 // Whether `test` is true of all values.
@@ -45,6 +49,26 @@ bool round_light(std::vector<Rgb>& light) {
     return true;
 }
 
+// What glare changes of light is not known better than the light that it is added to, and most of
+// it takes away a small part of that, noise and all. Digits below the light's own would only make
+// the file longer and its packing slower.
+float rounded_beside(float glare, float light) {
+    const float larger = std::max(std::abs(glare), std::abs(light));
+    if (!(larger >= kLeastNormalHalf && larger <= kMostInHalf)) return glare;
+    const auto power = std::bit_cast<uint32_t>(larger) & kExponentBits;
+    const auto step = std::bit_cast<float>(power - kHalfStep);
+    return step * std::nearbyint(glare / step);
+}
+
+void round_glare(const std::vector<Rgb>& light, std::vector<Rgb>& glare) {
+    parallel_blocks(
+        static_cast<int64_t>(glare.size()), kPixelsAtATime, [&](int64_t first, int64_t last) {
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                for (int c = 0; c < 3; ++c) glare[i][c] = rounded_beside(glare[i][c], light[i][c]);
+            }
+        });
+}
+
 }  // namespace
 
 std::vector<std::string> round_layers(FilmRecord& record) {
@@ -52,6 +76,7 @@ std::vector<std::string> round_layers(FilmRecord& record) {
     for (LightLayer& layer : record.layers) {
         const bool is_rounded = round_light(layer.light);
         const bool is_clean_rounded = round_light(layer.clean);
+        round_glare(layer.light, layer.glare);
         const bool is_glare_rounded = round_light(layer.glare);
         if (!is_rounded || !is_clean_rounded || !is_glare_rounded) beyond.push_back(layer.name);
     }

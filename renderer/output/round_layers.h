@@ -1,9 +1,9 @@
 // The layers of light in the precision of the file's 16-bit numbers ("half": 11 bits, up to 65504).
 //
 // A rounding error is at most 2^-12 of the value, 0.025 %, and of either sign, so it averages out
-// in every measure of more than a few pixels. What is measured of all light together (R G B,
-// luminance and its error, noise), the clean frame, and the means of regions and meters stay as
-// they are.
+// in every measure of more than a few pixels. Of glare it is at most 2^-11 of the light that it is
+// added to, or of itself if it is more. What is measured of all light together (R G B, luminance
+// and its error, noise), the clean frame, and the means of regions and meters stay as they are.
 #pragma once
 
 #include <span>

@@ -43,7 +43,7 @@ OIIO::ImageSpec make_spec(const FilmRecord& record,
         spec.channelformats.emplace_back(channel.is_half ? OIIO::TypeDesc::HALF
                                                          : OIIO::TypeDesc::FLOAT);
     }
-    spec.attribute("compression", packing == ExrPacking::kZip ? "zip" : "none");
+    spec.attribute("compression", packing == ExrPacking::kZip ? "zip:1" : "none");
     spec.attribute("oiio:ColorSpace", "Linear");
     // ITU-R BT.709-6: primaries and D65.
     const float chromaticities[8] = {0.64F, 0.33F, 0.30F, 0.60F, 0.15F, 0.06F, 0.3127F, 0.3290F};

@@ -28,8 +28,6 @@ class DispersedSplat {
                                        Room& room) const;
 
   private:
-    int parts_needed() const;
-
     const WavelengthCoordinate& coordinate_;
     int hero_;
     Vec2 per_unit_{0};   // px per unit of the wavelength coordinate

@@ -237,8 +237,7 @@ void use_vertex(const Stage& stage,
     if (at_meters.is_joined()) at_meters.join(light.walk, vertex, sinks.light);
 }
 
-// Continues the walk to its next vertex. On the way, its light may fall on meters. False if the
-// walk ends.
+// Continues the walk to its next vertex; its light may fall on meters. False if the walk ends.
 bool reach_vertex(const Stage& stage,
                   LightWalk& light,
                   const LightAtMeters& at_meters,
@@ -251,15 +250,15 @@ bool reach_vertex(const Stage& stage,
     const bool as_beam = sinks.beams && leaves_beam(stage, light.start, walk);
     std::optional<Walk> before;
     if (may_fall || as_beam) before = walk;
+    const Vec3 dispersed_before = light.differential.dispersion();
     const bool found = find_next_vertex(stage, walk, vertex);
     if (may_fall) at_meters.add_fallen_light(*before, walk.edge_length, sinks.light);
     const float length = walk.edge_length - length_before;
     const bool arrives = found && !vertex.is_lamp();
     if (arrives) light.differential.arrive(length, walk.ray.direction, vertex.at.geometric);
     if (as_beam) {
-        const bool lands_whole =
-            arrives && dispersed_m(stage, walk, light.differential) < stage.beam_radius;
-        leave_beam(stage, light.start, {*before, length, lands_whole}, *sinks.beams);
+        const PhotonDifferential* const after = arrives ? &light.differential : nullptr;
+        leave_beam(stage, light.start, {*before, length, dispersed_before, after}, *sinks.beams);
     }
     return arrives;
 }

@@ -190,6 +190,30 @@ TEST_CASE("a small picture has the glare of a large one") {
     CHECK(in_small.luminance == in_large.luminance);
 }
 
+TEST_CASE("the glare of all light groups together is the sum of their layers") {
+    // All kinds at once: ghosts, stars, the veil, vignetting, a lamp in and beside the picture.
+    // Only roundings, and what is guessed beyond the picture's edge, are different.
+    const std::string camera =
+        "lens = \"normal\"\ncoating = \"none\"\nvignetting = true\nveiling_glare_percent = 20\n";
+    for (const std::string& position : {std::string("[0.5, 1.2, -1.5]"), kBeside}) {
+        const Shot shot(set_text(camera, position));
+        LensGlare lens_glare(shot.scene, shot.world);
+        const GlareFrame apart = lens_glare.of(shot.result.film);
+        const GlareFrame together = lens_glare.sum_of(shot.result.film);
+        REQUIRE(together.layers.size() == 1);
+        double difference = 0;
+        double all = 0;
+        for (size_t i = 0; i < together.layers[0].size(); ++i) {
+            Xyz sum(0);
+            for (const std::vector<Xyz>& layer : apart.layers) sum += layer[i];
+            difference += std::abs(sum.y - together.layers[0][i].y);
+            all += std::abs(sum.y);
+        }
+        CHECK(all > 0);
+        CHECK(difference < 2e-3 * all);
+    }
+}
+
 TEST_CASE("a lamp that is moved or turned as the report says makes no more ghosts") {
     const std::string hood = "hood_mm = 30\n";
     const GlareFrame before = Shot(set_text(kBareLens + hood, kBeside)).glare();

@@ -187,6 +187,29 @@ TEST_CASE("a layer brighter than a half can be keeps its 32 bits, and is named")
     CHECK(again.layers[0].light != full_record().layers[0].light);
 }
 
+TEST_CASE("glare is rounded as finely as the light that it is added to") {
+    FilmRecord record = full_record();
+    for (LightLayer& layer : record.layers) {
+        layer.glare = layer.light;
+        for (size_t i = 0; i < layer.glare.size(); ++i) {
+            layer.glare[i] *= (i % 2 == 0 ? -0.01F : 30.0F) * (1 + 0.001F * static_cast<float>(i));
+        }
+    }
+    const FilmRecord exact = record;
+    CHECK(round_layers(record).empty());
+    for (size_t g = 0; g < record.layers.size(); ++g) {
+        const LightLayer& layer = record.layers[g];
+        CHECK(are_halves(layer.glare));
+        for (size_t i = 0; i < layer.glare.size(); ++i) {
+            for (int c = 0; c < 3; ++c) {
+                const float was = exact.layers[g].glare[i][c];
+                const float larger = std::max(std::abs(was), std::abs(layer.light[i][c]));
+                CHECK(std::abs(layer.glare[i][c] - was) <= 0x1p-11F * larger + 0x1p-25F);
+            }
+        }
+    }
+}
+
 TEST_CASE("rounding moves the mean of a region by less than 0.025 %") {
     const FilmRecord exact = full_record();
     FilmRecord record = exact;

@@ -1,6 +1,8 @@
 #include "transport/haze/beam_map.h"
 
 #include <algorithm>
+#include <bit>
+#include <cmath>
 
 namespace dapple {
 
@@ -19,10 +21,17 @@ BeamMap::BeamMap(const std::vector<BeamList>& blocks,
                  float radius,
                  uint32_t one_of)
     : radius_(radius), stand_for_(static_cast<float>(one_of)) {
-    uint32_t number = 0;
+    // A random one of every group: parts of one walk's spectrum follow each other.
+    uint64_t number = 0;
+    uint64_t taken = 0;
     for (const BeamList& block : blocks) {
         for (const Beam& beam : block) {
-            if (number++ % one_of == 0) beams_.push_back(beam);
+            const uint64_t in_group = number % one_of;
+            if (in_group == 0) {
+                taken = mix_bits(number, std::bit_cast<uint32_t>(beam.direction.x)) % one_of;
+            }
+            if (in_group == taken) beams_.push_back(beam);
+            ++number;
         }
     }
     for (uint32_t b = 0; b < beams_.size(); ++b) cut(b, haze);

@@ -11,8 +11,8 @@
 // on θ alone, so no light counts twice.
 #pragma once
 
+#include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstdint>
 #include <vector>
 
@@ -80,8 +80,8 @@ class BeamMap {
         for (int i = 0; i < 3; ++i) {
             const float a = (box.low[i] - origin[i]) * per[i];
             const float b = (box.high[i] - origin[i]) * per[i];
-            from = std::fmax(from, std::fmin(a, b));
-            to = std::fmin(to, std::fmax(a, b));
+            from = std::max(from, std::min(a, b));
+            to = std::min(to, std::max(a, b));
         }
         return from <= to;
     }

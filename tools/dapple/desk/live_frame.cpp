@@ -213,17 +213,20 @@ void LiveFrame::show_frame(const LiveText& text,
                            const RenderResult& result,
                            LensGlare& lens_glare,
                            bool keeps_light) {
-    const GlareFrame glare = lens_glare.of(result.film);
     const bool is_finer = result.fine.step > 1;
-    if (is_finer) send_picture(text, finer_picture(result, set.scene, glare), result, keeps_light);
-    if (is_finer && !keeps_light) return;
-    const bool has_film = keeps_light || glare.is_there();
-    const CleanFrame clean = clean_frame_of(result, set.scene, has_film);
-    if (!glare.is_there() && !is_finer) {
-        const Picture picture = develop_display(develop_linear(clean, set.scene.camera));
-        send_picture(text, picture, result, keeps_light);
+    const Camera& camera = set.scene.camera;
+    if (!keeps_light) {
+        const GlareFrame glare = lens_glare.sum_of(result.film);
+        const Picture picture =
+            is_finer ? finer_picture(result, set.scene, glare)
+                     : clean_picture(clean_frame_of(result, set.scene), camera, glare);
+        send_picture(text, picture, result, false);
+        return;
     }
-    if (!has_film) return;
+    const GlareFrame glare = lens_glare.of(result.film);
+    if (is_finer) send_picture(text, finer_picture(result, set.scene, glare), result, true);
+    const CleanFrame clean = clean_frame_of(result, set.scene, true);
+    if (!is_finer) send_picture(text, clean_picture(clean, camera, glare), result, true);
     look_for_things(text, set);
     RunReport run;
     run.passes = result.progress.passes;
@@ -237,12 +240,6 @@ void LiveFrame::show_frame(const LiveText& text,
                           .glare = &glare,
                           .in_frame = in_frame_version_ == text.version ? &in_frame_ : nullptr,
                           .run = run}));
-    if (glare.is_there() && !is_finer) {
-        const Picture picture =
-            develop_display({film->width(), film->height(), shown_light(*film)});
-        send_picture(text, picture, result, keeps_light);
-    }
-    if (!keeps_light) return;
     light_.keep(text.text, film);
     listeners_.on_film(text, film);
 }

@@ -13,4 +13,10 @@ Picture finer_picture(const RenderResult& result, const Scene& scene, const Glar
     return develop_display(develop_linear(frame, scene.camera));
 }
 
+Picture clean_picture(const CleanFrame& clean, const Camera& camera, const GlareFrame& glare) {
+    Picture linear = develop_linear(clean, camera);
+    add_glare(glare, camera, linear);
+    return develop_display(linear);
+}
+
 }  // namespace dapple
