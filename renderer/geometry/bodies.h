@@ -53,6 +53,22 @@ struct MadeMesh {
     MeshBounds bounds;
 };
 
+// Where a lamp's face is.
+struct LampFacePlace {
+    Point position{0};
+    Frame frame;
+    Vec2 size{0};  // m, of a panel; else the diameter
+
+    Bounds bounds() const {
+        const Vec3 reach(glm::length(size));
+        return {position - reach, position + reach};
+    }
+    bool is_same_as(const LampFacePlace& other) const {
+        return position == other.position && frame.s == other.frame.s && frame.n == other.frame.n &&
+               size == other.size;
+    }
+};
+
 struct Bodies {
     std::vector<Body> list;
     std::vector<FacetOwner> owners;
@@ -68,6 +84,8 @@ struct Bodies {
     // material which kind of body a triangle of it belongs to.
     std::vector<MadeMesh> meshes;
     std::vector<uint8_t> material_kinds;
+    std::vector<LampFacePlace> lamps;    // by fixture
+    std::vector<Bounds> changed_bounds;  // World::changed_bounds()
 };
 
 }  // namespace dapple

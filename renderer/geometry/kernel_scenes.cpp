@@ -53,8 +53,7 @@ RTCGeometry make_triangles(RTCDevice device,
 bool has_places(RTCGeometry geometry, const Mesh& mesh) {
     static_assert(sizeof(Point) == 3 * sizeof(float));
     const void* const vertices = rtcGetGeometryBufferData(geometry, RTC_BUFFER_TYPE_VERTEX, 0);
-    return std::memcmp(
-               vertices, mesh.positions.data(), mesh.positions.size() * sizeof(Point)) == 0;
+    return std::memcmp(vertices, mesh.positions.data(), mesh.positions.size() * sizeof(Point)) == 0;
 }
 
 // Whether its triangles have the same corners.

@@ -44,6 +44,11 @@ bool same_mesh(const Mesh& a, const Mesh& b) {
            same_bytes(a.triangles, b.triangles) && same_bytes(a.materials, b.materials);
 }
 
+LampFacePlace place_of_face(const Fixture& f) {
+    const bool is_panel = f.form == FixtureForm::kPanel;
+    return {f.position, fixture_frame(f), is_panel ? f.panel_size : Vec2(f.source_diameter)};
+}
+
 // At least `count` elements; what the array has stays.
 template <class T>
 void grow(std::vector<T>& values, size_t count, const T& value) {
@@ -79,6 +84,7 @@ MeshBounds BodyMaker::add_mesh(const Mesh& mesh) {
         keep(*before);
         bodies_.bounds.add(before->bounds.all);
         bodies_.meshes.push_back(std::move(*before));
+        before->mesh.triangles.clear();
         return bodies_.meshes.back().bounds;
     }
     const BodyCounts first = counts_;
@@ -91,7 +97,10 @@ MeshBounds BodyMaker::add_mesh(const Mesh& mesh) {
     add_triangles(mesh, see_through, true);
     const MeshBounds bounds = bounds_of(mesh);
     bodies_.bounds.add(bounds.all);
-    if (kernels_.is_changing()) bodies_.meshes.push_back({mesh, first, counts_, bounds});
+    if (kernels_.is_changing()) {
+        bodies_.meshes.push_back({mesh, first, counts_, bounds});
+        bodies_.changed_bounds.push_back(bounds.all);
+    }
     return bounds;
 }
 
@@ -210,6 +219,7 @@ void BodyMaker::add_facets(const Mesh& mesh, const std::vector<uint32_t>& picked
 
 void BodyMaker::add_lamp(int index) {
     const Fixture& fixture = scene_.fixtures[static_cast<size_t>(index)];
+    bodies_.lamps.push_back(place_of_face(fixture));
     const auto number = static_cast<uint32_t>(counts_.list);
     if (!kernels_.add_lamp_face(number, fixture)) return;
     Body body;
@@ -219,7 +229,22 @@ void BodyMaker::add_lamp(int index) {
     ++counts_.list;
 }
 
+// Of lamps' faces, and of meshes that are not there any more.
+void BodyMaker::note_changes() {
+    for (const MadeMesh& before : before_.meshes) {
+        if (!before.mesh.triangles.empty()) bodies_.changed_bounds.push_back(before.bounds.all);
+    }
+    const std::vector<LampFacePlace>& was = before_.lamps;
+    const std::vector<LampFacePlace>& is = bodies_.lamps;
+    for (size_t i = 0; i < std::max(was.size(), is.size()); ++i) {
+        const bool is_same = i < was.size() && i < is.size() && was[i].is_same_as(is[i]);
+        if (!is_same && i < was.size()) bodies_.changed_bounds.push_back(was[i].bounds());
+        if (!is_same && i < is.size()) bodies_.changed_bounds.push_back(is[i].bounds());
+    }
+}
+
 Bodies BodyMaker::take() {
+    if (kernels_.is_changing()) note_changes();
     bodies_.facets.erase(bodies_.facets.begin() + static_cast<std::ptrdiff_t>(counts_.facets),
                          bodies_.facets.end());
     bodies_.uvs.resize(counts_.uvs);

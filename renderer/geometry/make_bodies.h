@@ -32,6 +32,7 @@ class BodyMaker {
     // What the mesh became before, if that can stay; nullptr: it cannot.
     MadeMesh* made_before(const Mesh& mesh);
     void keep(const MadeMesh& made);
+    void note_changes();
     MeshBounds bounds_of(const Mesh& mesh) const;
     void add_triangles(const Mesh& mesh, const std::vector<uint32_t>& picked, bool see_through);
     void add_corners(const Mesh& mesh, const std::vector<uint32_t>& picked);

@@ -1,6 +1,7 @@
 // The picture of a quick frame: fine, with coarse light.
 #pragma once
 
+#include "clean/coarse_light.h"
 #include "develop/develop.h"
 #include "develop/glare_frame.h"
 #include "render/render_frame.h"
@@ -8,7 +9,14 @@
 namespace dapple {
 
 // As it is displayed. The result is one that has looked at finer points (RenderOptions::finer).
-// Throws StoppedWork if the thread's StopLoops stops it.
-Picture finer_picture(const RenderResult& result, const Scene& scene, const GlareFrame& glare);
+// `others`: light that is added to the result's; nullptr: none. Throws StoppedWork if the thread's
+// StopLoops stops it.
+Picture finer_picture(const RenderResult& result,
+                      const Scene& scene,
+                      const GlareFrame& glare,
+                      const KeptLight* others);
+
+// The light of a result, to be added to that of others.
+KeptLight kept_light_of(const RenderResult& result, const Scene& scene);
 
 }  // namespace dapple
