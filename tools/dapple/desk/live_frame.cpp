@@ -150,8 +150,7 @@ void LiveFrame::render_moving(const LiveText& text, int whole, double following_
     const bool is_split = pilots_ && drag_.fixture();
     LivePace& pace = is_split ? split_pace_ : pace_;
     const QuickSize size = pace.drag_size(whole, shape_);
-    const QuickFrame frame{
-        .size = size, .is_anew = !pilots_, .keeps_light = false, .is_split = is_split};
+    const QuickFrame frame{size, !pilots_, false, is_split};
     if (is_split && !drag_.others(size)) render_others(frame);
     const Clock drawing;
     render_quick(text, frame);
@@ -222,6 +221,7 @@ void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes
         const bool is_last = progress.passes == options.passes || gives_way;
         const bool is_due = schedule.due(progress.seconds) && progress.passes >= first_passes;
         if (is_due || is_last) show_frame(text, *set, result, lens_glare, true);
+        if (progress.passes == 1) listeners_.on_doubts(text.version, doubts_about(*set));
         return !gives_way;
     };
     render_frame(set->scene, set->world, options);
