@@ -58,7 +58,7 @@ class LiveFrame {
         std::function<void(uint64_t, const Problems&)> on_problems;  // also none: the set is right
         std::function<void(uint64_t, const LoadedSet&)> on_set;
         std::function<void(LivePicture)> on_picture;
-            // What can hardly be meant about the set, at rest.
+        // What can hardly be meant about the set, at rest.
         std::function<void(uint64_t, const Doubts&)> on_doubts;
         // The film of the newest picture, with its clean layers. At rest it has all that is judged.
         std::function<void(const LiveText&, std::shared_ptr<const FilmRecord>)> on_film;
