@@ -63,6 +63,7 @@ class FinerFrame {
     Rgb light_of(size_t j, const Around& around) const;
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
+    Rgb held_light(const Around& around) const;
     // The pixels whose light is compared: first those of one plane, else a bright wall would take
     // its light from the floor before it; then all.
     enum class Within { kPlane, kAll };
@@ -132,6 +133,12 @@ Rgb FinerFrame::by_pixel(const SeenPoint& seen, const Around& around) const {
     return (in_part ? *in_part : around).mean(by_pixel_);
 }
 
+// Interpolated among the pixels that hold light.
+Rgb FinerFrame::held_light(const Around& around) const {
+    const auto holding = around.weighed([&](size_t i) { return held_[i] == Rgb(0) ? 0.0F : 1.0F; });
+    return holding ? holding->mean(held_) : Rgb(0);
+}
+
 std::vector<Rgb> FinerFrame::pixels() const {
     const int width = fine_.seen.width;
     std::vector<Rgb> light(fine_.seen.pixels.size());
@@ -147,7 +154,7 @@ std::vector<Rgb> FinerFrame::pixels() const {
             const Around around = splines_.around(x, y);
             Rgb& pixel = light[index(x, y)];
             pixel *= around.mean(gain);
-            pixel += held_[around.own];
+            if (held_[around.own] != Rgb(0)) pixel += held_light(around);
             if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
         }
     });

@@ -11,9 +11,9 @@
 //
 // Where no surface around is alike: L of surfaces that face the same way, nearer ones counting
 // more. Glass, and what is far out of focus, takes F of the coarse pixels around it. Light that the
-// clean frame leaves in its pixel goes to the lamp's face if the pixel shows one, else to all of
-// the coarse pixel: it is brighter than the display, and interpolated it would light what is beside
-// it.
+// clean frame leaves in its pixel goes to the lamp's face if the pixel shows one. Else it stays in
+// its coarse pixel, interpolated among those that hold such light: it is brighter than the display
+// and would light what is beside it.
 #pragma once
 
 #include "clean/clean_film.h"
