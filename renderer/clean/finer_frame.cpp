@@ -13,7 +13,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kGainRadius = 3;  // coarse px, about as far as a splat reaches
+constexpr int kGainRadius = 2;  // coarse px, about as far as most of a splat reaches
 constexpr float kMostChange = 2;
 constexpr float kNoGain = 1e-4F;  // rounding
 constexpr float kAlike = 0.999F;  // likeness of the same surface
@@ -63,6 +63,7 @@ class FinerFrame {
     Rgb light_of(size_t j, const Around& around) const;
     Rgb on_surface(const SeenPoint& seen, const Around& around) const;
     Rgb by_pixel(const SeenPoint& seen, const Around& around) const;
+    Rgb held_light(const Around& around) const;
     // The pixels whose light is compared: first those of one plane, else a bright wall would take
     // its light from the floor before it; then all.
     enum class Within { kPlane, kAll };
@@ -82,10 +83,9 @@ class FinerFrame {
     // takes.
     std::vector<glm::vec4> on_surfaces_;
     std::vector<Rgb> by_pixel_, held_;
-    std::vector<bool> is_face_;       // all of it shows a lamp's face
-    std::vector<char> is_even_;       // 1: all around see the same surface
-    std::vector<char> is_near_held_;  // 1: some around hold light
-    std::vector<Rgb> lamps_;  // by coarse pixel: for each of its pixels that show a lamp's face
+    std::vector<bool> is_face_;  // all of it shows a lamp's face
+    std::vector<char> is_even_;  // 1: all around see the same surface
+    std::vector<Rgb> lamps_;     // by coarse pixel: for each of its pixels that show a lamp's face
 };
 
 // The coarse pixels around that see the same surface as a fine one; nothing if none does.
@@ -133,6 +133,12 @@ Rgb FinerFrame::by_pixel(const SeenPoint& seen, const Around& around) const {
     return (in_part ? *in_part : around).mean(by_pixel_);
 }
 
+// Interpolated among the pixels that hold light.
+Rgb FinerFrame::held_light(const Around& around) const {
+    const auto holding = around.weighed([&](size_t i) { return held_[i] == Rgb(0) ? 0.0F : 1.0F; });
+    return holding ? holding->mean(held_) : Rgb(0);
+}
+
 std::vector<Rgb> FinerFrame::pixels() const {
     const int width = fine_.seen.width;
     std::vector<Rgb> light(fine_.seen.pixels.size());
@@ -148,7 +154,7 @@ std::vector<Rgb> FinerFrame::pixels() const {
             const Around around = splines_.around(x, y);
             Rgb& pixel = light[index(x, y)];
             pixel *= around.mean(gain);
-            if (is_near_held_[around.own] != 0) pixel += around.mean(held_);
+            if (held_[around.own] != Rgb(0)) pixel += held_light(around);
             if (shows_lamp(index(x, y))) pixel += lamps_[around.own];
         }
     });
@@ -214,13 +220,10 @@ void FinerFrame::find_even_pixels() {
         for (int x = 0; x < seen_.width; ++x) {
             const Around around = splines_.around_middle(x, y);
             char is_even = 1;
-            char is_near_held = 0;
             for (const size_t i : around.pixels) {
                 if (!(likeness(seen_.pixels[around.own], seen_.pixels[i]) > kAlike)) is_even = 0;
-                if (held_[i] != Rgb(0)) is_near_held = 1;
             }
             is_even_.push_back(is_even);
-            is_near_held_.push_back(is_near_held);
         }
     }
 }

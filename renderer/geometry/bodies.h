@@ -35,6 +35,40 @@ struct FacetOwner {
     Thing thing;
 };
 
+// How many elements an array of Bodies has that grows with each mesh.
+struct BodyCounts {
+    size_t list = 0, facets = 0, uvs = 0, colours = 0, sheets = 0;
+    bool operator==(const BodyCounts&) const = default;
+};
+
+// Bounds of a mesh: of all its vertices, and of the triangles that throw light in patterns.
+struct MeshBounds {
+    Bounds all, breaking;
+};
+
+// What a mesh has become, in a world that changes.
+struct MadeMesh {
+    Mesh mesh;
+    BodyCounts first, end;  // before and after it
+    MeshBounds bounds;
+};
+
+// Where a lamp's face is.
+struct LampFacePlace {
+    Point position{0};
+    Frame frame;
+    Vec2 size{0};  // m, of a panel; else the diameter
+
+    Bounds bounds() const {
+        const Vec3 reach(glm::length(size));
+        return {position - reach, position + reach};
+    }
+    bool is_same_as(const LampFacePlace& other) const {
+        return position == other.position && frame.s == other.frame.s && frame.n == other.frame.n &&
+               size == other.size;
+    }
+};
+
 struct Bodies {
     std::vector<Body> list;
     std::vector<FacetOwner> owners;
@@ -46,6 +80,12 @@ struct Bodies {
     Bounds bounds;
     std::vector<Bounds> broken_beam_bounds;
     std::vector<Bounds> diffuser_bounds;
+    // Only in a world that changes, to see what can stay: the meshes in their order, and by
+    // material which kind of body a triangle of it belongs to.
+    std::vector<MadeMesh> meshes;
+    std::vector<uint8_t> material_kinds;
+    std::vector<LampFacePlace> lamps;    // by fixture
+    std::vector<Bounds> changed_bounds;  // World::changed_bounds()
 };
 
 }  // namespace dapple

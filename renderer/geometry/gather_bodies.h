@@ -7,8 +7,7 @@
 
 namespace dapple {
 
-// Also adds each body to `kernels`. `before`: bodies that are no longer needed, whose memory is
-// used again.
+// Also adds each body to `kernels`. `before`: the bodies of a world that changes (make_bodies.h).
 Bodies gather_bodies(const Scene& scene, KernelScenes& kernels, Bodies before = {});
 
 }  // namespace dapple

@@ -49,12 +49,15 @@ RTCGeometry make_triangles(RTCDevice device,
     return geometry;
 }
 
-// Whether a geometry was made of the same.
-bool has_triangles(RTCGeometry geometry, const Mesh& mesh, const std::vector<uint32_t>& picked) {
+// Whether a geometry has its vertices at the same places.
+bool has_places(RTCGeometry geometry, const Mesh& mesh) {
     static_assert(sizeof(Point) == 3 * sizeof(float));
     const void* const vertices = rtcGetGeometryBufferData(geometry, RTC_BUFFER_TYPE_VERTEX, 0);
-    if (std::memcmp(vertices, mesh.positions.data(), mesh.positions.size() * sizeof(Point)) != 0)
-        return false;
+    return std::memcmp(vertices, mesh.positions.data(), mesh.positions.size() * sizeof(Point)) == 0;
+}
+
+// Whether its triangles have the same corners.
+bool has_triangles(RTCGeometry geometry, const Mesh& mesh, const std::vector<uint32_t>& picked) {
     const auto* indices =
         static_cast<const unsigned*>(rtcGetGeometryBufferData(geometry, RTC_BUFFER_TYPE_INDEX, 0));
     for (const uint32_t triangle : picked) {
@@ -63,6 +66,15 @@ bool has_triangles(RTCGeometry geometry, const Mesh& mesh, const std::vector<uin
         }
     }
     return true;
+}
+
+// The tree keeps its form, and its boxes are fitted anew.
+void move_vertices(RTCGeometry geometry, const Mesh& mesh) {
+    void* const vertices = rtcGetGeometryBufferData(geometry, RTC_BUFFER_TYPE_VERTEX, 0);
+    std::memcpy(vertices, mesh.positions.data(), mesh.positions.size() * sizeof(Point));
+    rtcUpdateGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0);
+    rtcSetGeometryBuildQuality(geometry, RTC_BUILD_QUALITY_REFIT);
+    rtcCommitGeometry(geometry);
 }
 
 // Embree calls this from its own threads.
@@ -118,10 +130,10 @@ void KernelScenes::begin_again() {
     rebuilt_ = 0;
 }
 
-bool KernelScenes::is_same(const Attached& body,
-                           const Mesh& mesh,
-                           const std::vector<uint32_t>& picked,
-                           bool see_through) {
+bool KernelScenes::has_form(const Attached& body,
+                            const Mesh& mesh,
+                            const std::vector<uint32_t>& picked,
+                            bool see_through) {
     return body.geometry && body.see_through == see_through &&
            body.vertices == mesh.positions.size() && body.triangles == picked.size() &&
            has_triangles(body.geometry, mesh, picked);
@@ -149,7 +161,12 @@ void KernelScenes::add_triangles(uint32_t body,
     if (attached_.size() <= body) attached_.resize(body + 1);
     Attached& there = attached_[body];
     there.is_present = true;
-    if (is_same(there, mesh, picked, see_through)) return;
+    if (has_form(there, mesh, picked, see_through)) {
+        if (has_places(there.geometry, mesh)) return;
+        move_vertices(there.geometry, mesh);
+        ++rebuilt_;
+        return;
+    }
     detach(there, body);
     there.geometry = make_triangles(device_, mesh, picked);
     there.vertices = mesh.positions.size();

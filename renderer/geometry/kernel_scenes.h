@@ -32,6 +32,12 @@ class KernelScenes {
                        const Mesh& mesh,
                        const std::vector<uint32_t>& picked,
                        bool see_through);
+    // In a world that changes: the body is as it was at the commit before.
+    void keep(uint32_t body) {
+        attached_[body].is_present = true;
+        any_see_through_ = any_see_through_ || attached_[body].see_through;
+    }
+    bool is_changing() const { return is_changing_; }
     // Adds the lamp's face as body number `body`. False: the lamp is a point, which no ray meets.
     bool add_lamp_face(uint32_t body, const Fixture& fixture) {
         return lamp_faces_.add(body, fixture);
@@ -69,11 +75,11 @@ class KernelScenes {
     };
 
     RTCScene scene_of(bool see_through) const { return see_through ? see_through_ : opaque_; }
-    // Whether the body is there already with these triangles.
-    static bool is_same(const Attached& body,
-                        const Mesh& mesh,
-                        const std::vector<uint32_t>& picked,
-                        bool see_through);
+    // Whether the body is there already with these triangles, apart from where its vertices are.
+    static bool has_form(const Attached& body,
+                         const Mesh& mesh,
+                         const std::vector<uint32_t>& picked,
+                         bool see_through);
     void detach(Attached& body, uint32_t number);
     void set_up(RTCScene scene, RTCSceneFlags flags, RTCBuildQuality quality) const;
 

@@ -79,6 +79,10 @@ std::vector<Point> World::corners_of(const Thing& thing) const {
     return corners;
 }
 
+const std::vector<Bounds>& World::changed_bounds() const {
+    return parts_->bodies.changed_bounds;
+}
+
 const std::vector<SheetTriangle>& World::sheets() const {
     return parts_->bodies.sheets;
 }

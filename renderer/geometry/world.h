@@ -46,6 +46,10 @@ class World {
     // world must change again before its next query.
     int change_to(const Scene& scene);
 
+    // Bounds of each part that the last change moved, put in or took out, before and after it. A
+    // ray that meets none of them finds the same as before.
+    const std::vector<Bounds>& changed_bounds() const;
+
     // The first hit along the ray within [t_min, t_max].
     bool closest(const Ray& ray, Hit& hit) const;
     // Whether the ray meets anything that is not see-through within [t_min, t_max].

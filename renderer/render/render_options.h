@@ -5,8 +5,11 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include "film/checkpoint.h"
+#include "film/fine_points.h"
+#include "math/vec.h"
 #include "render/pass_limits.h"
 #include "render/work_watch.h"
 
@@ -21,6 +24,14 @@ enum class Transport {
     kWalks,      // light walks and camera walks under one set of weights
     kCamera,     // camera walks alone, with next-event estimation
     kPartition,  // each path by one technique, without weights; slower; checks the other kinds
+};
+
+// What the pixels of an earlier frame saw (RenderOptions::finer).
+struct KeptSight {
+    std::shared_ptr<const FinePoints> points;
+    // Of all that has moved since (World::changed_bounds). Pixels whose ray meets none of them, and
+    // that see a surface straight, see the same. Camera and materials must be as they were.
+    std::vector<Bounds> changed;
 };
 
 struct RenderOptions : PassLimits {
@@ -39,6 +50,8 @@ struct RenderOptions : PassLimits {
     // Also looks what the pixels see of a frame with so many times as many across, an odd number;
     // 1: does not. For clean/finer_frame.h.
     int finer = 1;
+    KeptSight kept_sight;          // nullptr: all pixels look
+    std::vector<bool> dark;        // by fixture: true leaves its light out; empty: none
     double footprint_px = 2.5;     // radius of a splat in the first pass; 0: one pixel, no blur
     double merge_radius_px = 1.5;  // of photon merging in the first pass
     // With false, the time limit may end the render within its first pass, which may then be on the

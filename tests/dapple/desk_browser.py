@@ -156,11 +156,13 @@ def same_after_changes(desk, server, dapple, path, passes):
     for move in moves:
         request = {"do": "text", "text": desk.ask("state.set.text") + move} if isinstance(move, str) else {
             "do": "change", "changes": [{"address": address, "value": value} for address, value in move]}
+        before = json.dumps(desk.ask("state.set.text"))
         # As at the end of a drag: a step that moves, then the same at rest. The lamp's text is no drag.
         if request["do"] == "change" and "position" in str(move):
             desk.browser.execute_async_script("act(arguments[0]).then(arguments[1])", {**request, "moving": True})
         trouble = desk.browser.execute_async_script("act(arguments[0]).then(arguments[1])", request)
         expect(f"{move}", "", trouble)
+        desk.until(f"state.set.text !== {before}", "the page knows of the change")
         desk.settle()
         desk.until(f"Number(document.getElementById('picture').dataset.passes) === {passes}", "all passes")
         picture = server.ask("GET", server.path + "picture.png")[1]

@@ -19,6 +19,22 @@ def all_that_is_in_no_kit(desk):
         desk.press("undo")
 
 
+def doubts(desk):
+    """What can hardly be meant is listed while it is so, and told once."""
+    desk.until("element('doubts').hidden", "nothing to doubt")
+    desk.browser.execute_script("desk.select('glass', 'jar')")
+    place = desk.key("glass", "jar", "position")
+    sunk = f"[{place[0]}, {place[1] - 0.03}, {place[2]}]"
+    desk.browser.execute_script("changer.change([{address: 'glass.jar.position', value: arguments[0]}])", sunk)
+    desk.until("!element('doubts').hidden", "a jar that is sunk into what it stands on is doubted")
+    expect("it is told", "Worth a second look: 1. ", desk.ask("element('doubts-told').textContent")[:24])
+    desk.browser.execute_script("desk.select('camera', ''); element('doubts').open = true")
+    desk.find("#doubt-list button").click()
+    expect("it leads to the jar", "jar", desk.ask("state.selected.name"))
+    desk.press("undo")
+    desk.until("element('doubts').hidden", "the doubt is gone")
+
+
 def swap_glass(desk):
     desk.browser.execute_script(CHOOSE, "#add-glass", "glass/bottle-amber")
     desk.until("state.selected?.name === 'bottle amber'", "a bottle from the kit")
@@ -88,6 +104,7 @@ def map_before_its_light(desk):
 
 
 def try_things(desk):
+    doubts(desk)
     swap_glass(desk)
     dimmer_of_a_new_spot(desk)
     window(desk)

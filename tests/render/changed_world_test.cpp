@@ -112,3 +112,50 @@ TEST_CASE("only what has changed gets new trees") {
     scene.glasses[2].position.x += 0.1F;  // the tumbler and its water
     CHECK(world.change_to(scene) == 2);
 }
+
+TEST_CASE("what keeps its triangles but not its normals or colours is made anew") {
+    Scene scene = room_with_everything();
+    World world(scene, WorldUse::kChanging);
+    Mesh& mesh = scene.room.front();
+    mesh.normals.assign(mesh.positions.size(), glm::normalize(Normal(1, 2, 3)));
+    for (MaterialId& material : mesh.materials) material = scene.housing_material;
+    world.change_to(scene);
+    const World anew(scene, WorldUse::kChanging);
+    int different = 0;
+    for (uint32_t i = 0; i < kRays; ++i) {
+        Hit hit;
+        if (!world.closest(ray_number(i), hit)) continue;
+        const SurfacePoint a = world.surface_at(ray_number(i), hit);
+        const SurfacePoint b = anew.surface_at(ray_number(i), hit);
+        different += a.shading == b.shading && a.material == b.material ? 0 : 1;
+    }
+    CHECK(different == 0);
+}
+
+TEST_CASE("a glass that is moved, turned and squashed in many steps is one made anew") {
+    Scene scene = room_with_everything();
+    World world(scene, WorldUse::kChanging);
+    for (int step = 0; step < 12; ++step) {
+        GlassObject& glass = scene.glasses[0];
+        glass.position += Vec3(0.09F, 0.02F, -0.06F);
+        glass.turn += 0.7F;
+        glass.tilt += 0.2F;
+        glass.diameter *= 0.97F;
+        CHECK(world.change_to(scene) == 1);
+    }
+    CHECK(count_different(world, World(scene, WorldUse::kChanging)) == 0);
+}
+
+TEST_CASE("a thing in the middle of the list that comes and goes moves nothing else") {
+    Scene scene = room_with_everything();
+    World world(scene, WorldUse::kChanging);
+    const GlassObject glass = scene.glasses[1];
+    for (int turn = 0; turn < 3; ++turn) {
+        scene.glasses.erase(scene.glasses.begin() + 1);
+        world.change_to(scene);
+        CHECK(count_different(world, World(scene, WorldUse::kChanging)) == 0);
+        scene.glasses.insert(scene.glasses.begin() + 1, glass);
+        world.change_to(scene);
+        CHECK(count_different(world, World(scene, WorldUse::kChanging)) == 0);
+    }
+}

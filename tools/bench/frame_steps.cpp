@@ -76,7 +76,7 @@ void time_preparing(const LoadedSet& set, StepClock& clock) {
                [&] { return find_lamp_faces_seen(set.scene, set.world, setup.lens); });
     clock.time("  seen points", [&] { return find_seen_points(setup, frame.first_hits, watch); });
     clock.time("  seen points of a picture 5 times as wide",
-               [&] { return find_fine_points(setup, kFiner, watch); });
+               [&] { return find_fine_points(setup, kFiner, {}, watch); });
     clock.time("  asked lamps", [&] { return find_asked_lamps(setup); });
     const LightPilot pilot =
         clock.time("  light pilot", [&] { return trace_light_pilot(setup, frame.light_walks); });

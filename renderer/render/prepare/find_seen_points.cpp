@@ -1,5 +1,7 @@
 #include "render/prepare/find_seen_points.h"
 
+#include <functional>
+
 #include "base/parallel.h"
 #include "film/rim_pixels.h"
 #include "render/prepare/sight.h"
@@ -31,15 +33,34 @@ SharedPixel share_out(const Sight& sight, const SeenPoints& points, int x, int y
     return shared;
 }
 
-void look_at_all(const Sight& sight, SeenPoints& points, WorkWatch& watch) {
+// Calls look_on(x, y) for each pixel.
+void for_each_pixel(const SeenPoints& points,
+                    WorkWatch& watch,
+                    const std::function<void(int, int)>& look_on) {
     parallel_blocks(points.height, kSeenRowsPerBlock, [&](int64_t first, int64_t last) {
         watch.next_block_or_throw();
         for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
-            for (int x = 0; x < points.width; ++x) {
-                points.pixels[static_cast<size_t>(y * points.width + x)] =
-                    sight.look(Vec2(x, y) + Vec2(0.5F));
-            }
+            for (int x = 0; x < points.width; ++x) look_on(x, y);
         }
+    });
+}
+
+void look_at_all(const Sight& sight, SeenPoints& points, WorkWatch& watch) {
+    for_each_pixel(points, watch, [&](int x, int y) {
+        points.pixels[static_cast<size_t>(y * points.width + x)] =
+            sight.look(Vec2(x, y) + Vec2(0.5F));
+    });
+}
+
+// Only the pixels that may see something else than before.
+void look_anew(const Sight& sight,
+               const std::vector<Bounds>& changed,
+               SeenPoints& points,
+               WorkWatch& watch) {
+    for_each_pixel(points, watch, [&](int x, int y) {
+        SeenPoint& seen = points.pixels[static_cast<size_t>(y * points.width + x)];
+        const Vec2 raster = Vec2(x, y) + Vec2(0.5F);
+        if (!sight.is_clear_of(changed, raster, seen)) seen = sight.look(raster);
     });
 }
 
@@ -71,15 +92,24 @@ SeenPoints find_seen_points(const Setup& setup, const FirstHits& first_hits, Wor
     return points;
 }
 
-FinePoints find_fine_points(const Setup& setup, int step, WorkWatch& watch) {
+FinePoints find_fine_points(const Setup& setup, int step, const KeptSight& kept, WorkWatch& watch) {
     Camera camera = setup.scene.camera;
     camera.width *= step;
     camera.height *= step;
     const Lens lens(camera);
     FinePoints fine{step, {camera.width, camera.height, {}, {}}, {}};
-    fine.seen.pixels.resize(static_cast<size_t>(camera.width) * static_cast<size_t>(camera.height));
     watch.start_step(WorkStep::kSeenPoints, blocks_of(fine.seen));
-    look_at_all(Sight(setup, lens), fine.seen, watch);
+    const FinePoints* const before = kept.points.get();
+    if (before && before->step == step && before->seen.width == camera.width &&
+        before->seen.height == camera.height) {
+        fine = *before;
+        look_anew(Sight(setup, lens), kept.changed, fine.seen, watch);
+    } else {
+        fine.seen.pixels.resize(static_cast<size_t>(camera.width) *
+                                static_cast<size_t>(camera.height));
+        look_at_all(Sight(setup, lens), fine.seen, watch);
+    }
+    fine.blurred.clear();
     for (const SeenPoint& seen : fine.seen.pixels) {
         const float depth = seen.footprint_m / lens.pixel_width_at(1);
         fine.blurred.push_back(depth > 0 && lens.blur_px(depth) > static_cast<float>(step) ? 1 : 0);

@@ -14,18 +14,23 @@ namespace dapple {
 
 namespace {
 
+size_t count_dark(const std::vector<bool>& dark) {
+    return static_cast<size_t>(std::count(dark.begin(), dark.end(), true));
+}
+
 // Light walks of each fixture in every pass but the first.
 std::vector<int> usual_light_walks(const RenderOptions& options, const Setup& setup) {
     if (options.transport == Transport::kCamera) return light_walks_of_pass(setup, 0, 0);
     const Camera& camera = setup.scene.camera;
     const double pixels = static_cast<double>(camera.width) * camera.height;
-    const double per_pixel =
-        options.light_walks_per_pixel > 0
-            ? options.light_walks_per_pixel
-            : std::min(2.0, 0.25 * (1.0 + static_cast<double>(setup.emitters.size())));
+    const auto lamps = static_cast<double>(setup.emitters.size() - count_dark(options.dark));
+    const double per_pixel = options.light_walks_per_pixel > 0
+                                 ? options.light_walks_per_pixel
+                                 : std::min(2.0, 0.25 * (1.0 + lamps));
     // Without glass, light walks help little, so they must not make a pass much slower.
     constexpr double kShareWithoutGlass = 0.05;
-    return light_walks_of_pass(setup, per_pixel * pixels, kShareWithoutGlass);
+    const bool is_quick = options.pilots != nullptr;
+    return light_walks_of_pass(setup, per_pixel * pixels, kShareWithoutGlass, is_quick);
 }
 
 // Whether light can leave a surface of this material by a focusing event. A scene without such
@@ -96,10 +101,11 @@ FrameSetup::FrameSetup(const Scene& scene,
                        WorkWatch& watch)
     : seed(options.seed),
       footprint_px(options.footprint_px),
-      setup(scene, world, options.aims_light_walks, earlier_lamps(scene, options)),
+      setup(scene, world, options.aims_light_walks, earlier_lamps(scene, options), options.dark),
       light_walks(usual_light_walks(options, setup)),
       first_hits(find_all_first_hits(scene, world, setup.lens, watch)),
-      fine(options.finer > 1 ? find_fine_points(setup, options.finer, watch) : FinePoints()),
+      fine(options.finer > 1 ? find_fine_points(setup, options.finer, options.kept_sight, watch)
+                             : FinePoints()),
       seen(options.finer > 1 ? make_coarser(fine.seen, fine.step)
                              : find_seen_points(setup, first_hits, watch)),
       camera_plan{.walks = count_pixel_walks(scene, first_hits), .glints = {}},

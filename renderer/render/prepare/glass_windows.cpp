@@ -10,6 +10,7 @@ namespace dapple {
 namespace {
 
 constexpr uint32_t kProbesPerCell = 4;
+constexpr uint32_t kQuickProbesPerCell = 1;
 
 bool contains(const Bounds& box, const Point& p) {
     const float slack = 1e-4F * box.diagonal();
@@ -22,11 +23,12 @@ std::vector<double> probe_window(const Scene& scene,
                                  const World& world,
                                  const Emitter& emitter,
                                  const AimWindow& window,
-                                 const Bounds& object) {
+                                 const Bounds& object,
+                                 uint32_t per_cell) {
     std::vector<double> flux(AimWindow::kCells, 0.0);
-    for (uint32_t i = 0; i < AimWindow::kCells * kProbesPerCell; ++i) {
+    for (uint32_t i = 0; i < AimWindow::kCells * per_cell; ++i) {
         const auto u = sobol_owen_4d(i, 2);
-        const int cell = static_cast<int>(i / kProbesPerCell);
+        const int cell = static_cast<int>(i / per_cell);
         const Point from = emitter.sample_emission(u[0], u[1], 0.5F, 0.5F).position;
         const Vec3 to = window.point_in_cell(cell, u[2], u[3]) - from;
         const float distance2 = glm::dot(to, to);
@@ -37,7 +39,7 @@ std::vector<double> probe_window(const Scene& scene,
         const float cos_window = glm::dot(light.direction, window.frame.n);
         flux[static_cast<size_t>(cell)] +=
             light.luminance * light.cos_lamp * cos_window * window.cell_area() /
-            (distance2 * light.pdf_area * static_cast<float>(kProbesPerCell));
+            (distance2 * light.pdf_area * static_cast<float>(per_cell));
     }
     return flux;
 }
@@ -63,7 +65,9 @@ std::vector<double> blur_cells(const std::vector<double>& cells) {
 std::vector<ProbedWindow> probe_glass(const Scene& scene,
                                       const World& world,
                                       const Emitter& emitter,
-                                      const LampProbes* kept) {
+                                      const LampProbes* kept,
+                                      bool is_quick) {
+    const uint32_t per_cell = is_quick ? kQuickProbesPerCell : kProbesPerCell;
     std::vector<ProbedWindow> probed;
     for (const Bounds& object : world.broken_beam_bounds()) {
         if (const ProbedWindow* const known = kept ? kept->find(object) : nullptr) {
@@ -71,7 +75,9 @@ std::vector<ProbedWindow> probe_glass(const Scene& scene,
             continue;
         }
         ProbedWindow now{object, make_aim_window(emitter.position(), emitter.radius(), object), {}};
-        if (now.window) now.flux = probe_window(scene, world, emitter, *now.window, object);
+        if (now.window) {
+            now.flux = probe_window(scene, world, emitter, *now.window, object, per_cell);
+        }
         probed.push_back(std::move(now));
     }
     return probed;
@@ -94,7 +100,7 @@ GlassWindows windows_with_light(const std::vector<ProbedWindow>& probed) {
 }
 
 GlassWindows find_glass_windows(const Scene& scene, const World& world, const Emitter& emitter) {
-    return windows_with_light(probe_glass(scene, world, emitter, nullptr));
+    return windows_with_light(probe_glass(scene, world, emitter, nullptr, false));
 }
 
 }  // namespace dapple

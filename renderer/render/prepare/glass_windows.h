@@ -24,7 +24,8 @@ GlassWindows find_glass_windows(const Scene& scene, const World& world, const Em
 std::vector<ProbedWindow> probe_glass(const Scene& scene,
                                       const World& world,
                                       const Emitter& emitter,
-                                      const LampProbes* kept);
+                                      const LampProbes* kept,
+                                      bool is_quick);
 GlassWindows windows_with_light(const std::vector<ProbedWindow>& probed);
 
 // The mean over each cell of each window and the cells around it.

@@ -18,6 +18,12 @@ std::optional<Bounds> room_bounds(const Scene& scene) {
     return bounds.empty() ? std::nullopt : std::optional(bounds);
 }
 
+Emitter unlit(const Fixture& fixture) {
+    Fixture dark = fixture;
+    dark.dimmer = 0;
+    return Emitter(dark);
+}
+
 // A point in haze asks one of the lit cloths and one of the wide lamps.
 HazeAids make_haze_aids(const World& world,
                         const std::vector<Emitter>& emitters,
@@ -25,13 +31,19 @@ HazeAids make_haze_aids(const World& world,
     HazeAids aids;
     float lit = 0;
     float wide = 0;
+    const auto lights_cloth = [&](size_t f) {
+        return emitters[f].lumens() > 0 && sheets.lit_by(f);
+    };
+    const auto is_asked = [&](size_t f) {
+        return emitters[f].lumens() > 0 && is_wide(emitters[f]);
+    };
     for (size_t f = 0; f < emitters.size(); ++f) {
-        lit += sheets.lit_by(f) ? 1.0F : 0.0F;
-        wide += is_wide(emitters[f]) ? 1.0F : 0.0F;
+        lit += lights_cloth(f) ? 1.0F : 0.0F;
+        wide += is_asked(f) ? 1.0F : 0.0F;
     }
     for (size_t f = 0; f < emitters.size(); ++f) {
-        aids.sheets.push_back(sheets.lit_by(f) ? 1.0F / lit : 0.0F);
-        aids.lamps.push_back(is_wide(emitters[f]) ? 1.0F / wide : 0.0F);
+        aids.sheets.push_back(lights_cloth(f) ? 1.0F / lit : 0.0F);
+        aids.lamps.push_back(is_asked(f) ? 1.0F / wide : 0.0F);
         aids.views.emplace_back(world, emitters[f], static_cast<int>(f));
     }
     return aids;
@@ -39,7 +51,11 @@ HazeAids make_haze_aids(const World& world,
 
 }  // namespace
 
-Setup::Setup(const Scene& the_scene, const World& the_world, bool aims, const KeptLamps& kept)
+Setup::Setup(const Scene& the_scene,
+             const World& the_world,
+             bool aims,
+             const KeptLamps& kept,
+             const std::vector<bool>& dark)
     : scene(the_scene),
       world(the_world),
       lens(the_scene.camera, true),
@@ -53,11 +69,15 @@ Setup::Setup(const Scene& the_scene, const World& the_world, bool aims, const Ke
              the_world,
              emitters,
              {.sheets = &kept.sheets, .lamp_is_same = same_lamps(probes, kept.probes)}) {
+    if (aims) aim_emitters(scene, world, kept.probes, probes, emitters);
+    // After the lamps are known: a later frame may light them.
+    for (size_t f = 0; f < dark.size() && f < emitters.size(); ++f) {
+        if (dark[f]) emitters[f] = unlit(scene.fixtures[f]);
+    }
     if (scene.haze.is_there()) {
         haze.emplace(scene.haze, room_bounds(scene));
         haze_aids = make_haze_aids(world, emitters, sheets);
     }
-    if (aims) aim_emitters(scene, world, kept.probes, probes, emitters);
 }
 
 Stage Setup::stage(const PassMaterials& pass_materials,
@@ -89,10 +109,13 @@ PassWalks no_light_walks(const Setup& setup) {
     return walks;
 }
 
-std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass) {
+std::vector<int> light_walks_of_pass(const Setup& setup,
+                                     double walks,
+                                     double share_without_glass,
+                                     bool is_quick) {
     if (!(walks > 0)) return std::vector<int>(setup.emitters.size(), 0);
     return make_walk_budget(
-        setup.emitters, setup.world, static_cast<int64_t>(walks), share_without_glass);
+        setup.emitters, setup.world, static_cast<int64_t>(walks), share_without_glass, is_quick);
 }
 
 double white_of(const Camera& camera) {

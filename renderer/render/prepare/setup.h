@@ -12,8 +12,12 @@ namespace dapple {
 
 struct Setup {
     // `aims`: aims part of the light walks at the glass in their beam (aim_emitters.h), with what
-    // is kept of an earlier frame.
-    Setup(const Scene& scene, const World& world, bool aims = true, const KeptLamps& kept = {});
+    // is kept of an earlier frame. `dark`: by fixture, those that send out no light; empty: none.
+    Setup(const Scene& scene,
+          const World& world,
+          bool aims = true,
+          const KeptLamps& kept = {},
+          const std::vector<bool>& dark = {});
 
     // The data that the walks of one pass read.
     Stage stage(const PassMaterials& pass_materials,
@@ -42,8 +46,11 @@ struct Setup {
 PassWalks no_light_walks(const Setup& setup);
 
 // Light walks of each fixture; `walks` is the number for all fixtures together. If no beam meets
-// glass, only `share_without_glass` of them is used.
-std::vector<int> light_walks_of_pass(const Setup& setup, double walks, double share_without_glass);
+// glass, only `share_without_glass` of them is used. `is_quick`: see walk_budget.h.
+std::vector<int> light_walks_of_pass(const Setup& setup,
+                                     double walks,
+                                     double share_without_glass,
+                                     bool is_quick = false);
 
 // Luminance of white at the camera's setting, cd/m² (E138).
 double white_of(const Camera& camera);

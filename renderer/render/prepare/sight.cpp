@@ -1,5 +1,8 @@
 #include "render/prepare/sight.h"
 
+#include <algorithm>
+
+#include "math/box_ray.h"
 #include "render/prepare/find_first_hits.h"
 #include "transport/walk.h"
 
@@ -33,6 +36,17 @@ SeenPoint Sight::look(const Vec2& raster) const {
     SeenPoint seen = first_surface(raster);
     if (may_look_on(seen.surface)) look_on(raster, seen);
     return seen;
+}
+
+bool Sight::is_clear_of(const std::vector<Bounds>& bounds,
+                        const Vec2& raster,
+                        const SeenPoint& seen) const {
+    const auto materials = static_cast<int32_t>(setup_.scene.materials.size());
+    if (seen.surface >= materials || may_look_on(seen.surface)) return false;
+    const Ray ray = lens_.sample_ray(raster, 0.5F, 0.5F).ray;
+    return std::none_of(bounds.begin(), bounds.end(), [&](const Bounds& box) {
+        return !box.empty() && meets(box, ray.origin, ray.direction);
+    });
 }
 
 SeenPoint Sight::first_surface(const Vec2& raster) const {

@@ -15,6 +15,10 @@ class Sight {
     Sight& operator=(const Sight&) = delete;
 
     SeenPoint look(const Vec2& raster) const;
+    // Whether the way to what a pixel saw is one ray that meets none of these.
+    bool is_clear_of(const std::vector<Bounds>& bounds,
+                     const Vec2& raster,
+                     const SeenPoint& seen) const;
 
   private:
     SeenPoint first_surface(const Vec2& raster) const;

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/parallel.h"
+#include "math/box_ray.h"
 #include "math/sequences.h"
 
 namespace dapple {
@@ -10,28 +11,13 @@ namespace dapple {
 namespace {
 
 constexpr uint32_t kProbes = 4096;
+constexpr uint32_t kQuickProbes = 512;
 
-bool meets(const Bounds& box, const Point& origin, const Direction& direction) {
-    float near = 0;
-    float far = kInfinity;
-    for (int a = 0; a < 3; ++a) {
-        const float inverse = 1.0F / direction[a];
-        float t0 = (box.low[a] - origin[a]) * inverse;
-        float t1 = (box.high[a] - origin[a]) * inverse;
-        if (t0 > t1) std::swap(t0, t1);
-        // The comparisons are written so that a NaN (0 times infinity) does not change the
-        // interval.
-        near = t0 > near ? t0 : near;
-        far = t1 < far ? t1 : far;
-    }
-    return near <= far;
-}
-
-double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes) {
-    if (boxes.empty()) return 0;
+double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes, uint32_t probes) {
+    if (boxes.empty() || !(emitter.lumens() > 0)) return 0;
     double met = 0;
     double all = 0;
-    for (uint32_t i = 0; i < kProbes; ++i) {
+    for (uint32_t i = 0; i < probes; ++i) {
         const auto u = sobol_owen_4d(i, 1);
         const LampLight light = emitter.sample_emission(u[0], u[1], u[2], u[3]);
         if (!(light.luminance > 0.0F)) continue;
@@ -53,14 +39,17 @@ double share_that_meets(const Emitter& emitter, const std::vector<Bounds>& boxes
 std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
                                   int64_t walks,
-                                  double share_without_glass) {
+                                  double share_without_glass,
+                                  bool is_quick) {
     const std::vector<Bounds>& glass = world.broken_beam_bounds();
+    const uint32_t probes = is_quick ? kQuickProbes : kProbes;
     double flux = 0;
     double flux_in_glass = 0;
     std::vector<double> in_glass(emitters.size());  // lm, per emitter
     parallel_blocks(static_cast<int64_t>(emitters.size()), 1, [&](int64_t first, int64_t) {
         const Emitter& emitter = emitters[static_cast<size_t>(first)];
-        in_glass[static_cast<size_t>(first)] = share_that_meets(emitter, glass) * emitter.lumens();
+        in_glass[static_cast<size_t>(first)] =
+            share_that_meets(emitter, glass, probes) * emitter.lumens();
     });
     for (size_t i = 0; i < emitters.size(); ++i) {
         flux_in_glass += in_glass[i];

@@ -14,9 +14,11 @@
 
 namespace dapple {
 
+// `is_quick`: with fewer rays, for frames of a drag.
 std::vector<int> make_walk_budget(const std::vector<Emitter>& emitters,
                                   const World& world,
                                   int64_t walks,
-                                  double share_without_glass);
+                                  double share_without_glass,
+                                  bool is_quick = false);
 
 }  // namespace dapple

@@ -46,33 +46,36 @@ Desk::~Desk() {
 }
 
 LiveFrame::Listeners Desk::listeners() {
-    return {.on_problems =
-                [this](uint64_t version, const Problems& problems) {
-                    is_wrong_ = !problems.empty();
-                    news_.post("problems", problems_json(version, problems));
-                },
-            .on_set =
-                [this](uint64_t version, const LoadedSet& loaded) {
-                    const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world, {});
-                    news_.post("drawing", drawing_json(version, sheet));
-                    film_.put_matte(matte_surfaces(loaded.scene));
-                },
-            .on_picture =
-                [this](LivePicture picture) {
-                    uint64_t number = 0;
-                    {
-                        const std::lock_guard lock(mutex_);
-                        picture_ = picture.png;
-                        number = ++pictures_;
-                    }
-                    news_.post("picture", picture_json(number, picture));
-                },
-            .on_film =
-                [this](const LiveText& text, std::shared_ptr<const FilmRecord> film) {
-                    const uint64_t number =
-                        film_.put(text.version, std::move(film), tables_text(text.text));
-                    news_.post("film", film_json(number, text.version, text.is_moving));
-                }};
+    return {
+        .on_problems =
+            [this](uint64_t version, const Problems& problems) {
+                is_wrong_ = !problems.empty();
+                news_.post("problems", problems_json(version, problems));
+            },
+        .on_set =
+            [this](uint64_t version, const LoadedSet& loaded) {
+                const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world, {});
+                news_.post("drawing", drawing_json(version, sheet));
+                film_.put_matte(matte_surfaces(loaded.scene));
+            },
+        .on_picture =
+            [this](LivePicture picture) {
+                uint64_t number = 0;
+                {
+                    const std::lock_guard lock(mutex_);
+                    picture_ = picture.png;
+                    number = ++pictures_;
+                }
+                news_.post("picture", picture_json(number, picture));
+            },
+        .on_doubts = [this](uint64_t,
+                            const Doubts& doubts) { news_.post("doubts", doubts_json(doubts)); },
+        .on_film =
+            [this](const LiveText& text, std::shared_ptr<const FilmRecord> film) {
+                const uint64_t number =
+                    film_.put(text.version, std::move(film), tables_text(text.text));
+                news_.post("film", film_json(number, text.version, text.is_moving));
+            }};
 }
 
 void Desk::post_set() {

@@ -173,6 +173,17 @@ std::string drawing_json(uint64_t version, const DaySheet& sheet) {
     return line_of(json);
 }
 
+std::string doubts_json(const Doubts& doubts) {
+    Json list = Json::array();
+    for (const Doubt& doubt : doubts) {
+        list.push_back({{"line", doubt.what.place.line},
+                        {"key", doubt.what.key},
+                        {"message", doubt.what.message},
+                        {"guess", doubt.is_guess}});
+    }
+    return line_of(list);
+}
+
 std::string problems_json(uint64_t version, const Problems& problems) {
     Json json = {{"version", version}, {"problems", Json::array()}, {"notes", Json::array()}};
     for (const Problem& p : problems.all()) json["problems"].push_back(to_string(p));

@@ -30,6 +30,9 @@ std::string drawing_json(uint64_t version, const DaySheet& sheet);
 
 std::string problems_json(uint64_t version, const Problems& problems);
 
+// What can hardly be meant, each with the line of its table in the set file.
+std::string doubts_json(const Doubts& doubts);
+
 // Of a picture all but its pixels.
 std::string picture_json(uint64_t number, const LivePicture& picture);
 

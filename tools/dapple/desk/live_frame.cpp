@@ -3,12 +3,11 @@
 #include <algorithm>
 
 #include "base/kept_parts.h"
+#include "desk/frame_of_width.h"
 #include "desk/live_picture.h"
-#include "drafts.h"
 #include "output/write_png.h"
 #include "render/in_frame/find_in_frame.h"
 #include "render_files.h"
-#include "scene/camera_and_measures/scale_frame.h"
 
 namespace dapple {
 
@@ -18,21 +17,6 @@ constexpr int kMixedPasses = 8;    // after which a mixed frame gives way
 constexpr int kThingsWidth = 480;  // px; things in the frame are looked for no finer
 constexpr int kPassesBesideOthers = 3;
 constexpr size_t kPartsOfDesk = size_t{512} << 20U;
-
-// The frame with another number of pixels, as long as this exists.
-class FrameOfWidth {
-  public:
-    FrameOfWidth(Scene& scene, int width) : scene_(scene), size_(scene) {
-        if (width != scene.camera.width) scale_frame(scene, width);
-    }
-    ~FrameOfWidth() { size_.restore(scene_); }
-    FrameOfWidth(const FrameOfWidth&) = delete;
-    FrameOfWidth& operator=(const FrameOfWidth&) = delete;
-
-  private:
-    Scene& scene_;
-    FrameSize size_;
-};
 
 // The frame is shown after the first passes, then at growing intervals.
 class ShowSchedule {
@@ -140,31 +124,39 @@ void LiveFrame::render(const LiveText& text) {
     Problems problems;
     const bool is_right = follow_set_text(text.text, text.path, quick_, problems);
     listeners_.on_problems(text.version, problems);
-    if (!is_right) return;
+    if (!is_right) return drag_.drop();
+    drag_.follow(text.text, *quick_, text.is_moving);
     const Camera& camera = quick_->scene.camera;
     const int whole = std::min(camera.width, limits_.width);
-    const double shape = static_cast<double>(camera.height) / camera.width;
-    shape_ = shape;
-    const double before_s = following.seconds();
+    shape_ = static_cast<double>(camera.height) / camera.width;
+    if (text.is_moving) return render_moving(text, whole, following.seconds());
     const auto is_of_use = [&](const QuickSize& size) {
-        return text.is_moving || (size.step > 1 && size.light_width >= least_light);
+        return size.step > 1 && size.light_width >= least_light;
     };
-    const QuickSize first =
-        text.is_moving ? pace_.drag_size(whole, shape) : pace_.rest_size(whole, shape);
+    const QuickSize first = pace_.rest_size(whole, shape_);
     if (is_of_use(first)) {
+        const double before_s = following.seconds();
         const Clock drawing;
         render_quick(text, {.size = first, .is_anew = !pilots_, .keeps_light = false});
-        pace_.learn(first, shape, before_s, drawing.seconds());
-    }
-    if (text.is_moving) {
-        const QuickSize better = LivePace::better_rest_size(std::min(whole, LivePace::kWidest));
-        if (better.light_width > first.light_width) refine_while_still(text, better);
-        return;
+        pace_.learn(first, shape_, before_s, drawing.seconds());
     }
     listeners_.on_set(text.version, *quick_);
     const QuickSize better = LivePace::better_rest_size(whole);
     if (is_of_use(better)) render_quick(text, {.size = better, .is_anew = true});
     render_at_rest(text, whole, is_mixed ? std::min(lit_.passes, kMixedPasses) : 1);
+}
+
+void LiveFrame::render_moving(const LiveText& text, int whole, double following_s) {
+    const bool is_split = pilots_ && drag_.fixture();
+    LivePace& pace = is_split ? split_pace_ : pace_;
+    const QuickSize size = pace.drag_size(whole, shape_);
+    const QuickFrame frame{size, !pilots_, false, is_split};
+    if (is_split && !drag_.others(size)) render_others(frame);
+    const Clock drawing;
+    render_quick(text, frame);
+    pace.learn(size, shape_, following_s, drawing.seconds());
+    const QuickSize better = LivePace::better_rest_size(std::min(whole, LivePace::kWidest));
+    if (better.light_width > size.light_width) refine_while_still(text, better);
 }
 
 // The hand may hold still within a drag. Its next step stops this frame.
@@ -178,15 +170,41 @@ void LiveFrame::refine_while_still(const LiveText& text, const QuickSize& size) 
 
 void LiveFrame::render_quick(const LiveText& text, const QuickFrame& frame) {
     const FrameOfWidth scaled(quick_->scene, frame.size.light_width);
+    std::vector<bool> dark;
+    const KeptLight* others = nullptr;
+    if (frame.is_split) {
+        dark.assign(quick_->scene.fixtures.size(), true);
+        dark[*drag_.fixture()] = false;
+        others = drag_.others(frame.size);
+    }
+    RenderResult result = render_light(frame, dark);
+    LensGlare lens_glare(quick_->scene, quick_->world);
+    show_frame(text, *quick_, result, lens_glare, frame.keeps_light, others);
+    drag_.keep_sight(std::move(result.fine));
+}
+
+// One pass from the world that changes.
+RenderResult LiveFrame::render_light(const QuickFrame& frame, const std::vector<bool>& dark) {
     RenderOptions options;
     options.passes = 1;
     options.reads_meters = false;
     options.finer = frame.size.step;
+    options.kept_sight = drag_.sight();
+    options.dark = dark;
     if (!frame.is_anew) options.pilots = pilots_;
-    const RenderResult result = render_frame(quick_->scene, quick_->world, options);
+    RenderResult result = render_frame(quick_->scene, quick_->world, options);
     pilots_ = result.pilots;
-    LensGlare lens_glare(quick_->scene, quick_->world);
-    show_frame(text, *quick_, result, lens_glare, frame.keeps_light);
+    return result;
+}
+
+// Of all fixtures but the one that is dragged.
+void LiveFrame::render_others(const QuickFrame& frame) {
+    const FrameOfWidth scaled(quick_->scene, frame.size.light_width);
+    std::vector<bool> dark(quick_->scene.fixtures.size(), false);
+    dark[*drag_.fixture()] = true;
+    RenderResult result = render_light(frame, dark);
+    drag_.keep_others(frame.size, kept_light_of(result, quick_->scene));
+    drag_.keep_sight(std::move(result.fine));
 }
 
 void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes) {
@@ -203,6 +221,7 @@ void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes
         const bool is_last = progress.passes == options.passes || gives_way;
         const bool is_due = schedule.due(progress.seconds) && progress.passes >= first_passes;
         if (is_due || is_last) show_frame(text, *set, result, lens_glare, true);
+        if (progress.passes == 1) listeners_.on_doubts(text.version, doubts_about(*set));
         return !gives_way;
     };
     render_frame(set->scene, set->world, options);
@@ -212,19 +231,20 @@ void LiveFrame::show_frame(const LiveText& text,
                            const LoadedSet& set,
                            const RenderResult& result,
                            LensGlare& lens_glare,
-                           bool keeps_light) {
+                           bool keeps_light,
+                           const KeptLight* others) {
     const bool is_finer = result.fine.step > 1;
     const Camera& camera = set.scene.camera;
     if (!keeps_light) {
         const GlareFrame glare = lens_glare.sum_of(result.film);
         const Picture picture =
-            is_finer ? finer_picture(result, set.scene, glare)
+            is_finer ? finer_picture(result, set.scene, glare, others)
                      : clean_picture(clean_frame_of(result, set.scene), camera, glare);
         send_picture(text, picture, result, false);
         return;
     }
     const GlareFrame glare = lens_glare.of(result.film);
-    if (is_finer) send_picture(text, finer_picture(result, set.scene, glare), result, true);
+    if (is_finer) send_picture(text, finer_picture(result, set.scene, glare, others), result, true);
     const CleanFrame clean = clean_frame_of(result, set.scene, true);
     if (!is_finer) send_picture(text, clean_picture(clean, camera, glare), result, true);
     look_for_things(text, set);

@@ -3,11 +3,11 @@
 // One thread of its own works on the newest text only. It keeps a world that changes with the text
 // (geometry/world.h) and the pilots of the frame before, so that only what differs is made again.
 // While something is dragged it shows quick frames: edges and textures at 480 px, with light as
-// fine as its time allows (live_pace.h). A frame is finished before the next step of the drag is
-// taken up, and while the hand holds still one with finer light follows. At rest there are two
-// quick frames of the frame's own size, then it is rendered pass after pass with everything made
-// anew: that frame is the one of `dapple render` with the same passes and seed. A newer text stops
-// work at rest within a few hundredths of a second.
+// fine as its time allows (live_pace.h), of what has changed alone (live_drag.h). A frame is
+// finished before the next step of the drag is taken up, and while the hand holds still one with
+// finer light follows. At rest there are two quick frames of the frame's own size, then it is
+// rendered pass after pass with everything made anew: that frame is the one of `dapple render` with
+// the same passes and seed. A newer text stops work at rest within a few hundredths of a second.
 #pragma once
 
 #include <atomic>
@@ -20,6 +20,7 @@
 #include <string>
 #include <thread>
 
+#include "desk/live_drag.h"
 #include "desk/live_light.h"
 #include "desk/live_pace.h"
 #include "glare/make_glare.h"
@@ -57,6 +58,8 @@ class LiveFrame {
         std::function<void(uint64_t, const Problems&)> on_problems;  // also none: the set is right
         std::function<void(uint64_t, const LoadedSet&)> on_set;
         std::function<void(LivePicture)> on_picture;
+        // What can hardly be meant about the set, at rest.
+        std::function<void(uint64_t, const Doubts&)> on_doubts;
         // The film of the newest picture, with its clean layers. At rest it has all that is judged.
         std::function<void(const LiveText&, std::shared_ptr<const FilmRecord>)> on_film;
     };
@@ -85,11 +88,15 @@ class LiveFrame {
         QuickSize size;
         bool is_anew = false;     // makes its own pilots
         bool keeps_light = true;  // so that dimmers can be mixed
+        bool is_split = false;    // renders the light of the fixture that is dragged alone
     };
 
     void work();
     void render(const LiveText& text);
+    void render_moving(const LiveText& text, int whole, double following_s);
     void render_quick(const LiveText& text, const QuickFrame& frame);
+    RenderResult render_light(const QuickFrame& frame, const std::vector<bool>& dark);
+    void render_others(const QuickFrame& frame);
     void refine_while_still(const LiveText& text, const QuickSize& size);
     // `first_passes`: before the frame is shown.
     void render_at_rest(const LiveText& text, int width, int first_passes);
@@ -101,7 +108,8 @@ class LiveFrame {
                     const LoadedSet& set,
                     const RenderResult& result,
                     LensGlare& lens_glare,
-                    bool keeps_light);
+                    bool keeps_light,
+                    const KeptLight* others = nullptr);
 
     void send_picture(const LiveText& text,
                       const Picture& picture,
@@ -111,7 +119,8 @@ class LiveFrame {
 
     std::optional<LoadedSet> quick_;  // with a world that changes
     std::shared_ptr<const Pilots> pilots_;
-    LivePace pace_;
+    LivePace pace_, split_pace_;  // of frames with all light, and with that of one fixture
+    LiveDrag drag_;
     double shape_ = 1;  // height over width of the newest frame
     LiveLight light_;
     LivePicture lit_;  // the frame of `light_`, without its pixels

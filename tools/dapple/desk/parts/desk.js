@@ -61,6 +61,7 @@ const hand = makeHand(element("stage"), {
   region: makeRegionMode(desk),
 });
 const judge = makeJudge(desk, hand.marks);
+const doubts = makeDoubts(desk);
 
 const isOn = (id) => element(id).getAttribute("aria-pressed") === "true";
 // Lights of a film of a moment ago are of use only for these; of the fixture that is chosen to begin
@@ -217,4 +218,5 @@ listenForNews({
     if (!news.moving) meterMode.refresh(true);
   },
   problems: (news) => showTroubleOf("set", news.problems[0] || ""),
+  doubts: (news) => doubts.show(news),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));
