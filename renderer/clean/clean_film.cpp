@@ -66,7 +66,7 @@ Plane colour_gain(const Plane& amounts,
     });
 }
 
-// The exchange of one level (E131).
+// The exchange of one level (E134).
 class LevelExchange {
   public:
     LevelExchange(const SurfaceLight& surfaces,

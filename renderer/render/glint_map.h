@@ -6,9 +6,9 @@
 // start there. Near a glint, the place where the lens sees through the smooth surfaces moves over
 // the lamp's plane with the raster position as M (x - x_g), M in m/px. A glint walk starts within
 // the radius r of the lamp there, where its density is
-//   q(x) = |det M| / (π r²),  |M (x - x_g)| <= r                                     (E360)
+//   q(x) = |det M| / (π r²),  |M (x - x_g)| <= r                                      (E84)
 // per px². Of a pixel with n walks and n_g walks of each of its glints, every walk counts
-//   1 / (n + Σ n_g q_g(x))                                                            (E361)
+//   1 / (n + Σ n_g q_g(x))                                                             (E85)
 // (balance heuristic of Veach 1995) instead of 1/n, whatever it finds. So the sum is exact even if
 // a glint is not where it was expected. x_g depends on the wavelength, because glass disperses, and
 // on the point of the aperture.

@@ -32,7 +32,7 @@ class PixelTracer {
     // The same with the walks of the pixel's glints.
     void trace_with_glints(int pixel, uint32_t walks, uint32_t first);
     void trace_glint(int pixel, size_t number, const GlintMap::OfPixel& of_pixel);
-    // The number of walks over the sum of E361.
+    // The number of walks over the sum of E85.
     float weight(const LensStart& start) const;
     // Adds what the last walk has found to the pixel.
     void add_walk(float weight);

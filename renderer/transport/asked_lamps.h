@@ -1,4 +1,4 @@
-// Which lamps and which lit cloths a vertex of a sensor walk asks for light (E86, E87).
+// Which lamps and which lit cloths a vertex of a sensor walk asks for light (E88, E89).
 //
 // Asking costs a ray or more, so a vertex asks only some of the lamps. Lamp f is asked with the
 // probability n_f, and its answer is divided by n_f. The probabilities belong to the part of the
@@ -7,7 +7,7 @@
 // at most 1 and never 0. The vertex that the lens sees first asks more lamps than later ones do.
 //
 // One uniform number decides for all lamps of a vertex: systematic sampling (Madow 1949, "On the
-// theory of systematic sampling, II").                                                      (E92)
+// theory of systematic sampling, II").                                                      (E94)
 #pragma once
 
 #include <span>

@@ -1,4 +1,4 @@
-// Which stored vertices of light walks a camera walk is connected to (E93).
+// Which stored vertices of light walks a camera walk is connected to (E95).
 //
 // A camera walk's first rough vertex z is connected to one stored vertex y of the pass's light
 // walks: first a cell L is drawn with the probability P(L|K) that belongs to the cell K of z, then

@@ -1,5 +1,5 @@
 // Next-event estimation: the direct light of a lamp at a vertex, by a point sampled on the lamp
-// (E86).
+// (E88).
 //
 // Sensor walks use it at every vertex, and sheet sampling at the point that it has drawn on cloth.
 // A point of a meter's receptor is no surface; it has sample_direct_light_at_receptor().

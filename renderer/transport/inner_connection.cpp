@@ -27,7 +27,7 @@ std::optional<InnerConnection> prepare_connection(const Stage& stage,
     if (f_y.is_black()) return std::nullopt;
     const float y_per_area = std::abs(glm::dot(y.at.geometric, target.direction)) / distance2;
     const float z_per_area = std::abs(glm::dot(z.at.geometric, target.direction)) / distance2;
-    const float adjoint = std::abs(in->wo.z) / at_y.cos_geometric;  // as in E88
+    const float adjoint = std::abs(in->wo.z) / at_y.cos_geometric;  // as in E90
     InnerConnection inner;
     inner.target = target;
     inner.light = f_z * f_y * y.flux.unpacked() * (std::abs(wi.z) * y_per_area * adjoint);

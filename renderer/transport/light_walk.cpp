@@ -95,7 +95,7 @@ float asked_over_edge(const Stage& stage,
 }
 
 // κ · join: the camera walk that sees this vertex as its first rough one is connected to the vertex
-// before (E93).
+// before (E95).
 float connected(const Stage& stage, const Vertex& vertex, const LightWalk& light) {
     if (light.light_cell_before < 0) return 0;
     return stage.connection_density(receiver_cell_of(stage, vertex), light.light_cell_before) *
@@ -211,7 +211,7 @@ bool leave_vertex(const Stage& stage, const Vertex& vertex, LightWalk& light) {
     }
     const Vec3 u = next_three(light.random);
     const bool is_first = walk.edge == 1;
-    // Connections of the second edge by sheet sampling (E87).
+    // Connections of the second edge by sheet sampling (E89).
     const float by_sheet = walk.weights.join * light.sheet_density;
     const ScatterResult result = scatter(stage, walk, vertex, Carrying::kFlux, u, light.random);
     if (result != ScatterResult::kScattered) return result == ScatterResult::kPassed;

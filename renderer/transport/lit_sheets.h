@@ -4,7 +4,7 @@
 // there. Instead, a receiver samples a point y on the cloth with density ps, and then a point on
 // the lamp from y. Every triangle of cloth is cut into cells. The probability of a cell is
 // proportional to the light that comes straight from the fixture and is scattered by the cell
-// (E87). Where the density is 0, the other techniques find the light.
+// (E89). Where the density is 0, the other techniques find the light.
 #pragma once
 
 #include <cstdint>

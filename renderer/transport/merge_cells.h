@@ -3,7 +3,7 @@
 //
 // Pilot walks from the camera, the same for every seed and pass, mark the cells of a hashed grid in
 // which they would gather photons, and the cells around them. Elsewhere only a random share of the
-// photons is kept. The weights of merging include the share (E90), so that no light is lost.
+// photons is kept. The weights of merging include the share (E92), so that no light is lost.
 //
 // In marked cells where few photons fall, photons are gathered from a wider disc. Else the few
 // would be specks.

@@ -15,9 +15,9 @@ struct ReceptorVisit {
     Walk& walk;
     std::span<Spectrum> by_fixture;
 
-    // Next-event estimation of one fixture (E101).
+    // Next-event estimation of one fixture (E104).
     void add_direct_reading(size_t fixture, const std::array<float, 2>& u) const;
-    // The light of one fixture by way of a point sampled on cloth (E87).
+    // The light of one fixture by way of a point sampled on cloth (E89).
     void add_sheet_reading(size_t fixture, const SheetNumbers& u) const;
     void add_all(SensorNumbers& numbers) const;
 };

@@ -1,5 +1,5 @@
 // Photons: the vertices of a pass's light walks. Camera walks gather them where light walks cannot
-// be joined to the lens: in mirrors, through glass, in glossy floors (E90).
+// be joined to the lens: in mirrors, through glass, in glossy floors (E92).
 //
 // The photons of one pass are in a hashed grid with cells of two radii, made by a counting sort. In
 // a cell they are in the order of the blocks of light walks, so sums over them are the same on any
@@ -23,7 +23,7 @@ struct alignas(64) Photon {
     PackedSpectrum flux;  // lm per unit of the fixture's group spectra
     Point position{0};
     PackedNormal direction;  // back along the light walk
-    float connected = 0;     // κ · join of the light walk (E93)
+    float connected = 0;     // κ · join of the light walk (E95)
     float reversed = 0;      // sum of the light walk
     float shiny = 0;         // sum of the light walk
     MaterialId material = kNoMaterial;

@@ -19,7 +19,7 @@ struct SensorView {
     // On the first edge: number of sheet samples taken at the sensor itself, times the density with
     // which they sample the light walk's first vertex.
     float by_sheet = 0;
-    float soft_weight = 1;  // how many times this join counts (E89)
+    float soft_weight = 1;  // how many times this join counts (E91)
     float by_falling = 0;   // cosine / pdf_area, m²; 0: no light walk can fall on the sensor
 };
 
@@ -39,7 +39,7 @@ struct JoinDirections {
 // Nothing if the light would leak through the surface.
 std::optional<JoinDirections> join_directions(const Vertex& vertex, const Direction& to_sensor);
 
-// The sensor's reading per unit of the group spectra (E88). Nothing if no light reaches the sensor.
+// The sensor's reading per unit of the group spectra (E90). Nothing if no light reaches the sensor.
 std::optional<Spectrum> join_to_sensor(const Stage& stage,
                                        Walk& walk,
                                        const JoinedVertex& joined,

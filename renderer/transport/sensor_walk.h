@@ -14,7 +14,7 @@ namespace dapple {
 // The kind of sensor where a walk starts.
 enum class SensorEnd { kLens, kReceptor, kPointReceptor };
 
-// The cloth at the vertex where the present edge began, for sheet sampling (E87).
+// The cloth at the vertex where the present edge began, for sheet sampling (E89).
 struct LastSheet {
     int sheet = -1;  // -1: that vertex is not on cloth, or the lens sees it first
     Vec2 barycentric{0};

@@ -1,4 +1,4 @@
-// Light from a lamp to a receiver by way of one point sampled on lit cloth (E87).
+// Light from a lamp to a receiver by way of one point sampled on lit cloth (E89).
 //
 // x is the point on the lamp, y the point on the cloth. The receiver z is a vertex of a sensor walk
 // or a point of a meter's receptor.

@@ -5,7 +5,7 @@
 // effective sample size (Kish 1965). Each pixel then averages that many walks. But the pixels of a
 // disc share their noise, and neither the eye nor the clean frame can average it away, as they do
 // with noise that pixels do not share. So in the weights a walk counts less often: each pixel
-// beyond the first counts as an eighth of a walk (E89).
+// beyond the first counts as an eighth of a walk (E91).
 #pragma once
 
 #include <algorithm>

@@ -117,7 +117,7 @@ struct Stage {
     const ConnectionTable* connections = nullptr;
     const StoredVertices* stored = nullptr;
     float usual_light_walks = 1;  // light walks of a usual pass over those of this pass
-    // κ of E93 per lm of stored_flux(). Cells of -1 are not connected.
+    // κ of E95 per lm of stored_flux(). Cells of -1 are not connected.
     float connection_density(int receiver_cell, int light_cell) const {
         return connections ? connections->density(receiver_cell, light_cell) : 0.0F;
     }

@@ -15,10 +15,10 @@ struct StoredVertex {
     SurfacePoint at;
     PackedSpectrum flux;  // lm per unit of the fixture's group spectra, over the kept share
     PackedNormal wo;      // back along the light walk
-    float joinable = 0;   // per_join · join of the light walk (E84)
+    float joinable = 0;   // per_join · join of the light walk (E86)
     float reversed = 0;   // sum of the light walk
     float shiny = 0;      // sum of the light walk if the vertex is shiny, else 0
-    float by_sheet = 0;   // on the walk's first vertex: join · density of sheet sampling (E87)
+    float by_sheet = 0;   // on the walk's first vertex: join · density of sheet sampling (E89)
     int16_t fixture = 0;
     int16_t edge = 0;  // number of the walk's edge that ends at the vertex
     int16_t light_cell = -1;

@@ -22,10 +22,10 @@ namespace dapple {
 // A sensor walk at its present vertex.
 struct SensorSums {
     PartialWeights weights;  // of the sensor walk; those of a meter walk do not count merging
-    // A light walk that is joined to the lens after it was scattered counts this many times (E89).
+    // A light walk that is joined to the lens after it was scattered counts this many times (E91).
     float soft_weight = 1;
     bool rough_after_first = false;  // PathHistory::rough_after_first()
-    float stored_flux = 0;           // of the fixture's stored vertices, lm (E93); 0: not connected
+    float stored_flux = 0;           // of the fixture's stored vertices, lm (E95); 0: not connected
 
     // Densities of all techniques whose light walk is scattered at the present vertex or later.
     // `focused`: whether some event of the light walk up to then is a focusing one.
@@ -37,7 +37,7 @@ struct SensorSums {
     float connected() const { return stored_flux * weights.per_inner * weights.join; }
 };
 
-// A sensor walk met a lamp (E85).
+// A sensor walk met a lamp (E87).
 struct MetLamp {
     // Density with which this point of the lamp is sampled from the vertex before, per m²; times
     // the probability that the vertex asks the lamp.
@@ -54,14 +54,14 @@ inline float balance_of_met_lamp(const SensorSums& sensor, const MetLamp& lamp) 
     return 1.0F + lamp.pdf_lamp_point * sensor.weights.join + lamp.emitted * by_light_walk;
 }
 
-// A lamp's point was sampled from a vertex of a sensor walk (E86). Densities are over pt.
+// A lamp's point was sampled from a vertex of a sensor walk (E88). Densities are over pt.
 struct SampledLamp {
     float by_sensor_walk = 0;  // the sensor walk itself continues to the lamp
     float by_light_walk = 0;   // the light walk reaches the vertex, N pA pω cosθ/d²
     float pdf_to_sensor = 0;   // of the light walk
     float passes = 1;          // probability with which a walk passes straight over the new edge
     float by_sheet = 0;        // sheet sampling samples the vertex, over the sensor walk's density
-    float asked = 1;           // probability with which the vertex asks the lamp (E92)
+    float asked = 1;           // probability with which the vertex asks the lamp (E94)
     bool focuses = false;      // the event at the vertex is a focusing one
 };
 inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp& lamp) {
@@ -77,14 +77,14 @@ inline float balance_of_sampled_lamp(const SensorSums& sensor, const SampledLamp
 }
 
 // A point on lit cloth was sampled for a vertex of a sensor walk, and a lamp's point was sampled
-// from there (E87). Densities are over ps pt.
+// from there (E89). Densities are over ps pt.
 struct SampledSheet {
     float by_sensor_walk = 0;  // the sensor walk itself reaches the cloth, over pdf_to_cloth
     float pdf_to_cloth = 0;    // of the sensor walk's step from the vertex to the cloth, per sr
     float by_light_walk = 0;   // the light walk reaches the vertex by way of the cloth
     float pdf_to_sensor = 0;   // of the light walk
     float by_connection = 0;   // the light walk reaches the cloth and is connected to the vertex
-    float asked = 1;           // probability with which the vertex asks the cloth (E92)
+    float asked = 1;           // probability with which the vertex asks the cloth (E94)
     bool focuses = false;      // the event at the vertex is a focusing one
 };
 inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledSheet& sheet) {
@@ -99,7 +99,7 @@ inline float balance_of_sampled_sheet(const SensorSums& sensor, const SampledShe
     return 1.0F + others / sheet.asked;
 }
 
-// A vertex of a light walk was joined to a sensor (E88).
+// A vertex of a light walk was joined to a sensor (E90).
 struct SensorJoin {
     PartialWeights weights;  // of the light walk; for a meter they do not count merging
     bool vertex_is_shiny = false;
@@ -111,7 +111,7 @@ struct SensorJoin {
     float distance2 = 1;    // d², m²
     float by_sheet = 0;     // sheet samples of the sensor itself × ps, over `join`; on first edges
     float passes = 1;       // probability with which a walk passes straight over the new edge
-    float soft_weight = 1;  // how many times this join counts (E89)
+    float soft_weight = 1;  // how many times this join counts (E91)
 };
 inline float balance_of_sensor_join(const SensorJoin& join) {
     const PartialWeights& w = join.weights;
@@ -127,7 +127,7 @@ inline float balance_of_sensor_join(const SensorJoin& join) {
     return 1.0F + join.passes * others + connected * join.by_sheet;
 }
 
-// A photon was merged with a camera walk (E91).
+// A photon was merged with a camera walk (E93).
 struct MergedPhoton {
     // The vertex, if it is the camera walk's first rough one, is connected to the light walk's
     // vertex before: κ · join of the light walk's sums.
@@ -145,7 +145,7 @@ inline float balance_of_merged_photon(const SensorSums& camera, const MergedPhot
     return 1.0F + others;
 }
 
-// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E93).
+// A camera walk's first rough vertex z was connected to a stored vertex y of a light walk (E95).
 // Only smooth events, or none, are between z and the lens. The fields are over the density of the
 // connection without κ.
 struct ConnectedVertex {
@@ -172,7 +172,7 @@ inline float balance_of_connected_vertex(const SensorSums& camera, const Connect
     return 1.0F + (c.passes * (by_camera_walk + by_light_walk) + c.by_sheet) / c.density;
 }
 
-// A lamp's point was sampled from a point of a meter's receptor (E101). Densities are over pt.
+// A lamp's point was sampled from a point of a meter's receptor (E104). Densities are over pt.
 struct LampAtReceptor {
     float by_sensor_walk = 0;  // the meter walk itself continues to the lamp
     float by_falling = 0;      // the light walk falls on the receptor
@@ -183,7 +183,7 @@ inline float balance_of_lamp_at_receptor(const LampAtReceptor& lamp) {
 }
 
 // A point on lit cloth was sampled for a point of a meter's receptor, and a lamp's point was
-// sampled from there (E87). Densities are over ps pt.
+// sampled from there (E89). Densities are over ps pt.
 struct SheetAtReceptor {
     float by_sensor_walk = 0;  // the meter walk itself reaches the cloth, over pdf_to_cloth
     float pdf_to_cloth = 0;    // of the meter walk's step from the receptor to the cloth, per sr
@@ -197,7 +197,7 @@ inline float balance_of_sheet_at_receptor(const SheetAtReceptor& sheet) {
     return 1.0F + others;
 }
 
-// A light walk fell on a meter's receptor (E102).
+// A light walk fell on a meter's receptor (E105).
 struct FallenLight {
     PartialWeights weights;  // of the light walk at the receptor; they do not count merging
     bool first_edge = false;

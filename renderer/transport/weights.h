@@ -1,4 +1,4 @@
-// Multiple importance weights by recursion: the sums that a walk carries (E84).
+// Multiple importance weights by recursion: the sums that a walk carries (E86).
 //
 // Balance heuristic of Veach 1995, in the recursive form of Georgiev 2012, "Implementing vertex
 // connection and merging". At its present vertex, a walk carries sums over the other ways in which
@@ -14,7 +14,7 @@
 // to a stored vertex of a light walk (connection_table.h).
 //
 // Merging at a vertex has the density of the light walk that reaches it, times the density of the
-// camera walk that reaches it, times the merging area π r² (E90). Photons are merged at a vertex if
+// camera walk that reaches it, times the merging area π r² (E92). Photons are merged at a vertex if
 //   - the lens does not see the vertex first,
 //   - some event towards the lamp is focusing (path_history.h),
 //   - every vertex between it and the lens is shiny.
@@ -34,7 +34,7 @@ struct PartialWeights {
     // An earlier edge is the connection, and the present edge is walked from the other end; without
     // the density of that last step (dVC there). For a camera walk this is the light walk that is
     // joined to the lens at the first vertex. It is kept apart from `merged` because it can count
-    // more than once (E89).
+    // more than once (E91).
     float reversed = 0;
     // Photons are merged at an earlier vertex, and the present edge is walked from the other end.
     float merged = 0;
@@ -44,10 +44,10 @@ struct PartialWeights {
     // Of a light walk: the part of `merged` that counts only if every later vertex is shiny.
     float shiny = 0;
     // Connection samples of the present edge per unit of `join`: 1 on the first edge of a walk; on
-    // the second edge of a light walk from cloth, the density of sheet sampling (E87); else 0.
+    // the second edge of a light walk from cloth, the density of sheet sampling (E89); else 0.
     float per_join = 1;
     // Of a camera walk on the edge that leaves its first rough vertex: connections of that vertex
-    // to stored vertices, per unit of `join` and of the fixture's flux (E93), 1/lm; else 0.
+    // to stored vertices, per unit of `join` and of the fixture's flux (E95), 1/lm; else 0.
     float per_inner = 0;
     // Of a camera walk: that edge is such a connection, and the present edge is walked from the
     // other end. Per unit of the fixture's flux, 1/lm.

@@ -108,7 +108,7 @@ TEST_CASE("photons and camera walks agree in a mirror, in a wet floor and throug
     }
 }
 
-// Soft splats have larger weights, and the other techniques have smaller ones (E89). Footprints
+// Soft splats have larger weights, and the other techniques have smaller ones (E91). Footprints
 // cross the borders of regions, so the whole frame is compared.
 TEST_CASE("spreading splats over discs with larger weights does not change the light" *
           doctest::test_suite("slow")) {

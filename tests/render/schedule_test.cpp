@@ -49,7 +49,7 @@ TEST_CASE("blur shrinks with every pass, and is 0 if the first pass has none") {
 }
 
 // The effective number of pixels (Σw)²/Σw² of the shares w = 1 - d²/r², summed pixel by pixel
-// (E89).
+// (E91).
 TEST_CASE("a soft splat counts once, and an eighth for each further pixel of its disc") {
     const float radius = splat_radii_of_pass(8, 0).unknown;
     REQUIRE(radius > 10);

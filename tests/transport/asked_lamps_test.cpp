@@ -1,4 +1,4 @@
-// Which lamps a vertex asks (E92), and the parts of the surfaces that the probabilities belong to.
+// Which lamps a vertex asks (E94), and the parts of the surfaces that the probabilities belong to.
 #include "transport/asked_lamps.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-// The choice of stored vertices (E93).
+// The choice of stored vertices (E95).
 #include "transport/connection_table.h"
 
 #include <doctest/doctest.h>

@@ -1,4 +1,4 @@
-// The disc of a scattered light walk on a glossy surface, and how many times the walk counts (E89).
+// The disc of a scattered light walk on a glossy surface, and how many times the walk counts (E91).
 // schedule_test.cpp tests other surfaces.
 #include "transport/soft_splat.h"
 

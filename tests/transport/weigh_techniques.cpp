@@ -39,7 +39,7 @@ double asks_cloth(const HandMadePath& path) {
     return path.surfaces() > 1 ? path.asks_sheet(2) : 1;
 }
 
-// E85.
+// E87.
 void add_met_lamp(const HandMadePath& path, Techniques& all) {
     if (path.point_lamp) return;
     const HandMadeWalk walk = sensor_walk_at(path, 0);
@@ -54,7 +54,7 @@ void add_met_lamp(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E86.
+// E88.
 void add_sampled_lamp(const HandMadePath& path, Techniques& all) {
     if (path.vertex(1).is_smooth) return;
     const HandMadeWalk walk = sensor_walk_at(path, 1);
@@ -98,7 +98,7 @@ HandMadeSheetLight sheet_light(const HandMadePath& path) {
     return light;
 }
 
-// E87 at vertex 2.
+// E89 at vertex 2.
 void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
     if (path.vertex(2).is_smooth) return;
     const HandMadeSheetLight light = sheet_light(path);
@@ -120,7 +120,7 @@ void add_sampled_sheet(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E87 at the receptor.
+// E89 at the receptor.
 void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeSheetLight light = sheet_light(path);
     const HandMadeEdge& e = path.edge(1);
@@ -138,7 +138,7 @@ void add_sheet_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E88.
+// E90.
 void add_sensor_join(const HandMadePath& path, Techniques& all) {
     const int n = path.surfaces();
     const HandMadeVertex& v = path.vertex(n);
@@ -171,7 +171,7 @@ void add_sensor_join(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E91 at vertex i.
+// E93 at vertex i.
 void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
     const HandMadeWalk light = light_walk_at(path, i);
     const HandMadeWalk camera = sensor_walk_at(path, i);
@@ -201,7 +201,7 @@ void add_merged_photons(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E93 at vertex i.
+// E95 at vertex i.
 void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
     const double density = path.connects(i);
     if (!(density > 0)) return;
@@ -233,7 +233,7 @@ void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E101, on a path without surfaces.
+// E104, on a path without surfaces.
 void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(0);
     LampAtReceptor lamp;
@@ -249,7 +249,7 @@ void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E102.
+// E105.
 void add_fallen_light(const HandMadePath& path, Techniques& all) {
     if (path.point_receptor) return;
     const int n = path.surfaces();

@@ -118,10 +118,10 @@ FrameSetup::FrameSetup(const Scene& scene,
         pilots = carried_over(*earlier, {setup.probes, setup.sheets}, light_walks);
     } else {
         pilots = find_pilots(options, watch);
-        // A lens of glass bends the way; a hurried frame has no time for them.
-        const bool looks_for_glints = options.finer <= 1 && !setup.lens.is_glass();
-        if (looks_for_glints)
-            camera_plan.glints = find_glints(setup, first_hits, camera_plan.walks, watch);
+    }
+    // The search does not know the ways through a lens of glass.
+    if (options.finds_glints && !setup.lens.is_glass()) {
+        camera_plan.glints = find_glints(setup, first_hits, camera_plan.walks, watch);
     }
 }
 

@@ -14,7 +14,7 @@ namespace {
 constexpr float kLampsSeen = 2;
 constexpr float kLampsLater = 1;
 
-// Next-event estimation of one lamp from a place on the leg (E94):
+// Next-event estimation of one lamp from a place on the leg (E96):
 //   L = I/d² σ(t) p(θ) T(leg) T(to the lamp) / p(t)
 void add_lamp_in_haze(const Stage& stage,
                       SensorWalk& sensor,

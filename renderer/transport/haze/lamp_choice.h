@@ -41,7 +41,7 @@ struct PlaceOnLeg {
 
 // Draws a place, with the probability q = 9/10 from the angle as seen from the lamp (Kulla and
 // Fajardo 2012), in the parts by their guess; else from where the leg's light is lost:
-//   P(t) = q G_k/G h/(l (h² + (t - t0)²)) + (1 - q) σ(t) T(t)/(T(from) - T(to))             (E95)
+//   P(t) = q G_k/G h/(l (h² + (t - t0)²)) + (1 - q) σ(t) T(t)/(T(from) - T(to))             (E97)
 // h: `off`; t0: `nearest`; l: angle of a part; G_k: guess of the part that holds t, G of all. The
 // density is that of both together, which is the balance heuristic for one sample.
 PlaceOnLeg draw_place(const HazeLeg& leg, const LampOnLeg& lamp, float u);

@@ -189,6 +189,7 @@ RenderResult LiveFrame::render_light(const QuickFrame& frame, const std::vector<
     options.passes = 1;
     options.reads_meters = false;
     options.finer = frame.size.step;
+    options.finds_glints = frame.size.step == 1;
     options.kept_sight = drag_.sight();
     options.dark = dark;
     if (!frame.is_anew) options.pilots = pilots_;
