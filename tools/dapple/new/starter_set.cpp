@@ -10,11 +10,11 @@ namespace dapple {
 
 namespace {
 
-constexpr double kFromWall = 0.5;      // m, the least that things keep from a wall
-constexpr double kBehindFigure = 1.0;  // m, room behind the figure where there is some
+constexpr double kFromWall = 0.5;                  // m, the least that things keep from a wall
+constexpr double kBehindFigure = 1.0;              // m, room behind the figure where there is some
 constexpr double kLongSide = 36, kShortSide = 24;  // mm, of the sensor
-constexpr double kAir = 0.05;  // m, the least above a head in the frame
-constexpr double kMeteredLux = 300;    // f/4, 1/60 s, ISO 800, C = 250 lx
+constexpr double kAir = 0.05;                      // m, the least above a head in the frame
+constexpr double kMeteredLux = 300;                // f/4, 1/60 s, ISO 800, C = 250 lx
 
 // To two decimals.
 std::string metres(double value) {
@@ -105,8 +105,7 @@ std::string camera_aim(const StarterRoom& room) {
 
 std::string camera_text(const StarterRoom& room, const Places& at) {
     return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) + "\n" +
-           line("aim = \"" + camera_aim(room) + "\"",
-                "a thing by its name, or a point [x, y, z]") +
+           line("aim = \"" + camera_aim(room) + "\"", "a thing by its name, or a point [x, y, z]") +
            "focal_length_mm = " + shortest_text(room.lens_mm) +
            (room.is_portrait ? "\nsensor_mm = [24, 36]\nframe_px = [640, 960]"
                              : "\nsensor_mm = [36, 24]\nframe_px = [960, 640]") +
