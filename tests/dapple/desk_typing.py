@@ -65,7 +65,9 @@ def another_source(desk):
     expect("the usual one", 3200, desk.key("fixture", "key", "cct_k"))
     choose(desk, "source", "led")
     is_right(desk, "and back")
-    for _ in range(3):
+    choose(desk, "form", "panel")
+    is_right(desk, "a panel has a size")
+    for _ in range(4):
         desk.press("undo")
 
 

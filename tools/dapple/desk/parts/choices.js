@@ -12,6 +12,15 @@ function sourceChanges(table, source) {
   return changes;
 }
 
+// A fixture's form, with the size or the angle that it needs.
+function formChanges(table, form) {
+  const keys = { ...(kitEntryOf(table)?.keys || {}), ...table.keys };
+  const changes = [{ address: `${table.address}.form`, value: JSON.stringify(form) }];
+  if (form === "panel" && !keys.panel_m) changes.push({ address: `${table.address}.panel_m`, value: "[0.3, 0.2]" });
+  if (form === "spot" && !keys.beam_angle_deg && !keys.beam_range_deg && !keys.photometry) changes.push({ address: `${table.address}.beam_angle_deg`, value: "40" });
+  return changes;
+}
+
 // The slider of a key, as far as this thing can be slid.
 function slideOf(table, key) {
   const range = key === "cct_k" ? kCct[{ ...unwritten(table), ...table.keys }.source] : null;

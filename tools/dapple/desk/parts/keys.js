@@ -17,7 +17,7 @@ const isWhole = (key) => key.endsWith("_px");
 const kPointsByName = ["position", "aim", "facing"];
 
 // [value, words] of all that a key may be; null for what is typed.
-function choicesOf(kind, key, value) {
+function choicesOf(kind, key, value, form) {
   const plain = (words) => words.map((word) => [word, word.replaceAll("_", " ")]);
   if (key === "kit") return (state.kit?.entries || []).filter((entry) => entry.kind === kind).map((entry) => [entry.name, `${entry.name}: ${entry.about}`]);
   if (kind === "surface" && key === "name") {
@@ -25,7 +25,7 @@ function choicesOf(kind, key, value) {
     return kWalls.includes(value) ? plain(kWalls.filter((wall) => !isTaken(wall))) : null;
   }
   if (key === "clip_to") return plain(state.set.tables.filter((table) => table.kind === "fixture" && table.name).map((table) => table.name));
-  const words = kChoices[`${kind}.${key}`];
+  const words = kChoices[`${kind}.${key}`]?.filter((word) => word !== "ribbed" || form !== "pane"); // no ribs round it
   return words ? plain(words) : null;
 }
 
@@ -94,7 +94,7 @@ function editorsOf(table, key, value, set) {
     }));
   }
   if (isPlainTable(value)) return tableEditors(label, value, set);
-  const choices = typeof value === "string" && choicesOf(kind, key, value);
+  const choices = typeof value === "string" && choicesOf(kind, key, value, table.keys.form || kitEntryOf(table)?.keys.form);
   if (choices) {
     const select = document.createElement("select");
     select.setAttribute("aria-label", label);
@@ -125,6 +125,7 @@ function keyRow(table, key, value, changer) {
   const parts = document.createElement("div");
   parts.className = Array.isArray(value) ? "parts three" : "parts";
   parts.append(...editorsOf(table, key, value, (toml, isMoving) => {
+    if (table.kind === "fixture" && key === "form") return changer.change(formChanges(table, JSON.parse(toml)));
     if (key === "source") return changer.change(sourceChanges(table, JSON.parse(toml)));
     if (key === "name") state.wanted = { kind: table.kind, name: JSON.parse(toml) };
     changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
@@ -134,9 +135,11 @@ function keyRow(table, key, value, changer) {
   return row;
 }
 
+const kitEntryOf = (table) => state.kit?.entries.find((one) => one.kind === table.kind && one.name === table.keys.kit);
+
 // What holds although it is not written: of the kit's entry what can be slid or chosen.
 function unwritten(table) {
-  const entry = state.kit?.entries.find((one) => one.kind === table.kind && one.name === table.keys.kit);
+  const entry = kitEntryOf(table);
   const isEasy = ([key]) => key in kSlides || `${table.kind}.${key}` in kChoices;
   const of = { ...(kAlways[table.kind] || {}), ...Object.fromEntries(Object.entries(entry?.keys || {}).filter(isEasy)) };
   if (table.kind === "glass" && !entry?.keys.surface && (table.keys.ribs ?? entry?.keys.ribs)) of.surface = "ribbed"; // ribs say so

@@ -34,7 +34,7 @@ const kChoices = {
 };
 
 // What a thing always shows, with the value that holds while it is not written.
-const kAlways = { fixture: { dimmer: 1, source: "led" }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
+const kAlways = { fixture: { dimmer: 1, source: "led", form: "spot" }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
 
 // What comes first among a thing's keys.
 const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "surface", "tint", "focal_length_mm", "position", "aim", "facing"];
