@@ -54,6 +54,7 @@ def whole_numbers(desk):
     expect("and the sensor", [24, 36], desk.key("camera", "", "sensor_mm"))
     desk.press("undo")
     desk.press("undo")
+    expect("the side view looks across the camera's way", "From the left side", desk.find("#side-words").text)
 
 
 def another_source(desk):
