@@ -17,6 +17,7 @@ import sys
 
 import desk_hands
 import desk_things
+import desk_typing
 from desk_page import Desk, Server, expect, open_browser
 
 
@@ -124,6 +125,9 @@ def outside(desk, path):
     desk.until("desk.tableOf('camera', '').keys.iso === 400", "a change of mine")
     pathlib.Path(path).write_text(text.replace("output_lm = 800", "output_lm = 700"))
     desk.until("document.getElementById('merged')", "a change by another program is taken in, and told")
+    desk.find("#merged button:last-child").click()
+    desk.until("!document.getElementById('merged')", "it is seen")
+    expect("for good", None, desk.ask("state.set.merged"))
     expect("theirs is here", 700, desk.key("fixture", "key", "output_lm"))
     expect("mine is still here", 400, desk.key("camera", "", "iso"))
     desk.browser.execute_script("changer.change([{ address: 'fixture.key.output_lm', value: '600' }])")
@@ -223,6 +227,7 @@ def test(dapple, path):
         add_and_remove(desk)
         desk_hands.try_hands(desk, server, dapple, path)
         desk_things.try_things(desk)
+        desk_typing.try_typing(desk)
         outside(desk, path)
         two_tabs(desk, server)
         crash_and_go_on(browser, server, dapple, path)

@@ -43,6 +43,8 @@ END_ROOMS
 expect "a seated figure sits on a stool, and check says where" \
     'figure "figure": seated, 1.85 m tall; face at [0, 1.28, -1]; needs a seat 43 cm high with its middle at x = 0, z = -1' \
     "$("$dapple" check sets/room-7.toml | grep '^figure')"
+expect "a long lens looks at the face, so that the head is not cut off" 'aim = "figure face"' \
+    "$(grep -m 1 -o '^aim = "[a-z ]*"' sets/room-7.toml)"
 expect "the stool is carried" 1 "$("$dapple" plan sets/room-7.toml | grep -c '^1  *stool, 0.34 m round, 0.43 m high')"
 
 # Sizes as people write them, and the same size in metres.

@@ -102,7 +102,7 @@ TEST_CASE("distances are from the left and the back wall, heights from the floor
     CHECK(*place_of(sheet, "figure").at.height == doctest::Approx(0));
     CHECK(place_of(sheet, "face").at.from_walls->y == doctest::Approx(2.2));
     CHECK_FALSE(place_of(sheet, "cloth").aim.has_value());
-    CHECK(sheet.side_shows_z);  // the room is longer in z
+    CHECK(sheet.side_shows_z);  // the camera looks along z
 }
 
 TEST_CASE("the walls of a model are the inner faces, also behind furniture") {

@@ -1,5 +1,7 @@
 #include "render/packing/draw_room.h"
 
+#include <cmath>
+
 #include "geometry/make_board.h"
 #include "geometry/make_column.h"
 #include "render/packing/find_room_box.h"
@@ -44,6 +46,9 @@ bool side_shows_z(const Scene& scene, const std::optional<RoomBox>& box) {
     } else {
         for (const Point& p : places_in_room(scene)) bounds.add(p);
     }
+    const Vec3 way = scene.camera.frame.n;
+    constexpr float kLevel = 0.1F;  // of the way, the least by which it tells a side
+    if (std::hypot(way.x, way.z) > kLevel) return std::abs(way.z) >= std::abs(way.x);
     const Vec3 size = bounds.high - bounds.low;
     return size.z > size.x;
 }

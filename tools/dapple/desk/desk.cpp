@@ -80,7 +80,7 @@ LiveFrame::Listeners Desk::listeners() {
 
 void Desk::post_set() {
     told_outside_ = history_.changed_outside().has_value();
-    news_.post("set", set_json(history_, merges_));
+    news_.post("set", set_json(history_, merged_));
 }
 
 void Desk::post_versions() {
@@ -108,7 +108,7 @@ uint64_t Desk::version() const {
 void Desk::look_outside() {
     const std::lock_guard lock(mutex_);
     if (history_.merge_outside()) {
-        ++merges_;
+        merged_ = history_.version();
         tell_set(false);
     } else if (history_.changed_outside().has_value() != told_outside_) {
         post_set();
@@ -136,6 +136,7 @@ std::string Desk::change(const Json& request) {
 
 bool Desk::do_step(const std::string& what, const Json& request) {
     if (what == "undo") {
+        if (merged_ == history_.version()) merged_.reset();
         history_.undo();
     } else if (what == "redo") {
         history_.redo();
@@ -159,6 +160,11 @@ bool Desk::do_step(const std::string& what, const Json& request) {
 }
 
 bool Desk::do_file(const std::string& what, const Json& request) {
+    if (what == "merge_seen") {
+        merged_.reset();
+        post_set();
+        return true;
+    }
     if (what == "save_as") {
         const KeptVersions before(history_.path());
         history_.save_as(path_for_name(history_.path(), request.at("name")));
@@ -169,6 +175,7 @@ bool Desk::do_file(const std::string& what, const Json& request) {
     } else if (what != "keep") {
         return false;
     }
+    if (what != "keep") merged_.reset();
     KeptVersions(history_.path()).keep(history_.text());
     post_set();
     post_versions();

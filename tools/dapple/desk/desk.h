@@ -5,6 +5,7 @@
 #include <atomic>
 #include <mutex>
 #include <nlohmann/json_fwd.hpp>
+#include <optional>
 #include <string>
 
 #include "desk/desk_film.h"
@@ -25,7 +26,8 @@ class Desk {
     // Does what the page asks for, a JSON object such as
     //   {"do": "change", "changes": [{"address": "camera.iso", "value": "800"}],
     //    "gesture": "7", "moving": true}     with "shown": true the page shows it by itself
-    //   {"do": "undo"}  also redo, save, save_over, reload, take_left_over, drop_left_over, keep
+    //   {"do": "undo"}  also redo, save, save_over, reload, take_left_over, drop_left_over, keep,
+    //                 merge_seen
     //   {"do": "text", "text": "..."}
     //   {"do": "save_as", "name": "dance hall"}
     //   {"do": "open_version", "name": "2024-11-30 17-05-33"}
@@ -59,7 +61,7 @@ class Desk {
     bool told_outside_ = false;
     std::atomic<bool> is_wrong_ = false;  // the newest text that was read
     Clock told_set_;                      // since the page was told of the set
-    int merges_ = 0;
+    std::optional<uint64_t> merged_;  // the version that changes by another program made; told once
     std::string picture_;
     uint64_t pictures_ = 0;
     EventBoard news_;

@@ -113,7 +113,8 @@ std::string tables_text(const std::string& text) {
     }
 }
 
-std::string set_json(const SetHistory& history, int merges) {
+std::string set_json(const SetHistory& history, std::optional<uint64_t> merged) {
+    const char* const when = merged == history.version() ? "now" : "before";
     const Json json = {{"version", history.version()},
                        {"file", std::filesystem::path(history.path()).filename().string()},
                        {"has_file", history.has_file()},
@@ -121,7 +122,7 @@ std::string set_json(const SetHistory& history, int merges) {
                        {"saved", history.is_saved()},
                        {"undo", history.can_undo()},
                        {"redo", history.can_redo()},
-                       {"merges", merges},
+                       {"merged", merged ? Json(when) : Json(nullptr)},
                        {"changed_outside", history.changed_outside().has_value()},
                        {"left_over", history.left_over().has_value()},
                        {"text", history.text()},
@@ -156,6 +157,7 @@ std::string drawing_json(uint64_t version, const DaySheet& sheet) {
     const Camera& camera = sheet.camera;
     Json json = {{"version", version},
                  {"side_shows_z", sheet.side_shows_z},
+                 {"side_words", sheet.side_shows_z ? "From the left side" : "From the front"},
                  {"room", room_json(sheet.room)},
                  {"frame", {camera.width, camera.height}},
                  // Half of the angle that the lens sees, across and up, rad.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,7 @@ namespace dapple {
 
 // The set file: its tables and keys as written, and what can be done with it. A text that is not
 // TOML has no tables.
-std::string set_json(const SetHistory& history, int merges);
+std::string set_json(const SetHistory& history, std::optional<uint64_t> merged);
 // Only its tables, as a list; [] for a text that is not TOML.
 std::string tables_text(const std::string& text);
 // Names of the versions that are kept beside the set.

@@ -35,6 +35,7 @@ std::string new_set_text(const nlohmann::ordered_json& answers) {
     room.figure.reset();
     if (!answers.at("figure").is_null()) room.figure = answers.at("figure").get<double>();
     room.is_seated = room.figure && answers.value("seated", false);
+    room.is_portrait = answers.value("portrait", false);
     room.reflectance = answers.value("walls", room.reflectance);
     const std::string problem = starter_problem(room);
     if (!problem.empty()) throw std::invalid_argument(problem);

@@ -10,10 +10,11 @@ namespace dapple {
 
 namespace {
 
-constexpr double kFromWall = 0.5;      // m, the least that things keep from a wall
-constexpr double kBehindFigure = 1.0;  // m, room behind the figure where there is some
-constexpr double kHalfSensor = 0.018;  // m
-constexpr double kMeteredLux = 300;    // f/4, 1/60 s, ISO 800, C = 250 lx
+constexpr double kFromWall = 0.5;                  // m, the least that things keep from a wall
+constexpr double kBehindFigure = 1.0;              // m, room behind the figure where there is some
+constexpr double kLongSide = 36, kShortSide = 24;  // mm, of the sensor
+constexpr double kAir = 0.05;                      // m, the least above a head in the frame
+constexpr double kMeteredLux = 300;                // f/4, 1/60 s, ISO 800, C = 250 lx
 
 // To two decimals.
 std::string metres(double value) {
@@ -43,6 +44,7 @@ std::string line(const std::string& code, const char* comment) {
 constexpr double kSeatHeight = 0.235;
 constexpr double kFeetBeforeSeat = 0.265;
 constexpr double kLowerFace = 0.245;
+constexpr double kEyes = 0.935, kChest = 0.72;
 constexpr double kStoolAcross = 0.34;  // m
 
 // Where the things of the set are.
@@ -55,7 +57,7 @@ struct Places {
 
 // The key stands to the left, as far in front of the camera as it can without being in the frame.
 void place_key(const StarterRoom& room, Places& at) {
-    const double tangent = kHalfSensor / (1e-3 * room.lens_mm);
+    const double tangent = 0.5 * (room.is_portrait ? kShortSide : kLongSide) / room.lens_mm;
     at.key_y = std::min(room.height - 0.4, at.face_y + 0.6);
     for (const double share : {0.5, 0.35, 0.2, 0.1, 0.0}) {
         const double ahead = share * room.distance;
@@ -73,7 +75,7 @@ Places places_of(const StarterRoom& room) {
     at.figure_z = -0.5 * room.depth + behind;
     at.camera_z = at.figure_z + room.distance;
     at.camera_y = std::min(1.5, 0.6 * room.height);
-    const double eyes = room.is_seated ? 0.935 - kLowerFace : 0.935;
+    const double eyes = room.is_seated ? kEyes - kLowerFace : kEyes;
     at.face_y = room.figure ? eyes * *room.figure : 0.5 * room.height;
     if (room.is_seated) at.camera_y = std::min(at.camera_y, at.face_y);
     place_key(room, at);
@@ -93,12 +95,21 @@ std::string room_text(const StarterRoom& room) {
            "name = \"floor\"\nreflectance = 0.2\n\n";
 }
 
+// Its chest, or its face if the head would be cut off.
+std::string camera_aim(const StarterRoom& room) {
+    if (!room.figure) return "back wall";
+    const double height = room.is_portrait ? kLongSide : kShortSide;
+    const double above_aim = 0.5 * height / room.lens_mm * room.distance;
+    return (1 - kChest) * *room.figure + kAir > above_aim ? "figure face" : "figure";
+}
+
 std::string camera_text(const StarterRoom& room, const Places& at) {
     return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) + "\n" +
-           line(room.figure ? "aim = \"figure\"" : "aim = \"back wall\"",
-                "a thing by its name, or a point [x, y, z]") +
+           line("aim = \"" + camera_aim(room) + "\"", "a thing by its name, or a point [x, y, z]") +
            "focal_length_mm = " + shortest_text(room.lens_mm) +
-           "\nsensor_mm = [36, 24]\nframe_px = [960, 640]\nf_number = \"f/4\"\n"
+           (room.is_portrait ? "\nsensor_mm = [24, 36]\nframe_px = [640, 960]"
+                             : "\nsensor_mm = [36, 24]\nframe_px = [960, 640]") +
+           "\nf_number = \"f/4\"\n"
            "shutter_s = \"1/60\"\niso = 800\n" +
            line("white_k = 4300", "the light in which white looks white") + "\n";
 }

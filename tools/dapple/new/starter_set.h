@@ -15,6 +15,7 @@ struct StarterRoom {
     double lens_mm = 50;
     std::optional<double> figure = 1.70;  // its height; none: no figure
     bool is_seated = false;               // on a stool
+    bool is_portrait = false;             // the frame is taller than wide
     double reflectance = 0.4;             // of the walls
 };
 

@@ -6,12 +6,12 @@ const kStool = { diameter_m: 0.34, height_m: 0.4, reflectance: 0.2 };
 const kPlain = [["stand_in", "a figure, standing", { facing: "camera", height_m: 1.7 }], ["stand_in", "a figure, seated on a stool", { pose: "seated", facing: "camera", height_m: 1.7 }],
   ["column", "a stool under a seated figure", kStool, "stool"],
   ["window", "a window, cool light", { size_m: [1.2, 1.2], luminance_cd_m2: 400, cct_k: 7000 }],
-  ["meter", "a light meter", { receptor: "dome" }], ["column", "a column", { diameter_m: 0.3 }, "column"], ["door", "a door", { wall: "wall_right", centre_m: [0, 1], size_m: [0.9, 2] }]];
-const kPlainWall = ["surface", "just lighter or darker", { reflectance: 0.1 }];
+  ["meter", "a light meter", { receptor: "dome" }], ["column", "a column", { diameter_m: 0.3 }, "column"],
+  ["column", "a table, a box", { size_m: [0.8, 0.6], height_m: 0.75, reflectance: 0.3 }, "table"], ["door", "a door", { wall: "wall_right", centre_m: [0, 1], size_m: [0.9, 2] }]];
 const kWalls = ["wall_back", "wall_left", "wall_right", "wall_front", "floor", "ceiling"];
 // The lists of what can be added: [id, words, kinds].
 const kAdders = [["add-fixture", "add fixture …", ["fixture"]], ["add-glass", "glass …", ["glass"]], ["add-board", "cloth, board …", ["diffuser", "flag", "bounce"]],
-  ["add-other", "figure, window …", []], ["add-surface", "wall, floor …", ["surface"]]];
+  ["add-other", "figure, window …", []], ["add-surface", "wall, floor …", []]];
 
 // "key", "key 2", "key 3": the first that is free.
 function freeName(set, kind, wanted) {
@@ -25,7 +25,7 @@ function freeName(set, kind, wanted) {
 
 function tableText(kind, name, keys) {
   const lines = Object.entries(keys).map(([key, value]) => {
-    const isPoint = Array.isArray(value) && !key.endsWith("_px") && value.every((x) => typeof x === "number");
+    const isPoint = Array.isArray(value) && !isWhole(key) && value.every((x) => typeof x === "number");
     return `${key} = ${isPoint ? tomlPoint(value) : tomlOf(value)}`;
   });
   return `\n[[${kind}]]\nname = ${JSON.stringify(name)}\n${lines.join("\n")}\n`;
@@ -41,8 +41,18 @@ async function addTable(kind, name, keys, more) {
   showTrouble(await act({ do: "text", text }));
 }
 
-// A surface has the name of its wall: the first that nothing is said about.
-const freeWall = () => kWalls.find((wall) => !state.set.tables.some((table) => table.kind === "surface" && table.name === wall)) || kWalls[0];
+// A surface has the name of its wall or its thing. What the set says nothing about yet can be added, and
+// what it is made of is then chosen among its keys.
+function showWalls(tables) {
+  const names = (kind) => tables.filter((table) => table.kind === kind && table.name).map((table) => table.name);
+  const isPlainBox = tables.some((table) => table.kind === "room" && table.keys.size_m);
+  const all = [...(isPlainBox ? kWalls : []), ...names("column"), ...names("door")];
+  const free = all.filter((name) => !names("surface").includes(name));
+  const words = (name) => (kWalls.includes(name) ? wallWords(name) : name);
+  const options = free.map((name) => new Option(words(name), `wall/${name}`));
+  if (!isPlainBox) options.push(new Option("a material of the model", "wall/material"));
+  element("add-surface").replaceChildren(new Option("wall, floor …", ""), ...options);
+}
 
 // The stool of a new figure that faces the camera.
 function stoolWith(figure) {
@@ -54,7 +64,7 @@ function stoolWith(figure) {
 // `plain`: an entry of kPlain, for what is not in the kit.
 function addThing(kind, kitName, plain) {
   const keys = { ...(kitName ? { kit: kitName } : plain[2]), ...placeKeys(kind, plain, kitName) };
-  const own = kind === "surface" ? freeWall() : kitName ? kitName.replaceAll("-", " ") : plain[3] || kindWord(kind);
+  const own = kitName ? kitName.replaceAll("-", " ") : plain[3] || kindWord(kind);
   return addTable(kind, own, keys, keys.pose === "seated" ? ["column", "stool", stoolWith(keys)] : null);
 }
 
@@ -73,8 +83,9 @@ function showKit(kit) {
     return node;
   };
   for (const [id, words, kinds] of kAdders) {
-    const plain = id === "add-other" ? kPlain : id === "add-surface" ? [kPlainWall] : [];
-    const options = plain.map((entry) => new Option(entry[1], `plain/${entry === kPlainWall ? "wall" : kPlain.indexOf(entry)}`));
+    if (id === "add-surface") continue; // by the set
+    const plain = id === "add-other" ? kPlain : [];
+    const options = plain.map((entry, i) => new Option(entry[1], `plain/${i}`));
     const parts = kinds.length > 1 ? kinds.map((kind) => group(kindWord(kind), optionsOf(kind))) : kinds.flatMap(optionsOf);
     element(id).replaceChildren(new Option(words, ""), ...options, ...parts);
   }
@@ -85,11 +96,13 @@ function listenForAdding() {
   for (const [id, words] of kAdders) {
     const select = make("select", { id, "aria-label": words.replace(" …", "").replace(/^(?!add)/, "add ") });
     select.addEventListener("change", () => {
-      const [kind, name] = select.value.split("/");
+      const kind = select.value.slice(0, select.value.indexOf("/")), name = select.value.slice(kind.length + 1);
       select.value = "";
       if (kind === "plain") {
-        const plain = name === "wall" ? kPlainWall : kPlain[Number(name)];
+        const plain = kPlain[Number(name)];
         addThing(plain[0], "", plain);
+      } else if (kind === "wall") {
+        addTable("surface", name, { reflectance: 0.3 });
       } else if (kind) {
         addThing(kind, name);
       }

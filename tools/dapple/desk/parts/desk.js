@@ -10,6 +10,7 @@ function showTroubleOf(source, line) {
   element("trouble").hidden = !shown;
   element("trouble").textContent = shown;
 }
+const kMostTold = 3; // of the mistakes in the set
 function showTrouble(line) {
   showTroubleOf("done", line);
 }
@@ -104,18 +105,17 @@ function notice(id, text, buttons) {
   if (!text) return;
   const box = make("div", { class: "notice", id }, text, ...buttons.map(([words, what]) => {
     const button = make("button", { type: "button" }, words);
-    button.addEventListener("click", async () => (what ? showTrouble(await act({ do: what })) : box.remove()));
+    button.addEventListener("click", async () => showTrouble(await act({ do: what })));
     return button;
   }));
   element("notices").append(box);
 }
 
-let merges = 0;
 function showNotices(set) {
   notice("outside", set.changed_outside ? "Another program has changed the same lines of the set file as you." : "", [["Take the file as it is now", "reload"], ["Write mine over it", "save_over"]]);
   notice("left-over", set.left_over ? "An earlier desk ended without saving." : "", [["Take up what was unsaved", "take_left_over"], ["Drop it", "drop_left_over"]]);
-  if (set.merges > merges) notice("merged", "Another program has changed the set file. Its changes are here now, beside yours.", [["Undo them", "undo"], ["Good", ""]]);
-  merges = set.merges;
+  const undo = set.merged === "now" ? [["Undo them", "undo"]] : []; // else Undo would undo something else
+  notice("merged", set.merged ? "Another program has changed the set file. Its changes are here now, beside yours." : "", [...undo, ["Good", "merge_seen"]]);
 }
 
 function showSet(set) {
@@ -135,6 +135,8 @@ function showSet(set) {
   element("save").disabled = set.saved && !set.changed_outside;
   showNotices(set);
   list.show(set.tables, state.selected);
+  showWalls(set.tables);
+  if (troubles.set) followTables();
   seek.showTables(set.tables);
   seek.refresh();
   showNames();
@@ -144,6 +146,13 @@ function showSet(set) {
   mixer.onSet();
   showWaiting();
   desk.redraw();
+}
+
+// While the set has a mistake.
+function followTables() {
+  if (!state.drawing || !state.set || views.some((view) => view.isDragging())) return;
+  state.drawing = followed(state.drawing, state.set.tables);
+  views.forEach((view) => view.show(state.drawing));
 }
 
 function showDrawing(drawing) {
@@ -194,7 +203,7 @@ for (const button of document.querySelectorAll(".larger")) {
 document.addEventListener("keydown", (event) => {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
   const key = event.key.toLowerCase();
-  const isTyping = event.target.matches('input[type="text"], input[type="number"]');
+  const isTyping = event.target.matches('input[type="text"]');
   const what = { z: event.shiftKey ? "redo" : "undo", y: "redo", s: "save" }[key];
   if (!what || (isTyping && what !== "save") || document.querySelector("dialog[open]")) return;
   event.preventDefault();
@@ -217,6 +226,10 @@ listenForNews({
     judge.onFilm(news);
     if (!news.moving) meterMode.refresh(true);
   },
-  problems: (news) => showTroubleOf("set", news.problems[0] || ""),
-  doubts: (news) => doubts.show(news),
+  problems(news) {
+    const more = news.problems.length > kMostTold ? [`and ${news.problems.length - kMostTold} more`] : [];
+    showTroubleOf("set", [...news.problems.slice(0, kMostTold), ...more].join("\n"));
+    if (troubles.set) followTables();
+  },
+    doubts: (news) => doubts.show(news),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));

@@ -21,7 +21,11 @@ function makeForm(id, send) {
 }
 
 function answersOf(form) {
-  const number = (key) => Number(String(form[key]).replace(",", "."));
+  const number = (key) => {
+    const typed = numberTyped(String(form[key]), key === "lens" ? "mm" : "m");
+    if (typed.wrong) throw typed.wrong;
+    return typed.value;
+  };
   return {
     do: "new",
     title: form.title || "A small room",
@@ -31,11 +35,18 @@ function answersOf(form) {
     figure: form.pose === "none" ? null : number("figure"),
     seated: form.pose === "seated",
     walls: Number(form.walls),
+    portrait: form.format === "portrait",
   };
 }
 
 function makeFile() {
-  const newForm = makeForm("new-form", (form) => act(answersOf(form)));
+  const newForm = makeForm("new-form", (form) => {
+    try {
+      return act(answersOf(form));
+    } catch (wrong) {
+      return wrong; // a line about a number
+    }
+  });
   const nameForm = makeForm("name-form", (form) => act({ do: "save_as", name: form.name }));
   let hasAsked = false;
 

@@ -1,16 +1,5 @@
 // The keys of the selected thing, typed or slid.
 
-function numberInput(value, step, label, onInput, onChange) {
-  const input = document.createElement("input");
-  input.type = "number";
-  input.step = step;
-  input.value = value;
-  input.setAttribute("aria-label", label);
-  input.addEventListener("input", () => input.value !== "" && onInput(Number(input.value)));
-  input.addEventListener("change", () => input.value !== "" && onChange(Number(input.value)));
-  return input;
-}
-
 function rangeInput([low, high, step], value, label, onInput, onChange) {
   const input = document.createElement("input");
   input.type = "range";
@@ -22,15 +11,21 @@ function rangeInput([low, high, step], value, label, onInput, onChange) {
   return input;
 }
 
+// Lists of whole numbers; a single one is written as it is typed.
+const isWhole = (key) => key.endsWith("_px");
+
 const kPointsByName = ["position", "aim", "facing"];
 
 // [value, words] of all that a key may be; null for what is typed.
-function choicesOf(kind, key, value) {
+function choicesOf(kind, key, value, form) {
   const plain = (words) => words.map((word) => [word, word.replaceAll("_", " ")]);
   if (key === "kit") return (state.kit?.entries || []).filter((entry) => entry.kind === kind).map((entry) => [entry.name, `${entry.name}: ${entry.about}`]);
-  if (kind === "surface" && key === "name") return kWalls.includes(value) ? plain(kWalls) : null;
+  if (kind === "surface" && key === "name") {
+    const isTaken = (wall) => wall !== value && state.set.tables.some((table) => table.kind === kind && table.name === wall);
+    return kWalls.includes(value) ? plain(kWalls.filter((wall) => !isTaken(wall))) : null;
+  }
   if (key === "clip_to") return plain(state.set.tables.filter((table) => table.kind === "fixture" && table.name).map((table) => table.name));
-  const words = kChoices[`${kind}.${key}`];
+  const words = kChoices[`${kind}.${key}`]?.filter((word) => word !== "ribbed" || form !== "pane"); // no ribs round it
   return words ? plain(words) : null;
 }
 
@@ -52,13 +47,14 @@ function tableEditors(label, value, set) {
   const toml = (now) => `{ ${Object.entries(now).map(([part, x]) => `${part} = ${typeof x === "number" && !Number.isInteger(value[part]) ? asFloat(x) : tomlOf(x)}`).join(", ")} }`;
   const now = { ...value };
   return Object.entries(value).map(([part, x]) => {
+    const [, unit] = wordsOf(part);
     const words = wordsOf(part).filter(Boolean).join(", ");
     const change = (changed) => {
       now[part] = changed;
       set(toml(now), false);
     };
     const name = `${label}, ${words}`;
-    if (typeof x === "number") return make("label", { class: "part" }, words, numberInput(x, "any", name, () => {}, change));
+    if (typeof x === "number") return make("label", { class: "part" }, words, numberInput(x, "any", name, unit, change));
     const input = make("input", { type: "text", value: x, "aria-label": name });
     input.addEventListener("change", () => change(input.value));
     return make("label", { class: "part" }, words, input);
@@ -66,13 +62,14 @@ function tableEditors(label, value, set) {
 }
 
 // The parts with which one key is edited. `set(toml, isMoving)` changes it.
-function editorsOf(kind, key, value, set) {
-  const label = wordsOf(key)[0];
+function editorsOf(table, key, value, set) {
+  const kind = table.kind;
+  const [label, unit] = wordsOf(key);
   const wasFloat = typeof value === "number";
   const numberText = (x) => (wasFloat && !Number.isInteger(value) ? asFloat(x) : String(x));
   if (wasFloat) {
-    const slide = kSlides[key];
-    const number = numberInput(value, slide ? slide[2] : "any", label, () => {}, (x) => set(numberText(x), false));
+    const slide = slideOf(table, key);
+    const number = numberInput(value, slide ? slide[2] : "any", label, unit, (x) => set(numberText(x), false));
     if (!slide) return [number];
     const range = rangeInput(slide, value, `${label}, slider`, (x) => {
       number.value = x;
@@ -91,13 +88,13 @@ function editorsOf(kind, key, value, set) {
   if (Array.isArray(value) && value.length <= 3 && value.every((x) => typeof x === "number")) {
     const now = [...value];
     const names = value.length === 3 ? ["x", "y", "z"] : ["first", "second"];
-    return value.map((x, i) => numberInput(x, 0.01, `${label} ${names[i] || ""}`, () => {}, (changed) => {
+    return value.map((x, i) => numberInput(x, isWhole(key) ? 1 : 0.01, `${label} ${names[i] || ""}`, unit, (changed) => {
       now[i] = changed;
-      set(tomlPoint(now), false);
+      set(isWhole(key) ? tomlOf(now) : tomlPoint(now), false);
     }));
   }
   if (isPlainTable(value)) return tableEditors(label, value, set);
-  const choices = typeof value === "string" && choicesOf(kind, key, value);
+  const choices = typeof value === "string" && choicesOf(kind, key, value, table.keys.form || kitEntryOf(table)?.keys.form);
   if (choices) {
     const select = document.createElement("select");
     select.setAttribute("aria-label", label);
@@ -127,7 +124,9 @@ function keyRow(table, key, value, changer) {
   let gesture = changer.newGesture();
   const parts = document.createElement("div");
   parts.className = Array.isArray(value) ? "parts three" : "parts";
-  parts.append(...editorsOf(table.kind, key, value, (toml, isMoving) => {
+  parts.append(...editorsOf(table, key, value, (toml, isMoving) => {
+    if (table.kind === "fixture" && key === "form") return changer.change(formChanges(table, JSON.parse(toml)));
+    if (key === "source") return changer.change(sourceChanges(table, JSON.parse(toml)));
     if (key === "name") state.wanted = { kind: table.kind, name: JSON.parse(toml) };
     changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
     if (!isMoving) gesture = changer.newGesture();
@@ -136,9 +135,11 @@ function keyRow(table, key, value, changer) {
   return row;
 }
 
+const kitEntryOf = (table) => state.kit?.entries.find((one) => one.kind === table.kind && one.name === table.keys.kit);
+
 // What holds although it is not written: of the kit's entry what can be slid or chosen.
 function unwritten(table) {
-  const entry = state.kit?.entries.find((one) => one.kind === table.kind && one.name === table.keys.kit);
+  const entry = kitEntryOf(table);
   const isEasy = ([key]) => key in kSlides || `${table.kind}.${key}` in kChoices;
   const of = { ...(kAlways[table.kind] || {}), ...Object.fromEntries(Object.entries(entry?.keys || {}).filter(isEasy)) };
   if (table.kind === "glass" && !entry?.keys.surface && (table.keys.ribs ?? entry?.keys.ribs)) of.surface = "ribbed"; // ribs say so
@@ -169,7 +170,8 @@ const isListed = (table) => Boolean(table) && table.address.includes(".");
 
 // What is slid most comes first, the name last.
 function keysInOrder(table) {
-  const keys = Object.entries({ ...table.keys, ...unwritten(table) });
+  const hidden = kJointChoices[table.kind]?.hides || [];
+  const keys = Object.entries(without({ ...table.keys, ...unwritten(table) }, ...hidden));
   const place = ([key]) => (key === "name" ? 1000 : kFirst.includes(key) ? kFirst.indexOf(key) : 100);
   return keys.sort((a, b) => place(a) - place(b));
 }
@@ -195,7 +197,7 @@ function makeKeys(changer) {
       shownFor = identity;
       if (!table) return place.replaceChildren();
       const rows = keysInOrder(table).map(([key, value]) => keyRow(table, key, value, changer));
-      place.replaceChildren(...rows, ...addRow(table, changer));
+      place.replaceChildren(...jointRow(table, changer), ...rows, ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },
   };

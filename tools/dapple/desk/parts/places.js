@@ -1,7 +1,8 @@
 // Where a thing that is added stands to begin with: where it does something that the frame shows.
 
 const kInBeam = ["glass", "diffuser", "flag"];
-const kNoPlace = ["surface", "window", "door", "region"];
+const kNoPlace = ["window", "door", "region"];
+const kApart = 0.35; // m, between things that are put into one beam
 // From the base of a glass to its middle, m; 0.13 for what is not here.
 const kHalfHeights = { demijohn: 0.2, bottle: 0.15, tumbler: 0.05, carafe: 0.13, ball: 0.05, rod: 0.15, pane: 0.15 };
 const kAims = ["fixture", "diffuser", "flag", "bounce"];
@@ -15,8 +16,12 @@ function placeInBeam(drawing) {
   if (!lamp) return null;
   const way = lamp.aim.map((x, i) => x - lamp.at[i]);
   const size = Math.hypot(...way) || 1;
-  const along = Math.min(0.45, 0.4 * size);
-  return { lamp, point: lamp.at.map((x, i) => x + way[i] * along / size) };
+  const pointAt = (along) => lamp.at.map((x, i) => x + way[i] * along / size);
+  const others = drawing.things.filter((thing) => kInBeam.includes(thing.kind));
+  const isFree = (p) => !others.some(({ at }) => Math.hypot(at[0] - p[0], at[2] - p[2]) < kApart && Math.abs(at[1] - p[1]) < 2 * kApart);
+  const first = Math.min(0.45, 0.4 * size);
+  const steps = [...Array(40).keys()].map((i) => first + 0.05 * i).filter((along) => along < 0.9 * size);
+  return { lamp, point: pointAt(steps.find((along) => isFree(pointAt(along))) ?? first) };
 }
 
 // Between the camera and what it looks at: `share` of the way, `across` metres to the side. Lamps and
@@ -49,7 +54,7 @@ function placeFor(kind, drawing, name) {
   if (beam) {
     const half = kHalfHeights[(name || "").split("-")[0]] ?? 0.13;
     const point = kind === "glass" ? [beam.point[0], beam.point[1] - half, beam.point[2]] : beam.point;
-    return { position: point, aim: beam.lamp.at };
+    return { position: point, aim: beam.lamp.at, turn: facingTurn(point, beam.lamp.at) };
   }
   const { place, aim, from } = placeBeside(kind, drawing);
   const box = drawing?.room.box;
@@ -58,6 +63,9 @@ function placeFor(kind, drawing, name) {
   const inside = box ? place.map((x, i) => (i === 1 ? Math.min(x, box[1][1] - 0.2) : Math.min(box[1][i] - 0.3, Math.max(box[0][i] + 0.3, x)))) : place;
   return { position: inside, aim, facing: from };
 }
+
+// The turn of a thing at `from` that faces `to`: 0 is along z, anticlockwise from above.
+const facingTurn = (from, to) => Math.round(Math.atan2(to[0] - from[0], to[2] - from[2]) * 180 / Math.PI);
 
 // What is looked at first: a figure's face by its name, which the lamp then follows.
 function faceToLight() {
@@ -136,6 +144,8 @@ function placeKeys(kind, plain, kitName) {
   if (kNoPlace.includes(kind)) return {};
   const place = placeFor(kind, state.drawing, kitName);
   const keys = { position: place.position };
+  const isPane = state.kit?.entries.some((entry) => entry.kind === "glass" && entry.name === kitName && entry.keys.form === "pane");
+  if (kind === "glass" && isPane && place.turn) keys.turn_deg = place.turn;
   if (kAims.includes(kind)) keys.aim = (kind === "fixture" && faceToLight()) || place.aim;
   const dimmer = kind === "fixture" ? easyDimmer(kitName, place.position, place.aim) : null;
   if (dimmer !== null) keys.dimmer = dimmer;

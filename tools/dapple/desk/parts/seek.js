@@ -13,7 +13,7 @@ function makeSeek(desk) {
     return [input, make("label", {}, input, ` ${label}`)];
   };
   const [turn, turnLabel] = box("turn it", true), [tilt, tiltLabel] = box("tilt it", false);
-  const ends = kAxes.map(([, words]) => ["from", "to"].map((end) => make("input", { type: "number", step: "0.05", "aria-label": `${words}, ${end}, m` })));
+  const ends = kAxes.map(([, words]) => ["from", "to"].map((end) => numberInput("", 0.05, `${words}, ${end}, m`, "m", () => takeEnds())));
   const tries = make("select", { "aria-label": "How many places" });
   tries.append(...[40, 120, 300, 1000].map((n) => new Option(`try ${n} places`, n, false, n === 120)));
   const start = make("button", { type: "button", id: "seek-start" }, "Find places");
@@ -61,14 +61,16 @@ function makeSeek(desk) {
       if (now && document.activeElement !== input) input.value = now[end][axis];
     }));
   }
-  ends.forEach((pair, i) => pair.forEach((input, end) => input.addEventListener("change", () => {
+  function takeEnds() {
     const now = desk.bounds.box();
-    if (!now || input.value === "") return;
-    const axis = kAxes[i][0];
-    now[end][axis] = Number(input.value);
-    if (now[0][axis] > now[1][axis]) now[1 - end][axis] = now[end][axis];
+    if (!now) return;
+    kAxes.forEach(([axis], i) => {
+      const typed = ends[i].map((input) => numberTyped(input.value, "m").value);
+      if (typed.includes(undefined)) return;
+      [now[0][axis], now[1][axis]] = typed.sort((p, q) => p - q);
+    });
     desk.bounds.set(now);
-  })));
+  }
 
   function open(isWanted) {
     isOpen = isWanted;

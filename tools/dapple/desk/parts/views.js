@@ -236,6 +236,7 @@ function makeView(view, isSide, desk) {
     isDragging: () => drag !== null || openings.isDragging(),
     show(newDrawing) {
       drawing = newDrawing;
+      if (isSide) element("side-words").textContent = drawing.side_words;
       draw();
     },
   };

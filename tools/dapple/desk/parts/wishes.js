@@ -50,7 +50,7 @@ function makeWishes(place) {
   }
   function add() {
     const select = (label) => make("select", { "aria-label": label });
-    const row = { where: select("Where the light is judged"), how: select("More, less or about"), about: make("input", { type: "number", step: "any", "aria-label": "About how much" }), what: select("What of the light") };
+    const row = { where: select("Where the light is judged"), how: select("More, less or about"), about: numberInput(1, "any", "About how much", "", () => {}), what: select("What of the light") };
     row.how.append(new Option("more", "more"), new Option("less", "less"), new Option("about", "about"));
     row.where.addEventListener("change", () => fillWhat(row));
     row.what.addEventListener("change", () => fillNumber(row));

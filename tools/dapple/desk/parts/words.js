@@ -34,7 +34,7 @@ const kChoices = {
 };
 
 // What a thing always shows, with the value that holds while it is not written.
-const kAlways = { fixture: { dimmer: 1 }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
+const kAlways = { fixture: { dimmer: 1, source: "led", form: "spot" }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
 
 // What comes first among a thing's keys.
 const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "surface", "tint", "focal_length_mm", "position", "aim", "facing"];
@@ -51,10 +51,11 @@ const kMore = {
   stand_in: { turn_deg: 0, height_m: 1.7, pose: "standing", skin: "medium", hair: "dark", gloss: 0 },
   camera: { focus_m: 3, white_k: 4300, iso: 800, f_number: 4, shutter_s: 0.0166667 },
   meter: { receptor: "dome", receptor_mm: 25 },
+  column: { height_m: 1, reflectance: 0.3, carry: true },
   surface: { coat: 1, roughness: 0.2, reflectance: 0.3 },
 };
 
-const kUnits = [["_deg", "°"], ["_mm", "mm"], ["_cd_m2", "cd/m²"], ["_lm", "lm"], ["_px", "px"], ["_cd", "cd"],
+const kUnits = [["_deg", "°"], ["_percent", "%"], ["_mm", "mm"], ["_cd_m2", "cd/m²"], ["_lm", "lm"], ["_px", "px"], ["_cd", "cd"],
   ["_k", "K"], ["_w", "W"], ["_s", "s"], ["_a", "A"], ["_m", "m"]];
 
 // Keys that people call otherwise.
@@ -80,4 +81,6 @@ function wordsOf(key) {
   return [key.replaceAll("_", " "), metres];
 }
 
+// "wall_back" → "back wall"
+const wallWords = (name) => name.replace(/^wall_(.*)/, "$1 wall");
 const kindWord = (kind) => kKinds[kind] || kind.replaceAll("_", " ");
