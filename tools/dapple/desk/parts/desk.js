@@ -231,5 +231,5 @@ listenForNews({
     showTroubleOf("set", [...news.problems.slice(0, kMostTold), ...more].join("\n"));
     if (troubles.set) followTables();
   },
-    doubts: (news) => doubts.show(news),
+  doubts: (news) => doubts.show(news),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));
