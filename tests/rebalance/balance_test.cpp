@@ -226,6 +226,25 @@ TEST_CASE("a target may be written as people say it") {
           "face = 5.6: may mean \"face, key side\" \"face, fill side\"; write one of them");
 }
 
+TEST_CASE(
+    "key to fill is taken at the meters that are named for them, also if another is brighter") {
+    Scene scene = three_lamps();
+    scene.fixtures[0].name = "key";
+    scene.fixtures[1].name = "fill";
+    scene.meters.resize(2);
+    scene.meters[0].name = "face key";
+    scene.meters[1].name = "face fill";
+    const TrueLight light{
+        plain_light().luminance, [](int meter, int fixture, int) {
+            constexpr std::array<std::array<double, 3>, 2> kLux = {{{210, 20, 12}, {780, 17, 6}}};
+            return kLux[static_cast<size_t>(meter)][static_cast<size_t>(fixture)];
+        }};
+    const FilmRecord film = record_of(scene, light, 4);
+    const Target target = targets_of(film, {"key:fill = 4"}).front();
+    CHECK(spot_text(film, target.light) == "key at face key");
+    CHECK(spot_text(film, *target.against) == "fill at face fill");
+}
+
 TEST_CASE("a region's f-number is that of a spot meter: mid grey at the camera's setting") {
     const FilmRecord film = a_film();
     const Target grey = targets_of(film, {"wall = 0 stops"}).front();
