@@ -8,6 +8,7 @@
 #include "base/random.h"
 #include "rebalance/rebalance.h"
 #include "rebalance/record_of.h"
+#include "rebalance/why_missed.h"
 
 using namespace dapple;
 
@@ -136,6 +137,9 @@ TEST_CASE("a target that is too bright is named with how near it gets") {
     CHECK_FALSE(found.results[0].is_reached());
     CHECK(found.results[0].missed_stops() == doctest::Approx(-2).epsilon(0.01));
     for (const Fixture& f : found.fixtures) CHECK(f.dimmer == 1);
+    const std::string why = why_missed(film, {}, found).front();
+    CHECK(why.starts_with("alone it gets to "));
+    CHECK(why.ends_with(", with net, key at full"));
 }
 
 TEST_CASE("two targets that contradict each other meet in the middle") {
@@ -145,6 +149,10 @@ TEST_CASE("two targets that contradict each other meet in the middle") {
     const Balance found = balanced(film, {"face = " + half, "face = " + eighth});
     CHECK(found.results[0].missed_stops() == doctest::Approx(-1).epsilon(0.02));
     CHECK(found.results[1].missed_stops() == doctest::Approx(1).epsilon(0.02));
+    CHECK(why_missed(film, {}, found) ==
+          std::vector<std::string>{"conflicts with \"face = " + eighth + "\"",
+                                   "conflicts with \"face = " + half + "\""});
+    CHECK(why_missed(film, {}, balanced(film, {"face = " + half})).front().empty());
 }
 
 TEST_CASE("a result has the standard error of its light, and none after a single pass") {
