@@ -34,6 +34,14 @@ TEST_CASE("nothing is doubted about a good set") {
     CHECK(lines.empty());
 }
 
+TEST_CASE("two things of one kind with one name are told") {
+    check_told({"two fixtures with one name",
+                "name = \"fill\"",
+                "name = \"key\"",
+                "fixture \"key\": name",
+                "is used twice, first in line"});
+}
+
 TEST_CASE("numbers that look like another unit are told") {
     for (const Mistake& mistake : std::vector<Mistake>{
              {"a room in centimetres",
