@@ -13,6 +13,8 @@ namespace {
 constexpr double kFromWall = 0.5;      // m, the least that things keep from a wall
 constexpr double kBehindFigure = 1.0;  // m, room behind the figure where there is some
 constexpr double kHalfSensor = 0.018;  // m
+constexpr double kHalfHeight = 0.012;  // m, of the sensor
+constexpr double kHeadroom = 0.85;     // of half the frame, above which no head should reach
 constexpr double kMeteredLux = 300;    // f/4, 1/60 s, ISO 800, C = 250 lx
 
 // To two decimals.
@@ -43,6 +45,7 @@ std::string line(const std::string& code, const char* comment) {
 constexpr double kSeatHeight = 0.235;
 constexpr double kFeetBeforeSeat = 0.265;
 constexpr double kLowerFace = 0.245;
+constexpr double kCrownOverChest = 0.25;
 constexpr double kStoolAcross = 0.34;  // m
 
 // Where the things of the set are.
@@ -93,10 +96,17 @@ std::string room_text(const StarterRoom& room) {
            "name = \"floor\"\nreflectance = 0.2\n\n";
 }
 
+// What the camera looks at: the figure's chest, or its face if the chest would cut off the head.
+std::string aim_text(const StarterRoom& room) {
+    if (!room.figure) return "aim = \"back wall\"";
+    const double half = room.distance * kHalfHeight / (1e-3 * room.lens_mm);
+    const bool cuts = kCrownOverChest * *room.figure > kHeadroom * half;
+    return cuts ? "aim = \"figure face\"" : "aim = \"figure\"";
+}
+
 std::string camera_text(const StarterRoom& room, const Places& at) {
     return "[camera]\nposition = " + point(0, at.camera_y, at.camera_z) + "\n" +
-           line(room.figure ? "aim = \"figure\"" : "aim = \"back wall\"",
-                "a thing by its name, or a point [x, y, z]") +
+           line(aim_text(room), "a thing by its name, or a point [x, y, z]") +
            "focal_length_mm = " + shortest_text(room.lens_mm) +
            "\nsensor_mm = [36, 24]\nframe_px = [960, 640]\nf_number = \"f/4\"\n"
            "shutter_s = \"1/60\"\niso = 800\n" +
