@@ -45,7 +45,7 @@ std::string line(const std::string& code, const char* comment) {
 constexpr double kSeatHeight = 0.235;
 constexpr double kFeetBeforeSeat = 0.265;
 constexpr double kLowerFace = 0.245;
-constexpr double kCrownOverChest = 0.25;
+constexpr double kCrownOverChest = 0.28;
 constexpr double kStoolAcross = 0.34;  // m
 
 // Where the things of the set are.
