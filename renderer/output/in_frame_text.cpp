@@ -1,7 +1,5 @@
 #include "output/in_frame_text.h"
 
-#include <algorithm>
-
 #include "output/film_words.h"
 #include "output/in_frame_json.h"
 #include "output/json_parts.h"
@@ -91,18 +89,17 @@ bool is_same_thing(const InFrameThing& a, const InFrameThing& b) {
     return a.kind == b.kind && a.name == b.name;
 }
 
-// Each thing has one line, for the way in which most of it is seen, but for the direct one if it is
-// seen so at all: only that can be moved out.
+// Each thing has one line: for the direct way in which it is seen, as only that can be moved out of
+// the frame; without one for the way in which most of it is seen.
 bool has_line(const InFrame& frame, const InFrameThing& thing) {
+    if (thing.way == SeenWay::kDirect) return true;
+    const InFrameThing* first = nullptr;
     for (const InFrameThing& other : frame.things) {
         if (!is_same_thing(other, thing)) continue;
-        if (other.way == SeenWay::kDirect) return &other == &thing;
+        if (other.way == SeenWay::kDirect) return false;
+        if (first == nullptr) first = &other;
     }
-    const auto first =
-        std::find_if(frame.things.begin(), frame.things.end(), [&](const InFrameThing& other) {
-            return is_same_thing(other, thing);
-        });
-    return &*first == &thing;
+    return first == &thing;
 }
 
 std::string seen_text(SeenWay way) {
@@ -115,6 +112,7 @@ std::string other_ways_text(const InFrame& frame, const InFrameThing& thing) {
     std::string text;
     for (const InFrameThing& other : frame.things) {
         if (&other == &thing || !is_same_thing(other, thing)) continue;
+        if (other.way == SeenWay::kDirect) continue;  // another thing of the same name
         text +=
             formatted(", and %lld px", static_cast<long long>(other.pixels)) + seen_text(other.way);
     }

@@ -26,13 +26,11 @@ void add_twins(const std::vector<Description>& things, Doubts& doubts) {
 
 Doubts find_twin_names(const SetDescription& set) {
     Doubts doubts;
-    add_twins(set.fixtures, doubts);
     add_twins(set.glasses, doubts);
     add_twins(set.diffusers, doubts);
     add_twins(set.flags, doubts);
     add_twins(set.bounces, doubts);
     add_twins(set.stand_ins, doubts);
-    add_twins(set.columns, doubts);
     return doubts;
 }
 

@@ -6,7 +6,7 @@
 
 namespace dapple {
 
-// Of what may have the same name without being refused (meters, regions and surfaces may not).
+// Of what may have the same name without being refused: glass, boards and figures.
 Doubts find_twin_names(const SetDescription& set);
 
 }  // namespace dapple

@@ -1,5 +1,7 @@
 #include "rebalance/why_missed.h"
 
+#include <algorithm>
+
 namespace dapple {
 
 namespace {
@@ -8,19 +10,36 @@ void add_name(std::string& list, const std::string& name) {
     list += (list.empty() ? "" : ", ") + name;
 }
 
-// The target by itself: what it gets to, and the dimmers that stop it.
-std::string limit_text(const FilmRecord& film, const Balance& alone) {
+void add_list(std::string& text, const std::string& names, const std::string& state) {
+    if (!names.empty()) text += ", with " + names + " " + state;
+}
+
+// The target by itself: what it gets to, and the dimmers that stop it. A ratio may be stopped by
+// both limits.
+std::string limit_text(const FilmRecord& film,
+                       const std::vector<size_t>& kept,
+                       const Balance& alone) {
     const TargetResult& result = alone.results.front();
+    const bool is_ratio = result.target.against.has_value();
+    const bool is_dark = result.missed_stops() < 0;
     std::string full;
     std::string off;
-    for (const Fixture& f : alone.fixtures) {
-        if (f.is_window) continue;
-        if (f.dimmer >= 0.999F) add_name(full, f.name);
-        if (static_cast<double>(f.dimmer) < 1.01 * kLeastDimmer) add_name(off, f.name);
+    std::string as_is;
+    for (size_t i = 0; i < alone.fixtures.size(); ++i) {
+        const Fixture& f = alone.fixtures[i];
+        const auto dimmer = static_cast<double>(f.dimmer);
+        if (f.is_window || std::find(kept.begin(), kept.end(), i) != kept.end()) {
+            add_name(as_is, f.name);
+        } else if (dimmer >= 0.999 && (is_ratio || is_dark)) {
+            add_name(full, f.name);
+        } else if (dimmer < 1.01 * kLeastDimmer && (is_ratio || !is_dark)) {
+            add_name(off, f.name);
+        }
     }
     std::string text = "alone it gets to " + value_text(film, result.target, result.after);
-    if (!full.empty()) text += ", with " + full + " at full";
-    if (!off.empty()) text += (full.empty() ? ", with " : " and ") + off + " as good as off";
+    add_list(text, full, "at full");
+    add_list(text, off, "as good as off");
+    if (!as_is.empty()) text += ", " + as_is + " kept";
     return text;
 }
 
@@ -42,7 +61,7 @@ std::vector<std::string> why_missed(const FilmRecord& film,
         const Balance alone = find_balance(film, {r.target}, kept);
         can_be_met.push_back(are_reached(alone));
         const bool is_told = !r.is_reached() && !can_be_met.back();
-        reasons.push_back(is_told ? limit_text(film, alone) : "");
+        reasons.push_back(is_told ? limit_text(film, kept, alone) : "");
     }
     for (size_t i = 0; i < reasons.size(); ++i) {
         if (balance.results[i].is_reached() || !can_be_met[i]) continue;

@@ -139,7 +139,13 @@ TEST_CASE("a target that is too bright is named with how near it gets") {
     for (const Fixture& f : found.fixtures) CHECK(f.dimmer == 1);
     const std::string why = why_missed(film, {}, found).front();
     CHECK(why.starts_with("alone it gets to "));
-    CHECK(why.ends_with(", with net, key at full"));
+    CAPTURE(why);
+    CHECK(why.ends_with(", with net, key, sky at full"));
+    const std::vector<Target> dim =
+        targets_of(film, {"face = " + std::to_string(most / 1e4) + " lx"});
+    CHECK(why_missed(film, {2}, find_balance(film, dim, {2}))
+              .front()
+              .ends_with(", with net, key as good as off, sky kept"));
 }
 
 TEST_CASE("two targets that contradict each other meet in the middle") {
