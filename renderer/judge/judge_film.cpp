@@ -1,6 +1,7 @@
 #include "judge/judge_film.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 #include "develop/exposure.h"
@@ -134,6 +135,14 @@ void judge_figure(const FilmRecord& record, const PictureParts& parts, FilmStati
 }
 
 }  // namespace
+
+Measure FilmStatistics::stops_of(const MeterJudgement& meter) const {
+    if (!(meter.lux > 0)) return Measure::unknown("no light");
+    Measure measure = Measure::known(
+        meter.stops_from_camera, meter.lux_stderr / (meter.lux * std::log(2.0)), passes);
+    if (!noise_known) measure.error.reset();
+    return measure;
+}
 
 FilmStatistics judge_film(const FilmRecord& record) {
     const PictureParts parts = find_parts(record);

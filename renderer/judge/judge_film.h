@@ -61,6 +61,9 @@ struct FilmStatistics {
     std::vector<Ratio> ratios;
     HotSpots hot_spots;
     std::optional<GlareJudgement> glare;  // nothing: the lens adds nothing
+
+    // A meter's stops from the camera's setting, with their error; unknown without light.
+    Measure stops_of(const MeterJudgement& meter) const;
 };
 
 // If the record has no first hits, patches have no size in cm and lamps' faces are not known.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "develop/pair_meters.h"
 #include "judge/fixture_light.h"
 #include "judge/region_cut.h"
 
@@ -10,7 +11,6 @@ namespace dapple {
 
 namespace {
 
-constexpr float kOneFaceM = 0.5F;  // between meters of one face
 const std::string kSidesName = "lit : shadow side";
 
 // Light of some fixtures at one place, any unit.
@@ -145,42 +145,16 @@ void add_sides(const Pair& from, std::vector<Ratio>& ratios) {
                       divide(from.lit.of({}), from.shadow.of({}))});
 }
 
-// The meters of the lit side and of the shadow side; the second may be missing.
-struct MeterPair {
-    const MeterRecord* lit = nullptr;
-    const MeterRecord* shadow = nullptr;
-};
-
-MeterPair find_meters(const FilmRecord& record, const LightRole& key) {
-    MeterPair pair;
-    double most = -1;
-    for (const MeterRecord& meter : record.meters) {
-        const double light = AtMeter(record, meter).of(key.fixtures).value;
-        if (light <= most) continue;
-        most = light;
-        pair.lit = &meter;
-    }
-    double least = most;
-    for (const MeterRecord& meter : record.meters) {
-        if (&meter == pair.lit || !pair.lit) continue;
-        if (glm::distance(meter.meter.position, pair.lit->meter.position) > kOneFaceM) continue;
-        const double light = AtMeter(record, meter).of(key.fixtures).value;
-        if (light >= least) continue;
-        least = light;
-        pair.shadow = &meter;
-    }
-    return pair;
-}
-
 void add_meter_ratios(const FilmRecord& record,
                       const KeyAndFill& lights,
                       std::vector<Ratio>& ratios) {
-    const MeterPair pair = find_meters(record, lights.key);
-    if (!pair.lit) return;
-    const AtMeter lit(record, *pair.lit);
-    const AtMeter shadow(record, pair.shadow ? *pair.shadow : *pair.lit);
+    const MeterPair pair =
+        pair_meters(record, metered_key(lights.key.fixtures), metered_fill(lights.fill.fixtures));
+    if (pair.first < 0) return;
+    const AtMeter lit(record, record.meters[static_cast<size_t>(pair.first)]);
+    const AtMeter shadow(record, record.meters[static_cast<size_t>(pair.second)]);
     add_key_to_fill(record, lights, {"meters", lit, shadow}, ratios);
-    if (pair.shadow) {
+    if (!pair.is_one()) {
         add_sides({"meters", lit, shadow}, ratios);
         return;
     }

@@ -6,9 +6,7 @@
 // The first is what a meter reads with one light on at a time, facing each. The second is what the
 // lit side has to the shadow side, which the key does not reach. The third, lit side to shadow side
 // in all light, counts every fixture.
-// From meters: the lit side is the meter that the key lights most. The shadow side is the meter
-// within half a metre of it that the key lights least. Without one, key and fill are both taken at
-// the lit one.
+// From meters: the key's meter and the fill's (develop/pair_meters.h).
 // From the figure: mean luminance over reflectance on the lit side and on the shadow side
 // (figure_sides.h): the key on the lit side, the fill on the shadow side.
 #pragma once

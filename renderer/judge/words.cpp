@@ -13,6 +13,13 @@ std::string light_word(double stops_from_camera) {
     return off <= 3 ? side : "far " + side;
 }
 
+std::string light_word(const Measure& stops_from_camera) {
+    constexpr double kSure = 1.0 / 6;  // stops
+    if (!stops_from_camera || !std::isfinite(*stops_from_camera)) return "no light";
+    const std::optional<double> error = stops_from_camera.shown_error();
+    return error && *error < kSure ? light_word(*stops_from_camera) : "not sure yet";
+}
+
 std::string ratio_word(double ratio) {
     if (ratio < 0.67) return "reversed";
     if (ratio < 1.5) return "flat";

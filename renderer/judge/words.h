@@ -4,12 +4,18 @@
 #include <array>
 #include <string>
 
+#include "judge/measure.h"
+
 namespace dapple {
 
 // Of the stops of a meter from the camera's setting.
 //   as set within a third, a little under or over within one, under or over within three,
 //   far under or over beyond
 std::string light_word(double stops_from_camera);
+
+// The same of what was measured: "not sure yet" unless its ± is known to be under a sixth of a
+// stop, half of what the words tell apart.
+std::string light_word(const Measure& stops_from_camera);
 
 // Of a ratio :1 of two lights. reversed < 0.67 ≤ flat < 1.5 ≤ soft < 3 ≤ strong < 8 ≤ stark
 std::string ratio_word(double ratio);

@@ -133,12 +133,14 @@ Rows dimmer_rows(const Balance& balance, const FilmRecord& before) {
 
 std::string balance_json_text(const Balance& balance,
                               const FilmRecord& before,
-                              const FilmRecord& after) {
+                              const FilmRecord& after,
+                              const std::vector<std::string>& reasons) {
     Json file = {{"reached", Json::array()},
                  {"dimmers", Json::array()},
                  {"held", Json::array()},
                  {"changes", Json::array()}};
-    for (const TargetResult& r : balance.results) {
+    for (size_t i = 0; i < balance.results.size(); ++i) {
+        const TargetResult& r = balance.results[i];
         file["reached"].push_back(
             {{"target", r.target.text},
              {"light", sides_text(before, r.target)},
@@ -148,7 +150,8 @@ std::string balance_json_text(const Balance& balance,
              {"text", value_text(before, r.target, r.after)},
              {"missed_stops", json_number(r.missed_stops())},
              {"stderr_stops", json_number(r.stderr_stops)},
-             {"is_reached", r.is_reached()}});
+             {"is_reached", r.is_reached()},
+             {"why_missed", reasons[i].empty() ? Json(nullptr) : Json(reasons[i])}});
     }
     for (size_t f = 0; f < balance.fixtures.size(); ++f) {
         if (balance.fixtures[f].is_window) continue;
@@ -168,8 +171,13 @@ std::string balance_json_text(const Balance& balance,
 
 std::string balance_table_text(const Balance& balance,
                                const FilmRecord& before,
-                               const FilmRecord& after) {
-    std::string text = table_text(target_rows(balance, before)) + "\n";
+                               const FilmRecord& after,
+                               const std::vector<std::string>& reasons) {
+    std::string text = table_text(target_rows(balance, before));
+    for (size_t i = 0; i < reasons.size(); ++i) {
+        if (!reasons[i].empty()) text += balance.results[i].target.text + ": " + reasons[i] + "\n";
+    }
+    text += "\n";
     const Rows dimmers = dimmer_rows(balance, before);
     text += dimmers.size() > 1 ? table_text(dimmers) : "All dimmers stay as they are.\n";
     text += limits_text(balance, before) + held_text(balance, before);

@@ -2,17 +2,20 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "rebalance/balance.h"
 
 namespace dapple {
 
-// `after`: the film rebalanced to the found dimmers.
+// `after`: the film rebalanced to the found dimmers. `reasons`: of rebalance/why_missed.h.
 std::string balance_json_text(const Balance& balance,
                               const FilmRecord& before,
-                              const FilmRecord& after);
+                              const FilmRecord& after,
+                              const std::vector<std::string>& reasons);
 std::string balance_table_text(const Balance& balance,
                                const FilmRecord& before,
-                               const FilmRecord& after);
+                               const FilmRecord& after,
+                               const std::vector<std::string>& reasons);
 
 }  // namespace dapple

@@ -85,12 +85,41 @@ std::string edges_text(const InFrameThing& thing) {
     return text.empty() ? text : text + " edge";
 }
 
+bool is_same_thing(const InFrameThing& a, const InFrameThing& b) {
+    return a.kind == b.kind && a.name == b.name;
+}
+
+// Each thing has one line: for the direct way in which it is seen, as only that can be moved out of
+// the frame; without one for the way in which most of it is seen.
+bool has_line(const InFrame& frame, const InFrameThing& thing) {
+    if (thing.way == SeenWay::kDirect) return true;
+    const InFrameThing* first = nullptr;
+    for (const InFrameThing& other : frame.things) {
+        if (!is_same_thing(other, thing)) continue;
+        if (other.way == SeenWay::kDirect) return false;
+        if (first == nullptr) first = &other;
+    }
+    return first == &thing;
+}
+
 std::string seen_text(SeenWay way) {
     if (way == SeenWay::kInMirror) return " in a mirror";
     return way == SeenWay::kThroughGlass ? " through glass" : "";
 }
 
-std::string line_of(const InFrameThing& thing) {
+// ", 278 px through glass" for each other way in which the thing is seen.
+std::string other_ways_text(const InFrame& frame, const InFrameThing& thing) {
+    std::string text;
+    for (const InFrameThing& other : frame.things) {
+        if (&other == &thing || !is_same_thing(other, thing)) continue;
+        if (other.way == SeenWay::kDirect) continue;  // another thing of the same name
+        text +=
+            formatted(", and %lld px", static_cast<long long>(other.pixels)) + seen_text(other.way);
+    }
+    return text;
+}
+
+std::string line_of(const InFrame& frame, const InFrameThing& thing) {
     return word_of(kInFrameWords, thing.kind) + " \"" + thing.name + "\"" + seen_text(thing.way) +
            formatted(": %lld px (%.2g %%), x %d to %d, y %d to %d",
                      static_cast<long long>(thing.pixels),
@@ -99,7 +128,7 @@ std::string line_of(const InFrameThing& thing) {
                      thing.box.z,
                      thing.box.y,
                      thing.box.w) +
-           edges_text(thing) + moves_text(thing) + "\n";
+           edges_text(thing) + other_ways_text(frame, thing) + moves_text(thing) + "\n";
 }
 
 }  // namespace
@@ -126,7 +155,9 @@ std::string in_frame_json_text(const InFrame& frame) {
 
 std::string in_frame_lines(const InFrame& frame) {
     std::string text;
-    for (const InFrameThing& thing : frame.things) text += "in the frame: " + line_of(thing);
+    for (const InFrameThing& thing : frame.things) {
+        if (has_line(frame, thing)) text += "in the frame: " + line_of(frame, thing);
+    }
     return text;
 }
 

@@ -27,7 +27,7 @@ Json light_json(const FilmStatistics& statistics) {
              {"stops_from_camera", json_number(m.stops_from_camera)},
              {"lux", json_number(m.lux)},
              {"lux_stderr", statistics.noise_known ? json_number(m.lux_stderr) : Json(nullptr)},
-             {"word", light_word(m.stops_from_camera)},
+             {"word", light_word(statistics.stops_of(m))},
              {"by_fixture", parts}});
     }
     return list;

@@ -97,11 +97,9 @@ std::string meters_text(const FilmStatistics& statistics) {
             rows.push_back({"  " + m.name, "no light"});
             continue;
         }
-        Measure stops = Measure::known(
-            m.stops_from_camera, m.lux_stderr / (m.lux * std::log(2.0)), statistics.passes);
-        if (!statistics.noise_known) stops.error.reset();
+        const Measure stops = statistics.stops_of(m);
         rows.push_back({"  " + m.name,
-                        light_word(m.stops_from_camera),
+                        light_word(stops),
                         "f/" + f_stop_text(m.f_number),
                         signed_text(stops, 2),
                         formatted(m.lux < 10 ? "%.2f" : "%.0f", m.lux),
@@ -241,22 +239,21 @@ std::string hot_spots_text(const HotSpots& spots) {
 }
 
 std::string in_frame_text(const InFrame& frame) {
-    std::string text = heading("IN THE FRAME", "what should not be seen; less is less to retouch");
+    std::string text = heading(
+        "IN THE FRAME", "of the set, unless you put it there on purpose; less is less to retouch");
     if (frame.width == 0) return text + "  not known: the film has no list of it\n";
     if (frame.things.empty()) return text + "  nothing that should not be seen\n";
-    const size_t shown = std::min(kMostThings, frame.things.size());
-    InFrame first = frame;
-    first.things.resize(shown);
-    std::istringstream lines(in_frame_lines(first));
+    std::istringstream lines(in_frame_lines(frame));
+    size_t count = 0;
     for (std::string line; std::getline(lines, line);) {
+        if (++count > kMostThings) continue;
         line = "  " + line.substr(line.find(": ") + 2);
         const size_t advice = line.find("; ");
         const bool breaks = columns(line) > kScreenWidth && advice != std::string::npos;
         text += (breaks ? line.replace(advice, 2, "\n      ") : line) + "\n";
     }
-    if (shown < frame.things.size()) {
-        text += formatted("  and %zu smaller ones; dapple check lists them\n",
-                          frame.things.size() - shown);
+    if (count > kMostThings) {
+        text += formatted("  and %zu smaller ones; dapple check lists them\n", count - kMostThings);
     }
     return text;
 }

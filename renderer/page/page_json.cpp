@@ -3,9 +3,11 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/name_words.h"
 #include "base/parallel.h"
 #include "develop/develop.h"
 #include "develop/exposure.h"
+#include "develop/pair_meters.h"
 #include "film/printed_error.h"
 #include "page/fixture_controls.h"
 #include "page/html_text.h"
@@ -129,6 +131,27 @@ Json region_json(const FilmRecord& film, const RegionRecord& r) {
                      });
 }
 
+// The only fixture with a word in its name; -1: none, or several.
+int fixture_with_word(const FilmRecord& film, const std::string& word) {
+    int found = -1;
+    for (size_t f = 0; f < film.fixtures.size(); ++f) {
+        if (!name_has_word(film.fixtures[f].name, {word})) continue;
+        if (found >= 0) return -1;
+        found = static_cast<int>(f);
+    }
+    return found;
+}
+
+// Key and fill with the meters that show them; null if the names of the fixtures do not say it.
+Json ratio_json(const FilmRecord& film) {
+    const int key = fixture_with_word(film, "key");
+    const int fill = fixture_with_word(film, "fill");
+    if (key < 0 || fill < 0 || key == fill) return nullptr;
+    const MeterPair pair = pair_meters(film, metered_key({key}), metered_fill({fill}));
+    if (pair.first < 0) return nullptr;
+    return {{"fixtures", {key, fill}}, {"meters", {pair.first, pair.second}}};
+}
+
 }  // namespace
 
 std::string page_json_text(const FilmRecord& film, const PageFrame& frame) {
@@ -168,7 +191,8 @@ std::string page_json_text(const FilmRecord& film, const PageFrame& frame) {
         {"layers", layers},
         {"fixtures", fixtures},
         {"meters", meters},
-        {"regions", regions}};
+        {"regions", regions},
+        {"ratio", ratio_json(film)}};
     return in_script(json.dump(-1, ' ', false, Json::error_handler_t::replace));
 }
 

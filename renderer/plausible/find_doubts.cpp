@@ -9,6 +9,7 @@
 #include "plausible/bodies/find_stands_in_the_way.h"
 #include "plausible/camera/find_camera_doubts.h"
 #include "plausible/camera/find_lens_doubts.h"
+#include "plausible/find_twin_names.h"
 #include "plausible/light/find_light_doubts.h"
 #include "plausible/room/find_outside.h"
 #include "plausible/room/find_room_scale.h"
@@ -40,6 +41,7 @@ Doubts find_doubts(const StagedSet& set) {
     const std::vector<Mover> movers = find_movers(set);
     const SeenFrame frame = see_frame(set);
     const QuickLight light(set);
+    add(find_twin_names(set.written));
     add(find_outside(set, movers));
     add(find_cuts(set, movers));
     add(find_stands_in_the_way(set));

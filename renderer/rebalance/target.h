@@ -5,8 +5,8 @@
 //   face key = 800 lx
 //   face key:face fill = 4      two meters, all light; also 4:1, or 2 stops
 //   key:fill at face key = 4    two fixtures, each alone, at one meter or region
-//   key:fill at figure = 4      at the figure's meter that gets most of each
-//   key:fill = 4                the same, of all meters; also key to fill
+//   key:fill at figure = 4      each at its own of the figure's meters (develop/pair_meters.h)
+//   key:fill = 4                each at its own of all meters; also key to fill
 //   4:1                         the same
 //   back wall = -1 stop         a region's mean against mid grey, 18 % of white
 //   back wall = f/4             what a spot meter reads on it: at f/4 it comes out mid grey

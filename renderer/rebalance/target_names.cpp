@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "base/name_words.h"
+#include "develop/pair_meters.h"
 #include "rebalance/target_value.h"
 
 namespace dapple {
@@ -61,7 +62,7 @@ double light_at(const FilmRecord& film, const LightSpot& spot) {
     return light;
 }
 
-// Places where a fixture's light may be taken; the brightest one counts.
+// Places where a fixture's light may be taken: all meters or all regions.
 using Places = std::vector<LightSpot>;
 
 Places all_meters(const FilmRecord& film, const std::function<bool(const std::string&)>& counts) {
@@ -96,7 +97,20 @@ std::optional<LightSpot> brightest(const FilmRecord& film, const Places& places,
     return best;
 }
 
+// Two fixtures, each at its own meter (develop/pair_meters.h).
+std::optional<SpotPair> at_meters(const FilmRecord& film, int a, int b, const Places& places) {
+    std::vector<int> meters;
+    for (const LightSpot& place : places) meters.push_back(place.meter);
+    const MeterPair pair =
+        pair_meters(film, metered_light(film, a), metered_light(film, b), meters);
+    if (pair.first < 0) return std::nullopt;
+    return SpotPair{{.meter = pair.first, .fixture = a}, {.meter = pair.second, .fixture = b}};
+}
+
 std::optional<SpotPair> fixtures_at(const FilmRecord& film, int a, int b, const Places& places) {
+    if (a >= 0 && b >= 0 && !places.empty() && places.front().meter >= 0) {
+        return at_meters(film, a, b, places);
+    }
     const auto light = brightest(film, places, a);
     const auto against = brightest(film, places, b);
     if (a < 0 || b < 0 || !light || !against) return std::nullopt;

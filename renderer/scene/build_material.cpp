@@ -112,8 +112,8 @@ Material build_model_material(const ModelMaterial& written,
     Rgb colour(written.diffuse[0], written.diffuse[1], written.diffuse[2]);
     if (const ModelPicture& map = written.diffuse_map; !map.empty()) {
         material.reflectance_texture =
-            texture(map, {{map.path, map.bytes, false}, true, -1}, "; a mid grey is used");
-        if (material.reflectance_texture < 0) colour = Rgb(0.5F);
+            texture(map, {{map.path, map.bytes, false}, true, -1}, written.without_map());
+        if (material.reflectance_texture < 0 && !written.has_own_colour()) colour = Rgb(0.5F);
     }
     if (const ModelPicture& map = written.opacity_map; !map.empty()) {
         const bool alpha = written.opacity_is_alpha;

@@ -36,7 +36,7 @@ std::string change_dimmers(const std::string& path,
         const auto& at = error.source().begin;
         problems.add({path, static_cast<int>(at.line), static_cast<int>(at.column)},
                      "",
-                     toml_mistake(error.description()));
+                     toml_mistake(error.description(), text, at.line));
         return text;
     }
 }

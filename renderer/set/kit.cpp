@@ -135,13 +135,14 @@ void KitShelf::add_entries(const std::string& kind,
 }
 
 void KitShelf::read_file(const std::string& path) {
+    const std::string text = read_toml_text(path);
     try {
-        files_.push_back(std::make_unique<toml::table>(toml::parse(read_toml_text(path), path)));
+        files_.push_back(std::make_unique<toml::table>(toml::parse(text, path)));
     } catch (const toml::parse_error& error) {
         const auto& begin = error.source().begin;
         problems_.add({path, static_cast<int>(begin.line), static_cast<int>(begin.column)},
                       "",
-                      toml_mistake(error.description()));
+                      toml_mistake(error.description(), text, begin.line));
         return;
     }
     for (const char* kind : kKinds) add_entries(kind, *files_.back(), path);

@@ -180,7 +180,9 @@ SetDescription read_set_text(const std::string& text, const std::string& path, P
         }
         return RootReader(root, path, problems).read();
     } catch (const toml::parse_error& error) {
-        problems.add(place_in(path, error.source()), "", toml_mistake(error.description()));
+        problems.add(place_in(path, error.source()),
+                     "",
+                     toml_mistake(error.description(), text, error.source().begin.line));
         return nothing;
     }
 }

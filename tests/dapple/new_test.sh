@@ -47,6 +47,10 @@ expect "a long lens looks at the face, so that the head is not cut off" 'aim = "
     "$(grep -m 1 -o '^aim = "[a-z ]*"' sets/room-7.toml)"
 expect "the stool is carried" 1 "$("$dapple" plan sets/room-7.toml | grep -c '^1  *stool, 0.34 m round, 0.43 m high')"
 
+expect "the camera looks at the chest where the whole head fits, else at the face" \
+    'room-6 "figure"|room-7 "figure face"|room-8 "figure face"|' \
+    "$(for n in 6 7 8; do echo "room-$n $(sed -n '/^\[camera\]/,$s/^aim = \("[a-z ]*"\).*/\1/p' "sets/room-$n.toml" | head -n 1)"; done | tr '\n' '|')"
+
 # Sizes as people write them, and the same size in metres.
 n=0
 while IFS=';' read -r written size; do

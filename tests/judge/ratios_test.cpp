@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <array>
 #include <cmath>
 
 #include "judge/judge_film.h"
@@ -75,6 +76,27 @@ TEST_CASE("ratios at two meters are those worked by hand, with their errors") {
           doctest::Approx(900.0 / 200));
     CHECK(*ratio_named(s.ratios, "meters", "lit : shadow side").value ==
           doctest::Approx(900.0 / 250));
+}
+
+TEST_CASE("meters go by their names or facings, also where glass leaves the key's meter darker") {
+    const std::array<std::array<const char*, 2>, 3> names = {
+        {{"face key", "face fill"}, {"lit side", "shadow side"}, {"one", "two"}}};
+    for (const auto& [key, fill] : names) {
+        CAPTURE(key);
+        FilmRecord record = two_facets({"key", "fill", "edge"});
+        record.lamp_places = {{Point(-2, 1.5F, 2), {}}, {Point(3, 1.5F, 1), {}}, {}};
+        add_meter(record, fill, Point(0.1F, 1.5F, 0), {780, 17, 6}, 0);
+        add_meter(record, key, Point(0, 1.5F, 0), {210, 10, 12}, 0);
+        for (size_t m = 0; m < 2; ++m) {
+            Meter& meter = record.meters[m].meter;
+            meter.facing = glm::normalize(record.lamp_places[1 - m].position - meter.position);
+        }
+        const FilmStatistics s = judge_film(record);
+        const Ratio& ratio = ratio_named(s.ratios, "meters", "key : fill");
+        CHECK(*ratio.value == doctest::Approx(210.0 / 17));
+        CHECK(ratio.definition ==
+              std::string("key alone at \"") + key + "\" : fill alone at \"" + fill + "\"");
+    }
 }
 
 TEST_CASE("one meter gives key to fill there, and says what the sides need") {

@@ -28,3 +28,13 @@ TEST_CASE("words change at the thresholds that are stated") {
     CHECK(clipping_word(0.001) == "a little burnt");
     CHECK(clipping_word(0.01) == "burnt");
 }
+
+TEST_CASE("a meter's light has a word only if its error is known and under a sixth of a stop") {
+    CHECK(light_word(Measure::known(0.4, 0.16)) == "a little over");
+    CHECK(light_word(Measure::known(0.4, 0.17)) == "not sure yet");
+    // The ± of few passes is wider than their spread, and of fewer than four it is not known.
+    CHECK(light_word(Measure::known(0.4, 0.16, 4)) == "not sure yet");
+    CHECK(light_word(Measure::known(0.4, 0.01, 3)) == "not sure yet");
+    CHECK(light_word(Measure{0.4, std::nullopt, "", 1}) == "not sure yet");
+    CHECK(light_word(Measure::unknown("no light")) == "no light");
+}

@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 using namespace dapple;
@@ -45,6 +46,21 @@ TEST_CASE("each thing in the frame is one line with its place and its moves") {
     stuck.things[0].of_thing.reset();
     stuck.things[0].of_camera.reset();
     CHECK(in_frame_lines(stuck).find("no move within the room takes it out") != std::string::npos);
+}
+
+TEST_CASE("a thing that is seen in several ways has one line") {
+    InFrame frame = two_things();
+    InFrameThing jar = frame.things[1];
+    jar.way = SeenWay::kDirect;
+    jar.pixels = 5;
+    frame.things.push_back(jar);
+    jar.way = SeenWay::kThroughGlass;
+    jar.pixels = 2;
+    frame.things.push_back(jar);
+    const std::string lines = in_frame_lines(frame);
+    CHECK(std::count(lines.begin(), lines.end(), '\n') == 2);
+    CHECK(lines.find("glass \"jar\": 5 px (0.5 %), x 5 to 6, y 5 to 6, and 1 px in a mirror, and 2 "
+                     "px through glass; no move") != std::string::npos);
 }
 
 TEST_CASE("the JSON has all of it, and null where no move is known") {

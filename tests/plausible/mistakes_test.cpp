@@ -34,6 +34,15 @@ TEST_CASE("nothing is doubted about a good set") {
     CHECK(lines.empty());
 }
 
+TEST_CASE("two things of one kind with one name are told") {
+    check_told({"two glasses with one name",
+                "[[glass]]",
+                "[[glass]]\nname = \"jar\"\nform = \"ball\"\ndiameter_mm = 80\n"
+                "position = [0.7, 1.0, -1.2]\n\n[[glass]]",
+                "glass \"jar\": name",
+                "is used twice, first in line"});
+}
+
 TEST_CASE("numbers that look like another unit are told") {
     for (const Mistake& mistake : std::vector<Mistake>{
              {"a room in centimetres",

@@ -8,6 +8,7 @@
 #include "base/random.h"
 #include "rebalance/rebalance.h"
 #include "rebalance/record_of.h"
+#include "rebalance/why_missed.h"
 
 using namespace dapple;
 
@@ -136,6 +137,15 @@ TEST_CASE("a target that is too bright is named with how near it gets") {
     CHECK_FALSE(found.results[0].is_reached());
     CHECK(found.results[0].missed_stops() == doctest::Approx(-2).epsilon(0.01));
     for (const Fixture& f : found.fixtures) CHECK(f.dimmer == 1);
+    const std::string why = why_missed(film, {}, found).front();
+    CHECK(why.starts_with("alone it gets to "));
+    CAPTURE(why);
+    CHECK(why.ends_with(", with net, key, sky at full"));
+    const std::vector<Target> dim =
+        targets_of(film, {"face = " + std::to_string(most / 1e4) + " lx"});
+    CHECK(why_missed(film, {2}, find_balance(film, dim, {2}))
+              .front()
+              .ends_with(", with net, key as good as off, sky kept"));
 }
 
 TEST_CASE("two targets that contradict each other meet in the middle") {
@@ -145,6 +155,10 @@ TEST_CASE("two targets that contradict each other meet in the middle") {
     const Balance found = balanced(film, {"face = " + half, "face = " + eighth});
     CHECK(found.results[0].missed_stops() == doctest::Approx(-1).epsilon(0.02));
     CHECK(found.results[1].missed_stops() == doctest::Approx(1).epsilon(0.02));
+    CHECK(why_missed(film, {}, found) ==
+          std::vector<std::string>{"conflicts with \"face = " + eighth + "\"",
+                                   "conflicts with \"face = " + half + "\""});
+    CHECK(why_missed(film, {}, balanced(film, {"face = " + half})).front().empty());
 }
 
 TEST_CASE("a result has the standard error of its light, and none after a single pass") {
@@ -224,6 +238,25 @@ TEST_CASE("a target may be written as people say it") {
     CHECK(spot_text(film, on.light) == "key light at back wall");
     CHECK(problem_of(film, "face = 5.6") ==
           "face = 5.6: may mean \"face, key side\" \"face, fill side\"; write one of them");
+}
+
+TEST_CASE(
+    "key to fill is taken at the meters that are named for them, also if another is brighter") {
+    Scene scene = three_lamps();
+    scene.fixtures[0].name = "key";
+    scene.fixtures[1].name = "fill";
+    scene.meters.resize(2);
+    scene.meters[0].name = "face key";
+    scene.meters[1].name = "face fill";
+    const TrueLight light{
+        plain_light().luminance, [](int meter, int fixture, int) {
+            constexpr std::array<std::array<double, 3>, 2> kLux = {{{210, 20, 12}, {780, 17, 6}}};
+            return kLux[static_cast<size_t>(meter)][static_cast<size_t>(fixture)];
+        }};
+    const FilmRecord film = record_of(scene, light, 4);
+    const Target target = targets_of(film, {"key:fill = 4"}).front();
+    CHECK(spot_text(film, target.light) == "key at face key");
+    CHECK(spot_text(film, *target.against) == "fill at face fill");
 }
 
 TEST_CASE("a region's f-number is that of a spot meter: mid grey at the camera's setting") {

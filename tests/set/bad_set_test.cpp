@@ -41,6 +41,13 @@ TEST_CASE("each wrong key or type is reported in one line") {
         {"[camera]\nf_number = 1,4\n",
          "set.toml:2:13: Error while parsing key-value pair: expected a comment or whitespace, saw "
          "','; decimals have a point, such as 1.5"},
+        {"[[fixture]]\nname = \u201ckey\u201d\n",
+         "set.toml:2:8: Error while parsing value: could not determine value type; quotation marks "
+         "must be straight ones, \"like these\", not those of a word processor"},
+        {"[camera]\nposition = [-2,2, 2,5, 0,2]\n",
+         "set.toml:2:12: camera: position: has 6 values; must be a list of 3 numbers; decimals "
+         "have "
+         "a point, such as 1.5, and a comma parts two numbers"},
         {"set = \"a.toml\"\n[vary]\n",
          "set.toml: is a file of variants; dapple overnight reads it"},
         {"[[fixtures]]\n", "set.toml:1:3: fixtures: unknown key; did you mean fixture?"},

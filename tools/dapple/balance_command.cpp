@@ -14,6 +14,7 @@
 #include "output/safe_file.h"
 #include "rebalance/rebalance.h"
 #include "rebalance/settings.h"
+#include "rebalance/why_missed.h"
 #include "set/change_dimmers.h"
 
 namespace dapple {
@@ -83,8 +84,9 @@ int run_balance(const BalanceArguments& arguments) {
     if (!problems.empty()) return kBadInput;
     const FilmRecord after =
         rebalance(film, balance.fixtures, make_layer_changes(film, balance.fixtures));
-    std::cout << (arguments.json ? balance_json_text(balance, film, after)
-                                 : balance_table_text(balance, film, after));
+    const std::vector<std::string> reasons = why_missed(film, task.kept, balance);
+    std::cout << (arguments.json ? balance_json_text(balance, film, after, reasons)
+                                 : balance_table_text(balance, film, after, reasons));
     if (writes && !is_reached) {
         std::cerr << arguments.set
                   << ": not written, because not every target is reached with these lamps\n";

@@ -74,9 +74,8 @@ function makeReadings(film, onChange) {
     select.append(make("option", { value: "" }, "all light"));
     select.addEventListener("change", onChange);
   }
-  film.meters.forEach((m, i) => at.append(make("option", { value: i }, m.name)));
+  chooseRatio(film, a, b, at);
   at.addEventListener("change", onChange);
-  chooseBrightest(film, a, b);
   document.querySelector(".ratio").hidden = film.meters.length === 0 || film.fixtures.length < 2;
   const own = film.layers.map(() => kUnit);
   return (matrices) => {
@@ -89,11 +88,27 @@ function makeReadings(film, onChange) {
       fillRow(regions.rows[i], regionCells(spot, now), Math.log2(now.total / readSpot(film, spot, own).total));
     });
     if (!film.meters.length) return;
-    const layers = readSpot(film, film.meters[Number(at.value)], matrices).layers;
-    const sum = (name) => layersOf(film, name).reduce((total, g) => total + layers[g], 0);
-    const ratio = sum(a.value) / sum(b.value);
+    const [first, second] = at.value.split(" ").map((m) => readSpot(film, film.meters[Number(m)], matrices).layers);
+    const sum = (name, layers) => layersOf(film, name).reduce((total, g) => total + layers[g], 0);
+    const ratio = sum(a.value, first) / sum(b.value, second ?? first);
     output.textContent = ratio > 0 && Number.isFinite(ratio) ? `${ratio.toPrecision(3)} : 1, ${stopsText(Math.log2(ratio))} stops` : "one of the two is dark";
   };
+}
+
+// Where a ratio may be taken. Key and fill, each at its own meter, come first; without them the two
+// fixtures that send most light to the first meter.
+function chooseRatio(film, a, b, at) {
+  if (film.ratio && film.ratio.meters[0] !== film.ratio.meters[1]) {
+    const names = film.ratio.meters.map((m) => film.meters[m].name);
+    at.append(make("option", { value: film.ratio.meters.join(" ") }, `${names[0]} : ${names[1]}`));
+  }
+  film.meters.forEach((m, i) => at.append(make("option", { value: String(i) }, m.name)));
+  if (!film.ratio) {
+    chooseBrightest(film, a, b);
+    return;
+  }
+  [a.value, b.value] = film.ratio.fixtures.map((f) => film.fixtures[f].name);
+  at.value = at.options[0].value.includes(" ") ? at.options[0].value : String(film.ratio.meters[0]);
 }
 
 // The two fixtures that send most light to the first meter.

@@ -6,6 +6,7 @@
 #include "plausible/beams/sight_lines.h"
 #include "plausible/bodies/way_out.h"
 #include "plausible/in_words.h"
+#include "plausible/room/room_walls.h"
 
 namespace dapple {
 
@@ -137,15 +138,24 @@ const Region* region_at(const StagedSet& set, const Fixture& f) {
     return nullptr;
 }
 
+// Whether the room is between the fixture and a place that it might be moved to.
+bool is_behind_wall(const StagedSet& set, int fixture, const Point& place) {
+    const Point from = set.scene.fixtures[static_cast<size_t>(fixture)].position;
+    const std::optional<Stop> stop = first_stop(set, fixture, from, place);
+    return stop && is_of_room(set.scene, stop->thing);
+}
+
 // A place of the fixture from which its axis passes what stops it.
 std::string passing_place(const StagedSet& set, int fixture, const Stop& stop) {
     const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
     const Field<Triple>& position = set.written.fixtures[static_cast<size_t>(fixture)].position;
     const std::optional<Bounds> box = box_of_room(set);
+    const RoomWalls walls(set);
     for (const float distance : {0.2F, 0.4F, 0.6F, 0.8F, 1.0F, 1.5F, 2.0F}) {
         for (const Direction& way : ways_out(set.scene.camera, false)) {
             const Point from = f.position + distance * way;
             if (box && !is_inside(from, grown(*box, -0.2F))) continue;
+            if (!walls.may_move(f.position, from) || is_behind_wall(set, fixture, from)) continue;
             const std::optional<Stop> next = first_stop(set, fixture, from, *f.aim);
             const bool passes = !next || next->distance > glm::length(*f.aim - from) - kNearAim;
             if (!passes || (next && next->thing == stop.thing)) continue;

@@ -4,6 +4,7 @@
 
 #include "plausible/beams/sight_lines.h"
 #include "plausible/in_words.h"
+#include "plausible/room/room_walls.h"
 
 namespace dapple {
 
@@ -231,8 +232,11 @@ class UnmetFinder {
             if (beam.distance > 0) {
                 message += "; that of " + name + " passes " + passing_words(beam, c.middle) +
                            ": aim " + name + " at " +
-                           triple_text({c.middle.x, c.middle.y, c.middle.z}) + ", or move the " +
-                           c.word + ": " + moved_text(*c.position, beam.on_axis - c.middle);
+                           triple_text({c.middle.x, c.middle.y, c.middle.z});
+                if (RoomWalls(set_).may_move(c.middle, beam.on_axis)) {
+                    message += ", or move the " + c.word + ": " +
+                               moved_text(*c.position, beam.on_axis - c.middle);
+                }
             } else if (stop && *stop == Thing{ThingKind::kHousing, beam.fixture}) {
                 message += "; the barn doors or the snoot of " + name + " keep its beam off it";
             } else {

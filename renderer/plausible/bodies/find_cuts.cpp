@@ -5,6 +5,7 @@
 
 #include "plausible/bodies/way_out.h"
 #include "plausible/in_words.h"
+#include "plausible/room/room_walls.h"
 
 namespace dapple {
 
@@ -80,6 +81,8 @@ std::string advice(const StagedSet& set, const Mover& mover, const std::vector<C
     const Field<Triple>* position = written_position(set, mover.thing);
     if (!out || position == nullptr) return "; move one of them";
     const float distance = std::ceil(100 * out->distance) / 100;
+    const Point middle = bounds_of(mover.cage).centre();
+    if (!RoomWalls(set).may_move(middle, middle + distance * out->way)) return "; move one of them";
     return "; move it " + length_text(distance) + " " + way_text(out->way, set.scene.camera) +
            ": " + moved_text(*position, distance * out->way);
 }

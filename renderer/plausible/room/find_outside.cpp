@@ -4,6 +4,7 @@
 #include <array>
 
 #include "plausible/in_words.h"
+#include "plausible/room/room_walls.h"
 #include "scene/checks.h"
 
 namespace dapple {
@@ -106,11 +107,23 @@ bool has_light_near(const Scene& scene, const Point& p) {
     });
 }
 
+// A place behind the walls of the model.
+Doubt outside_of_walls(const Field<Triple>& position, const Bounds& model) {
+    std::string hint = likely_place_text(position.value, model);
+    if (hint.empty()) {
+        hint = "; the model goes from x = " + number_text(model.low.x) + " to " +
+               number_text(model.high.x) + " and from z = " + number_text(model.low.z) + " to " +
+               number_text(model.high.z);
+    }
+    return doubt_at(position, "is outside the room: the model's walls are before it" + hint, true);
+}
+
 std::optional<Doubt> outside_of_model(const StagedSet& set,
                                       const Mover& mover,
-                                      const Bounds& model) {
+                                      const RoomWalls& walls) {
     const Field<Triple>* position = written_position(set, mover.thing);
     if (position == nullptr) return std::nullopt;
+    const Bounds& model = walls.bounds();
     const Bounds body = bounds_of(mover.cage);
     const float below = model.low.y - body.high.y;
     if (below > kBelowModel) {
@@ -119,10 +132,14 @@ std::optional<Doubt> outside_of_model(const StagedSet& set,
                             likely_place_text(position->value, model),
                         true);
     }
+    const bool is_fixture = mover.thing.kind == ThingKind::kHousing;
+    const Point middle = is_fixture
+                             ? set.scene.fixtures[static_cast<size_t>(mover.thing.index)].position
+                             : body.centre();
+    if (walls.shut_out(middle)) return outside_of_walls(*position, model);
     const Point nearest = glm::clamp(body.centre(), model.low, model.high);
     const float away = glm::length(body.centre() - nearest);
     const std::string hint = likely_place_text(position->value, model);
-    const bool is_fixture = mover.thing.kind == ThingKind::kHousing;
     if (away < kFarOut || (is_fixture && hint.empty())) return std::nullopt;
     if (!is_fixture && has_light_near(set.scene, body.centre())) return std::nullopt;
     return doubt_at(*position,
@@ -137,13 +154,13 @@ Doubts find_outside(const StagedSet& set, const std::vector<Mover>& movers) {
     if (const std::optional<Bounds> box = box_of_room(set)) {
         return outside_of_box_room(set, movers, *box);
     }
-    Bounds model;
-    for (const Mesh& mesh : set.scene.room) {
-        for (const Point& p : mesh.positions) model.add(p);
-    }
+    const RoomWalls walls(set);
     Doubts doubts;
+    if (walls.shut_out(set.scene.camera.position)) {
+        doubts.push_back(outside_of_walls(set.written.camera.position, walls.bounds()));
+    }
     for (const Mover& mover : movers) {
-        if (std::optional<Doubt> doubt = outside_of_model(set, mover, model)) {
+        if (std::optional<Doubt> doubt = outside_of_model(set, mover, walls)) {
             doubts.push_back(std::move(*doubt));
         }
     }

@@ -55,8 +55,8 @@ void find_pictures(ModelDescription& model, Problems& problems) {
     PictureFinder finder(problems);
     for (size_t i = 0; i < model.materials.size(); ++i) {
         ModelMaterial& material = model.materials[i];
-        if (!finder.find(material.diffuse_map, is_used[i], "; a mid grey is used")) {
-            material.diffuse = ModelMaterial().diffuse;
+        if (!finder.find(material.diffuse_map, is_used[i], material.without_map())) {
+            material.lose_map();
         }
         finder.find(material.opacity_map, is_used[i], "; the surface has no holes");
     }

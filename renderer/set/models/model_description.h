@@ -36,6 +36,16 @@ struct ModelMaterial {
     ModelPicture opacity_map;                        // map_d
     bool opacity_is_alpha = false;  // of opacity_map; else its brightness is the opacity
     float opacity_cutoff = -1;      // from here on the map is opaque, below a hole; -1: as it is
+
+    // Whether `diffuse` says something without the map that it multiplies. White does not.
+    bool has_own_colour() const { return diffuse != std::array<float, 3>{1, 1, 1}; }
+    // What is there of a map that cannot be read, for messages.
+    const char* without_map() const {
+        return has_own_colour() ? "; the material's own colour is used" : "; a mid grey is used";
+    }
+    void lose_map() {
+        if (!has_own_colour()) diffuse = {0.5F, 0.5F, 0.5F};
+    }
 };
 
 // Larger coordinates are mistakes; scanners write nan for what they have not seen.

@@ -74,9 +74,14 @@ const toml::array* TableReader::array(const toml::node& node,
         return nullptr;
     }
     if (array->size() == length) return array;
+    // [2,2, 0,5, 1] has decimals with commas.
+    const bool may_be_commas = array->size() > length && array->size() <= 2 * length;
     problems_.add(place_of(node.source()),
                   name_of(key),
-                  "has " + std::to_string(array->size()) + " values; must be " + allowed);
+                  "has " + std::to_string(array->size()) + " values; must be " + allowed +
+                      (may_be_commas ? "; decimals have a point, such as 1.5, and a comma parts "
+                                       "two numbers"
+                                     : ""));
     return nullptr;
 }
 

@@ -270,7 +270,7 @@ VariantsFile read_variants(const std::string& path, Problems& problems) {
         const auto& at = error.source().begin;
         problems.add({path, static_cast<int>(at.line), static_cast<int>(at.column)},
                      "",
-                     toml_mistake(error.description()));
+                     toml_mistake(error.description(), text, at.line));
         return {};
     }
 }

@@ -152,3 +152,21 @@ TEST_CASE("a picture that is missing is a note and a mid grey") {
     REQUIRE(set.notes().size() == 1);
     CHECK(set.notes()[0] == "card.mtl:2:8: map_Kd: no such file: \"lost.png\"; a mid grey is used");
 }
+
+TEST_CASE("a material whose picture is missing keeps its own colour; white and black are none") {
+    for (const auto& [kd, colour] : {std::pair{"Kd 0.25 0.35 0.28", Rgb(0.25F, 0.35F, 0.28F)},
+                                     std::pair{"Kd 1 1 1", Rgb(0.5F)},
+                                     std::pair{"Kd 0 0 0", Rgb(0.5F)}}) {
+        CAPTURE(kd);
+        WrittenSet set;
+        set.file("card.mtl", std::string("newmtl card\n") + kd + "\nmap_Kd lost.png\n")
+            .file("card.obj", obj_card(Paint::kPicture));
+        const Scene scene = set.build_clean(room_of("card.obj"));
+        CHECK(scene.materials.at(0).reflectance == colour);
+        REQUIRE(set.notes().size() == 1);
+        const bool is_own = colour != Rgb(0.5F);
+        CHECK(set.notes()[0] ==
+              std::string("card.mtl:3:8: map_Kd: no such file: \"lost.png\"; ") +
+                  (is_own ? "the material's own colour is used" : "a mid grey is used"));
+    }
+}
