@@ -99,7 +99,7 @@ float PixelTracer::weight(const LensStart& start) const {
         const auto walks = static_cast<float>(numbers_in_pass(of_pixel.walks, stage_.pass).count);
         sum += walks * plan_.glints.glint(of_pixel).density(start.raster, shift);
     }
-    return 1.0F / sum;
+    return 1.0F / sum;  // (E85)
 }
 
 void PixelTracer::add_walk(float weight) {

@@ -50,8 +50,8 @@ struct RenderOptions : PassLimits {
     // Also looks what the pixels see of a frame with so many times as many across, an odd number;
     // 1: does not. For clean/finer_frame.h.
     int finer = 1;
-    // Whether images of lamps in glass and mirrors are searched before the first pass (glint_map.h).
-    // Without, they are specks more often.
+    // Whether images of lamps in glass and mirrors are searched before the first pass
+    // (glint_map.h). Without, they are specks more often.
     bool finds_glints = true;
     KeptSight kept_sight;          // nullptr: all pixels look
     std::vector<bool> dark;        // by fixture: true leaves its light out; empty: none
