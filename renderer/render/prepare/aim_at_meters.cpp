@@ -37,9 +37,9 @@ std::vector<Receptor> make_receptors(const Scene& scene, float scale) {
 }
 
 // One pilot after another, each aimed by the one before.
-class Pilots {
+class MeterPilots {
   public:
-    Pilots(const Setup& setup, WorkWatch& watch);
+    MeterPilots(const Setup& setup, WorkWatch& watch);
     void run();
     const std::vector<MeterAim>& aims() const { return aims_; }
     double need() const;
@@ -54,7 +54,7 @@ class Pilots {
     std::vector<double> other_light_;  // readings without most of the light through glass, lx
 };
 
-Pilots::Pilots(const Setup& setup, WorkWatch& watch) : setup_(setup), watch_(watch) {
+MeterPilots::MeterPilots(const Setup& setup, WorkWatch& watch) : setup_(setup), watch_(watch) {
     for (size_t f = 0; f < setup_.emitters.size(); ++f) {
         if (!(setup_.emitters[f].lumens() > 0)) continue;
         GlassWindows glass = find_glass_windows(setup_.scene, setup_.world, setup_.emitters[f]);
@@ -63,13 +63,13 @@ Pilots::Pilots(const Setup& setup, WorkWatch& watch) : setup_(setup), watch_(wat
     }
 }
 
-double Pilots::need() const {
+double MeterPilots::need() const {
     double sum = 0;
     for (const MeterAim& aim : aims_) sum += aim.need();
     return sum;
 }
 
-Stage Pilots::stage(const PassMaterials& materials, uint32_t number) {
+Stage MeterPilots::stage(const PassMaterials& materials, uint32_t number) {
     PassWalks walks = no_light_walks(setup_);
     walks.per_meter = kPilotMeterWalks;
     for (const MeterAim& aim : aims_) {
@@ -78,7 +78,7 @@ Stage Pilots::stage(const PassMaterials& materials, uint32_t number) {
     return setup_.stage(materials, std::move(walks), kPilotSeed, number);
 }
 
-void Pilots::run_one(uint32_t number) {
+void MeterPilots::run_one(uint32_t number) {
     setup_.receptors = make_receptors(setup_.scene, kPilots[number].receptor_scale);
     for (const MeterAim& aim : aims_) {
         setup_.emitters[static_cast<size_t>(aim.fixture())].aim(aim.pilot_aim());
@@ -97,7 +97,7 @@ void Pilots::run_one(uint32_t number) {
     for (size_t i = 0; i < aims_.size(); ++i) aims_[i].learn(pilot, fallen[i], readings);
 }
 
-void Pilots::run() {
+void MeterPilots::run() {
     // Some lamps are left out after a pilot, so the step may end early.
     const size_t blocks = 1 + std::size(kPilots) * aims_.size();
     watch_.start_step(WorkStep::kPilotWalks, static_cast<int64_t>(blocks));
@@ -114,7 +114,7 @@ void Pilots::run() {
 }  // namespace
 
 void aim_at_meters(Setup& setup, PassWalks& walks, WorkWatch& watch) {
-    Pilots pilots(setup, watch);
+    MeterPilots pilots(setup, watch);
     pilots.run();
     const double all = std::accumulate(walks.light.begin(), walks.light.end(), 0.0);
     double roots = 0;
