@@ -7,6 +7,7 @@
 #include "clean/exchange.h"
 #include "clean/link_pixels.h"
 #include "clean/noise_image.h"
+#include "clean/sure_colours.h"
 #include "clean/surface_light.h"
 
 namespace dapple {
@@ -161,6 +162,7 @@ CleanSurfaces clean_surfaces(const Film& film,
         for (size_t i = 0; i < 3; ++i) layer[i] = c.surfaces.to_surfaces(layer[i], i);
     }
     clean_levels(seen, c.surfaces, c.guides, c.layers);
+    if (has_both_parities(film)) keep_sure_colours(seen, c.guides.colour.noise, c.layers);
     return c;
 }
 

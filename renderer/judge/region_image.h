@@ -5,7 +5,7 @@
 // independent halves of the passes' walks (E131). So L + H and L - H are two films of the same
 // light, each of half of the walks, and their noises are independent of each other. Every measure
 // gets its standard error from the two:
-//   s² = Σ ((q(L + H) - q(L - H))/2)²,   sum over parts of the region                     (E155)
+//   s² = Σ ((q(L + H) - q(L - H))/2)²,   sum over parts of the region                     (E156)
 // q is a part's contribution to the measure. Noise that neighbouring pixels share is counted,
 // because a part is much wider than the splats that make it.
 #pragma once
@@ -67,7 +67,7 @@ RegionImage make_blocks(const RegionImage& region, int b);
 // noise and the luminance of a single pixel are no measure of it. 0 if no cell is large enough.
 double relative_noise(const RegionImage& blocks);
 
-// Mean luminance of the region, cd/m², with the error by E155 in parts of 16 px.
+// Mean luminance of the region, cd/m², with the error by E156 in parts of 16 px.
 Measure mean_luminance(const RegionImage& region);
 
 }  // namespace dapple

@@ -4,7 +4,7 @@
 // the colours do (relight.h): errors of means come from the covariances of the groups (E111). Of
 // single pixels only the error of all light together is kept. Its change is estimated: each group's
 // error is taken as the same share of its light, and as independent of the others':
-//   σ' = σ √(Σ Y'_g² / Σ Y_g²)                                                              (E165)
+//   σ' = σ √(Σ Y'_g² / Σ Y_g²)                                                              (E166)
 #pragma once
 
 #include "develop/film_record.h"

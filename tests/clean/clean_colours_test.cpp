@@ -84,3 +84,29 @@ TEST_CASE("colours that every pass has found stay under noise of brightness") {
     for (const int band : {2, 4}) CHECK(x_over_y(band) == doctest::Approx(0.9505).epsilon(0.02));
     for (const int band : {3, 5}) CHECK(x_over_y(band) == doctest::Approx(1.0985).epsilon(0.02));
 }
+
+TEST_CASE("a colour that one pass alone has found is weak, and its brightness stays") {
+    const auto is_in_blob = [](int i) {
+        return std::hypot(i % kWall - kWall / 2, i / kWall - kWall / 2) < 16;
+    };
+    Film film(kWall, kWall, one_group(), 0x1p-24);
+    for (int pass = 0; pass < kPasses; ++pass) {
+        film.begin_pass(make_pass_wavelengths(1, static_cast<uint32_t>(pass)));
+        for (int i = 0; i < film.pixels(); ++i) {
+            film.add(i, 0, Spectrum(5.0F));
+            Spectrum coloured(0.0F);  // one wavelength of eight, as behind dispersing glass
+            coloured[2] = 5.0F * kSpectrumSize;
+            if (pass == 3 && is_in_blob(i)) film.add(i, 0, coloured);
+        }
+        film.end_pass();
+    }
+    const CleanFrame clean = clean_film(film, plain_wall(kWall, kWall), kWhite);
+    const auto colour_of = [](const Xyz& c) { return glm::dvec2(c.x, c.y) / (c.x + c.y + c.z); };
+    const auto middle = static_cast<size_t>(kWall / 2 * kWall + kWall / 2);
+    const auto white = colour_of(film.resolve(0));
+    const double before = glm::distance(colour_of(film.resolve(static_cast<int>(middle))), white);
+    const double after = glm::distance(colour_of(clean.total[middle]), white);
+    CHECK(before > 0.02);
+    CHECK(after < 0.3 * before);
+    CHECK(sum_of(clean) == doctest::Approx(sum_of(film)).epsilon(1e-4));
+}
