@@ -79,8 +79,8 @@ void check(const std::string& how,
 
 }  // namespace
 
-TEST_CASE("five random closed sets absorb what their lamps send out") {
-    for (int i = 0; i < 5; ++i) check("quick, ", i, measure(i));
+TEST_CASE("two random closed sets absorb what their lamps send out") {
+    for (int i = 0; i < 2; ++i) check("quick, ", i, measure(i));
 }
 
 TEST_CASE("a hundred random closed sets absorb what their lamps send out" *
@@ -105,7 +105,8 @@ TEST_CASE("a hundred random closed sets absorb what their lamps send out" *
 
 // Transport without weights is noisier. Of the first twelve sets, 0, 5, 9 and 11 are left out:
 // their standard error is above 1 %, too large for a check.
-TEST_CASE("random closed sets absorb what their lamps send out by the transport without weights") {
+TEST_CASE("random closed sets absorb what their lamps send out by the transport without weights" *
+          doctest::test_suite("slow")) {
     for (const int i : {1, 2, 3, 4, 6, 7, 8, 10}) {
         const Found found = measure(i, 64, static_cast<uint64_t>(i) + 1, Transport::kPartition);
         check("without weights, ", i, found, 0.01);

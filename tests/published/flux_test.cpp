@@ -94,7 +94,8 @@ TEST_CASE("an opening admits the light of its luminance and its area") {
     }
 }
 
-TEST_CASE("walls of different reflectances together absorb all lumens of a lamp") {
+TEST_CASE("walls of different reflectances together absorb all lumens of a lamp" *
+          doctest::test_suite("slow")) {
     const struct {
         const char* name;
         std::array<float, 6> reflectances;

@@ -137,7 +137,8 @@ TEST_CASE("black walls have only direct light") {
 
 // A limit of k allows paths with k scattering surfaces and k + 1 edges, so that whole bounces are
 // cut off, whichever walks find them.
-TEST_CASE("a limit of k bounces leaves 1 - ρ^k of the mean indirect light") {
+TEST_CASE("a limit of k bounces leaves 1 - ρ^k of the mean indirect light" *
+          doctest::test_suite("slow")) {
     const struct {
         float reflectance;
         int bounces;

@@ -238,7 +238,8 @@ void check_seen(double span_px, double sigma_px, int frame_width, const Conditio
 
 }  // namespace
 
-TEST_CASE("a prism's spectrum of five pixels is on the film where its deviation says") {
+TEST_CASE("a prism's spectrum of five pixels is on the film where its deviation says" *
+          doctest::test_suite("slow")) {
     check_thrown(5, 32, {2.5, {4, 16}, 24}, {0.01, 0.02, 0.04});
     check_thrown(5, 32, {0, {4, 16}, 24}, {});
 }

@@ -75,7 +75,8 @@ int count_apart(const World& a, const World& b) {
 
 }  // namespace
 
-TEST_CASE("after each change a world finds what one made anew finds") {
+TEST_CASE("after each change a world finds what one made anew finds" *
+          doctest::test_suite("slow")) {
     for (const SceneChange& change : scene_changes()) {
         CAPTURE(change.what);
         Scene scene = room_with_everything();

@@ -53,7 +53,8 @@ std::vector<Checkpoint> shards_of(const Set& set, const std::vector<int>& ends) 
 
 }  // namespace
 
-TEST_CASE("eight shards added in three orders are one run, to the bit") {
+TEST_CASE("eight shards added in three orders are one run, to the bit" *
+          doctest::test_suite("slow")) {
     const Set set;
     const std::vector<int> ends = {1, 2, 4, 5, 8, 9, 11, 12};
     REQUIRE(ends.size() == kShards);
