@@ -119,6 +119,15 @@ void judge_frame(const FilmRecord& record, const PictureParts& parts, FilmStatis
     statistics.lamp_faces.share = all > 0 ? std::max(0.0, 1 - seen / all) : 0;
 }
 
+std::optional<double> left_out_of_clean(const FilmRecord& record) {
+    const double all = std::accumulate(record.luminance.begin(), record.luminance.end(), 0.0);
+    if (record.clean.empty() || all <= 0) return {};
+    const LuminanceRow luminance(record.camera);
+    double shown = 0;
+    for (const Rgb& colour : record.clean) shown += luminance.of(colour);
+    return std::max(0.0, 1 - shown / all);
+}
+
 void judge_figure(const FilmRecord& record, const PictureParts& parts, FilmStatistics& statistics) {
     const Figure figure = find_figure(record);
     const KeyAndFill lights = find_key_and_fill(record, figure);
@@ -151,6 +160,7 @@ FilmStatistics judge_film(const FilmRecord& record) {
     statistics.noise_known = record.noise_known();
     statistics.passes = record.run.passes;
     judge_frame(record, parts, statistics);
+    statistics.left_out_of_clean = left_out_of_clean(record);
     statistics.fixtures = judge_fixtures(record, parts);
     statistics.meters = judge_readings(record);
     for (const RegionRecord& region : record.regions) {

@@ -51,6 +51,9 @@ struct FilmStatistics {
     LuminanceStatistics luminance;
     StopsStatistics stops;
     Tones tones;  // of the picture
+    // Share of the frame's light that the clean frame does not show (clean/sure_light.h). Nothing:
+    // there is no clean frame.
+    std::optional<double> left_out_of_clean;
     LampFacesJudgement lamp_faces;
     std::vector<FixtureShare> fixtures;    // in the scene's order
     std::vector<MeterJudgement> meters;    // in the scene's order

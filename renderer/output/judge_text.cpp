@@ -17,7 +17,8 @@ namespace dapple {
 
 namespace {
 
-constexpr size_t kMostThings = 6;  // in the frame
+constexpr size_t kMostThings = 6;      // in the frame
+constexpr double kTellLeftOut = 0.01;  // of the frame's light
 
 using Row = std::vector<std::string>;
 
@@ -218,6 +219,13 @@ std::string picture_text(const FilmStatistics& statistics) {
         text += formatted("  left out: %d px of lamps' own faces, %.0f %% of the frame's light\n",
                           faces.pixels,
                           100 * faces.share);
+    }
+    const double unshown = statistics.left_out_of_clean.value_or(0);
+    if (unshown >= kTellLeftOut) {
+        text += formatted(
+            "  not in the clean picture: %.0f %% of the frame's light, bright points "
+            "that few passes have found\n",
+            100 * unshown);
     }
     return text;
 }

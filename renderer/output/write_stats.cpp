@@ -59,6 +59,7 @@ std::string stats_json_text(const FilmStatistics& statistics, const FilmRecord& 
     file["statistics_of"] = "measured film";  // the clean frame changes none of them
     file["typical_noise_percent"] = {{"measured", json_number(run.noise_percent)},
                                      {"clean", json_number(run.clean_noise_percent)}};
+    file["left_out_of_clean"] = json_number(statistics.left_out_of_clean);
     file["exposure"] = exposure_json(record.camera);
     file["luminance"] = luminance_json(statistics.luminance);
     file["stops"] = stops_json(statistics.stops);

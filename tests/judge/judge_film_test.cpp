@@ -6,8 +6,10 @@
 
 #include "develop/exposure.h"
 #include "develop/lit_film.h"
+#include "judge/known_films.h"
 
 using namespace dapple;
+using namespace dapple::test;
 
 namespace {
 
@@ -58,6 +60,17 @@ PixelSet rectangle(const std::string& name, int frame_width, int x0, int y0, int
 }
 
 }  // namespace
+
+TEST_CASE("what the clean frame leaves out is told, as a share of the frame's light") {
+    FilmRecord record = known_film(4, 4, {"key"}, [](int x, int y, size_t) {
+        return x == 1 && y == 2 ? 60.0 : 4.0;  // 60 of 120 cd/m² in one pixel
+    });
+    CHECK_FALSE(judge_film(record).left_out_of_clean);
+    record.clean = record.light;
+    CHECK(*judge_film(record).left_out_of_clean == doctest::Approx(0).epsilon(1e-6));
+    record.clean[2 * 4 + 1] *= 0.25F;
+    CHECK(*judge_film(record).left_out_of_clean == doctest::Approx(0.375).epsilon(1e-5));
+}
 
 TEST_CASE("a fixture's share adds its warm and cool channel") {
     const Scene scene = scene_with({"net", "key", "spare"});
