@@ -183,6 +183,8 @@ def from_nothing(browser, dapple):
         desk.key("stand_in", "figure", "pose"), desk.key("column", "stool", "height_m")])
     expect("the first fixture is chosen, to be slid", "key", desk.ask("state.selected.name"))
     desk_things.all_that_is_in_no_kit(desk)
+    desk_things.thing_under_a_cross(desk)
+    desk_things.cloth_beside_the_picture(desk)
     desk.find("#save").click()
     desk.until("document.querySelector('#name-form[open]')", "saving asks for a name")
     desk.find("#name-form [type=submit]").click()

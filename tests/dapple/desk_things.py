@@ -19,6 +19,28 @@ def all_that_is_in_no_kit(desk):
         desk.press("undo")
 
 
+def thing_under_a_cross(desk):
+    """The figure faces the camera: its cross lies there, but the camera is what the hand takes."""
+    desk.browser.execute_script("desk.select('stand_in', 'figure')")
+    desk.until("document.querySelector(\"#above [data-aim-of='figure']\")", "the figure's cross")
+    desk.browser.find_element("css selector", "#above [data-kind='camera'] .grip").click()
+    desk.until("state.selected.kind === 'camera'", "the camera is taken")
+
+
+def cloth_beside_the_picture(desk):
+    for what, value in (("fixture", "fixture/led-flood-60"), ("board", "diffuser/full")):
+        count = desk.ask("state.set.tables.length")
+        desk.browser.execute_script(
+            "const list = document.getElementById(arguments[0]); list.value = arguments[1];"
+            "list.dispatchEvent(new Event('change'))", f"add-{what}", value)
+        desk.until(f"state.set.tables.length > {count}", value)
+        desk.settle()
+    expect("a cloth for a new lamp stands beside the picture", False, desk.ask(
+        "isInPicture(state.selected.keys.position, 0.45, state.drawing)"))
+    for _ in range(2):
+        desk.press("undo")
+
+
 def doubts(desk):
     """What can hardly be meant is listed while it is so, and told once."""
     desk.until("element('doubts').hidden", "nothing to doubt")

@@ -9,8 +9,28 @@ const kAims = ["fixture", "diffuser", "flag", "bounce"];
 // A seated figure, in shares of its height (scene/boards_and_figures/figure_places.h).
 const kSeatHeight = 0.235, kFeetBeforeSeat = 0.265;
 
-// In the beam of the chosen fixture, or of the first: { lamp, point }. Null without one.
-function placeInBeam(drawing) {
+// Half of the greatest size of a thing of the kit, m.
+function reachOfKit(kind, kitName) {
+  const keys = state.kit?.entries.find((entry) => entry.kind === kind && entry.name === kitName)?.keys;
+  return Math.max(...[keys?.size_m, keys?.height_m, 0.3].flat().filter(Number.isFinite)) / 2;
+}
+
+// Whether the lens sees something that reaches `reach` metres around a point.
+function isInPicture(point, reach, drawing) {
+  const camera = drawing.things.find((thing) => thing.kind === "camera");
+  if (!camera?.aim) return false;
+  const way = camera.aim.map((x, i) => x - camera.at[i]);
+  const [dx, dy, dz] = point.map((x, i) => x - camera.at[i]);
+  const size = Math.hypot(way[0], way[2]) || 1;
+  const along = (dx * way[0] + dz * way[2]) / size;
+  const across = Math.abs(dx * way[2] - dz * way[0]) / size;
+  const above = Math.abs(dy - along * way[1] / size);
+  return along > 0 && across < along * Math.tan(drawing.lens[0]) + reach && above < along * Math.tan(drawing.lens[1]) + reach;
+}
+
+// In the beam of the chosen fixture, or of the first, out of the picture if there is room: { lamp,
+// point }. Null without one.
+function placeInBeam(drawing, reach) {
   const lamps = drawing?.things.filter((thing) => thing.kind === "fixture" && thing.aim) || [];
   const lamp = lamps.find((thing) => desk.isSelected(thing)) || lamps[0];
   if (!lamp) return null;
@@ -21,7 +41,8 @@ function placeInBeam(drawing) {
   const isFree = (p) => !others.some(({ at }) => Math.hypot(at[0] - p[0], at[2] - p[2]) < kApart && Math.abs(at[1] - p[1]) < 2 * kApart);
   const first = Math.min(0.45, 0.4 * size);
   const steps = [...Array(40).keys()].map((i) => first + 0.05 * i).filter((along) => along < 0.9 * size);
-  return { lamp, point: pointAt(steps.find((along) => isFree(pointAt(along))) ?? first) };
+  const free = steps.filter((along) => isFree(pointAt(along)));
+  return { lamp, point: pointAt(free.find((along) => !isInPicture(pointAt(along), reach, drawing)) ?? free[0] ?? first) };
 }
 
 // Between the camera and what it looks at: `share` of the way, `across` metres to the side. Lamps and
@@ -41,7 +62,7 @@ function placeBeside(kind, drawing) {
   if (["fixture", "bounce"].includes(kind)) {
     const lamps = (drawing?.things || []).filter((thing) => thing.kind === "fixture");
     const lean = lamps.reduce((sum, lamp) => sum + Math.sign(side.reduce((dot, x, i) => dot + x * (lamp.at[i] - from[i]), 0)), 0);
-    across = (Math.tan(drawing?.lens[0] || 0.35) * size * share + 0.5) * (lean > 0 ? -1 : 1);
+    across = (Math.tan(drawing?.lens[0] || 0.35) * size * share + 0.9) * (lean > 0 ? -1 : 1);
   }
   const place = from.map((x, i) => x + way[i] * share + side[i] * across);
   if (kind === "fixture") place[1] = aim[1] + 0.6;
@@ -50,7 +71,7 @@ function placeBeside(kind, drawing) {
 
 // Glass, cloths and flags stand in a beam, all else beside what the camera looks at.
 function placeFor(kind, drawing, name) {
-  const beam = kInBeam.includes(kind) ? placeInBeam(drawing) : null;
+  const beam = kInBeam.includes(kind) ? placeInBeam(drawing, reachOfKit(kind, name)) : null;
   if (beam) {
     const half = kHalfHeights[(name || "").split("-")[0]] ?? 0.13;
     const point = kind === "glass" ? [beam.point[0], beam.point[1] - half, beam.point[2]] : beam.point;

@@ -1,6 +1,7 @@
 // The room from above and from the side, drawn to scale, with things that can be dragged.
 
 const kCrowded = 8; // more beams hide the chosen one
+const kGripPx = 14;
 const kSvg = "http://www.w3.org/2000/svg";
 function svg(name, attributes = {}, text = "") {
   const node = document.createElementNS(kSvg, name);
@@ -86,6 +87,15 @@ function drawLens(place, scale, camera, lens, isSide) {
   place.append(svg("path", { class: "seen", d: pathOf([end(1), from, end(-1)].map((p) => scale.flat(p))) }));
 }
 
+// Where the cross of an aim is drawn: at the aim, `to`, or before it where another thing stands, which
+// the pointer could not take else. All in pixels.
+function crossPlace(from, to, others) {
+  const apart = (p) => Math.hypot(p[0] - to[0], p[1] - to[1]);
+  if (!others.some((p) => apart(p) < 1.5 * kGripPx)) return to;
+  const back = Math.min(0.5, 2 * kGripPx / Math.max(1, apart(from)));
+  return to.map((x, i) => x + (from[i] - x) * back);
+}
+
 // Labels beside their things where there is room: to the right or left, above or below. The chosen
 // thing comes first and always has its label; others may be left out.
 function placeLabels(view, labels, taken) {
@@ -124,15 +134,15 @@ function makeView(view, isSide, desk) {
     const polygons = isSide ? thing.side : thing.above;
     for (const polygon of polygons) group.append(svg("path", { class: "outline", d: pathOf(polygon.map((p) => scale.flat(p))) + "Z" }));
     if (polygons.length === 0) group.append(svg("circle", { class: "outline", cx: at[0], cy: at[1], r: 5 }));
-    group.append(svg("circle", { class: "grip", cx: at[0], cy: at[1], r: 14 }));
+    group.append(svg("circle", { class: "grip", cx: at[0], cy: at[1], r: kGripPx }));
     group.append(svg("title", {}, `${thing.name} ${kindWord(thing.kind)}: ${thing.how}`));
     group.addEventListener("pointerdown", (event) => begin(event, thing, "position"));
     view.append(group);
     if (!isChosen || !canAim(thing)) return;
-    const [x, y] = scale.at(thing.aim);
-    view.append(svg("path", { class: "axis", d: pathOf([at, [x, y]]) }));
+    const [x, y] = crossPlace(at, scale.at(thing.aim), drawing.things.filter((other) => other !== thing).map((other) => scale.at(other.at)));
+    view.append(svg("path", { class: "axis", d: pathOf([at, scale.at(thing.aim)]) }));
     const cross = svg("g", { class: "thing", "data-aim-of": thing.name });
-    cross.append(svg("path", { class: "aim", d: `M${x - 6} ${y}h12M${x} ${y - 6}v12` }), svg("circle", { class: "grip", cx: x, cy: y, r: 14 }));
+    cross.append(svg("path", { class: "aim", d: `M${x - 6} ${y}h12M${x} ${y - 6}v12` }), svg("circle", { class: "grip", cx: x, cy: y, r: kGripPx }));
     cross.addEventListener("pointerdown", (event) => begin(event, thing, "aim"));
     view.append(cross);
   }
