@@ -1,6 +1,7 @@
 #include "clean/hold_back.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace dapple {
 
@@ -92,7 +93,8 @@ float most_for_like_pixels(const SeenPoints& seen,
         for (int u = std::max(0, x - kLikeRadius); u <= last_x; ++u) {
             const auto j = static_cast<size_t>(v * light.width + u);
             if (j == pixel) continue;
-            const float like = likeness(own, seen.pixels[j]);
+            const float apart = std::hypot(static_cast<float>(u - x), static_cast<float>(v - y));
+            const float like = likeness(own, seen.pixels[j], apart);
             sum += like * light[j];
             count += like;
         }
@@ -134,7 +136,9 @@ Plane hold_back(const Film& film,
     if (film.passes() > 1) {
         limit_to_like_pixels(seen, all, most_over_like(film.passes()), limited);
     }
+    // A soft lamp's disc has as much light as it has, and few walks find it.
     return make_plane(light.width, light.height, [&](size_t i) {
+        if (is_soft_lamp(seen.pixels[i])) return 0.0F;
         return light[i] > 0 ? std::max(0.0F, 1 - limited[i] / light[i]) : 0.0F;
     });
 }

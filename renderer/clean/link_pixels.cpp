@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "math/vec.h"
 
@@ -26,12 +27,13 @@ void for_each_pair_row(const Links& links, const Body& body) {
 void link_alike(const SeenPoints& seen, const std::vector<char>& alone, Links& links) {
     const float across = links.dx == 0 || links.dy == 0 ? 1.0F : 0.5F;
     const float kernel = 0.5F * across;  // the pixel itself counts as 1
+    const float apart = std::hypot(static_cast<float>(links.dx), static_cast<float>(links.dy));
     for_each_pair_row(links, [&](int row, int partner_row, int begin, int end) {
         for (int x = begin; x < end; ++x) {
             const auto i = static_cast<size_t>(row * seen.width + x);
             const auto j = static_cast<size_t>(partner_row * seen.width + x + links.dx);
             if (alone[i] != 0 || alone[j] != 0) continue;
-            links.weights[i] = kernel * likeness(seen.pixels[i], seen.pixels[j]);
+            links.weights[i] = kernel * likeness(seen.pixels[i], seen.pixels[j], apart);
         }
     });
 }

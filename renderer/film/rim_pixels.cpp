@@ -88,7 +88,7 @@ bool is_at_rim(const SeenPoints& points, int x, int y) {
     for (int v = std::max(0, y - 1); v <= std::min(points.height - 1, y + 1); ++v) {
         for (int u = std::max(0, x - 1); u <= std::min(points.width - 1, x + 1); ++u) {
             const SeenPoint& other = points.pixels[static_cast<size_t>(v * points.width + u)];
-            if (!(likeness(own, other) > 0) && (own.surface >= 0 || other.surface >= 0))
+            if (!(likeness(own, other, 1) > 0) && (own.surface >= 0 || other.surface >= 0))
                 return true;
         }
     }

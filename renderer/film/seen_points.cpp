@@ -25,4 +25,10 @@ float likeness(const SeenPoint& a, const SeenPoint& b) {
     return same_normal * std::clamp(2 * same_plane, 0.0F, 1.0F);
 }
 
+float likeness(const SeenPoint& a, const SeenPoint& b, float apart_px) {
+    const float blur = std::min(a.blur_px, b.blur_px);
+    const float soft = blur > 0 ? std::clamp(2 - 8 * apart_px / blur, 0.0F, 1.0F) : 0.0F;
+    return soft >= 1 ? 1.0F : std::max(soft, likeness(a, b));
+}
+
 }  // namespace dapple

@@ -4,6 +4,7 @@
 
 #include "base/parallel.h"
 #include "film/rim_pixels.h"
+#include "render/prepare/find_blur.h"
 #include "render/prepare/sight.h"
 
 namespace dapple {
@@ -70,7 +71,8 @@ void share_out_rims(const Sight& sight, SeenPoints& points, WorkWatch& watch) {
         watch.next_block_or_throw();
         for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
             for (int x = 0; x < points.width; ++x) {
-                if (!is_at_rim(points, x, y)) continue;
+                const auto i = static_cast<size_t>(y * points.width + x);
+                if (is_soft_lamp(points.pixels[i]) || !is_at_rim(points, x, y)) continue;
                 rows[static_cast<size_t>(y)].push_back(share_out(sight, points, x, y));
             }
         }
@@ -86,8 +88,12 @@ SeenPoints find_seen_points(const Setup& setup, const FirstHits& first_hits, Wor
     SeenPoints points{first_hits.width, first_hits.height, {}, {}};
     points.pixels.resize(first_hits.surface.size());
     const Sight sight(setup, setup.lens);
-    watch.start_step(WorkStep::kSeenPoints, 2 * blocks_of(points));
+    const bool is_blurred = has_blur(setup.lens, first_hits);
+    watch.start_step(WorkStep::kSeenPoints, (is_blurred ? 3 : 2) * blocks_of(points));
     look_at_all(sight, points, watch);
+    if (is_blurred) {
+        find_blur(sight, setup.lens, setup.scene.fixtures, first_hits, points, watch);
+    }
     share_out_rims(sight, points, watch);
     return points;
 }

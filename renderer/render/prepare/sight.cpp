@@ -1,6 +1,7 @@
 #include "render/prepare/sight.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "math/box_ray.h"
 #include "render/prepare/find_first_hits.h"
@@ -32,10 +33,19 @@ Sight::Sight(const Setup& setup, const Lens& lens)
       materials_(setup.materials, wavelengths_),
       stage_(setup.stage(materials_, no_light_walks(setup), 0, 0)) {}
 
-SeenPoint Sight::look(const Vec2& raster) const {
-    SeenPoint seen = first_surface(raster);
-    if (may_look_on(seen.surface)) look_on(raster, seen);
+SeenPoint Sight::look(const Vec2& raster, const Vec2& aperture) const {
+    const Ray ray = lens_.sample_ray(raster, aperture.x, aperture.y).ray;
+    SeenPoint seen = first_surface(ray);
+    if (may_look_on(seen.surface)) look_on(ray, seen);
     return seen;
+}
+
+float Sight::first_depth(const Vec2& raster, const Vec2& aperture) const {
+    const Ray ray = lens_.sample_ray(raster, aperture.x, aperture.y).ray;
+    Hit hit;
+    if (!setup_.world.closest(ray, hit)) return std::numeric_limits<float>::infinity();
+    const SurfacePoint at = setup_.world.surface_at(ray, hit);
+    return glm::dot(at.position - lens_.position(), lens_.frame().n);
 }
 
 bool Sight::is_clear_of(const std::vector<Bounds>& bounds,
@@ -49,9 +59,8 @@ bool Sight::is_clear_of(const std::vector<Bounds>& bounds,
     });
 }
 
-SeenPoint Sight::first_surface(const Vec2& raster) const {
+SeenPoint Sight::first_surface(const Ray& ray) const {
     SeenPoint seen;
-    const Ray ray = lens_.sample_ray(raster, 0.5F, 0.5F).ray;
     Hit hit;
     if (!setup_.world.closest(ray, hit)) return seen;
     const SurfacePoint at = setup_.world.surface_at(ray, hit);
@@ -75,10 +84,10 @@ bool Sight::may_look_on(MaterialId id) const {
 
 // At each smooth surface it looks on to where light passes, or where none passes, to where it is
 // reflected.
-void Sight::look_on(const Vec2& raster, SeenPoint& seen) const {
+void Sight::look_on(const Ray& ray, SeenPoint& seen) const {
     RandomStream random(0, 0, 0, Purpose::kPilot);
     Walk walk;
-    walk.ray = lens_.sample_ray(raster, 0.5F, 0.5F).ray;
+    walk.ray = ray;
     walk.media = stage_.start.lens;
     walk.light.hero = kSpectrumSize / 2;
     Vertex vertex;

@@ -1,0 +1,112 @@
+// Outlines and lamps out of focus in the clean frame.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "noisy_film.h"
+
+using namespace dapple;
+using namespace dapple::test;
+
+namespace {
+
+constexpr int kSide = 64;
+constexpr int kEdge = 32;  // the first column that sees the right surface at its centre
+constexpr float kBlurPx = 24;
+constexpr int kPasses = 4;
+
+// Share of the right surface at a column: the edge of a half plane, blurred over a disc (the area
+// of a circle's segment).
+double right_share(int x) {
+    const double t =
+        std::clamp((x + 0.5 - kEdge) / (0.5 * static_cast<double>(kBlurPx)), -1.0, 1.0);
+    return 0.5 + (t * std::sqrt(1 - t * t) + std::asin(t)) / kPi;
+}
+
+double true_light(int x) {
+    return 10 + 40 * right_share(x);
+}
+
+// Each walk sees one surface or the other, as through an aperture.
+Film film_of_edge() {
+    return make_film(kSide, kSide, kPasses, [](int x, int y, int pass) {
+        return uniform(y * kSide + x, pass) < right_share(x) ? 50.0 : 10.0;
+    });
+}
+
+SeenPoints seen_edge(float blur_px) {
+    SeenPoints seen = plain_wall(kSide, kSide);
+    for (int i = 0; i < kSide * kSide; ++i) {
+        SeenPoint& point = seen.pixels[static_cast<size_t>(i)];
+        const int x = i % kSide;
+        point.surface = x < kEdge ? 0 : 1;
+        if (std::abs(x + 0.5F - kEdge) < 0.5F * kBlurPx) point.blur_px = blur_px;
+    }
+    return seen;
+}
+
+double column_mean(const CleanFrame& frame, int x) {
+    double sum = 0;
+    for (int y = 0; y < kSide; ++y) sum += luminance(frame, x, y);
+    return sum / kSide;
+}
+
+// How much further the two columns at the edge are from each other than in truth, cd/m².
+double step_at_edge(float blur_px) {
+    const CleanFrame frame = clean_film(film_of_edge(), seen_edge(blur_px), kWhite);
+    return column_mean(frame, kEdge) - column_mean(frame, kEdge - 1) -
+           (true_light(kEdge) - true_light(kEdge - 1));
+}
+
+}  // namespace
+
+TEST_CASE("an edge out of focus has no hard line in its middle") {
+    const double as_sharp = step_at_edge(0);
+    const double as_soft = step_at_edge(kBlurPx);
+    CAPTURE(as_sharp);
+    CHECK(as_sharp > 4);  // so this is the right thing to measure
+    CHECK(std::abs(as_soft) < 0.25 * as_sharp);
+}
+
+TEST_CASE("a soft edge keeps its light and its width") {
+    const Film film = film_of_edge();
+    const CleanFrame frame = clean_film(film, seen_edge(kBlurPx), kWhite);
+    CHECK(sum_of(frame) == doctest::Approx(sum_of(film)).epsilon(1e-4));
+    for (int x = 4; x < kSide - 4; ++x) {
+        CAPTURE(x);
+        CHECK(std::abs(column_mean(frame, x) - true_light(x)) < 3);
+    }
+}
+
+// A lamp 400 times brighter than white, of which a walk in five finds a part: without a surface of
+// its own, the frame would take it for specks.
+TEST_CASE("a lamp's disc out of focus is shown, even, and with all its light") {
+    constexpr double kLamp = 400 * kWhite;
+    constexpr int kRadius = 10;
+    const auto is_inside = [](int x, int y) {
+        return std::hypot(x - kSide / 2, y - kSide / 2) <= kRadius;
+    };
+    const Film film = make_film(kSide, kSide, kPasses, [&](int x, int y, int pass) {
+        const bool finds = is_inside(x, y) && uniform(y * kSide + x, pass) < 0.2;
+        return finds ? 5 * kLamp : 1.0;
+    });
+    SeenPoints seen = plain_wall(kSide, kSide);
+    for (int i = 0; i < kSide * kSide; ++i) {
+        SeenPoint& point = seen.pixels[static_cast<size_t>(i)];
+        if (is_inside(i % kSide, i / kSide)) point.surface = kSoftLamps;
+    }
+    const CleanFrame frame = clean_film(film, seen, kWhite);
+    CHECK(sum_of(frame) == doctest::Approx(sum_of(film)).epsilon(1e-4));
+    for (int i = 0; i < kSide * kSide; ++i) {
+        const int x = i % kSide;
+        const int y = i / kSide;
+        CAPTURE(x);
+        CAPTURE(y);
+        if (is_inside(x, y)) {
+            CHECK(luminance(frame, x, y) > 0.3 * kLamp);
+        } else {
+            CHECK(luminance(frame, x, y) < 2);
+        }
+    }
+}
