@@ -12,8 +12,7 @@ PictureEdges find_picture_edges(const Camera& camera) {
     const auto tangents_at = [&](float x, float y) {
         const Vec2 raster(x * static_cast<float>(camera.width),
                           y * static_cast<float>(camera.height));
-        const Vec3 way =
-            camera.frame.to_local(lens.sample_ray(raster, 0.5F, 0.5F).ray.direction);
+        const Vec3 way = camera.frame.to_local(lens.sample_ray(raster, 0.5F, 0.5F).ray.direction);
         return glm::abs(Vec2(way) / way.z);
     };
     const Vec2 corner = tangents_at(1, 0);

@@ -14,10 +14,10 @@ struct LampOnLeg {
     static constexpr size_t kParts = 12;
 
     size_t fixture = 0;
-    float from = 0, to = 0;    // m along the leg
-    float nearest = 0;         // where the leg passes the lamp's middle, m along the leg
-    float off = 0;             // its distance from the middle there, m, and at least half a lamp
-    float angle = 0;           // of the part as seen from the lamp, rad
+    float from = 0, to = 0;  // m along the leg
+    float nearest = 0;       // where the leg passes the lamp's middle, m along the leg
+    float off = 0;           // its distance from the middle there, m, and at least half a lamp
+    float angle = 0;         // of the part as seen from the lamp, rad
     // A guess at the light that the haze of each part scatters, summed from the first part on.
     std::array<float, kParts> guess{};
     float probability = 0;  // that the lamp is asked

@@ -242,8 +242,8 @@ void LiveFrame::show_frame(const LiveText& text,
         if (!keeps_light) return;
     }
     const CleanFrame clean = clean_frame_of(result, set.scene, keeps_light);
-    const GlareFrame glare = keeps_light ? lens_glare.of(result.film, &clean)
-                                         : lens_glare.sum_of(result.film, &clean);
+    const GlareFrame glare =
+        keeps_light ? lens_glare.of(result.film, &clean) : lens_glare.sum_of(result.film, &clean);
     if (!is_finer) send_picture(text, clean_picture(clean, camera, glare), result, keeps_light);
     if (!keeps_light) return;
     look_for_things(text, set);
