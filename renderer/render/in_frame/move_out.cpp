@@ -22,7 +22,7 @@ constexpr float kSpare = 1e-4F;  // m, against rounding
 
 // The normals of the planes through the lens and the frame's edges, outwards, in the camera's
 // frame; in the order of MoveWay. A lens of glass that draws bends the edges: then the planes go
-// through the outermost of their middles and ends.
+// through their outermost places.
 using EdgeNormals = std::array<Vec3, 4>;
 
 EdgeNormals edge_normals(const Camera& camera) {
