@@ -12,9 +12,18 @@ namespace {
 constexpr int kStarWidth = 1280;         // px at most
 constexpr double kLeastOfBright = 0.01;  // a group with less of the bright light makes no star
 
-double sum_of_bright(const XyzPlane& plane, const std::vector<char>& bright) {
+std::vector<size_t> bright_pixels(const std::vector<XyzPlane>& film, double limit) {
+    const std::vector<char> bright = find_bright(film, limit);
+    std::vector<size_t> pixels;
+    for (size_t i = 0; i < bright.size(); ++i) {
+        if (bright[i]) pixels.push_back(i);
+    }
+    return pixels;
+}
+
+double sum_of(const XyzPlane& plane, const std::vector<size_t>& pixels) {
     double sum = 0;
-    for (size_t i = 0; i < bright.size(); ++i) sum += bright[i] ? plane[i].y : 0;
+    for (const size_t i : pixels) sum += plane[i].y;
     return sum;
 }
 
@@ -105,23 +114,22 @@ void add_stars(const RealLens& lens,
                const std::vector<BandColours>& colours,
                const std::vector<XyzPlane>& film,
                std::vector<XyzPlane>& layers) {
-    const std::vector<char> bright = find_bright(film, kBrightOfWhite * white_luminance(camera));
+    const std::vector<size_t> bright =
+        bright_pixels(film, kBrightOfWhite * white_luminance(camera));
     double all = 0;
-    for (const XyzPlane& plane : film) all += sum_of_bright(plane, bright);
+    for (const XyzPlane& plane : film) all += sum_of(plane, bright);
     if (!(all > 0)) return;
     StarPainter painter(lens, camera, coarse_step(camera, kStarWidth));
     std::vector<size_t> starry;  // layers
     for (size_t g = 0; g < film.size(); ++g) {
-        if (sum_of_bright(film[g], bright) < kLeastOfBright * all) continue;
+        if (sum_of(film[g], bright) < kLeastOfBright * all) continue;
         starry.push_back(g);
         painter.make_stars(weights_of(colours[g]));
     }
     parallel_blocks(static_cast<int64_t>(starry.size()), 1, [&](int64_t first, int64_t) {
         const size_t g = starry[static_cast<size_t>(first)];
         XyzPlane light(film[g].size(), Xyz(0));
-        for (size_t i = 0; i < light.size(); ++i) {
-            if (bright[i]) light[i] = film[g][i];
-        }
+        for (const size_t i : bright) light[i] = film[g][i];
         painter.paint(weights_of(colours[g]), light, layers[g]);
     });
 }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/parallel.h"
+
 namespace dapple {
 
 PixelGrid pixel_grid(const Camera& camera, int step) {
@@ -40,11 +42,13 @@ XyzPlane coarsened(const XyzPlane& plane, const PixelGrid& fine, int step) {
 
 std::vector<char> find_bright(const std::vector<XyzPlane>& film, double limit) {
     std::vector<char> bright(film.front().size());
-    for (size_t i = 0; i < bright.size(); ++i) {
-        double luminance = 0;
-        for (const XyzPlane& plane : film) luminance += plane[i].y;
-        bright[i] = luminance > limit;
-    }
+    parallel_blocks(static_cast<int64_t>(bright.size()), 4096, [&](int64_t first, int64_t last) {
+        for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+            double luminance = 0;
+            for (const XyzPlane& plane : film) luminance += plane[i].y;
+            bright[i] = luminance > limit;
+        }
+    });
     return bright;
 }
 

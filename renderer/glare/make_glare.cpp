@@ -46,13 +46,13 @@ std::vector<XyzPlane> dark_layers(const std::vector<XyzPlane>& film) {
     return layers;
 }
 
-// Darkens the light towards the corners, and adds the change to the layers.
+// Darkens the light towards the corners, and adds the change of the shown light to the layers.
+// With the change of the film, the film's noise would be in the clean frame.
 void add_vignetting(const Camera& camera,
-                    const RealLens& lens,
-                    const Hood& hood,
+                    const Vignetting& vignetting,
+                    const std::vector<XyzPlane>* shown,
                     std::vector<XyzPlane>& film,
                     std::vector<XyzPlane>& layers) {
-    const Vignetting vignetting(lens, hood, half_diagonal_angle(camera));
     const PixelGrid grid = pixel_grid(camera, 1);
     const double focal = image_distance_mm(camera);
     parallel_blocks(grid.height, 16, [&](int64_t first, int64_t last) {
@@ -63,7 +63,7 @@ void add_vignetting(const Camera& camera,
                 const double passes = vignetting.at(r / focal);
                 const auto i = static_cast<size_t>(y * grid.width + x);
                 for (size_t g = 0; g < film.size(); ++g) {
-                    layers[g][i] += (passes - 1) * film[g][i];
+                    layers[g][i] += (passes - 1) * (shown ? (*shown)[g][i] : film[g][i]);
                     film[g][i] *= passes;
                 }
             }
@@ -192,15 +192,19 @@ LensGlare::LensGlare(const Scene& scene, const World& world)
 
 LensGlare::~LensGlare() = default;
 
-GlareFrame LensGlare::of(const Film& film) {
-    return make(film, GlareLayers::kOfGroups);
+GlareFrame LensGlare::of(const Film& film, const CleanFrame* clean) {
+    return make(film, clean ? &clean->layers : nullptr, GlareLayers::kOfGroups);
 }
 
-GlareFrame LensGlare::sum_of(const Film& film) {
-    return make(film, GlareLayers::kTogether);
+GlareFrame LensGlare::sum_of(const Film& film, const CleanFrame* clean) {
+    if (!clean) return make(film, nullptr, GlareLayers::kTogether);
+    const std::vector<XyzPlane> shown = {clean->total};
+    return make(film, &shown, GlareLayers::kTogether);
 }
 
-GlareFrame LensGlare::make(const Film& film, GlareLayers which) {
+GlareFrame LensGlare::make(const Film& film,
+                           const std::vector<XyzPlane>* shown,
+                           GlareLayers which) {
     GlareFrame glare;
     if (!camera_.lens.is_there()) return glare;
     if (!parts_) parts_ = std::make_unique<const Parts>(scene_, world_, camera_);
@@ -212,7 +216,8 @@ GlareFrame LensGlare::make(const Film& film, GlareLayers which) {
     if (parts_->glass) {
         const Parts::GlassLens& glass = *parts_->glass;
         if (camera.lens.vignetting) {
-            add_vignetting(camera, glass.lens, glass.hood, light, glare.layers);
+            const Vignetting vignetting(glass.lens, glass.hood, half_diagonal_angle(camera));
+            add_vignetting(camera, vignetting, shown, light, glare.layers);
         }
         add_ghosts(parts_->ghosts, parts_->setup.groups, camera, which, glare.layers);
         const double white = white_luminance(camera);
@@ -224,8 +229,11 @@ GlareFrame LensGlare::make(const Film& film, GlareLayers which) {
     return glare;
 }
 
-GlareFrame make_glare(const Scene& scene, const World& world, const Film& film) {
-    return LensGlare(scene, world).of(film);
+GlareFrame make_glare(const Scene& scene,
+                      const World& world,
+                      const Film& film,
+                      const CleanFrame* clean) {
+    return LensGlare(scene, world).of(film, clean);
 }
 
 }  // namespace dapple

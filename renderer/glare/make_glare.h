@@ -5,6 +5,7 @@
 
 #include <memory>
 
+#include "clean/clean_film.h"
 #include "develop/glare_frame.h"
 #include "film/film.h"
 #include "geometry/world.h"
@@ -21,16 +22,18 @@ class LensGlare {
     LensGlare(const Scene& scene, const World& world);
     ~LensGlare();
 
-    // Nothing is there if the camera has neither a lens of glass nor a veil.
-    GlareFrame of(const Film& film);
+    // Nothing is there if the camera has neither a lens of glass nor a veil. `clean`: the film's
+    // clean frame with its layers, if that is to be shown; vignetting then dims it, not the film.
+    GlareFrame of(const Film& film, const CleanFrame* clean = nullptr);
     // One layer for all light groups together: enough for a picture, and as quick for many groups
     // as for one. A star then has the mean colour of all bright light.
-    GlareFrame sum_of(const Film& film);
+    GlareFrame sum_of(const Film& film, const CleanFrame* clean = nullptr);
 
   private:
     struct Parts;
 
-    GlareFrame make(const Film& film, GlareLayers which);
+    // `shown`: by layer; nullptr: the film.
+    GlareFrame make(const Film& film, const std::vector<XyzPlane>* shown, GlareLayers which);
 
     const Scene& scene_;
     const World& world_;
@@ -38,6 +41,9 @@ class LensGlare {
     std::unique_ptr<const Parts> parts_;
 };
 
-GlareFrame make_glare(const Scene& scene, const World& world, const Film& film);
+GlareFrame make_glare(const Scene& scene,
+                      const World& world,
+                      const Film& film,
+                      const CleanFrame* clean = nullptr);
 
 }  // namespace dapple

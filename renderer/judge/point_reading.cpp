@@ -14,20 +14,6 @@ constexpr float kSameFacing = 0.97F;  // cosine
 constexpr float kSameDepth = 0.05F;
 constexpr float kDarkest = 0.01F;  // an albedo below counts as this
 
-// As the lens sees it (transport/lens.h), with a point for an aperture.
-Point point_at(const FilmRecord& film, int x, int y, float depth) {
-    const Camera& camera = film.camera;
-    float image_distance = camera.focal_length;
-    if (camera.focus_distance > 0) {
-        image_distance = 1 / (1 / camera.focal_length - 1 / camera.focus_distance);
-    }
-    const Vec2 slope = camera.sensor / image_distance;
-    const float across = (static_cast<float>(x) + 0.5F) / static_cast<float>(camera.width) - 0.5F;
-    const float up = 0.5F - (static_cast<float>(y) + 0.5F) / static_cast<float>(camera.height);
-    return camera.position + depth * (camera.frame.n + camera.frame.s * (across * slope.x) +
-                                      camera.frame.t * (up * slope.y));
-}
-
 bool shows_lamp(const FirstHits& hits, size_t i) {
     return !hits.lamp.empty() && hits.lamp[i] >= 0;
 }
@@ -67,14 +53,19 @@ std::optional<double> error_of(const FilmRecord& film, const std::vector<size_t>
 
 }  // namespace
 
-std::optional<PointReading> read_point(const FilmRecord& film, int x, int y) {
+std::optional<PointReading> read_point(const FilmRecord& film,
+                                       int x,
+                                       int y,
+                                       const Direction& seen_along) {
     const FirstHits& hits = film.first_hits;
     if (hits.empty()) return std::nullopt;
     const auto centre = static_cast<size_t>(y * hits.width + x);
     if (hits.surface[centre] < 0 || shows_lamp(hits, centre)) return std::nullopt;
     const std::vector<size_t> patch = patch_around(hits, x, y);
     PointReading reading;
-    reading.position = point_at(film, x, y, hits.depth[centre]);
+    const Camera& camera = film.camera;
+    const float per_depth = 1.0F / glm::dot(seen_along, camera.frame.n);
+    reading.position = camera.position + hits.depth[centre] * per_depth * seen_along;
     reading.normal = hits.normal[centre];
     reading.surface = hits.surface[centre];
     reading.pixels = static_cast<int>(patch.size());

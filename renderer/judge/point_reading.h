@@ -29,7 +29,10 @@ struct PointReading {
 };
 
 // Nothing where nothing is hit, or where the pixel shows a lamp's own face. x and y are in the
-// frame.
-std::optional<PointReading> read_point(const FilmRecord& film, int x, int y);
+// frame; `seen_along` is the way of the ray from the lens through the middle of that pixel.
+std::optional<PointReading> read_point(const FilmRecord& film,
+                                       int x,
+                                       int y,
+                                       const Direction& seen_along);
 
 }  // namespace dapple

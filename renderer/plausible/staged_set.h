@@ -9,6 +9,7 @@
 #include "plausible/doubt.h"
 #include "scene/scene.h"
 #include "set/set_description.h"
+#include "transport/lens.h"
 
 namespace dapple {
 
@@ -16,6 +17,7 @@ struct StagedSet {
     const SetDescription& written;
     const Scene& scene;
     const World& world;
+    Lens lens = Lens(scene.camera, true);  // as the picture is drawn
 };
 
 // Where the position of a thing is written. Nothing for the room, for doors, and for windows.

@@ -135,6 +135,8 @@ inline std::string shutter_words(const Camera& camera) {
 struct DaySheet {
     PackingList list;
     Camera camera;
+    // Tangents of the angles to the right and the upper edge of the picture.
+    Vec2 half_view{0.36F, 0.24F};
     bool side_shows_z = false;
     DrawnRoom room;
     std::vector<PlacedThing> places;

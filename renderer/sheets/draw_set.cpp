@@ -70,13 +70,9 @@ class SetDrawer {
   private:
     void draw_camera_field() {
         const Camera& camera = sheet_.camera;
-        const double image = camera.focus_distance > 0
-                                 ? 1 / (1 / static_cast<double>(camera.focal_length) -
-                                        1 / static_cast<double>(camera.focus_distance))
-                                 : static_cast<double>(camera.focal_length);
         const bool above = view_.view() == SheetView::kAbove;
         const double half =
-            std::atan(0.5 * static_cast<double>(above ? camera.sensor.x : camera.sensor.y) / image);
+            std::atan(static_cast<double>(above ? sheet_.half_view.x : sheet_.half_view.y));
         // From the side the field only means something if the camera looks along the view.
         const double seen = glm::length(view_.along(camera.frame.n)) / view_.mm_per_m();
         if (seen < 0.6) return;

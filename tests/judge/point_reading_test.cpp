@@ -20,11 +20,17 @@ FilmRecord lit_wall() {
     return film;
 }
 
+// Behind 50 mm, with 36 by 24 mm.
+std::optional<PointReading> reading_at(const FilmRecord& film, int x, int y) {
+    const Vec2 off((static_cast<float>(x) - 119.5F) / 240, (static_cast<float>(y) - 79.5F) / 160);
+    return read_point(film, x, y, glm::normalize(Vec3(36 * off.x, -24 * off.y, -50)));
+}
+
 }  // namespace
 
 TEST_CASE("a meter held on a matte wall reads pi times its luminance over its albedo") {
     const FilmRecord film = lit_wall();
-    const auto reading = read_point(film, 120, 80);
+    const auto reading = reading_at(film, 120, 80);
     REQUIRE(reading);
     const double white = white_luminance(film.camera);
     CHECK(white * reading->illuminance[0].g == Approx(3.14159265 * 2 / 0.5));
@@ -36,7 +42,7 @@ TEST_CASE("a meter held on a matte wall reads pi times its luminance over its al
 }
 
 TEST_CASE("the point is where the lens sees it") {
-    const auto reading = read_point(lit_wall(), 239, 0);
+    const auto reading = reading_at(lit_wall(), 239, 0);
     REQUIRE(reading);
     // 36 by 24 mm behind 50 mm, 4 m away: the centre of the last pixel.
     CHECK(reading->position.x == Approx(4 * 0.018 / 0.05 * (1 - 1 / 240.0)));
@@ -50,14 +56,14 @@ TEST_CASE("the patch keeps to its surface, and what is no surface has no reading
         if (i % 240 >= 120) film.first_hits.surface[i] = 1;
         if (i % 240 >= 200) film.first_hits.surface[i] = -1;
     }
-    CHECK(read_point(film, 119, 80)->pixels == 15);
-    CHECK(!read_point(film, 220, 80));
+    CHECK(reading_at(film, 119, 80)->pixels == 15);
+    CHECK(!reading_at(film, 220, 80));
     film.first_hits.lamp.assign(film.first_hits.surface.size(), 0);
-    CHECK(!read_point(film, 50, 80));
+    CHECK(!reading_at(film, 50, 80));
 }
 
 TEST_CASE("after a single pass the error of a point is not known") {
     FilmRecord film = lit_wall();
     film.frame.covariances.clear();
-    CHECK(!read_point(film, 120, 80)->error);
+    CHECK(!reading_at(film, 120, 80)->error);
 }

@@ -43,6 +43,13 @@ Board board_at(Scene& scene, const std::string& name, BoardKind kind, const Poin
     return board;
 }
 
+void draw_through_glass(Camera& camera) {
+    camera.lens.name = "normal";
+    camera.lens.draws = true;
+    camera.focus_distance = 3;
+    camera.f_number = 8;
+}
+
 // A room of 4 × 3 × 5 m with two spots, a flag and a board in view. Nothing is seen through glass
 // or in mirrors.
 Scene things_in_view() {
@@ -124,9 +131,11 @@ TEST_CASE("the list agrees with a count of first hits, pixel by pixel") {
 }
 
 TEST_CASE("what is moved by the advice is gone, and a little less is not enough") {
-    for (const bool stand : {false, true}) {
+    for (const bool is_glass : {false, true}) {
         Scene scene = things_in_view();
-        for (Fixture& f : scene.fixtures) f.stand = stand;
+        for (Fixture& f : scene.fixtures) f.stand = !is_glass;
+        if (is_glass) draw_through_glass(scene.camera);
+        CAPTURE(is_glass);
         const InFrame frame = find_in_frame(scene, World(scene));
         for (size_t i = 0; i < scene.fixtures.size(); ++i) {
             const std::string name = scene.fixtures[i].name;

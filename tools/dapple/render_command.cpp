@@ -82,7 +82,7 @@ void write_rendered(const RenderArguments& arguments,
     const Scene& scene = set.scene;
     const RenderResult& result = rendered.result;
     const CleanFrame clean = clean_frame_of(result, scene, true);
-    const GlareFrame glare = lens_glare.of(result.film);
+    const GlareFrame glare = lens_glare.of(result.film, &clean);
     picture.write(result, clean, scene.camera, glare);
     const InFrame in_frame = find_in_frame(scene, set.world);
     write_png(files.mask, mask_picture(in_frame));

@@ -32,7 +32,7 @@ struct ShownPictures {
     LensGlare& lens_glare;
 
     void write(const RenderResult& result, const CleanFrame& clean) const {
-        file.write(result, clean, set.scene.camera, lens_glare.sum_of(result.film));
+        file.write(result, clean, set.scene.camera, lens_glare.sum_of(result.film, &clean));
     }
 };
 

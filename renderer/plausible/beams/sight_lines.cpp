@@ -51,18 +51,13 @@ float outside_field(const Fixture& f, const Emitter& emitter, const Point& p) {
     return std::max(0.0F, across - f.source_diameter / 2 - along * reach);
 }
 
-bool is_in_frame(const Camera& camera, const Point& p) {
-    const Vec3 to = p - camera.position;
-    const float depth = glm::dot(to, camera.frame.n);
-    if (depth <= camera.focal_length) return false;
-    const float scale = camera.focal_length / depth;
-    return std::abs(glm::dot(to, camera.frame.s)) * scale < 0.5F * camera.sensor.x &&
-           std::abs(glm::dot(to, camera.frame.t)) * scale < 0.5F * camera.sensor.y;
+bool is_in_frame(const Lens& lens, const Point& p) {
+    Lens::Projection seen;
+    return lens.project(p, 0.5F, 0.5F, seen);
 }
 
 bool lens_sees(const StagedSet& set, const Point& p) {
-    const Camera& camera = set.scene.camera;
-    return is_in_frame(camera, p) && !stop_between(set, camera.position, p);
+    return is_in_frame(set.lens, p) && !stop_between(set, set.lens.position(), p);
 }
 
 }  // namespace dapple

@@ -24,7 +24,7 @@ std::optional<Thing> stop_between(const StagedSet& set,
 // photometric file: 0 where its light may go, else infinite.
 float outside_field(const Fixture& f, const Emitter& emitter, const Point& p);
 
-bool is_in_frame(const Camera& camera, const Point& p);
+bool is_in_frame(const Lens& lens, const Point& p);
 // Whether the point is in the frame and nothing that stops light is before it.
 bool lens_sees(const StagedSet& set, const Point& p);
 

@@ -91,7 +91,7 @@ void add_soft_face(const StagedSet& set, const SeenFrame& frame, Doubts& doubts)
         const StandIn& figure = set.scene.stand_ins[static_cast<size_t>(index)];
         const Point face = figure_face(figure);
         const float depth = glm::dot(face - camera.position, camera.frame.n);
-        if (!is_in_frame(camera, face)) continue;
+        if (!is_in_frame(set.lens, face)) continue;
         const std::optional<Thing> stop = stop_between(set, camera.position, face);
         if (!stop || *stop != Thing{ThingKind::kFigure, index}) continue;
         const auto skin_depth = static_cast<double>(depth - kHalfHead * figure.height);

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "base/parallel.h"
-#include "transport/lens.h"
 
 namespace dapple {
 
@@ -21,9 +20,7 @@ bool is_clear_glass(const Scene& scene, MaterialId id) {
 }  // namespace
 
 SeenSpot see_spot(const StagedSet& set, const Vec2& raster) {
-    const Lens lens(set.scene.camera);
-    Ray ray = lens.sample_ray(raster, 0.5F, 0.5F).ray;
-    ray.origin = lens.position();
+    Ray ray = set.lens.sample_ray(raster, 0.5F, 0.5F).ray;
     SeenSpot spot;
     spot.direction = ray.direction;
     for (int i = 0; i < kMostPanes; ++i) {
@@ -34,7 +31,7 @@ SeenSpot see_spot(const StagedSet& set, const Vec2& raster) {
         if (!spot.meets) {
             spot.first = spot.thing;
             spot.first_material = spot.at.material;
-            spot.first_distance = glm::length(spot.at.position - lens.position());
+            spot.first_distance = glm::length(spot.at.position - set.lens.position());
         }
         spot.meets = true;
         if (!is_clear_glass(set.scene, spot.at.material)) break;

@@ -9,7 +9,7 @@
 #include <cmath>
 
 #include "render/in_frame/thing_meshes.h"
-#include "transport/lens.h"
+#include "transport/picture_edges.h"
 
 namespace dapple {
 
@@ -21,12 +21,14 @@ constexpr double kStep = 0.01;   // m, to which moves are rounded up
 constexpr float kSpare = 1e-4F;  // m, against rounding
 
 // The normals of the planes through the lens and the frame's edges, outwards, in the camera's
-// frame; in the order of MoveWay.
-std::array<Vec3, 4> edge_normals(const Camera& camera) {
-    const Lens lens(camera);
-    const Vec3 corner = lens.frame().to_local(lens.sample_ray(Vec2(0), 0.5F, 0.5F).ray.direction);
-    const float x = -corner.x / corner.z;
-    const float y = corner.y / corner.z;
+// frame; in the order of MoveWay. A lens of glass that draws bends the edges: then the planes go
+// through their outermost places.
+using EdgeNormals = std::array<Vec3, 4>;
+
+EdgeNormals edge_normals(const Camera& camera) {
+    const PictureEdges edges = find_picture_edges(camera);
+    const float x = edges.outermost.x;
+    const float y = edges.outermost.y;
     return {Vec3(-1, 0, -x), Vec3(1, 0, -x), Vec3(0, 1, -y), Vec3(0, -1, -y)};
 }
 
@@ -51,9 +53,8 @@ void cut(Polygon& polygon, Polygon& kept, const Height& height) {
 // camera's frame.
 class EdgeDistance {
   public:
-    EdgeDistance(const Camera& camera, MoveWay edge, const Vec3& way)
+    EdgeDistance(const Camera& camera, const EdgeNormals& normals, MoveWay edge, const Vec3& way)
         : frame_(camera.frame), lens_(camera.position) {
-        const std::array<Vec3, 4> normals = edge_normals(camera);
         const bool is_side = edge == MoveWay::kLeft || edge == MoveWay::kRight;
         normal_ = normals[static_cast<size_t>(edge)];
         beside_ = {normals[is_side ? 2 : 0], normals[is_side ? 3 : 1]};
@@ -131,6 +132,7 @@ class MoveSearch {
   public:
     MoveSearch(const Scene& scene, const Thing& thing)
         : camera_(scene.camera),
+          normals_(edge_normals(camera_)),
           meshes_(scene, thing),
           here_(meshes_.moved_by(Vec3(0))),
           room_(bounds_of(scene.room)) {
@@ -141,7 +143,7 @@ class MoveSearch {
         const bool is_upright = way == MoveWay::kUp || way == MoveWay::kDown;
         if (is_upright && meshes_.fixture() && meshes_.fixture()->stand) return std::nullopt;
         const Direction direction = direction_of(way, camera_);
-        EdgeDistance edge(camera_, way, camera_.frame.to_local(direction));
+        EdgeDistance edge(camera_, normals_, way, camera_.frame.to_local(direction));
         const std::optional<double> distance =
             find_distance([&](float d) { return edge.of(meshes_.moved_by(d * direction)); });
         if (!distance) return std::nullopt;
@@ -159,8 +161,9 @@ class MoveSearch {
             return camera;
         };
         const Vec3 of_the_thing = -camera_.frame.to_local(direction);
-        const std::optional<double> distance = find_distance(
-            [&](float d) { return EdgeDistance(moved(d), opposite(way), of_the_thing).of(here_); });
+        const std::optional<double> distance = find_distance([&](float d) {
+            return EdgeDistance(moved(d), normals_, opposite(way), of_the_thing).of(here_);
+        });
         if (!distance) return std::nullopt;
         const Point place = moved(static_cast<float>(*distance)).position;
         return is_inside({place, place}, room_) ? distance : std::nullopt;
@@ -168,6 +171,7 @@ class MoveSearch {
 
   private:
     const Camera& camera_;
+    EdgeNormals normals_;
     ThingMeshes meshes_;
     std::vector<Mesh> here_;
     Bounds room_;

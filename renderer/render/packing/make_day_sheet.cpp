@@ -7,6 +7,7 @@
 #include "render/packing/find_room_box.h"
 #include "render/packing/list_carry.h"
 #include "render/packing/make_packing_list.h"
+#include "transport/picture_edges.h"
 
 namespace dapple {
 
@@ -14,6 +15,7 @@ DaySheet make_day_sheet(const Scene& scene, const World& world, const std::vecto
     DaySheet sheet;
     sheet.list = make_packing_list(scene, world);
     sheet.camera = scene.camera;
+    sheet.half_view = find_picture_edges(scene.camera).middles;
     const std::optional<RoomBox> box = find_room_box(scene, world);
     sheet.side_shows_z = side_shows_z(scene, box);
     sheet.room = draw_room(scene, box, sheet.side_shows_z);

@@ -32,25 +32,29 @@ float free_way(const World& world, Ray ray, int fixture) {
 
 LampView::LampView(const World& world, const Emitter& emitter, int fixture)
     : frame_(emitter.axis()),
-      widest_(emitter.widest_angle()),
-      free_(static_cast<size_t>(kAcross) * kAcross, 0.0F) {
+      widest_(1.0F - std::cos(emitter.widest_angle())),
+      cells_(static_cast<size_t>(kAcross) * kAcross) {
+    const float start = kOffLamp + (emitter.is_round() ? emitter.radius() : 0.0F);
     for (int y = 0; y < kAcross; ++y) {
         for (int x = 0; x < kAcross; ++x) {
             const Vec2 at((static_cast<float>(2 * x + 1) / kAcross) - 1,
                           (static_cast<float>(2 * y + 1) / kAcross) - 1);
-            const float r = glm::length(at);
-            const float angle = std::min(1.0F, r) * widest_;
-            const float per_r = r > 0 ? std::sin(angle) / r : 0.0F;
-            const Direction direction =
-                frame_.to_world(Vec3(per_r * at.x, per_r * at.y, std::cos(angle)));
-            const float start = kOffLamp + (emitter.is_round() ? emitter.radius() : 0.0F);
+            const Direction direction = direction_at(at);
             const Ray ray{emitter.position() + start * direction, direction, 0.0F, kInfinity};
-            free_[cell_of(at)] = start + free_way(world, ray, fixture);
+            cells_[cell_of(at)] = {emitter.candela(direction),
+                                   start + free_way(world, ray, fixture)};
         }
     }
 }
 
-size_t LampView::cell_of(const Vec2& at) const {
+Direction LampView::direction_at(const Vec2& at) const {
+    const float r = std::max(glm::length(at), 1e-6F);
+    const float from_pole = square(std::min(1.0F, r)) * widest_;  // 1 - cosine
+    const float sine = std::sqrt(from_pole * (2.0F - from_pole));
+    return frame_.to_world(Vec3(sine / r * at, 1.0F - from_pole));
+}
+
+size_t LampView::cell_of(const Vec2& at) {
     const auto place = [](float v) {
         return static_cast<size_t>(
             std::clamp(static_cast<int>(0.5F * (v + 1) * kAcross), 0, kAcross - 1));
@@ -58,12 +62,11 @@ size_t LampView::cell_of(const Vec2& at) const {
     return place(at.y) * kAcross + place(at.x);
 }
 
-bool LampView::reaches(const Direction& direction, float distance) const {
+// (u, v) = (x, y)/sqrt((1 + z)(1 - cos w)), w: the widest angle                           (E440)
+const LampView::Light& LampView::towards(const Direction& direction) const {
     const Vec3 local = frame_.to_local(direction);
-    const float sine = std::sqrt(local.x * local.x + local.y * local.y);
-    const float r = std::atan2(sine, local.z) / widest_;
-    const float per_sine = sine > 0 ? std::min(1.0F, r) / sine : 0.0F;
-    return distance < free_[cell_of(Vec2(per_sine * local.x, per_sine * local.y))];
+    const float per_sine = 1.0F / std::sqrt(std::max(1e-6F, (1.0F + local.z) * widest_));
+    return cells_[cell_of(per_sine * Vec2(local))];
 }
 
 }  // namespace dapple

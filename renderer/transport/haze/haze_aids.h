@@ -8,23 +8,28 @@
 
 namespace dapple {
 
-// How far the light of a lamp's middle gets, by direction.
+// What a lamp sends in every direction and how far it gets, in cells of equal solid angle. It is
+// rough, and quick to look up.
 class LampView {
   public:
     LampView(const World& world, const Emitter& emitter, int fixture);
 
-    // Whether light gets `distance` m far, as far as the view tells.
-    bool reaches(const Direction& direction, float distance) const;
+    struct Light {
+        float candela = 0;
+        float reach = 0;  // m from the lamp's middle: there something stops the light
+    };
+    const Light& towards(const Direction& direction) const;
 
   private:
     static constexpr int kAcross = 64;
 
-    size_t cell_of(const Vec2& at) const;
+    static size_t cell_of(const Vec2& at);
+    Direction direction_at(const Vec2& at) const;
 
     Frame frame_;
-    float widest_;  // rad, from the axis: where the view ends
-    // m, by angle from the axis and around it, as distance from the middle of a disc and around it.
-    std::vector<float> free_;
+    float widest_;  // 1 - cosine of the angle from the axis at which the view ends
+    // Lambert's azimuthal projection, which keeps areas: the axis is in the middle of a disc.
+    std::vector<Light> cells_;
 };
 
 // From near a wide lamp its own points look too unlike for a leg to ask one of them.

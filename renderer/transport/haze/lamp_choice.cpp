@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 namespace dapple {
 
@@ -19,47 +20,86 @@ static_assert(LampOnLeg::kParts % kPartsTogether == 0);
 // What is left of a guess where the lamp's view says that the light is stopped on its way.
 constexpr float kStopped = 0.05F;
 
-// What the haze scatters at `t` per rad of the angle as seen from the lamp, times `off`.
-float light_at(const Stage& stage, const HazeLeg& leg, size_t fixture, float t) {
-    const Emitter& emitter = stage.emitters[fixture];
-    const Vec3 way = leg.origin + t * leg.direction - emitter.position();
-    const float distance = std::max(glm::length(way), 1e-6F);
-    const Direction from_lamp = way / distance;
-    const float candela = emitter.candela(from_lamp);
-    const float scattered = leg.way.extinction(t) * leg.way.transmittance(t);
-    if (!(candela * scattered > 0)) return 0;
-    const bool arrives = stage.haze_aids->views[fixture].reaches(from_lamp, distance);
-    return candela * scattered * (arrives ? 1.0F : kStopped) *
-           eval_phase(stage.haze->forward(), -glm::dot(from_lamp, leg.direction));
+// A guess at what the haze scatters at places of a leg, per rad of the angle as seen from the lamp,
+// times `off`.
+class GuessAtPlaces {
+  public:
+    GuessAtPlaces(const Stage& stage, const HazeLeg& leg, const LampOnLeg& lamp)
+        : leg_(leg),
+          lamp_(lamp),
+          view_(stage.haze_aids->views[lamp.fixture]),
+          forward_(stage.haze->forward()),
+          origin_(leg.origin - stage.emitters[lamp.fixture].position()) {}
+
+    // At `lights.size()` places from the share `first` of the angle on, `step` apart.
+    void fill(float first, float step, std::span<float> lights) const {
+        const float slope = (lamp_.from - lamp_.nearest) / lamp_.off;
+        const float cosine = 1.0F / std::sqrt(1.0F + slope * slope);
+        Vec2 angle = turned({cosine, slope * cosine}, turn_by(first));  // cosine and sine
+        const Vec2 turn = turn_by(step);
+        for (float& light : lights) {
+            const float t = lamp_.nearest + lamp_.off * angle.y / std::max(angle.x, 1e-6F);
+            light = at(std::clamp(t, lamp_.from, lamp_.to));
+            angle = turned(angle, turn);
+        }
+    }
+
+  private:
+    Vec2 turn_by(float share) const {
+        return {std::cos(share * lamp_.angle), std::sin(share * lamp_.angle)};
+    }
+    static Vec2 turned(const Vec2& a, const Vec2& by) {
+        return {a.x * by.x - a.y * by.y, a.y * by.x + a.x * by.y};
+    }
+
+    float at(float t) const {
+        const Vec3 way = origin_ + t * leg_.direction;
+        const float distance = std::max(glm::length(way), 1e-6F);
+        const Direction from_lamp = way / distance;
+        const LampView::Light& sent = view_.towards(from_lamp);
+        if (!(sent.candela > 0)) return 0;
+        return sent.candela * (distance < sent.reach ? 1.0F : kStopped) * leg_.way.extinction(t) *
+               leg_.way.transmittance(t) *
+               eval_phase(forward_, -glm::dot(from_lamp, leg_.direction));
+    }
+
+    const HazeLeg& leg_;
+    const LampOnLeg& lamp_;
+    const LampView& view_;
+    float forward_;
+    Vec3 origin_;  // of the leg, from the lamp's middle
+};
+
+void guess_parts(const GuessAtPlaces& guess, LampOnLeg& lamp) {
+    guess.fill(0.5F / LampOnLeg::kParts, 1.0F / LampOnLeg::kParts, lamp.guess);
+}
+
+// The brightest of three places for each group of parts: a narrow beam along the leg may be at one
+// only.
+void guess_part_groups(const GuessAtPlaces& guess, LampOnLeg& lamp) {
+    constexpr size_t kGroups = LampOnLeg::kParts / kPartsTogether;
+    std::array<float, 2 * kGroups + 1> lights;
+    guess.fill(0, 0.5F / kGroups, lights);
+    for (size_t k = 0; k < LampOnLeg::kParts; ++k) {
+        const size_t i = 2 * (k / kPartsTogether);
+        lamp.guess[k] = std::max({lights[i], lights[i + 1], lights[i + 2]});
+    }
 }
 
 void guess_light(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
+    const GuessAtPlaces guess(stage, leg, lamp);
+    leg.seen ? guess_parts(guess, lamp) : guess_part_groups(guess, lamp);
     constexpr float kPerPart = 1.0F / LampOnLeg::kParts;
-    const size_t step = leg.seen ? 1 : kPartsTogether;
-    const auto light_after = [&](float parts) {
-        return light_at(stage, leg, lamp.fixture, lamp.place_at(parts * kPerPart));
-    };
     float all = 0;
-    float end = leg.seen ? 0.0F : light_after(0);
-    for (size_t k = 0; k < LampOnLeg::kParts; k += step) {
-        float light = light_after(static_cast<float>(k) + 0.5F * static_cast<float>(step));
-        if (!leg.seen) {
-            // The brightest of three places: a narrow beam along the leg may be at one only.
-            const float start = end;
-            end = light_after(static_cast<float>(k + step));
-            light = std::max({start, light, end});
-        }
-        std::fill_n(lamp.guess.begin() + static_cast<std::ptrdiff_t>(k), step, light);
-        all += light * static_cast<float>(step);
-    }
+    for (const float light : lamp.guess) all += light;
     const auto peak = static_cast<float>(stage.emitters[lamp.fixture].peak_candela());
     const float lost = leg.way.depth(lamp.to) - leg.way.depth(lamp.from);
     const float of_peak = kLeastOfPeak * 0.25F * kInvPiF * peak * lost / (lamp.to - lamp.from);
     const float least = std::max(kLeastOfMean * kPerPart * all, of_peak);
     float sum = 0;
-    for (float& guess : lamp.guess) {
-        sum += std::max(guess, least) * kPerPart * lamp.angle / lamp.off;
-        guess = sum;
+    for (float& part : lamp.guess) {
+        sum += std::max(part, least) * kPerPart * lamp.angle / lamp.off;
+        part = sum;
     }
 }
 
@@ -75,8 +115,10 @@ bool see_lamp(const Stage& stage, const HazeLeg& leg, LampOnLeg& lamp) {
     const Vec3 off = to_lamp - lamp.nearest * leg.direction;
     lamp.off =
         std::max({glm::length(off), 0.5F * emitter.radius(), 1e-4F * glm::length(to_lamp), 1e-4F});
-    lamp.low = std::atan((lamp.from - lamp.nearest) / lamp.off);
-    lamp.angle = std::atan((lamp.to - lamp.nearest) / lamp.off) - lamp.low;
+    // The difference of the two ends' angles from where the leg is nearest.
+    const float start = (lamp.from - lamp.nearest) / lamp.off;
+    const float end = (lamp.to - lamp.nearest) / lamp.off;
+    lamp.angle = std::atan2(end - start, 1.0F + start * end);
     if (!(lamp.angle > 0)) return false;
     guess_light(stage, leg, lamp);
     return lamp.light() > 0;

@@ -14,17 +14,19 @@ struct LampOnLeg {
     static constexpr size_t kParts = 12;
 
     size_t fixture = 0;
-    float from = 0, to = 0;    // m along the leg
-    float nearest = 0;         // where the leg passes the lamp's middle, m along the leg
-    float off = 0;             // its distance from the middle there, m, and at least half a lamp
-    float low = 0, angle = 0;  // rad: the leg's start and length as seen from the lamp
+    float from = 0, to = 0;  // m along the leg
+    float nearest = 0;       // where the leg passes the lamp's middle, m along the leg
+    float off = 0;           // its distance from the middle there, m, and at least half a lamp
+    float angle = 0;         // of the part as seen from the lamp, rad
     // A guess at the light that the haze of each part scatters, summed from the first part on.
     std::array<float, kParts> guess{};
     float probability = 0;  // that the lamp is asked
 
     float light() const { return guess.back(); }
-    float place_at(float share) const { return nearest + off * std::tan(low + share * angle); }
-    float share_at(float t) const { return (std::atan((t - nearest) / off) - low) / angle; }
+    // The angle from where the leg is nearest to its start, rad.
+    float low() const { return std::atan((from - nearest) / off); }
+    float place_at(float share) const { return nearest + off * std::tan(low() + share * angle); }
+    float share_at(float t) const { return (std::atan((t - nearest) / off) - low()) / angle; }
 };
 
 // Sets `lamps` to the small ones that may light the leg, with probabilities whose sum is at most

@@ -8,6 +8,7 @@
 #include "judge/point_reading.h"
 #include "output/judge_text.h"
 #include "page/light_parcel.h"
+#include "transport/lens.h"
 
 namespace dapple {
 
@@ -81,7 +82,9 @@ std::string DeskFilm::meter_at(double x, double y) const {
         return std::clamp(static_cast<int>(share * size), 0, size - 1);
     };
     if (!std::isfinite(x) || !std::isfinite(y)) return line_of({{"why", "outside the frame"}});
-    const auto reading = read_point(film, place(x, film.width()), place(y, film.height()));
+    const glm::ivec2 pixel(place(x, film.width()), place(y, film.height()));
+    const Ray seen = Lens(film.camera, true).sample_ray(Vec2(pixel) + Vec2(0.5F), 0.5F, 0.5F).ray;
+    const auto reading = read_point(film, pixel.x, pixel.y, seen.direction);
     if (!reading) return line_of({{"why", "there is no surface to hold a meter on"}});
     const auto surface = static_cast<size_t>(reading->surface);
     const bool is_matte = surface < now.matte.size() && now.matte[surface];

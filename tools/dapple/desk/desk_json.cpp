@@ -161,9 +161,7 @@ std::string drawing_json(uint64_t version, const DaySheet& sheet) {
                  {"room", room_json(sheet.room)},
                  {"frame", {camera.width, camera.height}},
                  // Half of the angle that the lens sees, across and up, rad.
-                 {"lens",
-                  {std::atan(camera.sensor.x / 2 / camera.focal_length),
-                   std::atan(camera.sensor.y / 2 / camera.focal_length)}},
+                 {"lens", {std::atan(sheet.half_view.x), std::atan(sheet.half_view.y)}},
                  {"things", Json::array()},
                  {"cables", Json::array()}};
     for (const PlacedThing& thing : sheet.places) json["things"].push_back(place_json_of(thing));

@@ -236,18 +236,16 @@ void LiveFrame::show_frame(const LiveText& text,
                            const KeptLight* others) {
     const bool is_finer = result.fine.step > 1;
     const Camera& camera = set.scene.camera;
-    if (!keeps_light) {
+    if (is_finer) {
         const GlareFrame glare = lens_glare.sum_of(result.film);
-        const Picture picture =
-            is_finer ? finer_picture(result, set.scene, glare, others)
-                     : clean_picture(clean_frame_of(result, set.scene), camera, glare);
-        send_picture(text, picture, result, false);
-        return;
+        send_picture(text, finer_picture(result, set.scene, glare, others), result, keeps_light);
+        if (!keeps_light) return;
     }
-    const GlareFrame glare = lens_glare.of(result.film);
-    if (is_finer) send_picture(text, finer_picture(result, set.scene, glare, others), result, true);
-    const CleanFrame clean = clean_frame_of(result, set.scene, true);
-    if (!is_finer) send_picture(text, clean_picture(clean, camera, glare), result, true);
+    const CleanFrame clean = clean_frame_of(result, set.scene, keeps_light);
+    const GlareFrame glare =
+        keeps_light ? lens_glare.of(result.film, &clean) : lens_glare.sum_of(result.film, &clean);
+    if (!is_finer) send_picture(text, clean_picture(clean, camera, glare), result, keeps_light);
+    if (!keeps_light) return;
     look_for_things(text, set);
     RunReport run;
     run.passes = result.progress.passes;

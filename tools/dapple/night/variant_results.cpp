@@ -29,7 +29,7 @@ FilmRecord make_variant_record(const LoadedSet& set,
                                const RenderOptions& options,
                                const RenderResult& result) {
     const CleanFrame clean = clean_frame_of(result, set.scene, true);
-    const GlareFrame glare = make_glare(set.scene, set.world, result.film);
+    const GlareFrame glare = make_glare(set.scene, set.world, result.film, &clean);
     RunReport report = make_run_report(options, "full", result.film.passes(), result);
     report.clean_noise_percent = typical_error_percent(clean);
     const InFrame in_frame = find_in_frame(set.scene, set.world);
