@@ -17,6 +17,8 @@
 #include <string>
 #include <string_view>
 
+#include "base/parallel.h"
+
 namespace dapple {
 
 enum class AtLimit { kKeepOld, kDropOld };
@@ -75,6 +77,7 @@ std::shared_ptr<const T> kept_or_made(const std::string& key,
                                       const std::function<T()>& make,
                                       const std::function<size_t(const T&)>& bytes_of) {
     if (auto found = find_part(key)) return std::static_pointer_cast<const T>(found);
+    stop_if_asked();
     auto made = std::make_shared<const T>(make());
     keep_part(key, made, bytes_of(*made));
     return made;

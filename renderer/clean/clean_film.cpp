@@ -88,10 +88,10 @@ class LevelExchange {
         const Plane luminance = luminance_of(layer);
         for (size_t c = 0; c < 3; ++c) {
             Plane& channel = layer[c];
-            for (size_t i = 0; i < channel.size(); ++i) channel[i] -= luminance[i];
+            for_each_pixel(channel, [&](size_t i) { channel[i] -= luminance[i]; });
             channel = colours(surfaces_.amounts(c), channel);
             const Plane grey = brightness_.apply(surfaces_.amounts(c), luminance);
-            for (size_t i = 0; i < channel.size(); ++i) channel[i] += grey[i];
+            for_each_pixel(channel, [&](size_t i) { channel[i] += grey[i]; });
         }
     }
 
@@ -99,7 +99,7 @@ class LevelExchange {
     const Plane& amounts() const { return surfaces_.amounts(SurfaceLight::kLuminance); }
     Plane colours(const Plane& amounts, const Plane& differences) const {
         Plane result = colour_.apply(amounts, differences);
-        for (size_t i = 0; i < result.size(); ++i) result[i] *= gain_[i];
+        for_each_pixel(result, [&](size_t i) { result[i] *= gain_[i]; });
         return result;
     }
 
@@ -131,13 +131,13 @@ void clean_levels(const SeenPoints& seen,
 // scales all layers, so that the first, which is all light, has the given luminance.
 void set_luminance(const Plane& wanted, std::vector<ColourPlanes>& layers) {
     const Plane present = luminance_of(layers.front());
-    for (size_t i = 0; i < present.size(); ++i) {
-        if (!(present[i] > 0.0F && wanted[i] > 0.0F)) continue;
+    for_each_pixel(present, [&](size_t i) {
+        if (!(present[i] > 0.0F && wanted[i] > 0.0F)) return;
         const float scale = wanted[i] / present[i];
         for (ColourPlanes& layer : layers) {
             for (Plane& channel : layer) channel[i] *= scale;
         }
-    }
+    });
 }
 
 // All that is cleaned, as light over reflectance.
@@ -208,14 +208,14 @@ CoarseLight clean_coarse_light(const Film& film, const SeenPoints& seen, double 
     light.luminance_on_surfaces = luminance;
     light.held = c.measured.front();
     for (Plane& channel : light.held) {
-        for (size_t i = 0; i < channel.size(); ++i) channel[i] *= c.surfaces.shown()[i];
+        for_each_pixel(channel, [&](size_t i) { channel[i] *= c.surfaces.shown()[i]; });
     }
     light.by_pixel =
         layers_by_pixel(c, c.surfaces.to_pixels(luminance, kLuminance, c.surfaces.luminance()))
             .front();
     for (size_t k = 0; k < 3; ++k) {
         Plane& channel = light.by_pixel[k];
-        for (size_t i = 0; i < channel.size(); ++i) channel[i] -= light.held[k][i];
+        for_each_pixel(channel, [&](size_t i) { channel[i] -= light.held[k][i]; });
     }
     return light;
 }

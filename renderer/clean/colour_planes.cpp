@@ -13,11 +13,10 @@ ColourPlanes film_colours(const Film& film, int group) {
 
 std::vector<Xyz> xyz_of(const ColourPlanes& colours) {
     const DMat3 to_xyz = glm::inverse(linear_rec709_from_xyz());
-    std::vector<Xyz> result;
-    result.reserve(colours[0].size());
-    for (size_t i = 0; i < colours[0].size(); ++i) {
-        result.push_back(to_xyz * Xyz(colours[0][i], colours[1][i], colours[2][i]));
-    }
+    std::vector<Xyz> result(colours[0].size());
+    for_each_pixel(colours[0], [&](size_t i) {
+        result[i] = to_xyz * Xyz(colours[0][i], colours[1][i], colours[2][i]);
+    });
     return result;
 }
 

@@ -34,16 +34,20 @@ struct Plane {
 // Calls body(y) for every row, on all cores.
 void for_each_row(int height, const std::function<void(int y)>& body);
 
+// Calls work(i) for the number of each pixel, on all cores.
+template <class Work>
+void for_each_pixel(const Plane& plane, const Work& work) {
+    for_each_row(plane.height, [&](int y) {
+        const size_t begin = static_cast<size_t>(y) * static_cast<size_t>(plane.width);
+        for (size_t i = begin; i < begin + static_cast<size_t>(plane.width); ++i) work(i);
+    });
+}
+
 // Makes a plane of value_at(i), i the number of the pixel.
 template <class ValueAt>
 Plane make_plane(int width, int height, const ValueAt& value_at) {
     Plane plane(width, height);
-    for_each_row(height, [&](int y) {
-        const size_t begin = static_cast<size_t>(y) * static_cast<size_t>(width);
-        for (size_t i = begin; i < begin + static_cast<size_t>(width); ++i) {
-            plane[i] = static_cast<float>(value_at(i));
-        }
-    });
+    for_each_pixel(plane, [&](size_t i) { plane[i] = static_cast<float>(value_at(i)); });
     return plane;
 }
 

@@ -2,12 +2,14 @@
 
 #include <algorithm>
 
+#include "base/parallel.h"
 #include "math/vec.h"
 
 namespace dapple {
 
 namespace {
 
+constexpr size_t kRimsPerLook = 1024;
 constexpr int kReach = 2;  // px, of the first estimate
 constexpr float kMostErrors = 3;
 constexpr float kTiny = 1e-12F;  // so that light is divided by area where all estimates are 0
@@ -67,7 +69,9 @@ Rims::Rims(const SeenPoints& seen, const Plane& light, const Plane& noise)
         areas_[static_cast<size_t>(shared.pixel)] = 0;
     }
     const Plane variances = local_variance(noise);
+    size_t done = 0;
     for (const SharedPixel& shared : seen.shared) {
+        if (done++ % kRimsPerLook == 0) stop_if_asked();
         const auto i = static_cast<size_t>(shared.pixel);
         std::vector<Part> parts = parts_of(shared, seen, at_rim, light);
         float expected = 0;
@@ -86,7 +90,9 @@ Rims::Rims(const SeenPoints& seen, const Plane& light, const Plane& noise)
 
 Plane Rims::divided(const Plane& light) const {
     Plane result = light;
+    stop_if_asked();
     for (const Part& p : parts_) result[static_cast<size_t>(p.pixel)] = 0;
+    stop_if_asked();
     for (const Part& p : parts_) {
         result[static_cast<size_t>(p.surface)] +=
             p.light_share * light[static_cast<size_t>(p.pixel)];
@@ -96,7 +102,9 @@ Plane Rims::divided(const Plane& light) const {
 
 Plane Rims::joined(const Plane& light_per_area) const {
     Plane result = light_per_area;
+    stop_if_asked();
     for (const Part& p : parts_) result[static_cast<size_t>(p.pixel)] = 0;
+    stop_if_asked();
     for (const Part& p : parts_) {
         result[static_cast<size_t>(p.pixel)] +=
             p.area * light_per_area[static_cast<size_t>(p.surface)];

@@ -38,9 +38,9 @@ SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double whit
           film, seen, {luminance_, shown_, luminance_reflectance(seen)}, white_luminance)),
       rims_(seen, released(luminance_), noise_) {
     // Of the light left in a pixel, what only a few passes have found is not shown.
-    for (size_t i = 0; i < shown_.size(); ++i) {
+    for_each_pixel(shown_, [&](size_t i) {
         shown_[i] = std::max(0.0F, held_[i] - (1 - shown_[i]));
-    }
+    });
     for (size_t c = 0; c < amounts_.size(); ++c) {
         amounts_[c] = make_plane(film.width(), film.height(), [&](size_t i) {
             return reflectances(seen.pixels[i])[c] * rims_.areas()[i];
@@ -55,7 +55,7 @@ Plane SurfaceLight::released(const Plane& light) const {
 
 Plane SurfaceLight::to_surfaces(const Plane& light, size_t channel) const {
     Plane divided = rims_.divided(released(light));
-    for (size_t i = 0; i < divided.size(); ++i) divided[i] /= amounts_[channel][i];
+    for_each_pixel(divided, [&](size_t i) { divided[i] /= amounts_[channel][i]; });
     return divided;
 }
 
@@ -64,7 +64,7 @@ Plane SurfaceLight::to_pixels(const Plane& on_surfaces, size_t channel, const Pl
         return on_surfaces[i] * amounts_[channel][i] / rims_.areas()[i];
     });
     Plane result = rims_.joined(per_area);
-    for (size_t i = 0; i < result.size(); ++i) result[i] += shown_[i] * light[i];
+    for_each_pixel(result, [&](size_t i) { result[i] += shown_[i] * light[i]; });
     return result;
 }
 

@@ -73,6 +73,9 @@ struct FilmRecord {
     std::vector<RegionRecord> regions;  // in the set's order
     std::vector<MeterRecord> meters;
     InFrame in_frame;  // without a width: not looked for
+    // By pixel: 1 if it is lit through the thing that a search tries places for. Texture, patches
+    // and cover are then those of these pixels (judge/pattern_through.h). Empty: of all.
+    std::vector<char> lit_through;
 
     int width() const { return camera.width; }
     int height() const { return camera.height; }

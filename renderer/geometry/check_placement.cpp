@@ -1,5 +1,6 @@
 #include "geometry/check_placement.h"
 
+#include "base/parallel.h"
 #include "geometry/surfaces_past_fixtures.h"
 #include "math/sequences.h"
 #include "math/warps.h"
@@ -141,6 +142,7 @@ void check_placement(const Scene& scene, const World& world, Problems& problems)
     const bool camera_enclosed =
         is_enclosed(scene, world, Counting::kAllButFixtures, scene.camera.position, at);
     for (const Fixture& f : scene.fixtures) {
+        stop_if_asked();
         const std::string key = "fixture \"" + f.name + "\": position";
         // Bars and frames may cross a window.
         if (!f.is_window && lamp_is_cut(scene, world, f, at)) {
@@ -157,6 +159,7 @@ void check_placement(const Scene& scene, const World& world, Problems& problems)
         }
     }
     for (const Meter& meter : scene.meters) {
+        stop_if_asked();
         check_meter(scene, world, meter, camera_enclosed, problems);
     }
 }

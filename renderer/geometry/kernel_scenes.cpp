@@ -193,7 +193,9 @@ void KernelScenes::commit() {
     } else {
         rtcCommitScene(all_);
     }
+    if (!is_changing_) stop_if_asked();
     rtcCommitScene(see_through_);
+    if (!is_changing_) stop_if_asked();
     if (is_changing_ || any_see_through_) {
         rtcCommitScene(opaque_);
     } else {

@@ -93,6 +93,7 @@ MeshBounds BodyMaker::add_mesh(const Mesh& mesh) {
     for (uint32_t i = 0; i < mesh.triangles.size(); ++i) {
         (has(mesh, i, kSeeThrough) ? see_through : opaque).push_back(i);
     }
+    stop_if_asked();
     add_triangles(mesh, opaque, false);
     add_triangles(mesh, see_through, true);
     const MeshBounds bounds = bounds_of(mesh);
@@ -137,6 +138,7 @@ void BodyMaker::add_triangles(const Mesh& mesh,
                               bool see_through) {
     if (picked.empty()) return;
     kernels_.add_triangles(static_cast<uint32_t>(counts_.list), mesh, picked, see_through);
+    stop_if_asked();
     Body body;
     body.first_facet = static_cast<uint32_t>(counts_.facets);
     if (!mesh.uvs.empty()) body.first_uv = static_cast<uint32_t>(counts_.uvs);
@@ -164,7 +166,9 @@ void BodyMaker::add_triangles(const Mesh& mesh,
                    mesh.materials[picked[i]]},
                   body.first_facet + i);
     }
+    stop_if_asked();
     add_corners(mesh, picked);
+    stop_if_asked();
     add_facets(mesh, picked);
     bodies_.list.push_back(body);
     ++counts_.list;

@@ -6,6 +6,7 @@
 
 #include "develop/exposure.h"
 #include "judge/fixture_light.h"
+#include "judge/pattern_through.h"
 #include "judge/region_cut.h"
 #include "judge/surface_edges.h"
 #include "judge/uniformity.h"
@@ -66,6 +67,18 @@ std::vector<MeterJudgement> judge_readings(const FilmRecord& record) {
     return judge_meters(readings, meters, record.fixtures, record.camera);
 }
 
+Pattern judge_pattern(const FilmRecord& record,
+                      const std::vector<int32_t>& pixels,
+                      const std::vector<char>& edges) {
+    const RegionImage region = cut_out(record, pixels, edges);
+    if (record.lit_through.empty()) return measure_pattern(region);
+    std::vector<char> left_out = edges;
+    for (size_t i = 0; i < left_out.size(); ++i) {
+        if (!record.lit_through[i]) left_out[i] = 1;
+    }
+    return measure_pattern_through(region, cut_out(record, pixels, left_out));
+}
+
 RegionJudgement judge_part(const FilmRecord& record,
                            const std::string& name,
                            const std::vector<int32_t>& pixels,
@@ -83,7 +96,7 @@ RegionJudgement judge_part(const FilmRecord& record,
     }
     result.mean_luminance = mean_luminance(image);
     result.uniformity = measure_uniformity(image);
-    result.pattern = measure_pattern(cut_out(record, pixels, parts.edges));
+    result.pattern = judge_pattern(record, pixels, parts.edges);
     result.tones = measure_tones(image, white_luminance(record.camera));
     return result;
 }

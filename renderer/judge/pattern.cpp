@@ -83,11 +83,6 @@ Measure texture_of(double v, double e) {
     return Measure::known(texture, std::max(above, below));
 }
 
-Measure times(Measure m, double factor) {
-    if (m) m = Measure::known(*m * factor, *m.error * factor);
-    return m;
-}
-
 // In pixels of the region. Wider cells have larger blocks, so that they have as many of them.
 Measure patches_of(const RegionImage& region, const Level& level) {
     if (!level.is_clear()) return Measure::unknown("no texture clear of the noise");
@@ -100,7 +95,7 @@ Measure patches_of(const RegionImage& region, const Level& level) {
         if (!wider || wider->covariance <= kMostOfWiderCells * field.covariance) {
             const bool even = field.covariance < kLeastPatchTexture * kLeastPatchTexture;
             return even ? Measure::unknown("too even to have patches")
-                        : times(measure_patch_size(field, level.cell), block);
+                        : scaled(measure_patch_size(field, level.cell), block);
         }
         field = std::move(*wider);
     }
@@ -132,12 +127,12 @@ Pattern measure_pattern(const RegionImage& region) {
     const int cell = std::max(kFitCellPx, (longer + kFitCells - 1) / kFitCells);
     const Level level = choose_level(region, cell);
     if (level.noise > kMostNoise) return nothing(too_noisy(level));
-    if (!level.field) return nothing("too few pixels away from edges: no cell of 16 px has 36");
+    if (!level.field) return nothing(kTooFewPixels);
     Pattern result;
     result.block_px = level.block;
     result.texture_stops = texture_of(level.field->covariance, level.field->covariance_stderr);
     result.patch_px = patches_of(region, level);
-    result.patch_cm = times(result.patch_px, 100 * region.pixel_m);
+    result.patch_cm = scaled(result.patch_px, 100 * region.pixel_m);
     if (!(region.pixel_m > 0)) result.patch_cm = Measure::unknown("distance not known");
     result.cover = measure_cover(level.blocks);
     return result;

@@ -40,6 +40,9 @@ struct Pattern {
     int block_px = 0;  // b; 0: nothing measured
 };
 
+// Why a region has no texture that is only a few pixels here and there.
+inline const std::string kTooFewPixels = "too few pixels away from edges: no cell of 16 px has 36";
+
 Pattern measure_pattern(const RegionImage& region);
 
 }  // namespace dapple

@@ -67,6 +67,12 @@ RegionImage make_blocks(const RegionImage& region, int b);
 // noise and the luminance of a single pixel are no measure of it. 0 if no cell is large enough.
 double relative_noise(const RegionImage& blocks);
 
+// A measure that has an error, times a factor.
+inline Measure scaled(Measure m, double factor) {
+    if (m) m = Measure::known(*m * factor, *m.error * factor);
+    return m;
+}
+
 // Mean luminance of the region, cd/m², with the error by E156 in parts of 16 px.
 Measure mean_luminance(const RegionImage& region);
 

@@ -55,12 +55,15 @@ class CleanNoise {
 
 // Takes the first hits out of the frame's setup.
 RenderResult make_result(const Scene& scene, FrameSetup& frame) {
+    stop_if_asked();
     // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E109).
     Film film(scene.camera.width,
               scene.camera.height,
               frame.setup.groups.groups,
               sum_quantum(scene.camera, 26));
+    stop_if_asked();
     film.set_regions(find_region_pixels(scene, frame.first_hits));
+    stop_if_asked();
     return {.film = std::move(film),
             .meters = make_meter_film(frame.setup),
             .first_hits = std::move(frame.first_hits),

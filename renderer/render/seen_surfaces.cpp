@@ -30,6 +30,7 @@ SeenSurfaces::SeenSurfaces(const FirstHits& first_hits, const Lens& lens)
       height_(first_hits.height),
       tiles_across_((width_ + kTile - 1) / kTile) {
     const auto count = static_cast<size_t>(width_) * static_cast<size_t>(height_);
+    stop_if_asked();
     reserve_large(pixels_, count);
     pixels_.resize(count);
     parallel_blocks(height_, 16, [&](int64_t first, int64_t last) {
@@ -61,6 +62,7 @@ bool SeenSurfaces::is_flat(int first_x, int first_y) const {
 
 void SeenSurfaces::find_planes() {
     for (int y = 0; y < height_; y += kTile) {
+        stop_if_asked();
         for (int x = 0; x < width_; x += kTile) {
             uint32_t plane = kNotFlat;
             if (is_flat(x, y)) {

@@ -28,11 +28,16 @@ std::vector<int> order_by_direction(const SobolOwen4d& starts, int walks) {
         }
     });
     // A counting sort.
+    stop_if_asked();
     std::vector<size_t> next(kFirst * kSecond + 1);
     for (const uint32_t cell : cells) ++next[cell + 1];
     for (size_t c = 1; c < next.size(); ++c) next[c] += next[c - 1];
+    stop_if_asked();
     std::vector<int> order(cells.size());
-    for (int i = 0; i < walks; ++i) order[next[cells[static_cast<size_t>(i)]]++] = i;
+    for (int i = 0; i < walks; ++i) {
+        if (i % kWalksPerBlock == 0) stop_if_asked();
+        order[next[cells[static_cast<size_t>(i)]]++] = i;
+    }
     return order;
 }
 

@@ -1,5 +1,7 @@
 #include "transport/photon_map.h"
 
+#include "base/parallel.h"
+
 namespace dapple {
 
 PhotonMap::PhotonMap(const std::vector<PhotonList>& blocks, float radius) : radius_(radius) {
@@ -15,16 +17,19 @@ PhotonMap::PhotonMap(const std::vector<PhotonList>& blocks, float radius) : radi
     bucket_of_photon.reserve(photons);
     first_.assign(buckets + 1, 0);
     for (const PhotonList& block : blocks) {
+        stop_if_asked();
         for (const Photon& photon : block) {
             bucket_of_photon.push_back(bucket_of(cells_.at(photon.position)));
             ++first_[bucket_of_photon.back() + 1];
         }
     }
     for (size_t b = 0; b < buckets; ++b) first_[b + 1] += first_[b];
+    stop_if_asked();
     std::vector<uint32_t> next(first_.begin(), first_.end() - 1);
     order_.resize(photons);
     auto bucket = bucket_of_photon.begin();
     for (const PhotonList& block : blocks) {
+        stop_if_asked();
         for (const Photon& photon : block) order_[next[*bucket++]++] = &photon;
     }
 }

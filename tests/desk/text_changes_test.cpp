@@ -43,7 +43,7 @@ TextChanges from_set(const std::string& from, const std::string& to) {
 
 }  // namespace
 
-TEST_CASE("a fixture that is moved, turned or focused is the only one that changes") {
+TEST_CASE("a fixture that is moved, turned, focused or made larger is the only one that changes") {
     const TextChanges moved = from_set("[-1, 2, 0]", "[-1, 2, 0.1]");
     CHECK(moved.are_there);
     CHECK(moved.only_places);
@@ -51,6 +51,9 @@ TEST_CASE("a fixture that is moved, turned or focused is the only one that chang
     const TextChanges focused = from_set("[1, 2, 0]", "[1, 2, 0]\nbeam_angle_deg = 20");
     CHECK(focused.fixture == 0U);
     CHECK(focused.only_places);
+    const TextChanges larger = from_set("[1, 2, 0]", "[1, 2, 0]\nsource_mm = 20");
+    CHECK(larger.fixture == 0U);
+    CHECK(larger.only_places);
 }
 
 TEST_CASE("cloth that is clipped to a fixture belongs to it, other cloth to none") {

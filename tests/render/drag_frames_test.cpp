@@ -86,9 +86,14 @@ TEST_CASE("pixels that do not look again see what they would see") {
     options.reads_meters = false;
     options.finer = 5;
     auto sight = std::make_shared<const FinePoints>(render_frame(scene, world, options).fine);
-    const std::array<std::function<void(Scene&)>, 4> steps = {
+    const std::array<std::function<void(Scene&)>, 5> steps = {
         [](Scene& s) { s.glasses[0].position.x += 0.2F; },
         [](Scene& s) { s.fixtures[1].position.z -= 0.3F; },
+        [](Scene& s) {
+            s.fixtures[1].source_diameter *= 1.5F;
+            s.fixtures[1].panel_size *= 1.5F;
+            s.fixtures[1].housing_diameter += 0.1F;
+        },
         [](Scene& s) { s.boards[0].centre.y += 0.1F; },
         [](Scene& s) { s.glasses[2].tilt = 0.1F; }};
     for (const auto& step : steps) {

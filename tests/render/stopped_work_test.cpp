@@ -8,6 +8,9 @@
 #include "geometry/world.h"
 #include "render/render_frame.h"
 #include "render/scene_changes.h"
+#include "render/walk_order.h"
+#include "transport/photon_map.h"
+#include "transport/stored_vertices.h"
 
 using namespace dapple;
 using namespace dapple::test;
@@ -92,6 +95,21 @@ TEST_CASE("what rays meet is left unfinished when work stops, and can be made ag
     options.passes = 1;
     CHECK(render_frame(scene, world, options).film.sums() ==
           render_frame(scene, anew, options).film.sums());
+}
+
+TEST_CASE("sorting the photons and the vertices of a pass stops at the next list of them") {
+    constexpr int kLists = 40;
+    const std::vector<PhotonList> photons(kLists, PhotonList(8));
+    check_stops([&] { PhotonMap(photons, 0.1F); }, 2 * kLists, kThreads);
+    StoredVertex vertex;
+    vertex.light_cell = 1;
+    const std::vector<StoredVertexList> vertices(kLists, StoredVertexList(8, vertex));
+    check_stops([&] { StoredVertices(vertices, 2); }, kLists, kThreads);
+}
+
+TEST_CASE("putting light walks in order stops within one block") {
+    const SobolOwen4d starts(1);
+    check_stops([&] { order_by_direction(starts, 1 << 18); }, 2 * (1 << 18) / 4096, kThreads);
 }
 
 TEST_CASE("loops of another thread, and later ones, are not stopped") {

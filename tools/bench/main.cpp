@@ -15,6 +15,7 @@
 #include "report_errors.h"
 #include "report_rates.h"
 #include "set_table.h"
+#include "stop_gaps.h"
 
 namespace dapple {
 
@@ -32,6 +33,7 @@ struct Options {
     bool json = false;
     bool steps = false;
     bool haze = false;
+    bool stops = false;
     double visibility_m = 0;
     int passes = 10;
     std::string table;  // folder of sets; empty: one set is measured in depth
@@ -148,6 +150,21 @@ int run_steps(const Options& options) {
     return 0;
 }
 
+// How long each step of a frame on the desk goes on after it was told to stop.
+int run_stops(const Options& options) {
+    const int width = options.width > 0 ? options.width : 960;
+    std::printf("%s, %d px across, load %.1f\n", options.set.c_str(), width, load_average());
+    std::printf("%-30s %10s %10s %8s\n", "step", "longest ms", "cpu ms", "looks");
+    for (const StopGap& gap : find_stop_gaps(options.set, width)) {
+        std::printf("%-30s %10.1f %10.0f %8d\n",
+                    gap.step.c_str(),
+                    1e3 * gap.longest_s,
+                    1e3 * gap.all_s,
+                    gap.looks);
+    }
+    return 0;
+}
+
 int run_haze(const Options& options) {
     const HazeCost cost = measure_haze_cost({.set = options.set,
                                              .width = options.width > 0 ? options.width : 240,
@@ -246,6 +263,7 @@ int main(int argc, char** argv) {
         ->check(CLI::ExistingDirectory);
     app.add_flag("--steps", options.steps, "Only the steps from the set's text to a first picture");
     app.add_flag("--haze", options.haze, "Only what the set's haze costs: time for the same noise");
+    app.add_flag("--stops", options.stops, "Only how long work on the desk takes to stop");
     app.add_option("--visibility", options.visibility_m, "With --haze: of haze in the set, m")
         ->check(CLI::Range(1.0, 1e5));
     app.add_option("--passes", options.passes, "With --haze: of each render")
@@ -254,6 +272,7 @@ int main(int argc, char** argv) {
     CLI11_PARSE(app, argc, argv);
     try {
         if (options.steps) return dapple::run_steps(options);
+        if (options.stops) return dapple::run_stops(options);
         if (options.haze) return dapple::run_haze(options);
         return options.table.empty() ? dapple::run_bench(options) : dapple::run_table(options);
     } catch (const std::exception& error) {

@@ -7,10 +7,13 @@
 #include <unordered_map>
 #include <utility>
 
+#include "base/parallel.h"
+
 namespace dapple {
 
 namespace {
 
+constexpr size_t kCornersPerLook = 3 * 4096;
 constexpr float kCellsAcross = 40;
 constexpr float kSmallestCell = 4e-3F;    // m
 constexpr float kLargestCell = 20e-3F;    // m
@@ -79,6 +82,7 @@ BodyCage make_cage(const std::vector<Point>& triangles) {
     CornerCells cells(bounds, cell);
     std::vector<std::pair<uint32_t, uint32_t>> pairs;
     for (size_t t = 0; t + 2 < corners.size(); t += 3) {
+        if (t % kCornersPerLook == 0) stop_if_asked();
         const std::array numbers = {
             cells.add(corners[t]), cells.add(corners[t + 1]), cells.add(corners[t + 2])};
         for (size_t i = 0; i < 3; ++i) {
@@ -86,8 +90,10 @@ BodyCage make_cage(const std::vector<Point>& triangles) {
             if (low != high) pairs.emplace_back(low, high);
         }
     }
+    stop_if_asked();
     std::sort(pairs.begin(), pairs.end());
     pairs.erase(std::unique(pairs.begin(), pairs.end()), pairs.end());
+    stop_if_asked();
     BodyCage cage;
     cage.reserve(pairs.size());
     for (const auto& [a, b] : pairs) cage.push_back({cells.corner(a), cells.corner(b)});

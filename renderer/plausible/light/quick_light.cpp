@@ -121,7 +121,7 @@ float QuickLight::passes(const Point& from, const Point& to, int lamp) const {
     return share;
 }
 
-double QuickLight::of_lamp(size_t fixture, const LitPlace& place) const {
+double QuickLight::direct_of(size_t fixture, const LitPlace& place) const {
     const Emitter& emitter = emitters_[fixture];
     if (!(emitter.lumens() > 0) || !emitter.may_reach(place.position)) return 0;
     LampLight light;
@@ -151,7 +151,7 @@ double QuickLight::of_small_lamp(const SmallLamp& lamp, const LitPlace& place) c
 
 double QuickLight::direct(const LitPlace& place) const {
     double lux = 0;
-    for (size_t i = 0; i < emitters_.size(); ++i) lux += of_lamp(i, place);
+    for (size_t i = 0; i < emitters_.size(); ++i) lux += direct_of(i, place);
     return lux;
 }
 

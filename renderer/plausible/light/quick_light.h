@@ -27,6 +27,7 @@ class QuickLight {
 
     // Illuminance, lx. `direct`: of the lamps alone, without scattered light.
     double direct(const LitPlace& place) const;
+    double direct_of(size_t fixture, const LitPlace& place) const;
     double all(const LitPlace& place) const;
     // Of a surface that is seen along `direction`, cd/m².
     double luminance(const SurfacePoint& at, const Direction& direction) const;
@@ -43,7 +44,6 @@ class QuickLight {
 
     void add_small_lamps(size_t fixture, int rays);
     void end_ray(const SurfacePoint& at, const Direction& direction, float lumens);
-    double of_lamp(size_t fixture, const LitPlace& place) const;
     double of_small_lamp(const SmallLamp& lamp, const LitPlace& place) const;
     // The share of the light that passes from one point to the other.
     float passes(const Point& from, const Point& to, int lamp) const;

@@ -86,6 +86,7 @@ std::vector<Glint> without_doubles(const std::vector<FoundGlint>& found) {
         });
     };
     for (const FoundGlint& g : found) {
+        stop_if_asked();
         const glm::ivec2 at(glm::floor(g.glint.centre));
         bool known = false;
         for (int i = 0; i < 9 && !known; ++i) {
@@ -129,6 +130,7 @@ GlintMap find_glints(const Setup& setup,
     double used = 0;
     std::vector<std::pair<int, GlintMap::OfPixel>> of_pixels;
     for (size_t g = 0; g < glints.size() && used < kShareOfWalks * all; ++g) {
+        stop_if_asked();
         for (const auto& [pixel, share] : pixels_of(glints[g], first_hits, c_span)) {
             const double starts = std::min(kMostStarts, std::ceil(kWalksOfPixel / share));
             of_pixels.push_back({pixel, {static_cast<int>(g), static_cast<uint32_t>(starts)}});

@@ -33,7 +33,7 @@ void LiveDrag::follow(const std::string& text, const LoadedSet& set, bool is_mov
     } else {
         base_ = now;
         fixture_.reset();
-        others_.reset();
+        others_.clear();
     }
     followed_ = std::move(now);
 }
@@ -43,9 +43,15 @@ void LiveDrag::keep_sight(FinePoints points) {
     moved_.clear();
 }
 
+const KeptLight* LiveDrag::others(const QuickSize& size) const {
+    for (const auto& [kept_size, light] : others_) {
+        if (kept_size == size) return &light;
+    }
+    return nullptr;
+}
+
 void LiveDrag::keep_others(const QuickSize& size, KeptLight light) {
-    others_ = std::move(light);
-    others_size_ = size;
+    others_.emplace_back(size, std::move(light));
 }
 
 }  // namespace dapple

@@ -2,13 +2,14 @@
 //
 // What the pixels see: as long as the camera and the surfaces stay, only pixels that look at
 // something that moves look again. And while one fixture is moved, turned or focused, the light of
-// all others: it is rendered once, and then only the fixture's own light is. The shadow of the
+// all others: it is rendered once for each size of frame, and then only the fixture's own light is. The shadow of the
 // fixture's body in the others' light stays where it was, until the set rests.
 #pragma once
 
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "clean/coarse_light.h"
@@ -34,9 +35,7 @@ class LiveDrag {
     // The only fixture whose light changes in this drag.
     std::optional<size_t> fixture() const { return fixture_; }
     // The light of all other fixtures; nullptr if it is not there at this size.
-    const KeptLight* others(const QuickSize& size) const {
-        return others_ && others_size_ == size ? &*others_ : nullptr;
-    }
+    const KeptLight* others(const QuickSize& size) const;
     void keep_others(const QuickSize& size, KeptLight light);
 
   private:
@@ -49,8 +48,8 @@ class LiveDrag {
 
     std::vector<OutlineTable> base_;  // before `fixture_` moved
     std::optional<size_t> fixture_;
-    std::optional<KeptLight> others_;
-    QuickSize others_size_;
+    // By size: frames of a drag get finer and coarser as there is time for them.
+    std::vector<std::pair<QuickSize, KeptLight>> others_;
 };
 
 }  // namespace dapple

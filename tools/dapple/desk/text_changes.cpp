@@ -12,7 +12,7 @@ namespace {
 constexpr std::array<std::string_view, 7> kThings = {
     "fixture", "glass", "diffuser", "flag", "bounce", "stand_in", "meter"};
 // They make no surface, and change none.
-constexpr std::array<std::string_view, 13> kPlaceKeys = {"position",
+constexpr std::array<std::string_view, 16> kPlaceKeys = {"position",
                                                          "aim",
                                                          "facing",
                                                          "turn_deg",
@@ -21,6 +21,9 @@ constexpr std::array<std::string_view, 13> kPlaceKeys = {"position",
                                                          "beam_angle_deg",
                                                          "field_angle_deg",
                                                          "barn_doors_deg",
+                                                         "source_mm",
+                                                         "panel_m",
+                                                         "housing_mm",
                                                          "dimmer",
                                                          "cct_k",
                                                          "duv",

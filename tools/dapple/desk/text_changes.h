@@ -10,7 +10,7 @@ namespace dapple {
 
 struct TextChanges {
     bool are_there = false;
-    // Only where things stand, how they are turned and what lamps send out: surfaces, the lens and
+    // Only where things stand, how they are turned, how large lamps are and what they send out: surfaces, the lens and
     // the list of things are the same.
     bool only_places = true;
     // All of it belongs to this fixture, or to cloth that is clipped to it, and nothing else in the

@@ -5,6 +5,7 @@
 #include <iostream>
 #include <utility>
 
+#include "count_lit_through.h"
 #include "fingerprint.h"
 #include "interrupt.h"
 #include "load_set.h"
@@ -234,8 +235,9 @@ class Night {
         // First the passes: all else can be made from them.
         if (passes > kept_passes_) keep_passes(index, result);
         if (passes == state.state.passes) return;
-        const FilmRecord film = make_variant_record(set, options_.render, result);
-        write_variant_film(files_of(index), film, ExrPacking::kZip, state);
+        FilmRecord film = make_variant_record(set, options_.render, result);
+        count_lit_through(set, options_.lit_through, result.seen, film);
+        write_variant_film(files_of(index), std::move(film), ExrPacking::kZip, state);
     }
 
     void write() {

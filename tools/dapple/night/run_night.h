@@ -14,6 +14,7 @@ struct NightOptions {
     std::string folder;
     NightLimits limits;
     RenderOptions render;
+    std::string lit_through;  // the thing whose light a search measures; "": all light
 };
 
 // How a night ended.

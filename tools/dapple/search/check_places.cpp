@@ -72,7 +72,9 @@ CheckedPlaces check_places(const SearchQuestion& question,
     checked.states.resize(earlier.size());
     for (size_t i = 0; i < earlier.size(); ++i) checked.states[i].state = earlier[i];
     const NightEnd end(machine_clock(), std::nullopt, check.hours);
-    checked.outcome = run_night(checked.plan, check.night, end, checked.states);
+    NightOptions night = check.night;
+    night.lit_through = question.space.address;
+    checked.outcome = run_night(checked.plan, night, end, checked.states);
     return checked;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "count_lit_through.h"
 #include "develop/exposure.h"
 #include "judge/judge_film.h"
 #include "night/night_measures.h"
@@ -115,12 +116,13 @@ std::string PlaceRater::unusable(const LoadedSet& set) const {
     return looks_for_cuts_ ? doubt_about(set, quoted_thing(kind_, name_)) : "";
 }
 
-PlaceRating PlaceRater::measure(const Scene& scene, const RenderResult& result) const {
-    const FilmRecord film = make_film_record({.scene = scene,
+PlaceRating PlaceRater::measure(const LoadedSet& set, const RenderResult& result) const {
+    FilmRecord film = make_film_record({.scene = set.scene,
                                               .film = result.film,
                                               .first_hits = result.first_hits,
                                               .meters = &result.meters,
                                               .seen = &result.seen});
+    count_lit_through(set, question_.space.address, result.seen, film);
     const nlohmann::json stats = nlohmann::json::parse(stats_json_text(judge_film(film), film));
     PlaceRating rating;
     for (const Wish& wish : question_.wishes) {
@@ -155,12 +157,12 @@ PlaceRating PlaceRater::rate(const std::vector<SetChange>& changes,
     bool is_enough = false;
     options.on_pass = [&](const Progress& progress, const RenderResult& so_far) {
         if (progress.passes != look.passes || !may_go_on) return true;
-        is_enough = !listeners.looks_good(measure(set->scene, so_far));
+        is_enough = !listeners.looks_good(measure(*set, so_far));
         return !is_enough;
     };
     const RenderResult result = render_frame(set->scene, set->world, options);
     if (result.stopped_early && !is_enough) throw StoppedWork();
-    rating = measure(set->scene, result);
+    rating = measure(*set, result);
     if (listeners.wants_picture && listeners.wants_picture(rating)) {
         const CleanFrame clean = clean_frame_of(result, set->scene);
         rating.picture = develop_display(develop_linear(clean, set->scene.camera));

@@ -40,7 +40,7 @@ class PlaceRater {
     PlaceRating rate(const std::vector<SetChange>& changes, const LookListeners& listeners) const;
 
   private:
-    PlaceRating measure(const Scene& scene, const RenderResult& result) const;
+    PlaceRating measure(const LoadedSet& set, const RenderResult& result) const;
     std::string unusable(const LoadedSet& set) const;
 
     const SearchQuestion& question_;
