@@ -21,10 +21,10 @@ double sure_luminance(const Film& film, int pixel) {
 
 }  // namespace
 
-Plane sure_share(const Film& film, const Plane& light) {
+Plane sure_share(const Film& film, const SeenPoints& seen, const Plane& light) {
     if (film.passes() < 2) return {light.width, light.height, 1.0F};
     return make_plane(light.width, light.height, [&](size_t i) {
-        if (!(light[i] > 0)) return 1.0F;
+        if (!(light[i] > 0) || seen.pixels[i].shows_lamp) return 1.0F;
         const auto sure = static_cast<float>(sure_luminance(film, static_cast<int>(i)));
         return std::min(1.0F, sure / light[i]);
     });

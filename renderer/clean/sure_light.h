@@ -9,10 +9,12 @@
 
 #include "clean/plane.h"
 #include "film/film.h"
+#include "film/seen_points.h"
 
 namespace dapple {
 
 // The share of each pixel's light that is shown. `light`: the film's luminance, cd/m².
-Plane sure_share(const Film& film, const Plane& light);
+// All of it where a lamp's own face is seen: that is known without the passes.
+Plane sure_share(const Film& film, const SeenPoints& seen, const Plane& light);
 
 }  // namespace dapple

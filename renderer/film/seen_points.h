@@ -11,12 +11,13 @@
 namespace dapple {
 
 struct SeenPoint {
-    Point position{0};      // world frame
-    float footprint_m = 0;  // width of a pixel on the surface, m
-    Normal normal{0};       // world frame, towards the camera
-    int32_t surface = -1;   // -1 where nothing is seen; different behind glass
-    Rgb albedo{0};          // linear Rec.709; out of focus, the mean over the blur
-    float blur_px = 0;      // diameter of the blur; 0: sharp
+    Point position{0};        // world frame
+    float footprint_m = 0;    // width of a pixel on the surface, m
+    Normal normal{0};         // world frame, towards the camera
+    int32_t surface = -1;     // -1 where nothing is seen; different behind glass
+    Rgb albedo{0};            // linear Rec.709; out of focus, the mean over the blur
+    float blur_px = 0;        // diameter of the blur; 0: sharp
+    bool shows_lamp = false;  // a lamp's own face, or a part of it
 };
 
 // The surface of a pixel that shows a lamp's own face out of focus: this and the lamp's number. All

@@ -13,14 +13,14 @@ using namespace dapple::test;
 
 namespace {
 
-constexpr int kWidth = 96;
-constexpr int kHeight = 64;
-constexpr int kMiddle = kHeight / 2 * kWidth + kWidth / 2;
+constexpr int kBlurWidth = 96;
+constexpr int kBlurHeight = 64;
+constexpr int kMiddlePixel = kBlurHeight / 2 * kBlurWidth + kBlurWidth / 2;
 
 // A long lens, wide open, in a room whose far wall is 7 m from it.
 Scene room_in_focus_at(float focus) {
     Scene scene;
-    scene.camera = camera_at(Point(0, 0, 3), Point(0, 0, 0), kWidth, kHeight);
+    scene.camera = camera_at(Point(0, 0, 3), Point(0, 0, 0), kBlurWidth, kBlurHeight);
     scene.camera.focal_length = 0.085F;
     scene.camera.f_number = 1.4F;
     scene.camera.focus_distance = focus;
@@ -32,7 +32,7 @@ Scene room_in_focus_at(float focus) {
 }
 
 // A board 2 m from the lens, left of the middle of the frame.
-void add_board(Scene& scene) {
+void add_board_left(Scene& scene) {
     Board board;
     board.centre = Point(-0.5F, 0, 1);
     board.size = Vec2(1, 2);
@@ -49,7 +49,7 @@ SeenPoints seen_by(const Scene& scene) {
 
 // Diameter of the blur on the sensor over the width of a pixel (Potmesil and Chakravarty 1981, from
 // memory): c = f² |d - s| / (N d (s - f)).
-double blur_of(const Camera& camera, double depth) {
+double formula_blur(const Camera& camera, double depth) {
     const auto f = static_cast<double>(camera.focal_length);
     const auto s = static_cast<double>(camera.focus_distance);
     const double metres =
@@ -57,7 +57,7 @@ double blur_of(const Camera& camera, double depth) {
     return metres / (static_cast<double>(camera.sensor.x) / camera.width);
 }
 
-double blur_at(const SeenPoints& seen, int pixel) {
+double blur_found(const SeenPoints& seen, int pixel) {
     return static_cast<double>(seen.pixels[static_cast<size_t>(pixel)].blur_px);
 }
 
@@ -65,8 +65,8 @@ double blur_at(const SeenPoints& seen, int pixel) {
 
 TEST_CASE("a wall out of focus has the blur of the formula") {
     const Scene scene = room_in_focus_at(2);
-    CHECK(blur_at(seen_by(scene), kMiddle) ==
-          doctest::Approx(blur_of(scene.camera, 7)).epsilon(0.03));
+    CHECK(blur_found(seen_by(scene), kMiddlePixel) ==
+          doctest::Approx(formula_blur(scene.camera, 7)).epsilon(0.03));
 }
 
 TEST_CASE("without a focus everything is sharp") {
@@ -76,25 +76,25 @@ TEST_CASE("without a focus everything is sharp") {
 
 TEST_CASE("a board in focus is sharp up to its edge, the wall behind it is not") {
     Scene scene = room_in_focus_at(2);
-    add_board(scene);
+    add_board_left(scene);
     const SeenPoints seen = seen_by(scene);
-    CHECK(blur_at(seen, kMiddle - 1) == 0);
-    CHECK(blur_at(seen, kMiddle) > 4);
+    CHECK(blur_found(seen, kMiddlePixel - 1) == 0);
+    CHECK(blur_found(seen, kMiddlePixel) > 4);
 }
 
 TEST_CASE("before a wall in focus, a board's edge is soft on both of its sides") {
     Scene scene = room_in_focus_at(7);
-    add_board(scene);
+    add_board_left(scene);
     const SeenPoints seen = seen_by(scene);
-    const double blur = blur_of(scene.camera, 2);
+    const double blur = formula_blur(scene.camera, 2);
     REQUIRE(blur > 20);
     const int within = static_cast<int>(0.4 * blur);
     const int beyond = static_cast<int>(0.6 * blur);
-    CHECK(blur_at(seen, kMiddle - within) > 0.9 * blur);
-    CHECK(blur_at(seen, kMiddle + within) > 0.9 * blur);
-    CHECK(blur_at(seen, kMiddle + beyond) == 0);
-    const SeenPoint& left = seen.pixels[kMiddle - 1];
-    const SeenPoint& right = seen.pixels[kMiddle];
+    CHECK(blur_found(seen, kMiddlePixel - within) > 0.9 * blur);
+    CHECK(blur_found(seen, kMiddlePixel + within) > 0.9 * blur);
+    CHECK(blur_found(seen, kMiddlePixel + beyond) == 0);
+    const SeenPoint& left = seen.pixels[kMiddlePixel - 1];
+    const SeenPoint& right = seen.pixels[kMiddlePixel];
     REQUIRE(left.surface != right.surface);
     CHECK(likeness(left, right) == 0);
     CHECK(likeness(left, right, 1) == 1);
@@ -115,9 +115,9 @@ TEST_CASE("what is in focus behind a pane is sharp, although the pane is not") {
     pane.material = add_material(scene, clear_glass("glass", GlassType::kSodaLime));
     scene.glasses.push_back(pane);
     const SeenPoints seen = seen_by(scene);
-    REQUIRE(seen.pixels[kMiddle].surface >= 0x40000000);  // behind glass
-    CHECK(blur_of(scene.camera, 1) > 50);
-    CHECK(blur_at(seen, kMiddle) < 1);
+    REQUIRE(seen.pixels[kMiddlePixel].surface >= 0x40000000);  // behind glass
+    CHECK(formula_blur(scene.camera, 1) > 50);
+    CHECK(blur_found(seen, kMiddlePixel) < 1);
 }
 
 TEST_CASE("a lamp out of focus is a disc of its own") {
@@ -128,7 +128,7 @@ TEST_CASE("a lamp out of focus is a disc of its own") {
     const SeenPoints seen = seen_by(scene);
     const auto pixels =
         static_cast<double>(std::count_if(seen.pixels.begin(), seen.pixels.end(), is_soft_lamp));
-    const double radius = blur_of(scene.camera, 5) / 2;
+    const double radius = formula_blur(scene.camera, 5) / 2;
     REQUIRE(radius > 8);
     CHECK(pixels > kPi * radius * radius);
     CHECK(pixels < kPi * (radius + 3) * (radius + 3));

@@ -91,6 +91,9 @@ SeenPoints find_seen_points(const Setup& setup, const FirstHits& first_hits, Wor
     const bool is_blurred = has_blur(setup.lens, first_hits);
     watch.start_step(WorkStep::kSeenPoints, (is_blurred ? 3 : 2) * blocks_of(points));
     look_at_all(sight, points, watch);
+    for (size_t i = 0; i < first_hits.lamp.size(); ++i) {
+        points.pixels[i].shows_lamp = first_hits.lamp[i] >= 0;
+    }
     if (is_blurred) {
         find_blur(sight, setup.lens, setup.scene.fixtures, first_hits, points, watch);
     }
