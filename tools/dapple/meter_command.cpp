@@ -78,10 +78,11 @@ void add_meter_command(CLI::App& app, int& exit_code) {
         ->check(number_above_zero());
     add_threads_option(command, options.threads);
     add_seed_option(command, options.seed, "Another seed draws other random numbers");
-    add_transport_option(command,
-                         arguments->transport,
-                         "full or walks (the same here), camera (meter walks alone: what glass or a "
-                         "mirror sends on is met by chance, in haze too), or partition");
+    add_transport_option(
+        command,
+        arguments->transport,
+        "full or walks (the same here), camera (meter walks alone: what glass or a "
+        "mirror sends on is met by chance, in haze too), or partition");
     command.add_flag("--json", arguments->json, "Print the readings as JSON");
     add_strict_option(command, arguments->strict);
     command.callback([arguments, &exit_code] {
