@@ -38,9 +38,8 @@ SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double whit
           film, seen, {luminance_, shown_, luminance_reflectance(seen)}, white_luminance)),
       rims_(seen, released(luminance_), noise_) {
     // Of the light left in a pixel, what only a few passes have found is not shown.
-    for_each_pixel(shown_, [&](size_t i) {
-        shown_[i] = std::max(0.0F, held_[i] - (1 - shown_[i]));
-    });
+    for_each_pixel(shown_,
+                   [&](size_t i) { shown_[i] = std::max(0.0F, held_[i] - (1 - shown_[i])); });
     for (size_t c = 0; c < amounts_.size(); ++c) {
         amounts_[c] = make_plane(film.width(), film.height(), [&](size_t i) {
             return reflectances(seen.pixels[i])[c] * rims_.areas()[i];
