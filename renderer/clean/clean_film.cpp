@@ -157,9 +157,9 @@ CleanSurfaces clean_surfaces(const Film& film,
     c.guides.brightness = {{c.surfaces.to_surfaces(c.surfaces.luminance(), kLuminance)},
                            {c.surfaces.to_surfaces(c.surfaces.noise(), kLuminance)}};
     c.guides.colour.noise = colour_noise(film, c.surfaces);
-    c.layers = c.measured;
-    for (ColourPlanes& layer : c.layers) {
-        for (size_t i = 0; i < 3; ++i) layer[i] = c.surfaces.to_surfaces(layer[i], i);
+    for (const ColourPlanes& measured : c.measured) {
+        ColourPlanes& layer = c.layers.emplace_back();
+        for (size_t i = 0; i < 3; ++i) layer[i] = c.surfaces.to_surfaces(measured[i], i);
     }
     clean_levels(seen, c.surfaces, c.guides, c.layers);
     if (has_both_parities(film)) keep_sure_colours(seen, c.guides.colour.noise, c.layers);
@@ -168,7 +168,7 @@ CleanSurfaces clean_surfaces(const Film& film,
 
 // The layers by pixel. `luminance`: the cleaned one, by pixel.
 std::vector<ColourPlanes> layers_by_pixel(const CleanSurfaces& c, const Plane& luminance) {
-    std::vector<ColourPlanes> layers = c.layers;
+    std::vector<ColourPlanes> layers(c.layers.size());
     for (size_t l = 0; l < layers.size(); ++l) {
         for (size_t i = 0; i < 3; ++i) {
             layers[l][i] = c.surfaces.to_pixels(c.layers[l][i], i, c.measured[l][i]);

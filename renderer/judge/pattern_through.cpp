@@ -1,7 +1,6 @@
 #include "judge/pattern_through.h"
 
 #include <algorithm>
-#include <cmath>
 
 #include "judge/log_remainder.h"
 
@@ -23,7 +22,7 @@ Pattern measure_pattern_through(const RegionImage& region, const RegionImage& li
         return {Measure::known(0, 0), none, none, Measure::known(0, 0), 0};
     }
     const double share = pixels_inside(lit) / pixels_inside(region);
-    pattern.texture_stops = scaled(pattern.texture_stops, std::sqrt(share));
+    pattern.texture_stops = scaled(pattern.texture_stops, share);
     pattern.cover = scaled(pattern.cover, share);
     return pattern;
 }

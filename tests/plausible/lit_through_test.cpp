@@ -102,11 +102,14 @@ TEST_CASE("what is lit through a pane is its shadow without a band along the out
     CHECK(lit.reach().y >= 0.6F - 0.13F - 0.16F);
 }
 
-TEST_CASE("nothing is lit through a pane beside the beam, behind a flag, or in front of a dark lamp") {
+TEST_CASE(
+    "nothing is lit through a pane beside the beam, behind a flag, or in front of a dark lamp") {
     CHECK(lit_through(pane_set_but("[0, 0.8, 0]", "[-1.7, 0.2, 1.5]")).count() == 0);
-    CHECK(lit_through(pane_set_but("output_lm = 1000", "output_lm = 1000\ndimmer = 0")).count() == 0);
+    CHECK(lit_through(pane_set_but("output_lm = 1000", "output_lm = 1000\ndimmer = 0")).count() ==
+          0);
     const std::string flag =
-        "\n[[flag]]\nname = \"flag\"\nposition = [0, 1, 0.5]\naim = [0, 1, 1]\nsize_m = [0.5, 0.5]\n";
+        "\n[[flag]]\nname = \"flag\"\nposition = [0, 1, 0.5]\naim = [0, 1, 1]\nsize_m = [0.5, "
+        "0.5]\n";
     CHECK(lit_through(kPaneSet + flag).count() == 0);
 }
 

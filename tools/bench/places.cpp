@@ -22,6 +22,7 @@ struct Options {
     int places = 40;
     int first = 0;
     uint64_t draw = 1;
+    std::vector<double> at;  // a place, 0 to 1 in each dimension; empty: random ones
 };
 
 double processor_seconds() {
@@ -67,8 +68,10 @@ int run(const Options& options) {
     print_problems(problems);
     if (!problems.empty()) return 2;
     for (int i = options.first; i < options.first + options.places; ++i) {
-        const auto u =
-            random_place(options.draw, static_cast<uint64_t>(i), question.space.dimensions());
+        const size_t dimensions = question.space.dimensions();
+        const auto u = options.at.size() == dimensions
+                           ? options.at
+                           : random_place(options.draw, static_cast<uint64_t>(i), dimensions);
         const double begin = processor_seconds();
         const PlaceRating rating =
             rater.rate(question.space.changes_at(u), {[] { return true; }, {}, {}});
@@ -98,6 +101,8 @@ int main(int argc, char** argv) {
     app.add_option("--places", options.places);
     app.add_option("--first", options.first, "The number of the first place");
     app.add_option("--draw", options.draw, "Other numbers draw other places");
+    app.add_option(
+        "--at", options.at, "One place, 0 to 1 in each dimension, in place of random ones");
     CLI11_PARSE(app, argc, argv);
     try {
         return dapple::run(options);

@@ -81,9 +81,8 @@ void watch_quick_frame(const LoadedSet& set, int width, const std::string& name,
     options.passes = 1;
     options.reads_meters = false;
     options.finer = kLightPart;
-    const RenderResult result = gaps.watch(name + ": light", [&] {
-        return render_frame(scene, set.world, options);
-    });
+    const RenderResult result =
+        gaps.watch(name + ": light", [&] { return render_frame(scene, set.world, options); });
     const CleanFrame finer = gaps.watch(name + ": clean and finer", [&] {
         const CoarseLight light =
             clean_coarse_light(result.film, result.seen, white_luminance(scene.camera));

@@ -17,11 +17,11 @@ constexpr std::array<Vec2, 5> kFacePoints = {
     Vec2(0.5F, 0.5F), Vec2(0.1F, 0.1F), Vec2(0.9F, 0.1F), Vec2(0.1F, 0.9F), Vec2(0.9F, 0.9F)};
 constexpr double kLeastShare = 0.1;   // of the direct light
 constexpr double kLeastOfPeak = 0.1;  // of the lamp's peak candela: its field
-constexpr float kOffLines = 1e-3F;   // m, from both ends
+constexpr float kOffLines = 1e-3F;    // m, from both ends
 constexpr int64_t kPixelsPerBlock = 256;
-constexpr float kRim = 0.15F;     // of the radius of a ball around the thing
+constexpr float kRim = 0.15F;  // of the radius of a ball around the thing
 constexpr int kRimLines = 8;
-constexpr int kBand = 2;          // px
+constexpr int kBand = 2;  // px
 
 // A ball around the thing.
 struct Ball {
@@ -65,10 +65,7 @@ struct Lamps {
 class LinesThrough {
   public:
     LinesThrough(const StagedSet& set, const Thing& thing)
-        : set_(set),
-          thing_(thing),
-          ball_(ball_around(set.world.corners_of(thing))),
-          light_(set) {}
+        : set_(set), thing_(thing), ball_(ball_around(set.world.corners_of(thing))), light_(set) {}
 
     Lamps lamps_of(const LitPlace& place) const {
         Lamps lamps;

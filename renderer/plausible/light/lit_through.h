@@ -7,8 +7,8 @@
 // if it were opaque, and not quite where its light falls.
 //
 // The outline of the thing and its rim are no pattern of the light. So pixels do not count whose
-// line crosses the rim: 0.15 of the radius of a ball around the thing. Nor do their neighbours up to
-// 2 px away, and pixels that show the thing itself or something through it. The numbers are our
+// line crosses the rim: 0.15 of the radius of a ball around the thing. Nor do their neighbours up
+// to 2 px away, and pixels that show the thing itself or something through it. The numbers are our
 // own choices.
 #pragma once
 

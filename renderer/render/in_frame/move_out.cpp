@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/parallel.h"
 #include "render/in_frame/thing_meshes.h"
 #include "transport/picture_edges.h"
 
@@ -113,6 +114,7 @@ template <class RestAt>
 std::optional<double> find_distance(const RestAt& rest_at) {
     double distance = 0;
     for (int step = 0; step < kMostSteps; ++step) {
+        stop_if_asked();
         const float rest = rest_at(static_cast<float>(distance));
         if (!std::isfinite(rest)) return std::nullopt;
         if (rest <= 0) return distance;

@@ -2,8 +2,8 @@
 //
 // What the pixels see: as long as the camera and the surfaces stay, only pixels that look at
 // something that moves look again. And while one fixture is moved, turned or focused, the light of
-// all others: it is rendered once for each size of frame, and then only the fixture's own light is. The shadow of the
-// fixture's body in the others' light stays where it was, until the set rests.
+// all others: it is rendered once for each size of frame, and then only the fixture's own light is.
+// The shadow of the fixture's body in the others' light stays where it was, until the set rests.
 #pragma once
 
 #include <memory>

@@ -118,10 +118,10 @@ std::string PlaceRater::unusable(const LoadedSet& set) const {
 
 PlaceRating PlaceRater::measure(const LoadedSet& set, const RenderResult& result) const {
     FilmRecord film = make_film_record({.scene = set.scene,
-                                              .film = result.film,
-                                              .first_hits = result.first_hits,
-                                              .meters = &result.meters,
-                                              .seen = &result.seen});
+                                        .film = result.film,
+                                        .first_hits = result.first_hits,
+                                        .meters = &result.meters,
+                                        .seen = &result.seen});
     count_lit_through(set, question_.space.address, result.seen, film);
     const nlohmann::json stats = nlohmann::json::parse(stats_json_text(judge_film(film), film));
     PlaceRating rating;
