@@ -6,6 +6,7 @@
 
 #include "clean/colour_planes.h"
 #include "clean/rims.h"
+#include "clean/soft_lamps.h"
 #include "film/film.h"
 #include "film/seen_points.h"
 
@@ -38,6 +39,7 @@ class SurfaceLight {
     Plane shown_;
     Plane held_;  // share of each pixel's light left in it
     Rims rims_;
+    SoftLamps lamps_;
     std::array<Plane, 4> amounts_;
 };
 

@@ -20,8 +20,8 @@ struct SeenPoint {
     bool shows_lamp = false;  // a lamp's own face, or a part of it
 };
 
-// The surface of a pixel that shows a lamp's own face out of focus: this and the lamp's number. All
-// such pixels of a lamp see one plane.
+// The surface of a pixel that shows a lamp's own face far out of focus: this and the lamp's number.
+// All such pixels of a lamp have the same light.
 inline constexpr int32_t kSoftLamps = 0x20000000;
 inline bool is_soft_lamp(const SeenPoint& seen) {
     return seen.surface >= kSoftLamps && seen.surface < 2 * kSoftLamps;

@@ -137,6 +137,15 @@ void even_out(SeenPoints& points) {
     });
 }
 
+// Whether a lamp's face is so small beside its blur that what is seen is the blur's disc.
+bool is_disc(const Fixture& fixture, const Lens& lens, float depth) {
+    const float size = fixture.form == FixtureForm::kPanel
+                           ? std::max(fixture.panel_size.x, fixture.panel_size.y)
+                           : fixture.source_diameter;
+    const float blur = blur_at(lens, depth);
+    return blur > kSoftLamp && size < blur * lens.pixel_width_at(depth);
+}
+
 // What shows a lamp's face out of focus becomes a part of the lamp's disc, but for what hides it.
 void mark_soft_lamps(const std::vector<Fixture>& fixtures,
                      const Lens& lens,
@@ -144,9 +153,9 @@ void mark_soft_lamps(const std::vector<Fixture>& fixtures,
                      SeenPoints& points) {
     for (size_t i = 0; i < hits.lamp.size(); ++i) {
         if (hits.lamp[i] < 0) continue;
-        const Point& lamp = fixtures[static_cast<size_t>(hits.lamp[i])].position;
-        const float depth = glm::dot(lamp - lens.position(), lens.frame().n);
-        if (blur_at(lens, depth) < kSoftLamp || hits.depth[i] < kBefore * depth) continue;
+        const Fixture& lamp = fixtures[static_cast<size_t>(hits.lamp[i])];
+        const float depth = glm::dot(lamp.position - lens.position(), lens.frame().n);
+        if (!is_disc(lamp, lens, depth) || hits.depth[i] < kBefore * depth) continue;
         const auto x = static_cast<float>(static_cast<int>(i) % points.width);
         const auto y = static_cast<float>(static_cast<int>(i) / points.width);
         points.pixels[i] = {Point(x, y, 0), 1, Normal(0, 0, 1), kSoftLamps + hits.lamp[i], Rgb(1)};
