@@ -68,6 +68,7 @@ Rims::Rims(const SeenPoints& seen, const Plane& light, const Plane& noise)
         at_rim[static_cast<size_t>(shared.pixel)] = 1;
         areas_[static_cast<size_t>(shared.pixel)] = 0;
     }
+    for (size_t i = 0; i < alone_.size(); ++i) alone_[i] = is_soft_lamp(seen.pixels[i]) ? 1 : 0;
     const Plane variances = local_variance(noise);
     size_t done = 0;
     for (const SharedPixel& shared : seen.shared) {

@@ -22,7 +22,7 @@ class Rims {
     Rims(const SeenPoints& seen, const Plane& light, const Plane& noise);
 
     const Plane& areas() const { return areas_; }              // a_k, px
-    const std::vector<char>& alone() const { return alone_; }  // 1: a pixel that is left alone
+    const std::vector<char>& alone() const { return alone_; }  // 1: left alone, or a soft lamp
 
     // Light by pixel to light by surface, and light per area of a surface to light by pixel.
     Plane divided(const Plane& light) const;

@@ -36,7 +36,8 @@ SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double whit
       shown_(sure_share(film, seen, luminance_)),
       held_(hold_back(
           film, seen, {luminance_, shown_, luminance_reflectance(seen)}, white_luminance)),
-      rims_(seen, released(luminance_), noise_) {
+      rims_(seen, released(luminance_), noise_),
+      lamps_(seen) {
     // Of the light left in a pixel, what only a few passes have found is not shown.
     for_each_pixel(shown_,
                    [&](size_t i) { shown_[i] = std::max(0.0F, held_[i] - (1 - shown_[i])); });
@@ -55,6 +56,7 @@ Plane SurfaceLight::released(const Plane& light) const {
 Plane SurfaceLight::to_surfaces(const Plane& light, size_t channel) const {
     Plane divided = rims_.divided(released(light));
     for_each_pixel(divided, [&](size_t i) { divided[i] /= amounts_[channel][i]; });
+    lamps_.even_out(divided);
     return divided;
 }
 
