@@ -11,6 +11,7 @@
 #include "plausible/camera/find_hidden_faces.h"
 #include "plausible/camera/find_lens_doubts.h"
 #include "plausible/find_twin_names.h"
+#include "plausible/light/find_exposure_doubts.h"
 #include "plausible/light/find_light_doubts.h"
 #include "plausible/room/find_outside.h"
 #include "plausible/room/find_room_scale.h"
@@ -59,6 +60,7 @@ Doubts find_doubts(const StagedSet& set) {
     add(view);
     add(find_hidden_faces(set, frame));
     if (view.empty()) add(find_light_doubts(set, frame, light));  // else the picture is another
+    if (doubts.empty()) add(find_burnt_face(set, light));
     std::stable_sort(doubts.begin(), doubts.end(), [](const Doubt& a, const Doubt& b) {
         return a.what.place.line < b.what.place.line;
     });

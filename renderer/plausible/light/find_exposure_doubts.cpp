@@ -101,12 +101,31 @@ std::vector<double> luminances_of_face(const StagedSet& set,
     return found;
 }
 
+// Whether glass stands between a lamp and the face. It may bend the light away, which the estimate
+// leaves out.
+bool is_lit_through_glass(const StagedSet& set, const Point& face) {
+    const Counts counts = [](const Thing& thing, const SurfacePoint&) {
+        return thing.kind == ThingKind::kGlass;
+    };
+    const auto& fixtures = set.scene.fixtures;
+    return std::any_of(fixtures.begin(), fixtures.end(), [&](const Fixture& f) {
+        if (f.is_window || !(f.dimmer > 0)) return false;
+        const Vec3 way = face - f.position;
+        const float length = glm::length(way);
+        Thing thing;
+        SurfacePoint at;
+        const Ray ray{f.position, way / std::max(length, 1e-3F), 0, length};
+        return first_counting(set.world, ray, counts, thing, at);
+    });
+}
+
 // The median over a face that is in the frame, stops from white, of the brightest figure. Nothing
-// where the lens sees less than half of each face.
+// where the lens sees less than half of each face, or glass is before a lamp.
 std::optional<double> face_from_white(const StagedSet& set, const QuickLight& light) {
     std::optional<double> brightest;
     for (const StandIn& figure : set.scene.stand_ins) {
-        if (!is_in_frame(set.scene.camera, figure_face(figure))) continue;
+        const Point face = figure_face(figure);
+        if (!is_in_frame(set.scene.camera, face) || is_lit_through_glass(set, face)) continue;
         std::vector<double> found = luminances_of_face(set, figure, light);
         if (found.size() < kRaysToAFace / 2) continue;
         std::sort(found.begin(), found.end());
@@ -142,8 +161,6 @@ Doubts find_exposure_doubts(const StagedSet& set, const SeenFrame& frame, const 
     if (quantile(2, 3) > kPartBurnt) {
         return burnt_out(set, "the picture looks", "a third of it is", quantile(2, 3));
     }
-    const std::optional<double> face = face_from_white(set, light);
-    if (face && *face > kFaceBurnt) return burnt_out(set, "the face looks", "half of it is", *face);
     const bool is_lit = bright > kTooDarkIndirect || is_lit_directly(frame, light);
     if (bright > (is_lit ? kTooDark : kTooDarkIndirect)) return {};
     if (!is_lit) {
@@ -160,6 +177,12 @@ Doubts find_exposure_doubts(const StagedSet& set, const SeenFrame& frame, const 
                      ": its brightest parts are " + stops_text(bright) +
                      " below white, by a quick estimate; change shutter_s, iso or f_number",
                  true)};
+}
+
+Doubts find_burnt_face(const StagedSet& set, const QuickLight& light) {
+    const std::optional<double> face = face_from_white(set, light);
+    if (!face || *face <= kFaceBurnt) return {};
+    return burnt_out(set, "the face looks", "half of it is", *face);
 }
 
 }  // namespace dapple

@@ -16,4 +16,7 @@ namespace dapple {
 // One at most.
 Doubts find_exposure_doubts(const StagedSet& set, const SeenFrame& frame, const QuickLight& light);
 
+// For a set that is not doubted otherwise: a lamp or a glass that has to move changes the face.
+Doubts find_burnt_face(const StagedSet& set, const QuickLight& light);
+
 }  // namespace dapple
