@@ -25,7 +25,7 @@ using Row = std::vector<std::string>;
 constexpr size_t kScreenWidth = 98;
 
 std::string heading(const std::string& title, const std::string& direction) {
-    return "\n" + padded(title, 16) + direction + "\n";
+    return "\n" + (direction.empty() ? title : padded(title, 16) + direction) + "\n";
 }
 
 std::string setting_text(const Camera& camera) {

@@ -60,7 +60,10 @@ Doubts find_doubts(const StagedSet& set) {
     add(view);
     add(find_hidden_faces(set, frame));
     if (view.empty()) add(find_light_doubts(set, frame, light));  // else the picture is another
-    if (doubts.empty()) add(find_burnt_face(set, light));
+    const bool is_as_meant = std::all_of(doubts.begin(), doubts.end(), [](const Doubt& doubt) {
+        return doubt.what.key.starts_with("region");
+    });
+    if (is_as_meant) add(find_burnt_face(set, light));
     std::stable_sort(doubts.begin(), doubts.end(), [](const Doubt& a, const Doubt& b) {
         return a.what.place.line < b.what.place.line;
     });

@@ -170,9 +170,8 @@ TEST_CASE("glass on a shelf needs no stand, and the shelf is on the list") {
     const auto item = std::find_if(sheet.carry.begin(), sheet.carry.end(), [](const CarryItem& i) {
         return i.kind == "prop";
     });
-    CHECK(item->name == "shelf, 1.00 x 0.30 m, 1.69 m high");
-    CHECK(item->note ==
-          "unless the room has it; stands 1.20 m from the left wall and 3.20 m from the back wall");
+    CHECK(item->name == "shelf, 1.00 x 0.30 m, 1.69 m high (unless the room has it)");
+    CHECK(item->note == "stands 1.20 m from the left wall and 3.20 m from the back wall");
     // 4 cm lower the ball hangs in the air, and the shelf counts as a part of the room.
     scene.columns[0].height = 1.65F;
     const DaySheet lower = make_day_sheet(scene, World(scene), {});

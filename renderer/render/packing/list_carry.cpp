@@ -127,14 +127,13 @@ class CarryLister {
             words += column.round ? " m round"
                                   : printed(" x %.2f m", static_cast<double>(column.size.y));
             words += printed(", %.2f m high", static_cast<double>(column.height));
+            if (brought == Brought::kPerhaps) words += " (unless the room has it)";
             CarryItem& item = add("prop", words, "");
-            if (brought == Brought::kPerhaps) item.note = "unless the room has it";
             if (!sheet_.room.box) continue;
             const Point& corner = sheet_.room.box->low;
-            item.note += item.note.empty() ? "" : "; ";
-            item.note += printed("stands %.2f m from the left wall and %.2f m from the back wall",
-                                 static_cast<double>(column.position.x - corner.x),
-                                 static_cast<double>(column.position.z - corner.z));
+            item.note = printed("stands %.2f m from the left wall and %.2f m from the back wall",
+                                static_cast<double>(column.position.x - corner.x),
+                                static_cast<double>(column.position.z - corner.z));
         }
     }
 
