@@ -64,6 +64,7 @@ namespace {
 constexpr Quantity kPlainNumber{{}, 1, "", "a number without quotes"};
 constexpr Quantity kLength{kMetres, 1, "", "1.2, \"1.2 m\", \"80 cm\" or \"6 ft 2 in\""};
 constexpr Quantity kLengthMm{kMetres, 1e-3, "", "30, \"30 mm\", \"3 cm\" or \"1 1/4 in\""};
+constexpr Quantity kFocalLength{kMetres, 1e-3, "", "a length in mm, such as 85 or \"85 mm\""};
 constexpr Quantity kAngle{kDegrees, 1, "", "20 or \"20 deg\""};
 constexpr Quantity kTime{kSeconds, 1, "", "\"1/60\", 0.5 or \"2 s\""};
 constexpr Quantity kFNumber{{}, 1, "f", "4 or \"f/4\""};
@@ -81,13 +82,13 @@ constexpr Quantity kExposure{kStops, 1, "", "0.5 or \"1/2 stop\""};
 constexpr Quantity kShift{kMireds, 1, "", "-35 or \"-35 mired\""};
 
 constexpr std::pair<std::string_view, const Quantity*> kKeys[] = {
-    {"position", &kLength},     {"aim", &kLength},       {"facing", &kLength},
-    {"mains", &kLength},        {"f_number", &kFNumber}, {"iso", &kIso},
-    {"dimmer", &kShare},        {"focus", &kShare},      {"reflectance", &kShare},
-    {"transmission", &kShare},  {"direct", &kShare},     {"level", &kShare},
-    {"gloss", &kShare},         {"coat", &kShare},       {"roughness", &kShare},
-    {"skin", &kShare},          {"volts", &kVoltage},    {"stops", &kExposure},
-    {"loss_stops", &kExposure}, {"value", &kIlluminance}};
+    {"position", &kLength},     {"aim", &kLength},        {"facing", &kLength},
+    {"mains", &kLength},        {"f_number", &kFNumber},  {"iso", &kIso},
+    {"dimmer", &kShare},        {"focus", &kShare},       {"reflectance", &kShare},
+    {"transmission", &kShare},  {"direct", &kShare},      {"level", &kShare},
+    {"gloss", &kShare},         {"coat", &kShare},        {"roughness", &kShare},
+    {"skin", &kShare},          {"volts", &kVoltage},     {"stops", &kExposure},
+    {"loss_stops", &kExposure}, {"value", &kIlluminance}, {"focal_length_mm", &kFocalLength}};
 // Longer ends first.
 constexpr std::pair<std::string_view, const Quantity*> kKeyEnds[] = {{"_cd_m2", &kLuminance},
                                                                      {"_mired", &kShift},

@@ -155,12 +155,17 @@ class Lights {
     std::optional<Point> subject_;
 };
 
-// "soft contrast", of the figure where there is one, else of key and fill at the meters.
+// "soft contrast": the ratio on the figure, as the picture shows it; without a figure, the ratio at
+// the meters.
 std::string contrast_words(const FilmStatistics& statistics) {
-    for (const char* name : {"lit : shadow side", "key + fill : fill"}) {
-        for (const Ratio& r : statistics.ratios) {
-            const std::string word = r.name == name && r.value ? ratio_word(*r.value) : "";
-            if (!word.empty() && word != "reversed") return word + " contrast";
+    for (const char* from : {"figure", "meters"}) {
+        for (const char* name : {"lit : shadow side", "key + fill : fill"}) {
+            for (const Ratio& r : statistics.ratios) {
+                if (r.from != from || r.name != name || !r.value) continue;
+                const std::string word = ratio_word(r.value);
+                if (word == kNotSureYet) return "";
+                if (word != "reversed") return word + " contrast";
+            }
         }
     }
     return "";

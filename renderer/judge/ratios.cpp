@@ -73,7 +73,8 @@ class AtMeter : public Place {
 };
 
 // The noise of a part of the light is taken from the noise of all light, with a variance that grows
-// with the light.
+// with the light. It is the spread over the passes like that of a meter: all pixels of a pass share
+// its wavelengths, so many pixels do not make up for few passes.
 class OnSide : public Place {
   public:
     OnSide(const FilmRecord& record, const std::vector<int32_t>& pixels, std::string name)
@@ -97,7 +98,7 @@ class OnSide : public Place {
             part += weights[g] * layers_[g];
             all += layers_[g];
         }
-        Light light{part, std::nullopt, 0};
+        Light light{part, std::nullopt, record_.run.passes};
         if (relative_error_) light.error = *relative_error_ * std::sqrt(std::max(0.0, part * all));
         return light;
     }

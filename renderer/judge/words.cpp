@@ -17,7 +17,7 @@ std::string light_word(const Measure& stops_from_camera) {
     constexpr double kSure = 1.0 / 6;  // stops
     if (!stops_from_camera || !std::isfinite(*stops_from_camera)) return "no light";
     const std::optional<double> error = stops_from_camera.shown_error();
-    return error && *error < kSure ? light_word(*stops_from_camera) : "not sure yet";
+    return error && *error < kSure ? light_word(*stops_from_camera) : kNotSureYet;
 }
 
 std::string ratio_word(double ratio) {
@@ -25,6 +25,14 @@ std::string ratio_word(double ratio) {
     if (ratio < 1.5) return "flat";
     if (ratio < 3) return "soft";
     return ratio < 8 ? "strong" : "stark";
+}
+
+std::string ratio_word(const Measure& ratio) {
+    constexpr double kSure = 0.5;  // stops
+    if (!ratio) return kNotSureYet;
+    const std::optional<double> error = ratio.shown_error();
+    const bool is_sure = error && *error <= kSure * std::log(2.0) * *ratio;
+    return is_sure ? ratio_word(*ratio) : kNotSureYet;
 }
 
 std::string texture_word(double texture_stops) {

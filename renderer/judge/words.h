@@ -13,12 +13,18 @@ namespace dapple {
 //   far under or over beyond
 std::string light_word(double stops_from_camera);
 
-// The same of what was measured: "not sure yet" unless its ± is known to be under a sixth of a
-// stop, half of what the words tell apart.
+inline constexpr const char* kNotSureYet = "not sure yet";
+
+// The same of what was measured: kNotSureYet unless its ± is known to be under a sixth of a stop,
+// half of what the words tell apart.
 std::string light_word(const Measure& stops_from_camera);
 
 // Of a ratio :1 of two lights. reversed < 0.67 ≤ flat < 1.5 ≤ soft < 3 ≤ strong < 8 ≤ stark
 std::string ratio_word(double ratio);
+
+// The same of what was measured: kNotSureYet unless its ± is known to be under half a stop, half of
+// what the words tell apart.
+std::string ratio_word(const Measure& ratio);
 
 // Of a texture in stops. even < 0.1 ≤ gentle < 0.35 ≤ broken < 0.8 ≤ hard
 // Stripes, half and half, are 0.2, 0.7 and 1.6 stops apart at the thresholds.

@@ -17,6 +17,7 @@ using Rows = std::vector<std::vector<std::string>>;
 
 constexpr double kNoChange = 0.0005;  // of a dimmer; a thousandth is the last digit shown
 constexpr double kNoStops = 0.05;     // half of the last digit shown
+constexpr double kNearlyOff = 2 * kLeastDimmer;
 
 bool is_changed(const Fixture& was, const Fixture& is) {
     return std::abs(was.dimmer - is.dimmer) >= static_cast<float>(kNoChange);
@@ -81,6 +82,21 @@ std::string limits_text(const Balance& balance, const FilmRecord& before) {
     if (!full.empty()) text += "At full: " + full + ". ";
     if (!dark.empty()) text += "As good as off: " + dark + ". ";
     return text.empty() ? "" : text + "\n";
+}
+
+// "Careful: this turns off the only lamp that is on, key." Empty while a lamp stays on.
+std::string all_off_text(const Balance& balance, const FilmRecord& before) {
+    std::string lamps;
+    int count = 0;
+    for (size_t f = 0; f < balance.fixtures.size(); ++f) {
+        const Fixture& is = balance.fixtures[f];
+        if (is.is_window || !(before.fixtures[f].dimmer > 0)) continue;
+        if (static_cast<double>(is.dimmer) > kNearlyOff) return "";
+        lamps += (count++ == 0 ? "" : ", ") + is.name;
+    }
+    if (count == 0) return "";
+    const std::string which = count == 1 ? "the only lamp that is on, " : "all lamps: ";
+    return "Careful: these dimmers turn off " + which + lamps + ".\n";
 }
 
 // "Only ratios: key at face keeps its level." Or by how much it could not.
@@ -180,7 +196,8 @@ std::string balance_table_text(const Balance& balance,
     text += "\n";
     const Rows dimmers = dimmer_rows(balance, before);
     text += dimmers.size() > 1 ? table_text(dimmers) : "All dimmers stay as they are.\n";
-    text += limits_text(balance, before) + held_text(balance, before);
+    text +=
+        limits_text(balance, before) + all_off_text(balance, before) + held_text(balance, before);
     std::string costs;
     for (const Change& change : find_changes(before, after)) {
         if (!(std::abs(change.stops) >= kNoStops)) continue;

@@ -24,11 +24,11 @@ std::string lens_text(const GlareReport& report) {
     }
     if (report.hood_mm > 0) text += formatted("hood %.0f mm, ", report.hood_mm);
     const double index = 100 * std::max(report.index, report.ghosts_index);
-    text += formatted("veiling glare index %.2g %%", index);
+    text += "veiling glare index " + round_number(index, 2) + " %";
     if (report.ghosts_index > report.index) {
         text += ", by its ghosts alone: there is no other veil";
     } else if (!report.lens.empty()) {
-        text += formatted(", of it ghosts %.2g %%", 100 * report.ghosts_index);
+        text += ", of it ghosts " + round_number(100 * report.ghosts_index, 2) + " %";
     }
     return text + "\n";
 }
@@ -95,10 +95,10 @@ std::string advice_text(const GlareLamp& lamp) {
 }
 
 std::string lamp_text(const GlareLamp& lamp, double white) {
-    std::string text =
-        "  " + lamp.fixture + way_text(lamp) +
-        formatted(": %.0f° off the axis, ", degrees_from_radians(lamp.angle)) +
-        formatted(lamp.lux < 10 ? "%.2g lx on the lens" : "%.0f lx on the lens", lamp.lux);
+    std::string text = "  " + lamp.fixture + way_text(lamp) +
+                       formatted(": %.0f° off the axis, ", degrees_from_radians(lamp.angle)) +
+                       (lamp.lux < 10 ? round_number(lamp.lux, 2) : formatted("%.0f", lamp.lux)) +
+                       " lx on the lens";
     if (lamp.in_picture) text += ", in the picture";
     return text + "\n" + ghosts_text(lamp, white) + advice_text(lamp);
 }

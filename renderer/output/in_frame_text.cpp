@@ -1,5 +1,6 @@
 #include "output/in_frame_text.h"
 
+#include "base/number_words.h"
 #include "output/film_words.h"
 #include "output/in_frame_json.h"
 #include "output/json_parts.h"
@@ -121,9 +122,9 @@ std::string other_ways_text(const InFrame& frame, const InFrameThing& thing) {
 
 std::string line_of(const InFrame& frame, const InFrameThing& thing) {
     return word_of(kInFrameWords, thing.kind) + " \"" + thing.name + "\"" + seen_text(thing.way) +
-           formatted(": %lld px (%.2g %%), x %d to %d, y %d to %d",
+           formatted(": %lld px (%s %%), x %d to %d, y %d to %d",
                      static_cast<long long>(thing.pixels),
-                     100 * thing.share,
+                     round_number(100 * thing.share, 2).c_str(),
                      thing.box.x,
                      thing.box.z,
                      thing.box.y,

@@ -25,7 +25,7 @@ using Row = std::vector<std::string>;
 constexpr size_t kScreenWidth = 98;
 
 std::string heading(const std::string& title, const std::string& direction) {
-    return "\n" + padded(title, 16) + direction + "\n";
+    return "\n" + (direction.empty() ? title : padded(title, 16) + direction) + "\n";
 }
 
 std::string setting_text(const Camera& camera) {
@@ -46,8 +46,8 @@ std::string title_text(const FilmStatistics& statistics, const FilmRecord& recor
     text += frame;
     if (!statistics.noise_known) {
         return text +
-               "One pass does not show its own noise: errors and what needs them are not "
-               "known yet.\n";
+               "One pass does not show its own noise. Not known yet: errors, ratios, regions, deep "
+               "shadow,\nclipping and hot spots. More passes tell them (--seconds, --passes).\n";
     }
     text +=
         "± holds in 68 of 100 cases; without ±, less than half of the last digit. - is not "
@@ -137,7 +137,7 @@ std::string ratios_text(const FilmStatistics& statistics) {
         }
         rows.push_back({"  " + ratio_source(r),
                         r.name,
-                        ratio_word(*r.value),
+                        ratio_word(r.value),
                         measure_text(r.value, 2) + " : 1",
                         signed_number(std::log2(std::max(*r.value, 1e-6)), 1) + " stops"});
     }
@@ -197,12 +197,13 @@ std::string regions_text(const FilmStatistics& statistics) {
 
 std::string picture_text(const FilmStatistics& statistics) {
     const Tones& tones = statistics.tones;
-    std::string text = heading("PICTURE", "deep shadow, clipped: less keeps more detail");
+    std::string text = heading(
+        "PICTURE", statistics.noise_known ? "deep shadow, clipped: less keeps more detail" : "");
     if (tones.deep_shadow) {
         text += "  shadows " + shadow_word(*tones.deep_shadow) + ", " +
                 share_text(tones.deep_shadow) + " in deep shadow; highlights " +
                 clipping_word(*tones.clipped) + ", " + share_text(tones.clipped) + " clipped\n";
-    } else {
+    } else if (statistics.noise_known) {
         text += "  deep shadow and clipping " + tones.deep_shadow.why + "\n";
     }
     std::vector<FixtureShare> fixtures = statistics.fixtures;
@@ -275,10 +276,11 @@ std::string lens_light_text(const FilmStatistics& statistics, const FilmRecord& 
 }  // namespace
 
 std::string judge_text(const FilmStatistics& statistics, const FilmRecord& record) {
-    return title_text(statistics, record) + meters_text(statistics) + ratios_text(statistics) +
-           regions_text(statistics) + picture_text(statistics) +
-           hot_spots_text(statistics.hot_spots) + lens_light_text(statistics, record) +
-           in_frame_text(record.in_frame);
+    const bool is_known = statistics.noise_known;
+    return title_text(statistics, record) + meters_text(statistics) +
+           (is_known ? ratios_text(statistics) + regions_text(statistics) : "") +
+           picture_text(statistics) + (is_known ? hot_spots_text(statistics.hot_spots) : "") +
+           lens_light_text(statistics, record) + in_frame_text(record.in_frame);
 }
 
 }  // namespace dapple

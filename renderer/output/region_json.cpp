@@ -72,7 +72,7 @@ nlohmann::ordered_json ratios_json(const std::vector<Ratio>& ratios) {
                         {"value", json_number(r.value.value)},
                         {"stderr", json_number(r.value.error)},
                         {"definition", r.definition},
-                        {"word", r.value ? Json(ratio_word(*r.value)) : Json(nullptr)},
+                        {"word", r.value ? Json(ratio_word(r.value)) : Json(nullptr)},
                         {"why", r.value ? Json(nullptr) : Json(r.value.why)}});
     }
     return list;

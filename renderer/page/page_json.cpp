@@ -3,12 +3,12 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "base/name_words.h"
 #include "base/parallel.h"
 #include "develop/develop.h"
 #include "develop/exposure.h"
 #include "develop/pair_meters.h"
 #include "film/printed_error.h"
+#include "judge/key_and_fill.h"
 #include "page/fixture_controls.h"
 #include "page/html_text.h"
 
@@ -131,25 +131,16 @@ Json region_json(const FilmRecord& film, const RegionRecord& r) {
                      });
 }
 
-// The only fixture with a word in its name; -1: none, or several.
-int fixture_with_word(const FilmRecord& film, const std::string& word) {
-    int found = -1;
-    for (size_t f = 0; f < film.fixtures.size(); ++f) {
-        if (!name_has_word(film.fixtures[f].name, {word})) continue;
-        if (found >= 0) return -1;
-        found = static_cast<int>(f);
-    }
-    return found;
-}
-
-// Key and fill with the meters that show them; null if the names of the fixtures do not say it.
+// Key and fill as `judge` takes them, with the meters that show them; null if one of the two is no
+// fixture or several.
 Json ratio_json(const FilmRecord& film) {
-    const int key = fixture_with_word(film, "key");
-    const int fill = fixture_with_word(film, "fill");
-    if (key < 0 || fill < 0 || key == fill) return nullptr;
-    const MeterPair pair = pair_meters(film, metered_key({key}), metered_fill({fill}));
+    const KeyAndFill lights = find_key_and_fill(film, find_figure(film));
+    const std::vector<int>& key = lights.key.fixtures;
+    const std::vector<int>& fill = lights.fill.fixtures;
+    if (key.size() != 1 || fill.size() != 1 || key == fill) return nullptr;
+    const MeterPair pair = pair_meters(film, metered_key(key), metered_fill(fill));
     if (pair.first < 0) return nullptr;
-    return {{"fixtures", {key, fill}}, {"meters", {pair.first, pair.second}}};
+    return {{"fixtures", {key.front(), fill.front()}}, {"meters", {pair.first, pair.second}}};
 }
 
 }  // namespace

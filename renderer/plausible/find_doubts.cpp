@@ -8,8 +8,10 @@
 #include "plausible/bodies/find_cuts.h"
 #include "plausible/bodies/find_stands_in_the_way.h"
 #include "plausible/camera/find_camera_doubts.h"
+#include "plausible/camera/find_hidden_faces.h"
 #include "plausible/camera/find_lens_doubts.h"
 #include "plausible/find_twin_names.h"
+#include "plausible/light/find_exposure_doubts.h"
 #include "plausible/light/find_light_doubts.h"
 #include "plausible/room/find_outside.h"
 #include "plausible/room/find_room_scale.h"
@@ -56,7 +58,12 @@ Doubts find_doubts(const StagedSet& set) {
     if (view.empty()) view = find_view_doubts(set, frame);
     if (view.empty()) view = find_shutter_doubts(set);
     add(view);
+    add(find_hidden_faces(set, frame));
     if (view.empty()) add(find_light_doubts(set, frame, light));  // else the picture is another
+    const bool is_as_meant = std::all_of(doubts.begin(), doubts.end(), [](const Doubt& doubt) {
+        return doubt.what.key.starts_with("region");
+    });
+    if (is_as_meant) add(find_burnt_face(set, light));
     std::stable_sort(doubts.begin(), doubts.end(), [](const Doubt& a, const Doubt& b) {
         return a.what.place.line < b.what.place.line;
     });

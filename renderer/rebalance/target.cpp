@@ -54,9 +54,9 @@ std::string value_text(const FilmRecord& film, const Target& target, double log_
         case TargetUnit::kStops:
             return signed_number(value, 1) + " stops";
         case TargetUnit::kLux:
-            return formatted("%.4g lx", value);
+            return round_number(value, 4) + " lx";
         default:
-            return formatted("%.3g:1", value);
+            return round_number(value, 3) + ":1";
     }
 }
 

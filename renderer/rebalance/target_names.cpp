@@ -7,6 +7,7 @@
 
 #include "base/name_words.h"
 #include "develop/pair_meters.h"
+#include "judge/key_and_fill.h"
 #include "rebalance/target_value.h"
 
 namespace dapple {
@@ -49,6 +50,30 @@ std::vector<int> meant(const Names& names, const std::string& text) {
 }
 int the_one(const std::vector<int>& found) {
     return found.size() == 1 ? found.front() : -1;
+}
+
+// One side of a ratio of fixtures.
+struct Lamp {
+    int fixture = -1;  // -1: no fixture, or several
+    MeteredLight metered;
+};
+
+// "key" or "fill" alone, where no fixture has the word in its name: those that `judge` takes.
+std::optional<Lamp> lamp_by_role(const FilmRecord& film, const std::string& text) {
+    const Names words = words_of_name(text);
+    if (words.size() != 1 || (words[0] != "key" && words[0] != "fill")) return std::nullopt;
+    const KeyAndFill lights = find_key_and_fill(film, find_figure(film));
+    const bool is_key = words[0] == "key";
+    const std::vector<int>& fixtures = is_key ? lights.key.fixtures : lights.fill.fixtures;
+    return Lamp{the_one(fixtures), is_key ? metered_key(fixtures) : metered_fill(fixtures)};
+}
+
+// Nothing if the text names no fixture.
+std::optional<Lamp> find_lamp(const FilmRecord& film, const std::string& text) {
+    const std::vector<int> found = meant(fixture_names(film), text);
+    if (found.empty()) return lamp_by_role(film, text);
+    const int one = the_one(found);
+    return one < 0 ? Lamp{} : Lamp{one, metered_light(film, one)};
 }
 
 double light_at(const FilmRecord& film, const LightSpot& spot) {
@@ -98,48 +123,61 @@ std::optional<LightSpot> brightest(const FilmRecord& film, const Places& places,
 }
 
 // Two fixtures, each at its own meter (develop/pair_meters.h).
-std::optional<SpotPair> at_meters(const FilmRecord& film, int a, int b, const Places& places) {
+std::optional<SpotPair> at_meters(const FilmRecord& film,
+                                  const Lamp& a,
+                                  const Lamp& b,
+                                  const Places& places) {
     std::vector<int> meters;
     for (const LightSpot& place : places) meters.push_back(place.meter);
-    const MeterPair pair =
-        pair_meters(film, metered_light(film, a), metered_light(film, b), meters);
+    const MeterPair pair = pair_meters(film, a.metered, b.metered, meters);
     if (pair.first < 0) return std::nullopt;
-    return SpotPair{{.meter = pair.first, .fixture = a}, {.meter = pair.second, .fixture = b}};
+    return SpotPair{{.meter = pair.first, .fixture = a.fixture},
+                    {.meter = pair.second, .fixture = b.fixture}};
 }
 
-std::optional<SpotPair> fixtures_at(const FilmRecord& film, int a, int b, const Places& places) {
-    if (a >= 0 && b >= 0 && !places.empty() && places.front().meter >= 0) {
-        return at_meters(film, a, b, places);
-    }
-    const auto light = brightest(film, places, a);
-    const auto against = brightest(film, places, b);
-    if (a < 0 || b < 0 || !light || !against) return std::nullopt;
+std::optional<SpotPair> lamps_at(const FilmRecord& film,
+                                 const Lamp& a,
+                                 const Lamp& b,
+                                 const Places& places) {
+    if (a.fixture < 0 || b.fixture < 0) return std::nullopt;
+    if (!places.empty() && places.front().meter >= 0) return at_meters(film, a, b, places);
+    const auto light = brightest(film, places, a.fixture);
+    const auto against = brightest(film, places, b.fixture);
+    if (!light || !against) return std::nullopt;
     return SpotPair{*light, *against};
+}
+
+// All light at two meters. Where the names are those of fixtures, too, only if both meters are
+// called just so.
+std::optional<SpotPair> two_meters(const FilmRecord& film,
+                                   const std::string& a,
+                                   const std::string& b,
+                                   bool are_lamps) {
+    const Names meters = meter_names(film);
+    const int meter_a = the_one(meant(meters, a));
+    const int meter_b = the_one(meant(meters, b));
+    if (meter_a < 0 || meter_b < 0 || meter_a == meter_b) return std::nullopt;
+    const bool are_exact =
+        meters[static_cast<size_t>(meter_a)] == a && meters[static_cast<size_t>(meter_b)] == b;
+    if (are_lamps && !are_exact) return std::nullopt;
+    return SpotPair{{.meter = meter_a}, {.meter = meter_b}};
 }
 
 std::optional<SpotPair> pair_of(const FilmRecord& film,
                                 const std::string& a,
                                 const std::string& b) {
-    const Names meters = meter_names(film);
-    const Names fixtures = fixture_names(film);
-    const bool are_fixtures = !meant(fixtures, a).empty() && !meant(fixtures, b).empty();
-    const int meter_a = the_one(meant(meters, a));
-    const int meter_b = the_one(meant(meters, b));
-    const auto is_exact = [&](int i, const std::string& text) {
-        return i >= 0 && meters[static_cast<size_t>(i)] == text;
-    };
-    const bool are_exact = is_exact(meter_a, a) && is_exact(meter_b, b);
-    if (meter_a >= 0 && meter_b >= 0 && meter_a != meter_b && (are_exact || !are_fixtures)) {
-        return SpotPair{{.meter = meter_a}, {.meter = meter_b}};
-    }
-    const int fixture_a = the_one(meant(fixtures, a));
-    const int fixture_b = the_one(meant(fixtures, b));
+    const std::optional<Lamp> lamp_a = find_lamp(film, a);
+    const std::optional<Lamp> lamp_b = find_lamp(film, b);
+    const auto meters = two_meters(film, a, b, lamp_a && lamp_b);
+    if (meters) return meters;
+    if (!lamp_a) return std::nullopt;
     const auto every = [](const std::string&) { return true; };
-    if (fixture_b >= 0) return fixtures_at(film, fixture_a, fixture_b, all_meters(film, every));
+    if (lamp_b) return lamps_at(film, *lamp_a, *lamp_b, all_meters(film, every));
     for (size_t at = b.find(" at "); at != std::string::npos; at = b.find(" at ", at + 1)) {
-        const int other = the_one(meant(fixtures, without_blanks(b.substr(0, at))));
+        const auto other = find_lamp(film, without_blanks(b.substr(0, at)));
+        if (!other) continue;
         const Places places = places_named(film, without_blanks(b.substr(at + 4)));
-        const auto found = fixtures_at(film, fixture_a, other, places);
+        const auto found = lamps_at(film, *lamp_a, *other, places);
         if (found) return found;
     }
     return std::nullopt;
@@ -159,6 +197,20 @@ std::string candidates_text(const FilmRecord& film, const std::string& text) {
         Names several;
         for (const int i : found) several.push_back(names[static_cast<size_t>(i)]);
         return "may mean" + quoted(several) + "; write one of them";
+    }
+    return "";
+}
+
+// Why "key" or "fill" is no fixture; "" if they are not asked for, or are there.
+std::string no_such_light(const FilmRecord& film, const std::string& text) {
+    const Names words = words_of_name(text);
+    for (const std::string word : {"key", "fill"}) {
+        if (std::find(words.begin(), words.end(), word) == words.end()) continue;
+        const auto lamp = find_lamp(film, word);
+        if (!meant(fixture_names(film), word).empty() || lamp->fixture >= 0) continue;
+        return "there is no " + word +
+               ": no fixture has the word in its name, and no other gives light there; for all "
+               "light at two meters write their whole names";
     }
     return "";
 }
@@ -197,6 +249,8 @@ std::string name_advice(const FilmRecord& film, const std::string& text) {
     for (const Names& some : {meter_names(film), region_names(film), fixture_names(film)}) {
         names.insert(names.end(), some.begin(), some.end());
     }
+    const std::string no_light = no_such_light(film, text);
+    if (!no_light.empty()) return no_light;
     std::string rest = text;
     while (true) {
         const size_t colon = rest.find(':');

@@ -22,8 +22,9 @@ struct SpotPair {
 
 // "A:B", "A to B", "A:B at PLACE". A and B are two meters or two fixtures, PLACE a meter, a region
 // or the figure. The fixtures are taken at the place, else each at its own meter
-// (develop/pair_meters.h). "The figure" with several meters is for each fixture its own of them;
-// with several regions it is the one that gets most of its light.
+// (develop/pair_meters.h). "key" and "fill" are fixtures also where none has the word in its name:
+// those that `judge` takes (judge/key_and_fill.h). "The figure" with several meters is for each
+// fixture its own of them; with several regions it is the one that gets most of its light.
 std::optional<SpotPair> find_pair(const FilmRecord& film, const std::string& text);
 
 // Why a text names no light: "; did you mean face?", or which names there are.

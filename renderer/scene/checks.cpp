@@ -17,7 +17,7 @@ constexpr double kFarthest = 1e5;  // m; at this distance floats are exact to 1 
 
 std::string number_text(double value) {
     char text[32];
-    std::snprintf(text, sizeof text, "%.6g", value);
+    std::snprintf(text, sizeof text, "%.6g", value + 0.0);  // no -0
     return text;
 }
 

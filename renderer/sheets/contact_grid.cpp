@@ -22,6 +22,11 @@ double widest_frame(const ContactGrid& grid, const std::vector<double>& aspects)
     return widest;
 }
 
+bool are_mixed(const std::vector<double>& aspects) {
+    const auto [least, most] = std::minmax_element(aspects.begin(), aspects.end());
+    return *least < 1 && *most > 1;
+}
+
 // Sets the sizes of a grid's cells; false if the frames become too small. Cells that are wider than
 // their frames are made narrower, which can make captions higher and frames smaller, and so on.
 bool fit_cells(const GridNeeds& needs, const DVec2& room, ContactGrid& grid) {
@@ -32,6 +37,9 @@ bool fit_cells(const GridNeeds& needs, const DVec2& room, ContactGrid& grid) {
     for (int i = 0; i < kFittings; ++i) {
         grid.caption_height = needs.caption_height(grid.cell_width);
         grid.frame_height = row - kCaptionGap - grid.caption_height;
+        if (are_mixed(needs.aspects)) {
+            grid.frame_height = std::min(grid.frame_height, grid.cell_width);
+        }
         if (grid.frame_height <= 0) return false;
         const double widest = std::max(kLeastFrame, widest_frame(grid, needs.aspects));
         if (widest > grid.cell_width - 0.5) break;
@@ -72,11 +80,22 @@ DVec2 ContactGrid::frame_size(double aspect) const {
     return {width, width / aspect};
 }
 
-DVec2 ContactGrid::cell(int place) const {
+std::vector<double> ContactGrid::row_heights(std::span<const double> aspects) const {
+    std::vector<double> heights;
+    for (size_t i = 0; i < aspects.size(); ++i) {
+        if (i % static_cast<size_t>(columns) == 0) heights.push_back(0);
+        heights.back() = std::max(heights.back(), frame_size(aspects[i]).y);
+    }
+    return heights;
+}
+
+DVec2 ContactGrid::cell(int place, const std::vector<double>& heights) const {
     const int column = place % columns;
-    const int row = place / columns;
-    return {kSheetMargin + column * (cell_width + column_gap),
-            top + row * (frame_height + kCaptionGap + caption_height + kGridRowGap)};
+    double y = top;
+    for (int row = 0; row < place / columns; ++row) {
+        y += heights[static_cast<size_t>(row)] + kCaptionGap + caption_height + kGridRowGap;
+    }
+    return {kSheetMargin + column * (cell_width + column_gap), y};
 }
 
 ContactGrid choose_grid(const GridNeeds& needs) {

@@ -1,10 +1,13 @@
 // How the frames of a contact sheet share its pages: portrait or landscape, columns and rows.
 //
 // Of all grids whose frames are at least kLeastFrame mm on their longer side, the one with the
-// fewest pages is taken, and of those the one whose frames cover most.
+// fewest pages is taken, and of those the one whose frames cover most. Where wide and tall frames
+// are mixed, no frame is taller than the widest may be wide, so tall ones leave no holes beside
+// them.
 #pragma once
 
 #include <functional>
+#include <span>
 #include <vector>
 
 #include "math/vec.h"
@@ -36,8 +39,11 @@ struct ContactGrid {
     }
     // The size of a frame in this grid, mm.
     DVec2 frame_size(double aspect) const;
+    // The heights of the rows of one page, mm: each is that of its highest frame. `aspects` are of
+    // the page's frames.
+    std::vector<double> row_heights(std::span<const double> aspects) const;
     // The top left corner of a cell's frame area, by the frame's place on its page.
-    DVec2 cell(int place) const;
+    DVec2 cell(int place, const std::vector<double>& heights) const;
 };
 
 inline constexpr double kSheetMargin = 11;  // mm

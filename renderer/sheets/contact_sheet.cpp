@@ -58,11 +58,15 @@ Heading make_heading(const ContactSheet& sheet, double width) {
             fit_text(sheet.note, {.points = 8.5, .ink = kQuiet, .wrap = width}, kMostNoteLines)};
 }
 
+double aspect_of(const ContactFrame& frame) {
+    return static_cast<double>(frame.width) / frame.height;
+}
+
 ContactGrid grid_of(const ContactSheet& sheet) {
     std::map<double, double> known;  // height of the highest caption, by width, mm
     GridNeeds needs;
     for (const ContactFrame& f : sheet.frames) {
-        needs.aspects.push_back(static_cast<double>(f.width) / f.height);
+        needs.aspects.push_back(aspect_of(f));
     }
     needs.heading_height = [&](double width) { return make_heading(sheet, width).height(); };
     needs.caption_height = [&](double width) {
@@ -76,15 +80,32 @@ ContactGrid grid_of(const ContactSheet& sheet) {
     return choose_grid(needs);
 }
 
-// Frames stand on one line, with their captions below.
-void draw_frame(Page& page, const ContactFrame& frame, const ContactGrid& grid, int place) {
-    const DVec2 size = grid.frame_size(static_cast<double>(frame.width) / frame.height);
-    const DVec2 corner = grid.cell(place) + DVec2(0, grid.frame_height - size.y);
+// The frames of a row stand on one line, with their captions below. `below` is that line.
+void draw_frame(Page& page,
+                const ContactFrame& frame,
+                const ContactGrid& grid,
+                const DVec2& below) {
+    const DVec2 size = grid.frame_size(aspect_of(frame));
+    const DVec2 corner = below - DVec2(0, size.y);
     const PageBox box{corner, corner + size};
     page.picture(box, frame.picture());
     page.rectangle(box, {0.15, kKeyline, {}});
-    make_caption(frame, grid.cell_width)
-        .draw(page, grid.cell(place) + DVec2(0, grid.frame_height + kCaptionGap));
+    make_caption(frame, grid.cell_width).draw(page, below + DVec2(0, kCaptionGap));
+}
+
+// The frames of one page, from `first` to before `last`.
+void draw_frames(
+    Page& page, const ContactSheet& sheet, const ContactGrid& grid, int first, int last) {
+    std::vector<double> aspects;
+    for (int i = first; i < last; ++i) {
+        aspects.push_back(aspect_of(sheet.frames[static_cast<size_t>(i)]));
+    }
+    const std::vector<double> heights = grid.row_heights(aspects);
+    for (int i = first; i < last; ++i) {
+        const auto row = static_cast<size_t>((i - first) / grid.columns);
+        const DVec2 below = grid.cell(i - first, heights) + DVec2(0, heights[row]);
+        draw_frame(page, sheet.frames[static_cast<size_t>(i)], grid, below);
+    }
 }
 
 void draw_around(Page& page, const ContactSheet& sheet, int number, int pages) {
@@ -128,9 +149,7 @@ void draw_contact_sheet(const ContactSheet& sheet, const std::function<void(cons
         page.fill(PageBox{DVec2(0), grid.page}, grey_ink(1));
         draw_around(page, sheet, p + 1, pages);
         const int first = p * grid.per_page();
-        for (int i = first; i < std::min(count, first + grid.per_page()); ++i) {
-            draw_frame(page, sheet.frames[static_cast<size_t>(i)], grid, i - first);
-        }
+        draw_frames(page, sheet, grid, first, std::min(count, first + grid.per_page()));
         use(page);
     }
 }

@@ -35,6 +35,20 @@ TEST_CASE("a film without places says colours and parts, and no sides") {
     CHECK(sentence_of(record) == "Warm key, cool window as fill, edge; soft contrast.");
 }
 
+TEST_CASE("the contrast is that on the figure, also where meters read another one") {
+    FilmRecord record = known_film(60, 40, {"key", "fill"}, [](int x, int, size_t fixture) {
+        return fixture == 0 ? (x < 30 ? 11.0 : 0.0) : 1.0;
+    });
+    record.surfaces.push_back("figure skin");
+    put_surface(record, 1, Normal(-0.6F, 0, 0.8F), 0.5F, {10, 10, 30, 30});
+    put_surface(record, 1, Normal(0.6F, 0, 0.8F), 0.5F, {30, 10, 50, 30});
+    add_meter(record, "face, key side", Point(0), {100, 50}, 0);
+    add_meter(record, "face, fill side", Point(0), {20, 50}, 0);
+    CHECK(sentence_of(record) == "Key, fill; stark contrast.");
+    record.run.passes = 3;
+    CHECK(sentence_of(record) == "Key, fill.");
+}
+
 TEST_CASE("where the lamps are and what they pass is said if the film keeps it") {
     FilmRecord record = film_of({"key", "net"}, {10, 4});
     record.lamp_places = {{Point(-2, 1.5F, -2), {"tumbler", "figure dress"}},

@@ -120,6 +120,15 @@ TEST_CASE("a frame without a figure, or with a tiny one, says so") {
     CHECK(judge_film(tiny).no_sides == "the figure has fewer than 60 pixels");
 }
 
+TEST_CASE("on the figure as by the meters, the error of a ratio needs four passes") {
+    FilmRecord record = two_facets({"key", "fill", "edge"});
+    record.run.passes = 2;
+    const FilmStatistics s = judge_film(record);
+    const Measure& ratio = ratio_named(s.ratios, "figure", "key : fill").value;
+    CHECK(*ratio == doctest::Approx(4));
+    CHECK_FALSE(ratio.shown_error());
+}
+
 TEST_CASE("after one pass a ratio is not known yet") {
     FilmRecord record = two_facets({"key", "fill", "edge"});
     forget_errors(record);

@@ -29,6 +29,14 @@ TEST_CASE("words change at the thresholds that are stated") {
     CHECK(clipping_word(0.01) == "burnt");
 }
 
+TEST_CASE("a ratio has a word only if its error is known and under half a stop") {
+    CHECK(ratio_word(Measure::known(4, 1.3)) == "strong");
+    CHECK(ratio_word(Measure::known(4, 1.4)) == "not sure yet");  // 4 ln(2)/2 = 1.39
+    CHECK(ratio_word(Measure::known(4, 0.001, 3)) == "not sure yet");
+    CHECK(ratio_word(Measure::known(4, 0.001, 4)) == "strong");
+    CHECK(ratio_word(Measure::known(0, 0)) == "reversed");
+}
+
 TEST_CASE("a meter's light has a word only if its error is known and under a sixth of a stop") {
     CHECK(light_word(Measure::known(0.4, 0.16)) == "a little over");
     CHECK(light_word(Measure::known(0.4, 0.17)) == "not sure yet");

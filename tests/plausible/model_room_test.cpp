@@ -85,3 +85,30 @@ TEST_CASE("no message moves a fixture through a wall") {
     CHECK(count_told(lines, "; move one of them") == 1);
     CHECK(count_told(lines, "passes from") == 0);
 }
+
+TEST_CASE("a model in inches without its unit is told with the units that would fit") {
+    const auto lines_of = [](const std::string& height, const std::string& unit) {
+        const std::string high = " " + height + " ";
+        const std::string room = "v 0 0 0\nv 240 0 0\nv 240 0 220\nv 0 0 220\nv 0" + high +
+                                 "0\nv 240" + high + "0\nv 240" + high + "220\nv 0" + high +
+                                 "220\nf 1 2 3 4\nf 5 6 7 8\nf 1 2 6 5\nf 1 4 8 5\nf 2 3 7 6\n" +
+                                 kFrontWall;
+        std::string set = set_with(kIn, kFigureIn, kKeyIn);
+        set.insert(set.find("[camera]"), unit);
+        return doubts_in(room, set);
+    };
+    const std::vector<std::string> inches = lines_of("102", "");
+    INFO(joined(inches));
+    REQUIRE(inches.size() == 1);
+    CHECK(count_told(inches,
+                     "room: model: the room is 240 x 220 m and 102 m high; this looks like inches: "
+                     "unit = \"in\" (2.6 m high)") == 1);
+    const std::vector<std::string> two = lines_of("250", "");
+    REQUIRE(two.size() == 1);
+    CHECK(count_told(two,
+                     "this looks like centimetres or inches: unit = \"cm\" (2.5 m high) or unit = "
+                     "\"in\" (6.4 m high)") == 1);
+    CHECK(count_told(lines_of("102", "unit = \"in\"\n"), "looks like") == 0);
+    // With a ceiling of 30 m it may be a church.
+    CHECK(count_told(lines_of("30", ""), "looks like") == 0);
+}

@@ -199,10 +199,6 @@ TEST_CASE("what cannot be a target is reported with what can") {
           "key:fill = 4");
     CHECK(problem_of(film, "face = 800") ==
           "face = 800: is a meter; give f/4, 800 lx or 0.5 stops; a number alone is an f-number");
-    CHECK(problem_of(film, "4:1") ==
-          "4:1: names no light of this film; there are meters: "
-          "\"face\" \"wall, left\"; regions: \"wall\"; fixtures: "
-          "\"net\" \"key\" \"sky\"");
 }
 
 TEST_CASE("a target may be written as people say it") {

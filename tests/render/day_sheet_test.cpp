@@ -154,6 +154,31 @@ TEST_CASE("everything that has to be carried is counted") {
     CHECK(names_kit);
 }
 
+TEST_CASE("glass on a shelf needs no stand, and the shelf is on the list") {
+    Scene scene = staged();
+    Column shelf;
+    shelf.name = "shelf";
+    shelf.position = Point(-0.8F, -1.5F, 0.7F);
+    shelf.size = Vec2(1, 0.3F);
+    shelf.height = 1.69F;  // the ball's base is 1 cm above it
+    scene.columns = {shelf};
+    const DaySheet sheet = make_day_sheet(scene, World(scene), {});
+    CHECK(carried(sheet, "stand") == 3);
+    CHECK(carried(sheet, "clamp") == 0);
+    CHECK(place_of(sheet, scene.glasses[0].name).how.ends_with(", on the shelf"));
+    REQUIRE(carried(sheet, "prop") == 1);
+    const auto item = std::find_if(sheet.carry.begin(), sheet.carry.end(), [](const CarryItem& i) {
+        return i.kind == "prop";
+    });
+    CHECK(item->name == "shelf, 1.00 x 0.30 m, 1.69 m high (unless the room has it)");
+    CHECK(item->note == "stands 1.20 m from the left wall and 3.20 m from the back wall");
+    // 4 cm lower the ball hangs in the air, and the shelf counts as a part of the room.
+    scene.columns[0].height = 1.65F;
+    const DaySheet lower = make_day_sheet(scene, World(scene), {});
+    CHECK(carried(lower, "stand") == 4);
+    CHECK(carried(lower, "prop") == 0);
+}
+
 TEST_CASE("a cable goes down to the floor and straight to the nearest socket") {
     Scene scene = staged();
     scene.power.mains = {Vec2(1.9F, 2.4F), Vec2(-1, -2)};

@@ -145,10 +145,29 @@ TEST_CASE("frames keep their proportions and fit their cells") {
         CHECK(size.y <= grid.frame_height + 1e-9);
         CHECK(std::max(size.x, size.y) >= kLeastFrame - 1e-9);
     }
-    const DVec2 end = grid.cell(last) +
-                      DVec2(grid.cell_width, grid.frame_height + kCaptionGap + grid.caption_height);
+    REQUIRE(grid.pages(needs.aspects.size()) == 1);
+    const std::vector<double> heights = grid.row_heights(needs.aspects);
+    const DVec2 end = grid.cell(last, heights) +
+                      DVec2(grid.cell_width, heights.back() + kCaptionGap + grid.caption_height);
     CHECK(end.y <= grid.page.y - kSheetMargin - kSheetFooter + 1e-9);
-    CHECK(grid.cell(grid.columns - 1).x + grid.cell_width <= grid.page.x - kSheetMargin + 1e-9);
+    const DVec2 corner = grid.cell(grid.columns - 1, heights);
+    CHECK(corner.x + grid.cell_width <= grid.page.x - kSheetMargin + 1e-9);
+}
+
+TEST_CASE("a row is as high as its highest frame, and tall frames are no larger than wide ones") {
+    GridNeeds needs;
+    needs.aspects = {1.5, 1.5, 2.0 / 3, 1.5};
+    needs.heading_height = [](double) { return 15.0; };
+    needs.caption_height = [](double) { return 10.0; };
+    const ContactGrid grid = choose_grid(needs);
+    const DVec2 wide = grid.frame_size(1.5);
+    const DVec2 tall = grid.frame_size(2.0 / 3);
+    CHECK(tall.y <= grid.cell_width + 1e-9);
+    const std::vector<double> heights = grid.row_heights(needs.aspects);
+    for (size_t row = 0; row < heights.size(); ++row) {
+        const bool has_tall = 2 / static_cast<size_t>(grid.columns) == row;
+        CHECK(heights[row] == doctest::Approx(has_tall ? tall.y : wide.y));
+    }
 }
 
 TEST_CASE("a sentence that all frames have in common is said once") {

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <map>
 #include <set>
 
 #include "set/variants/read_variants.h"
@@ -190,4 +191,19 @@ TEST_CASE("limits are read, and nonsense is refused with its line") {
     CHECK(problem("pases = 3") == at + "9: limits.pases: unknown key; did you mean \"passes\"?");
     CHECK(chosen("set = \"a.toml\"\nlimits = 5\n[vary]\n\"camera.iso\" = [100]\n").problem ==
           variants_path() + ":2:10: limits: must be a table: [limits]");
+}
+
+TEST_CASE("a night ranks by the words of a search as by the names in the statistics") {
+    const VariantsFile file =
+        chosen(
+            "set = \"a.toml\"\n[vary]\n\"camera.iso\" = [100, 200]\n[rank]\n"
+            "\"face.stops\" = 0\n\"back wall.texture\" = \"more\"\n"
+            "\"figure.key:fill\" = { want = 4 }\n\"wall no. 2.cover\" = \"less\"\n")
+            .file;
+    std::map<std::string, WishKind> kinds;
+    for (const Wish& wish : file.wishes) kinds[wish.measure] = wish.kind;
+    CHECK(kinds == std::map<std::string, WishKind>{{"face.stops_from_camera", WishKind::kNear},
+                                                   {"back wall.texture_stops", WishKind::kMost},
+                                                   {"figure.key_to_fill", WishKind::kNear},
+                                                   {"wall no. 2.cover", WishKind::kLeast}});
 }

@@ -1,5 +1,6 @@
 // dapple check SET: reads and checks everything, renders nothing.
 #include <algorithm>
+#include <cmath>
 #include <iostream>
 #include <nlohmann/json.hpp>
 
@@ -9,6 +10,8 @@
 #include "output/in_frame_text.h"
 #include "render/in_frame/find_in_frame.h"
 #include "render/packing/find_cautions.h"
+#include "room_line.h"
+#include "scene/camera_and_measures/scale_frame.h"
 #include "shared_options.h"
 
 namespace dapple {
@@ -81,6 +84,20 @@ std::string contents_text(const LoadedSet& set) {
     return counts.text();
 }
 
+// Large frames are looked at more coarsely: their pixels would take minutes, and tell no more. The
+// scene keeps the coarse frame.
+InFrame find_in_large_frame(LoadedSet& set) {
+    constexpr double kMostPixels = 2e6;
+    const Camera camera = set.scene.camera;
+    const double pixels = 1.0 * camera.width * camera.height;
+    const double coarser = std::sqrt(pixels / kMostPixels);
+    if (coarser <= 1) return find_in_frame(set.scene, set.world);
+    scale_frame(set.scene, std::max(1, static_cast<int>(camera.width / coarser)));
+    InFrame frame = find_in_frame(set.scene, set.world);
+    rescale(frame, camera.width, camera.height);
+    return frame;
+}
+
 struct CheckArguments {
     std::string set;
     bool json = false;
@@ -89,18 +106,19 @@ struct CheckArguments {
 
 int run_check(const CheckArguments& arguments) {
     Problems problems;
-    const std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
+    std::optional<LoadedSet> set = load_set(arguments.set, 0, problems);
     std::optional<InFrame> in_frame;
     Doubts doubts;
     if (set) {
         doubts = doubts_about(*set);
-        in_frame = find_in_frame(set->scene, set->world);
+        in_frame = find_in_large_frame(*set);
     }
     if (arguments.json) {
         nlohmann::json report = {{"problems", to_json(problems.all())},
                                  {"notes", to_json(problems.notes())},
                                  {"warnings", to_json(doubts)},
                                  {"in_frame", nullptr}};
+        report["model"] = set ? room_json(*set) : nlohmann::json(nullptr);
         report["figures"] = set ? figures_json(set->scene) : nlohmann::json(nullptr);
         if (in_frame) report["in_frame"] = nlohmann::json::parse(in_frame_json_text(*in_frame));
         std::cout << report.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) << '\n';
@@ -110,7 +128,7 @@ int run_check(const CheckArguments& arguments) {
     }
     if (!set) return kBadInput;
     if (!arguments.json) {
-        std::cout << in_frame_lines(*in_frame) << figure_lines(set->scene);
+        std::cout << in_frame_lines(*in_frame) << room_line(*set) << figure_lines(set->scene);
         for (const Caution& caution : find_haze_cautions(set->scene)) {
             std::cout << caution.kind << ": " << caution.what << ": " << caution.advice << '\n';
         }

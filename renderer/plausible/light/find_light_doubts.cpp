@@ -5,110 +5,17 @@
 
 #include "base/parallel.h"
 #include "plausible/in_words.h"
-#include "render/prepare/setup.h"
+#include "plausible/light/find_exposure_doubts.h"
+#include "plausible/light/white_stops.h"
 #include "scene/checks.h"
 
 namespace dapple {
 
 namespace {
 
-constexpr int kEvery = 6;        // spots, along both sides of the frame
-constexpr double kTooDark = -6;  // stops from white, of the brightest hundredth
-constexpr double kTooDarkIndirect = -4;
-constexpr double kBurntOut = 3.5;  // of the median
-constexpr double kNoLight = -12;   // of a white card
+constexpr double kNoLight = -12;  // of a white card
 constexpr int kFinerAcross = 480;
 constexpr size_t kPlacesOfRegion = 16;
-
-double stops_from_white(const StagedSet& set, double luminance) {
-    return std::log2(std::max(luminance, 1e-12) / white_of(set.scene.camera));
-}
-
-std::string stops_text(double stops) {
-    if (std::abs(stops) > 20) return "more than 20 stops";
-    return "about " + number_text(std::round(std::abs(stops))) + " stops";
-}
-
-// Of every sixth spot in both directions, darkest first.
-std::vector<double> luminances_of(const SeenFrame& frame, const QuickLight& light) {
-    std::vector<const SeenSpot*> spots;
-    for (int y = kEvery / 2; y < frame.down; y += kEvery) {
-        for (int x = kEvery / 2; x < frame.across; x += kEvery) {
-            spots.push_back(&frame.spots[static_cast<size_t>(y * frame.across + x)]);
-        }
-    }
-    std::vector<double> found(spots.size(), 0.0);
-    parallel_blocks(static_cast<int64_t>(spots.size()), 8, [&](int64_t first, int64_t last) {
-        for (int64_t i = first; i < last; ++i) {
-            const SeenSpot& spot = *spots[static_cast<size_t>(i)];
-            if (spot.meets) {
-                found[static_cast<size_t>(i)] = light.luminance(spot.at, spot.direction);
-            }
-        }
-    });
-    std::sort(found.begin(), found.end());
-    return found;
-}
-
-// Whether a lamp is in the frame, or lights something there directly, also through glass.
-bool is_lit_directly(const SeenFrame& frame, const QuickLight& light) {
-    constexpr size_t kEverySeventh = 7;
-    for (size_t i = 0; i < frame.spots.size(); i += kEverySeventh) {
-        const SeenSpot& spot = frame.spots[i];
-        if (!spot.meets) continue;
-        if (spot.at.lamp >= 0) return true;
-        for (const float side : {1.0F, -1.0F}) {
-            if (light.direct({spot.at.position, side * spot.at.geometric}) > 0) return true;
-        }
-    }
-    return false;
-}
-
-// The key to change: the shutter if it is written, else the ISO.
-const Field<double>& exposure_key(const StagedSet& set) {
-    const CameraDescription& camera = set.written.camera;
-    return camera.shutter_s.given ? camera.shutter_s : camera.iso;
-}
-
-std::string setting_text(const Camera& camera) {
-    return "at f/" + number_text(std::round(10.0 * camera.f_number) / 10) + ", " +
-           number_text(std::round(1e4 * camera.shutter) / 1e4) + " s, ISO " +
-           number_text(camera.iso);
-}
-
-// One at most.
-Doubts exposure_doubts(const StagedSet& set, const SeenFrame& frame, const QuickLight& light) {
-    const std::vector<double> luminances = luminances_of(frame, light);
-    const double bright = stops_from_white(set, luminances[luminances.size() * 99 / 100]);
-    const double median = stops_from_white(set, luminances[luminances.size() / 2]);
-    if (median > kBurntOut) {
-        return Doubts{
-            doubt_at(exposure_key(set),
-                     "the picture looks burnt out " + setting_text(set.scene.camera) +
-                         ": half of it is " + stops_text(median) +
-                         " and more above white, by a quick estimate; change shutter_s, iso or "
-                         "f_number",
-                     true)};
-    }
-    const bool is_lit = bright > kTooDarkIndirect || is_lit_directly(frame, light);
-    if (bright > (is_lit ? kTooDark : kTooDarkIndirect)) return {};
-    if (!is_lit) {
-        return Doubts{
-            doubt_at(set.written.camera.aim,
-                     "the camera looks away from the light: nothing in the frame gets any "
-                     "directly, and the brightest is " +
-                         stops_text(bright) + " below white, by a quick estimate",
-                     true)};
-    }
-    return Doubts{
-        doubt_at(exposure_key(set),
-                 "the picture looks black " + setting_text(set.scene.camera) +
-                     ": its brightest parts are " + stops_text(bright) +
-                     " below white, by a quick estimate; change shutter_s, iso or f_number",
-                 true)};
-}
-
-// ---- Regions and meters -------------------------------------------------------------------------
 
 bool is_in(const Region& region, const Vec2& raster, const SeenSpot& spot) {
     if (!spot.meets) return false;
@@ -247,7 +154,7 @@ Doubts find_light_doubts(const StagedSet& set, const SeenFrame& frame, const Qui
     const bool sees_something = std::any_of(
         frame.spots.begin(), frame.spots.end(), [](const SeenSpot& spot) { return spot.meets; });
     Doubts exposure;
-    if (has_light && sees_something) exposure = exposure_doubts(set, frame, light);
+    if (has_light && sees_something) exposure = find_exposure_doubts(set, frame, light);
     doubts.insert(doubts.end(), exposure.begin(), exposure.end());
     const bool knows_light = has_light && exposure.empty();
     add_regions(set, frame, knows_light ? &light : nullptr, doubts);

@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "math/sequences.h"
+#include "spectrum/illuminants.h"
+#include "spectrum/observer.h"
 
 namespace dapple {
 
@@ -18,7 +21,26 @@ constexpr float kTexture = 0.5F;   // a texture's mean, in place of looking it u
 constexpr float kNearest = 0.25F;  // m, to which a small lamp counts as a point
 constexpr float kOff = 1e-4F;      // m
 
+// The luminous reflectance of measured skin and hair, in light of equal energy.
+float grey_of(MeasuredReflectance which) {
+    using Kind = MeasuredReflectance;
+    static const std::map<Kind, float> greys = [] {
+        const double all = integrate_xyz(equal_energy()).y;
+        std::map<Kind, float> found;
+        for (const Kind kind : {Kind::kLightSkin,
+                                Kind::kMediumSkin,
+                                Kind::kDarkSkin,
+                                Kind::kDarkHair,
+                                Kind::kFairHair}) {
+            found[kind] = static_cast<float>(integrate_xyz(measured_reflectance(kind)).y / all);
+        }
+        return found;
+    }();
+    return greys.at(which);
+}
+
 float reflectance_of(const Material& m) {
+    if (m.measured != MeasuredReflectance::kNone) return grey_of(m.measured);
     const Rgb& c = m.reflectance;
     const float grey = 0.2126F * c.x + 0.7152F * c.y + 0.0722F * c.z;
     return grey * (m.reflectance_texture >= 0 ? kTexture : 1.0F);

@@ -1,6 +1,7 @@
 #include "render/in_frame/find_in_frame.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "base/parallel.h"
@@ -122,6 +123,20 @@ InFrame find_in_frame(const Scene& scene, const World& world) {
             return a.pixels > b.pixels;
         });
     return frame;
+}
+
+void rescale(InFrame& frame, int width, int height) {
+    const double x = static_cast<double>(width) / frame.width;
+    const double y = static_cast<double>(height) / frame.height;
+    for (InFrameThing& thing : frame.things) {
+        thing.pixels = std::llround(x * y * static_cast<double>(thing.pixels));
+        for (int c = 0; c < 4; ++c) {
+            thing.box[c] = static_cast<int>(std::lround((c % 2 == 0 ? x : y) * thing.box[c]));
+        }
+    }
+    frame.width = width;
+    frame.height = height;
+    frame.mask.clear();
 }
 
 }  // namespace dapple

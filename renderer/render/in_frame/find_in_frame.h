@@ -10,4 +10,7 @@ namespace dapple {
 
 InFrame find_in_frame(const Scene& scene, const World& world);
 
+// The same things in a frame of another size, with their pixels and boxes rounded; without a mask.
+void rescale(InFrame& frame, int width, int height);
+
 }  // namespace dapple

@@ -5,6 +5,7 @@
 #include "geometry/make_attachments.h"
 #include "geometry/make_board.h"
 #include "geometry/make_housing.h"
+#include "render/packing/column_under.h"
 #include "render/packing/find_room_box.h"
 #include "render/packing/how_it_is_set.h"
 #include "render/packing/silhouettes.h"
@@ -134,6 +135,8 @@ class PlaceFinder {
             PlacedThing& thing = add(PlaceKind::kGlass, "G" + std::to_string(i + 1), glass.name);
             thing.at = tape(glass.position - Vec3(0, kAirFilm, 0));
             thing.how = how_glass_is_set(glass, scene_);
+            const Column* column = column_under(scene_, thing.at.position);
+            if (column != nullptr) thing.how += ", on the " + column->name;
             outline(thing, make_glass(glass, scene_).front());
         }
     }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "render/packing/column_under.h"
 #include "render/packing/how_it_is_set.h"
 #include "render/packing/list_supports.h"
 
@@ -97,24 +98,36 @@ class CarryLister {
         }
     }
 
-    // As the set says; else what one person can carry.
-    bool is_brought(const Column& column) const {
+    enum class Brought { kNo, kPerhaps, kYes };
+
+    // As the set says; else what one person can carry is brought, and what a glass stands on, or is
+    // no higher than a counter, may be.
+    Brought how_brought(const Column& column) const {
         constexpr float kCarriedHeight = 1.0F;  // m
         constexpr float kCarriedAcross = 0.6F;  // m
+        constexpr float kLowHeight = 1.2F;      // m
+        const std::optional<int> said = owned(gear_, "column", column.name);
+        if (said) return *said > 0 ? Brought::kYes : Brought::kNo;
         const bool is_small = column.height <= kCarriedHeight &&
                               std::max(column.size.x, column.size.y) <= kCarriedAcross;
-        const std::optional<int> said = owned(gear_, "column", column.name);
-        return said ? *said > 0 : is_small;
+        if (is_small) return Brought::kYes;
+        const bool carries =
+            std::any_of(scene_.glasses.begin(), scene_.glasses.end(), [&](const GlassObject& g) {
+                return column_under(scene_, g.position) == &column;
+            });
+        return carries || column.height <= kLowHeight ? Brought::kPerhaps : Brought::kNo;
     }
 
     // Columns that are brought: a stool, a box, a plinth. The note says where they stand.
     void add_props() {
         for (const Column& column : scene_.columns) {
-            if (!is_brought(column)) continue;
+            const Brought brought = how_brought(column);
+            if (brought == Brought::kNo) continue;
             std::string words = column.name + printed(", %.2f", static_cast<double>(column.size.x));
             words += column.round ? " m round"
                                   : printed(" x %.2f m", static_cast<double>(column.size.y));
             words += printed(", %.2f m high", static_cast<double>(column.height));
+            if (brought == Brought::kPerhaps) words += " (unless the room has it)";
             CarryItem& item = add("prop", words, "");
             if (!sheet_.room.box) continue;
             const Point& corner = sheet_.room.box->low;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "geometry/nearest.h"
+#include "render/packing/column_under.h"
 #include "render/packing/how_it_is_set.h"
 
 namespace dapple {
@@ -11,7 +12,6 @@ namespace dapple {
 namespace {
 
 constexpr double kBondAbove = 2.0;   // m, as the caution about fixtures overhead
-constexpr float kStandsOn = 0.02F;   // m, between a glass and the surface that it stands on
 constexpr double kSameFrame = 0.01;  // m
 constexpr float kUsualReach = 2.6F;  // m, of a stand if the kit lists none
 constexpr float kUsualCable = 25;    // m, if the kit lists none
@@ -157,6 +157,7 @@ class SupportLister {
     }
 
     bool stands_on_something(const TapePlace& at) const {
+        if (column_under(scene_, at.position) != nullptr) return true;
         return std::any_of(scene_.room.begin(), scene_.room.end(), [&](const Mesh& mesh) {
             return distance_to_mesh(at.position, mesh) < kStandsOn;
         });

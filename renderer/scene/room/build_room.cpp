@@ -74,6 +74,19 @@ void build_box(const RoomDescription& room, Scene& scene, Problems& problems) {
     scene.room.push_back(make_box(Vec3(size[0], size[2], size[1])));
 }
 
+// Which key of a figure sets the surface; "" if it is none of a figure's. Figures are built later.
+std::string key_of_figure(const SetDescription& set, const std::string& surface) {
+    for (const StandInDescription& figure : set.stand_ins) {
+        const std::string name = name_or_label(figure.name, figure);
+        if (surface == name + " dress") {
+            return "dress = { reflectance = …, transmission = … }; a dress has no gloss";
+        }
+        if (surface == name + " skin") return "skin and gloss";
+        if (surface == name + " hair") return "hair";
+    }
+    return "";
+}
+
 void apply_surfaces(const SetDescription& set, Scene& scene, Problems& problems) {
     std::map<std::string, Place> seen;
     for (const SurfaceDescription& surface : set.surfaces) {
@@ -84,6 +97,14 @@ void apply_surfaces(const SetDescription& set, Scene& scene, Problems& problems)
             problems.add(name.place,
                          name.key,
                          "is used twice, first in line " + std::to_string(earlier->second.line));
+            continue;
+        }
+        const std::string key = key_of_figure(set, name.value);
+        if (!key.empty()) {
+            problems.add(
+                name.place,
+                name.key,
+                "is \"" + name.value + "\", of a figure; its [[stand_in]] sets it by " + key);
             continue;
         }
         const MaterialId id = find_surface(name, scene, problems);

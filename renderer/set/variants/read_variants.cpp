@@ -9,6 +9,7 @@
 #include "set/tables/read_number.h"
 #include "set/text_edits.h"
 #include "set/toml_text.h"
+#include "set/variants/measure_words.h"
 #include "set/variants/read_limits.h"
 
 namespace dapple {
@@ -216,7 +217,7 @@ class VariantsReader {
         if (!node) return;
         if (!node->is_table()) return report(*node, "rank", "must be a table: [rank]");
         for (const auto& [key, value] : *node->as_table()) {
-            Wish wish{.measure = std::string(key.str()), .place = place_of(value)};
+            Wish wish{.measure = measure_address(std::string(key.str())), .place = place_of(value)};
             if (read_wish(value, wish)) file.wishes.push_back(wish);
         }
     }
@@ -229,9 +230,9 @@ class VariantsReader {
         const auto word = want ? want->value<std::string>() : std::nullopt;
         if (number && std::isfinite(*number)) {
             wish.want = *number;
-        } else if (word == "most") {
+        } else if (word == "most" || word == "more") {
             wish.kind = WishKind::kMost;
-        } else if (word == "least") {
+        } else if (word == "least" || word == "less") {
             wish.kind = WishKind::kLeast;
         } else {
             report(node,

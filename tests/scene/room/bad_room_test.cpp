@@ -57,6 +57,12 @@ TEST_CASE("each mistake in a surface is reported in one line") {
           "set.toml:2:1: surface \"flor\": name: is \"flor\"; the room has no surface of this "
           "name; "
           "did you mean \"floor\"?"},
+         {"a figure's dress",
+          "[[surface]]\nname = \"lady dress\"\n" + kWholeSet +
+              "[[stand_in]]\nname = \"lady\"\nposition = [0, 0, 0]\n",
+          "set.toml:2:1: surface \"lady dress\": name: is \"lady dress\", of a figure; its "
+          "[[stand_in]] sets it by dress = { reflectance = …, transmission = … }; a dress has no "
+          "gloss"},
          {"a name that is like none",
           "[[surface]]\nname = \"everywhere\"\n" + kWholeSet,
           "set.toml:2:1: surface \"everywhere\": name: is \"everywhere\"; the room has no surface "

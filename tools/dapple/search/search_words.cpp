@@ -8,6 +8,7 @@
 
 #include "base/written_number.h"
 #include "night/night_measures.h"
+#include "set/variants/measure_words.h"
 
 namespace dapple {
 
@@ -16,26 +17,14 @@ namespace {
 struct WordPair {
     std::string_view word, key;
 };
-constexpr std::array<WordPair, 11> kMeasureWords = {{{"texture", "texture_stops"},
-                                                     {"patches", "patch_cm"},
-                                                     {"patch size", "patch_cm"},
-                                                     {"brightness", "mean_luminance"},
-                                                     {"stops", "stops_from_camera"},
-                                                     {"light", "lux"},
-                                                     {"deep shadow", "deep_shadow_share"},
-                                                     {"burnt", "clipped_share"},
-                                                     {"f-number", "f_number"},
-                                                     {"key:fill", "key_to_fill"},
-                                                     {"lit:shadow", "lit_to_shadow"}}};
 constexpr std::array<WordPair, 2> kKeyWords = {{{"turn", "turn_deg"}, {"tilt", "tilt_deg"}}};
 constexpr std::string_view kDistance = "distance from ";
 const std::string kVaryForm = "write WHAT=FROM..TO, such as turn=0..15";
 const std::string kWantForm =
     "write PLACE.measure=more, =less or =NUMBER, such as \"back wall.texture=more\" or key:fill=4";
 
-template <size_t n>
-std::string key_for(const std::array<WordPair, n>& words, const std::string& word) {
-    for (const WordPair& pair : words) {
+std::string key_for(const std::string& word) {
+    for (const WordPair& pair : kKeyWords) {
         if (pair.word == word) return std::string(pair.key);
     }
     return word;
@@ -226,7 +215,7 @@ std::optional<Wish> read_want(const std::string& words,
     }
     const std::string name = what.substr(0, dot);
     if (!can_be_measured(name, scene, set_text, problems)) return std::nullopt;
-    wish.measure = name + "." + key_for(kMeasureWords, what.substr(dot + 1));
+    wish.measure = name + "." + measure_key(what.substr(dot + 1));
     return wish;
 }
 
@@ -239,7 +228,7 @@ void add_varied(const std::string& words,
     const std::string what = sides ? sides->first : "";
     const bool is_distance = what.starts_with(kDistance);
     const auto axis = axis_named(what);
-    const std::string key = key_for(kKeyWords, what);
+    const std::string key = key_for(what);
     const bool is_metres = is_distance || axis;
     const auto ends = sides ? read_ends(sides->second, is_metres ? "position" : key) : std::nullopt;
     if (!ends || what.empty()) {
