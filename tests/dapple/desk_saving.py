@@ -105,11 +105,15 @@ def try_saving(browser, dapple):
     path = pathlib.Path("own.toml")
     path.write_text(SET)
     server = Server(dapple, str(path), "--passes", "1")
-    saved_with_a_mistake(Desk(browser, server), path)
-    server.end()
+    try:
+        saved_with_a_mistake(Desk(browser, server), path)
+    finally:
+        server.end()
     server = Server(dapple, str(path), "--passes", "1")
-    desk = opened_with_a_mistake(browser, server)
-    where_nothing_can_be_written(desk, path)
-    beam_of_a_focus(desk)
-    focus_of_the_camera(desk)
-    server.end(signal.SIGKILL)
+    try:
+        desk = opened_with_a_mistake(browser, server)
+        where_nothing_can_be_written(desk, path)
+        beam_of_a_focus(desk)
+        focus_of_the_camera(desk)
+    finally:
+        server.end(signal.SIGKILL)
