@@ -16,6 +16,8 @@ import subprocess
 import sys
 
 import desk_hands
+import desk_saving
+import desk_tables
 import desk_things
 import desk_typing
 from desk_page import Desk, Server, expect, open_browser
@@ -227,11 +229,13 @@ def test(dapple, path):
         add_and_remove(desk)
         desk_hands.try_hands(desk, server, dapple, path)
         desk_things.try_things(desk)
+        desk_tables.try_tables(desk)
         desk_typing.try_typing(desk)
         outside(desk, path)
         two_tabs(desk, server)
         crash_and_go_on(browser, server, dapple, path)
         desk_hands.from_nothing(browser, dapple)
+        desk_saving.try_saving(browser, dapple)
         desk_hands.many_on_a_slow_tablet(browser, dapple)
     except AssertionError as error:
         print(error)

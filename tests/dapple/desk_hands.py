@@ -49,6 +49,7 @@ def meter(desk):
     desk.find("#stage").click()
     desk.until("document.getElementById('reading').textContent.includes(' lx, f/')", "the meter reads")
     line = desk.find("#reading").text
+    expect("a page as high as its window", True, desk.ask("document.documentElement.scrollHeight <= innerHeight"))
     if "By fixture: key 100 %" not in line:
         print(f"the meter does not say which fixture it reads: {line}")
     before = desk.ask("state.set.tables.length")
@@ -178,6 +179,7 @@ def from_nothing(browser, dapple):
                                 "form.pose.value = 'seated'; form.walls.value = '0.12'")
     desk.find("#new-form [type=submit]").click()
     desk.until("state.set.tables.find((table) => table.kind === 'room').keys.size_m[1] === 6", "the room")
+    expect("the camera is focused on the face", "figure face", desk.key("camera", "", "focus_m"))
     expect("its walls are dark", 0.12, desk.key("room", "", "reflectance"))
     expect("the sitter sits on a stool", ["seated", 0.38], [
         desk.key("stand_in", "figure", "pose"), desk.key("column", "stool", "height_m")])

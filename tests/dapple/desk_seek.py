@@ -15,7 +15,7 @@ PATIENCE_S = 120  # for machines that do other work too
 
 class Desk:
     def __init__(self, dapple, path):
-        self.process = subprocess.Popen([dapple, "desk", path, "--no-browser", "--passes", "1"],
+        self.process = subprocess.Popen([dapple, "desk", path, "--no-browser", "--passes", "60"],
                                         stdout=subprocess.PIPE, text=True)
         address = re.search(r"http://([^/]+)(/\S+)", self.process.stdout.readline())
         self.host, self.path = address.groups()
@@ -66,11 +66,16 @@ def test(desk):
     position = next(change["value"] for change in done["places"][0]["changes"] if "position" in change["address"])
     expect("it is in the set's text", True, f"position = {position}" in moved["text"])
     expect("that can be undone", "", desk.act(do="undo"))
+    version = desk.news("set", lambda news: not news["undo"])["version"]
+    shown = desk.news("picture", lambda news: news["version"] == version and news["passes"] >= 5)
     expect("a long search begins", "", desk.act(**seek, tries=2000))
     desk.news("seek", lambda news: news["running"])
     expect("it can be stopped", "", desk.act(do="seek_stop"))
     stopped = desk.news("seek", lambda news: not news["running"])
     expect("it has stopped early", True, stopped["tried"] < 2000 and stopped["why"] == "")
+    after = []
+    desk.news("picture", lambda news: after.append(news["passes"]) or news["passes"] == 60)
+    expect("the frame at rest is not thrown away", True, min(after) >= shown["passes"])
 
 
 desk = Desk(*sys.argv[1:])

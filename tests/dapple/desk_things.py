@@ -20,10 +20,16 @@ def all_that_is_in_no_kit(desk):
 
 
 def thing_under_a_cross(desk):
-    """The figure faces the camera: its cross lies there, but the camera is what the hand takes."""
+    """What belongs to the chosen thing gives way to other things: the key's cross on the figure, the figure's distance line
+    on the camera."""
+    desk.settle()
+    desk.browser.execute_script("desk.select('fixture', 'key')")
+    desk.until("document.querySelector(\"#above [data-aim-of='key']\")", "the key's cross")
+    taken = desk.ask("(({ left, top, width, height }) => document.elementFromPoint(left + width / 2, top + height / 2)"
+                     ".closest('.thing').dataset)(document.querySelector(\"#above [data-kind='stand_in'] .grip\").getBoundingClientRect())")
+    expect("the hand does not take the cross where the figure stands", False, "aimOf" in taken)
     desk.browser.execute_script("desk.select('stand_in', 'figure')")
-    desk.until("document.querySelector(\"#above [data-aim-of='figure']\")", "the figure's cross")
-    desk.browser.find_element("css selector", "#above [data-kind='camera'] .grip").click()
+    desk.find("#above [data-kind='camera'] .grip").click()
     desk.until("state.selected.kind === 'camera'", "the camera is taken")
 
 
@@ -35,6 +41,8 @@ def cloth_beside_the_picture(desk):
             "list.dispatchEvent(new Event('change'))", f"add-{what}", value)
         desk.until(f"state.set.tables.length > {count}", value)
         desk.settle()
+        note = desk.ask("document.querySelector('#keys .note')?.textContent ?? ''")
+        expect("a lamp that comes dimmed says why, no other thing does", what == "fixture", "your exposure" in note)
     expect("a cloth for a new lamp stands beside the picture", False, desk.ask(
         "isInPicture(state.selected.keys.position, 0.45, state.drawing)"))
     for _ in range(2):
@@ -50,7 +58,9 @@ def doubts(desk):
     desk.browser.execute_script("changer.change([{address: 'glass.jar.position', value: arguments[0]}])", sunk)
     desk.until("!element('doubts').hidden", "a jar that is sunk into what it stands on is doubted")
     expect("it is told", "Worth a second look: 1. ", desk.ask("element('doubts-told').textContent")[:24])
-    desk.browser.execute_script("desk.select('camera', ''); element('doubts').open = true")
+    desk.browser.execute_script("desk.select('camera', '')")
+    expect("beside the frame too", "Worth a second look: 1", desk.find("#doubts-open").text)
+    desk.find("#doubts-open").click()
     desk.find("#doubt-list button").click()
     expect("it leads to the jar", "jar", desk.ask("state.selected.name"))
     desk.press("undo")
@@ -102,7 +112,7 @@ def bounds(desk):
     if not (box[0][0] < box[1][0] and box[0][1] < box[1][1] and box[0][2] < box[1][2]):
         print(f"a box drawn in both views: {box}")
     expect("numbers beside it say the same", [box[0][2], box[1][2]], desk.ask(
-        "['from', 'to'].map((end) => Number(document.querySelector(`[aria-label='along, ${end}, m']`).value))"))
+        "['from', 'to'].map((end) => Number(document.querySelector(`[aria-label='depth, ${end}, m']`).value))"))
     desk.browser.execute_script("window.kept = act; act = async (request) => { window.asked = request; return '' }")
     desk.find("#seek-start").click()
     desk.browser.execute_script("act = window.kept")
@@ -113,6 +123,10 @@ def bounds(desk):
     expect("something is wanted", True, "=more" in asked["wants"][0])
     desk.find("#seek-close").click()
     expect("the box goes with the panel", None, desk.ask("desk.bounds.box()"))
+    desk.find("#seek-open").click()
+    desk.find("#judge").click()
+    expect("judging has the place of the panel", True, desk.find("#said").is_displayed())
+    desk.find("#judge").click()
     expect("nothing has moved", place, desk.key("glass", "jar", "position"))
 
 

@@ -55,7 +55,7 @@ LiveFrame::Listeners Desk::listeners() {
         .on_set =
             [this](uint64_t version, const LoadedSet& loaded) {
                 const DaySheet sheet = make_day_sheet(loaded.scene, loaded.world, {});
-                news_.post("drawing", drawing_json(version, sheet));
+                news_.post("drawing", drawing_json(version, sheet, loaded.scene.columns));
                 film_.put_matte(matte_surfaces(loaded.scene));
             },
         .on_picture =
@@ -110,7 +110,7 @@ void Desk::look_outside() {
     if (history_.merge_outside()) {
         merged_ = history_.version();
         tell_set(false);
-    } else if (history_.changed_outside().has_value() != told_outside_) {
+    } else if (history_.try_to_keep() || history_.changed_outside().has_value() != told_outside_) {
         post_set();
     }
 }
@@ -166,20 +166,29 @@ bool Desk::do_file(const std::string& what, const Json& request) {
         return true;
     }
     if (what == "save_as") {
-        const KeptVersions before(history_.path());
-        history_.save_as(path_for_name(history_.path(), request.at("name")));
-        before.move_to(history_.path());
-        if (is_wrong_) tell_set(false);  // its problems name the file
+        save_as(request);
     } else if (what == "save" || what == "save_over") {
         history_.save(what == "save_over");
     } else if (what != "keep") {
         return false;
     }
     if (what != "keep") merged_.reset();
-    KeptVersions(history_.path()).keep(history_.text());
     post_set();
+    KeptVersions(history_.path()).keep(history_.text());
     post_versions();
     return true;
+}
+
+// The versions of a set that was no file go with it.
+void Desk::save_as(const Json& request) {
+    const std::string before = history_.path();
+    const bool had_file = history_.has_file();
+    history_.save_as(path_for_name(before, request.value("folder", ""), request.at("name")));
+    if (!had_file) KeptVersions(before).move_to(history_.path());
+    const bool is_elsewhere = folder_of_set(before) != folder_of_set(history_.path());
+    // Problems name the file, and files that the set names may not be there.
+    if (is_wrong_ || is_elsewhere) tell_set(false);
+    if (is_elsewhere) news_.post("kit", kit_json(history_.path()));
 }
 
 std::string Desk::act(const std::string& request) {

@@ -29,7 +29,7 @@ class Desk {
     //   {"do": "undo"}  also redo, save, save_over, reload, take_left_over, drop_left_over, keep,
     //                 merge_seen
     //   {"do": "text", "text": "..."}
-    //   {"do": "save_as", "name": "dance hall"}
+    //   {"do": "save_as", "name": "dance hall", "folder": "/home/me/sets"}
     //   {"do": "open_version", "name": "2024-11-30 17-05-33"}
     //   {"do": "new", "title": "...", "room": [5, 7, 3], "distance": 3, "lens": 50, "figure": 1.7,
     //    "seated": true, "walls": 0.4}
@@ -51,6 +51,7 @@ class Desk {
     // False: there is no such thing to do.
     bool do_step(const std::string& what, const nlohmann::ordered_json& request);
     bool do_file(const std::string& what, const nlohmann::ordered_json& request);
+    void save_as(const nlohmann::ordered_json& request);
     LiveFrame::Listeners listeners();
     void post_set();
     void post_versions();

@@ -5,6 +5,9 @@
 #include <filesystem>
 
 #include "desk/json_line.h"
+#include "desk/new_set.h"
+#include "geometry/make_column.h"
+#include "render/packing/silhouettes.h"
 #include "set/kit.h"
 #include "set/set_outline.h"
 
@@ -77,8 +80,6 @@ Json room_json(const DrawnRoom& room) {
         json["openings"].push_back(
             {{"name", opening.name}, {"window", opening.is_window}, {"corners", corners}});
     }
-    json["columns_above"] = polygons_json(room.columns_from_above);
-    json["columns_side"] = polygons_json(room.columns_from_side);
     return json;
 }
 
@@ -103,6 +104,20 @@ Json place_json_of(const PlacedThing& thing) {
     return json;
 }
 
+// A column, a table or a box, as other things.
+Json column_json(const Column& column, bool side_shows_z) {
+    const Mesh mesh = make_column(column);
+    return {{"kind", "column"},
+            {"name", column.name},
+            {"label", ""},
+            {"how", ""},
+            {"at", point_json(column.position)},
+            {"aim", nullptr},
+            {"above", polygons_json(outline_of(mesh, SheetView::kAbove, side_shows_z))},
+            {"side", polygons_json(outline_of(mesh, SheetView::kSide, side_shows_z))},
+            {"beam", nullptr}};
+}
+
 }  // namespace
 
 std::string tables_text(const std::string& text) {
@@ -117,6 +132,8 @@ std::string set_json(const SetHistory& history, std::optional<uint64_t> merged) 
     const char* const when = merged == history.version() ? "now" : "before";
     const Json json = {{"version", history.version()},
                        {"file", std::filesystem::path(history.path()).filename().string()},
+                       {"folder", folder_of_set(history.path())},
+                       {"not_safe", history.not_safe()},
                        {"has_file", history.has_file()},
                        {"untouched", history.is_untouched()},
                        {"saved", history.is_saved()},
@@ -153,7 +170,9 @@ std::string kit_json(const std::string& set_path) {
     return line_of(json);
 }
 
-std::string drawing_json(uint64_t version, const DaySheet& sheet) {
+std::string drawing_json(uint64_t version,
+                         const DaySheet& sheet,
+                         const std::vector<Column>& columns) {
     const Camera& camera = sheet.camera;
     Json json = {{"version", version},
                  {"side_shows_z", sheet.side_shows_z},
@@ -164,6 +183,10 @@ std::string drawing_json(uint64_t version, const DaySheet& sheet) {
                  {"lens", {std::atan(sheet.half_view.x), std::atan(sheet.half_view.y)}},
                  {"things", Json::array()},
                  {"cables", Json::array()}};
+    // First, and so below what stands on them.
+    for (const Column& column : columns) {
+        json["things"].push_back(column_json(column, sheet.side_shows_z));
+    }
     for (const PlacedThing& thing : sheet.places) json["things"].push_back(place_json_of(thing));
     for (const DrawnCable& cable : sheet.cables) {
         json["cables"].push_back(

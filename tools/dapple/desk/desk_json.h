@@ -10,6 +10,7 @@
 #include "desk/live_frame.h"
 #include "desk/set_history.h"
 #include "scene/day_sheet.h"
+#include "scene/scene.h"
 
 namespace dapple {
 
@@ -27,7 +28,9 @@ std::string film_json(uint64_t number, uint64_t version, bool is_moving);
 std::string kit_json(const std::string& set_path);
 
 // The drawings from above and from the side: the room, and where everything stands.
-std::string drawing_json(uint64_t version, const DaySheet& sheet);
+std::string drawing_json(uint64_t version,
+                         const DaySheet& sheet,
+                         const std::vector<Column>& columns);
 
 std::string problems_json(uint64_t version, const Problems& problems);
 

@@ -5,6 +5,7 @@
 #include "base/kept_parts.h"
 #include "desk/frame_of_width.h"
 #include "desk/live_picture.h"
+#include "desk/show_schedule.h"
 #include "output/write_png.h"
 #include "render/in_frame/find_in_frame.h"
 #include "render_files.h"
@@ -17,19 +18,6 @@ constexpr int kMixedPasses = 8;    // after which a mixed frame gives way
 constexpr int kThingsWidth = 480;  // px; things in the frame are looked for no finer
 constexpr int kPassesBesideOthers = 3;
 constexpr size_t kPartsOfDesk = size_t{512} << 20U;
-
-// The frame is shown after the first passes, then at growing intervals.
-class ShowSchedule {
-  public:
-    bool due(double seconds) {
-        if (seconds < next_) return false;
-        next_ = seconds + std::clamp(seconds / 4, 0.2, 5.0);
-        return true;
-    }
-
-  private:
-    double next_ = 0;
-};
 
 }  // namespace
 
@@ -101,6 +89,11 @@ void LiveFrame::work() {
     }
 }
 
+bool LiveFrame::goes_on(const LiveText& text) const {
+    const bool is_whole = lit_.light_width > 0 && lit_.light_width == lit_.width;
+    return !text.is_moving && is_whole && lit_.version == text.version;
+}
+
 // While a dimmer moves, the frame is mixed anew from the lights of the last one.
 bool LiveFrame::show_light(const LiveText& text) {
     const std::optional<Picture> picture = light_.frame_of(text.text);
@@ -116,7 +109,8 @@ bool LiveFrame::show_light(const LiveText& text) {
 }
 
 void LiveFrame::render(const LiveText& text) {
-    const bool is_mixed = show_light(text);
+    const bool is_shown = goes_on(text);
+    const bool is_mixed = !is_shown && show_light(text);
     if (is_mixed && text.is_moving) return;
     // A mixed frame gives way to one that shows at least as much.
     const int least_light = is_mixed ? lit_.light_width : 0;
@@ -130,6 +124,11 @@ void LiveFrame::render(const LiveText& text) {
     const int whole = std::min(camera.width, limits_.width);
     shape_ = static_cast<double>(camera.height) / camera.width;
     if (text.is_moving) return render_moving(text, whole, following.seconds());
+    // The frame that is shown stays until there is a better one.
+    if (is_shown) {
+        if (lit_.passes < limits_.passes) render_at_rest(text, whole, lit_.passes + 1);
+        return;
+    }
     const auto is_of_use = [&](const QuickSize& size) {
         return size.step > 1 && size.light_width >= least_light;
     };
@@ -220,8 +219,11 @@ void LiveFrame::render_at_rest(const LiveText& text, int width, int first_passes
     options.on_pass = [&](const Progress& progress, const RenderResult& result) {
         const bool gives_way = gives_way_ && progress.passes >= kPassesBesideOthers;
         const bool is_last = progress.passes == options.passes || gives_way;
-        const bool is_due = schedule.due(progress.seconds) && progress.passes >= first_passes;
-        if (is_due || is_last) show_frame(text, *set, result, lens_glare, true);
+        const bool is_enough =
+            progress.passes >= first_passes || (is_last && lit_.version != text.version);
+        if (is_enough && (is_last || schedule.due(progress.seconds))) {
+            show_frame(text, *set, result, lens_glare, true);
+        }
         if (progress.passes == 1) listeners_.on_doubts(text.version, doubts_about(*set));
         return !gives_way;
     };

@@ -79,7 +79,7 @@ class LiveFrame {
     // Stops work until the next text: the page shows a change by itself and needs the processor.
     void pause();
     // While other work needs the processor, the frame stops after a few passes; afterwards the
-    // newest text is rendered again. From any thread.
+    // newest text is rendered on. From any thread.
     void give_way(bool others_work);
 
   private:
@@ -103,6 +103,8 @@ class LiveFrame {
     // Whether work on this text is to end.
     bool is_old(const LiveText& text) const;
 
+    // Whether the text was shown at rest already, and only gave way to other work.
+    bool goes_on(const LiveText& text) const;
     bool show_light(const LiveText& text);
     void show_frame(const LiveText& text,
                     const LoadedSet& set,

@@ -42,13 +42,25 @@ std::string new_set_text(const nlohmann::ordered_json& answers) {
     return starter_set_text(room);
 }
 
-std::string path_for_name(const std::string& set, const std::string& name) {
+std::string folder_of_set(const std::string& set) {
+    return std::filesystem::absolute(set).lexically_normal().parent_path().string();
+}
+
+std::string path_for_name(const std::string& set,
+                          const std::string& folder,
+                          const std::string& name) {
     const std::string stem =
         file_stem_for(name.ends_with(".toml") ? name.substr(0, name.size() - 5) : name);
     if (std::all_of(name.begin(), name.end(), [](char c) { return c == ' '; })) {
         throw std::invalid_argument("the set needs a name");
     }
-    return (std::filesystem::path(set).parent_path() / (stem + ".toml")).string();
+    const std::filesystem::path here = std::filesystem::path(set).parent_path();
+    if (folder.empty() || folder == folder_of_set(set)) return (here / (stem + ".toml")).string();
+    std::error_code error;
+    if (!std::filesystem::is_directory(here / folder, error)) {
+        throw std::invalid_argument(folder + ": there is no such folder");
+    }
+    return (here / folder / (stem + ".toml")).string();
 }
 
 }  // namespace dapple

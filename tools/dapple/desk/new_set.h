@@ -13,7 +13,12 @@ std::string first_set_text();
 // The set that the form's answers make: title, room, distance, lens, figure (its height; null:
 // none), seated, walls (their reflectance). Throws std::invalid_argument with a line for the user.
 std::string new_set_text(const nlohmann::ordered_json& answers);
-// The file for a name as a person types it, in the folder of `set`. Throws std::invalid_argument.
-std::string path_for_name(const std::string& set, const std::string& name);
+// The folder of a set file, from the root.
+std::string folder_of_set(const std::string& set);
+// The file for a name as a person types it, in `folder`; "": in the folder of `set`. Throws
+// std::invalid_argument, also if there is no such folder.
+std::string path_for_name(const std::string& set,
+                          const std::string& folder,
+                          const std::string& name);
 
 }  // namespace dapple

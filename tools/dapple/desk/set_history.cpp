@@ -62,9 +62,25 @@ bool SetHistory::redo() {
     return true;
 }
 
+// Work goes on where nothing can be written.
 void SetHistory::keep_beside() {
     kept_beside_ = Clock();
     if (left_over_) return;  // not over what an earlier desk has left
+    try {
+        write_beside();
+        not_safe_.clear();
+    } catch (const FileError& error) {
+        not_safe_ = error.what();
+    }
+}
+
+bool SetHistory::try_to_keep() {
+    const std::string before = not_safe_;
+    if (!before.empty()) keep_beside();
+    return not_safe_ != before;
+}
+
+void SetHistory::write_beside() {
     std::error_code error;
     if (is_saved()) {
         std::filesystem::remove(side_path(), error);
@@ -102,6 +118,7 @@ void SetHistory::save_as(const std::string& path) {
     if (!left_over_) std::filesystem::remove(side_path(), error);
     path_ = path;
     saved_ = text();
+    not_safe_.clear();
     left_over_.reset();
 }
 

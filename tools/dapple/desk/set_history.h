@@ -30,6 +30,11 @@ class SetHistory {
     bool can_undo() const { return at_ > 0; }
     bool can_redo() const { return at_ + 1 < steps_.size(); }
 
+    // Why the text is neither in its file nor beside it, as on a full disk; "": it is safe.
+    const std::string& not_safe() const { return not_safe_; }
+    // Tries once more. Returns whether not_safe() has changed.
+    bool try_to_keep();
+
     // Whether the file holds this text.
     bool is_saved() const { return saved_ && text() == *saved_; }
     bool has_file() const { return saved_.has_value(); }
@@ -62,6 +67,7 @@ class SetHistory {
     std::string side_path() const { return path_ + ".unsaved"; }
     void find_left_over();
     void keep_beside();
+    void write_beside();
 
     std::string path_;
     std::vector<Step> steps_;
@@ -69,6 +75,7 @@ class SetHistory {
     uint64_t version_ = 1;
     std::optional<std::string> saved_;  // what the file holds; nothing: there is none yet
     std::optional<std::string> left_over_;
+    std::string not_safe_;
     Clock kept_beside_;  // since the side file was written
 };
 

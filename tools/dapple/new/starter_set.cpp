@@ -109,7 +109,10 @@ std::string camera_text(const StarterRoom& room, const Places& at) {
            "focal_length_mm = " + shortest_text(room.lens_mm) +
            (room.is_portrait ? "\nsensor_mm = [24, 36]\nframe_px = [640, 960]"
                              : "\nsensor_mm = [36, 24]\nframe_px = [960, 640]") +
-           "\nf_number = \"f/4\"\n"
+           "\nf_number = \"f/4\"\n" +
+           (room.figure
+                ? line("focus_m = \"figure face\"", "or by tape: 3.2; without it, all is sharp")
+                : "") +
            "shutter_s = \"1/60\"\niso = 800\n" +
            line("white_k = 4300", "the light in which white looks white") + "\n";
 }

@@ -65,6 +65,7 @@ function stoolWith(figure) {
 function addThing(kind, kitName, plain) {
   const keys = { ...(kitName ? { kit: kitName } : plain[2]), ...placeKeys(kind, plain, kitName) };
   const own = kitName ? kitName.replaceAll("-", " ") : plain[3] || kindWord(kind);
+  if (kind === "fixture" && "dimmer" in keys) dimmedNew.set(freeName(state.set, kind, own), keys.dimmer);
   return addTable(kind, own, keys, keys.pose === "seated" ? ["column", "stool", stoolWith(keys)] : null);
 }
 

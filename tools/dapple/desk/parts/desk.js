@@ -6,9 +6,17 @@ const state = { set: null, drawing: null, selected: null, wanted: null, isByHand
 const troubles = { done: "", set: "" };
 function showTroubleOf(source, line) {
   troubles[source] = line;
-  const shown = troubles.done || troubles.set;
+  const isFrame = element("picture").hasAttribute("src");
+  const waits = troubles.set && isFrame ? "\nThe frame waits until this is mended." : "";
+  const shown = troubles.done || troubles.set + waits;
   element("trouble").hidden = !shown;
   element("trouble").textContent = shown;
+  element("no-frame").hidden = isFrame || !troubles.set;
+  if (state.set) showFileName(state.set);
+}
+function showFileName(set) {
+  const mistake = troubles.set ? ", with a mistake" : "";
+  element("file").textContent = set.has_file ? `${set.file}${set.saved ? (mistake ? `, saved${mistake}` : "") : ", not saved"}` : "not saved yet";
 }
 const kMostTold = 3; // of the mistakes in the set
 function showTrouble(line) {
@@ -31,7 +39,8 @@ const desk = {
   tableOf: (kind, name) => state.set?.tables.find(sameKind(kind, name)),
   // Things and tables of one name, or without one, go together in the file's order.
   tableOfThing(thing) {
-    const isSame = sameKind(thing.kind, thing.name);
+    const isColumn = (other) => other.kind === "column"; // one without a name is called otherwise there
+    const isSame = thing.kind === "column" ? isColumn : sameKind(thing.kind, thing.name);
     const place = state.drawing.things.filter(isSame).indexOf(thing);
     return state.set?.tables.filter(isSame)[Math.max(0, place)];
   },
@@ -45,6 +54,7 @@ desk.bounds = makeBounds(() => {
   seek.showBounds();
 });
 const seek = makeSeek(desk);
+desk.closeSeek = seek.close;
 const mixer = makeMixer(element("stage"), desk);
 const frame = makeFrame((version) => mixer.onPicture(version));
 const keys = makeKeys(changer);
@@ -100,12 +110,18 @@ function selectTable(table) {
   mixer.load();
 }
 
+// The table where a problem is: "set.toml:34:1: camera: ...".
+function selectLine(problem) {
+  const line = /:(\d+):\d+: /.exec(problem);
+  if (line) selectTable(doubts.tableAt(Number(line[1])));
+}
+
 function notice(id, text, buttons) {
   element(id)?.remove();
   if (!text) return;
   const box = make("div", { class: "notice", id }, text, ...buttons.map(([words, what]) => {
     const button = make("button", { type: "button" }, words);
-    button.addEventListener("click", async () => showTrouble(await act({ do: what })));
+    button.addEventListener("click", async () => (what instanceof Function ? what() : showTrouble(await act({ do: what }))));
     return button;
   }));
   element("notices").append(box);
@@ -113,6 +129,7 @@ function notice(id, text, buttons) {
 
 function showNotices(set) {
   notice("outside", set.changed_outside ? "Another program has changed the same lines of the set file as you." : "", [["Take the file as it is now", "reload"], ["Write mine over it", "save_over"]]);
+  notice("not-safe", set.not_safe ? `What you do is not safe on the disc yet. It goes on, and is kept as soon as it can be written. ${set.not_safe}` : "", [["Save it elsewhere …", file.askName]]);
   notice("left-over", set.left_over ? "An earlier desk ended without saving." : "", [["Take up what was unsaved", "take_left_over"], ["Drop it", "drop_left_over"]]);
   const undo = set.merged === "now" ? [["Undo them", "undo"]] : []; // else Undo would undo something else
   notice("merged", set.merged ? "Another program has changed the set file. Its changes are here now, beside yours." : "", [...undo, ["Good", "merge_seen"]]);
@@ -129,7 +146,7 @@ function showSet(set) {
   const title = /^\s*title\s*=\s*"(.*)"/m.exec(set.text);
   element("title").textContent = title ? title[1] : set.file;
   document.title = `${set.saved ? "" : "• "}${element("title").textContent}`;
-  element("file").textContent = set.has_file ? `${set.file}${set.saved ? "" : ", not saved"}` : "not saved yet";
+  showFileName(set);
   element("undo").disabled = !set.undo;
   element("redo").disabled = !set.redo;
   element("save").disabled = set.saved && !set.changed_outside;
@@ -158,8 +175,10 @@ function followTables() {
 function showDrawing(drawing) {
   if (views.some((view) => view.isDragging())) return;
   state.drawing = drawing;
+  for (const thing of drawing.things) if (thing.kind === "column") thing.name = desk.tableOfThing(thing)?.name || "";
   views.forEach((view) => view.show(drawing));
   judge.drawMarks();
+  showFocusedBeam();
 }
 
 press("undo", () => act({ do: "undo" }));
@@ -230,6 +249,7 @@ listenForNews({
     const more = news.problems.length > kMostTold ? [`and ${news.problems.length - kMostTold} more`] : [];
     showTroubleOf("set", [...news.problems.slice(0, kMostTold), ...more].join("\n"));
     if (troubles.set) followTables();
+    if (troubles.set && !element("picture").hasAttribute("src")) selectLine(news.problems[0]);
   },
   doubts: (news) => doubts.show(news),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));

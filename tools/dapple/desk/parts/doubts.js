@@ -22,6 +22,14 @@ function makeDoubts(desk) {
     button.addEventListener("click", () => desk.select(table.kind, table.name || ""));
     return button;
   }
+  const open = element("doubts-open");
+  open.addEventListener("click", () => {
+    box.open = true;
+    const pane = box.closest(".things");
+    pane.scrollTop = 0;
+    pane.scrollIntoView({ block: "nearest" });
+    element("doubt-count").focus();
+  });
   function draw(doubts) {
     const groups = new Map();
     for (const doubt of doubts) {
@@ -35,11 +43,12 @@ function makeDoubts(desk) {
   }
 
   return {
+    tableAt,
     show(doubts) {
       const now = JSON.stringify(doubts.map((doubt) => [doubt.key, doubt.message]));
       draw(doubts); // lines of the file may have moved
-      box.hidden = doubts.length === 0;
-      element("doubt-count").textContent = `Worth a second look: ${doubts.length}`;
+      open.hidden = box.hidden = doubts.length === 0;
+      open.textContent = element("doubt-count").textContent = `Worth a second look: ${doubts.length}`;
       if (now === told) return;
       told = now;
       element("doubts-told").textContent = doubts.length === 0 ? "Nothing is worth a second look any more." : `Worth a second look: ${doubts.length}. ${wordsOf(doubts[0])}`;

@@ -47,7 +47,8 @@ function makeFile() {
       return wrong; // a line about a number
     }
   });
-  const nameForm = makeForm("name-form", (form) => act({ do: "save_as", name: form.name }));
+  const nameForm = makeForm("name-form", (form) => act({ do: "save_as", name: form.name, folder: form.folder }));
+  const wrongForm = makeForm("wrong-form", () => write());
   let hasAsked = false;
 
   const pick = element("versions");
@@ -57,15 +58,30 @@ function makeFile() {
     if (name) showTrouble(await act({ do: "open_version", name }));
   });
   element("new").addEventListener("click", newForm.open);
+  element("save-as").addEventListener("click", askName);
+
+  function askName() {
+    const title = /^\s*title\s*=\s*"(.*)"/m.exec(state.set.text);
+    const name = state.set.has_file ? state.set.file.replace(/\.toml$/, "") : title ? title[1] : "";
+    const form = element("name-form");
+    form.querySelector("[name=name]").value = name;
+    form.querySelector("[name=folder]").value = state.set.folder;
+    nameForm.open();
+  }
+  function write() {
+    if (state.set.has_file) return act({ do: "save" });
+    askName();
+    return "";
+  }
 
   return {
     save() {
-      if (state.set.has_file) return act({ do: "save" });
-      const title = /^\s*title\s*=\s*"(.*)"/m.exec(state.set.text);
-      element("name-form").querySelector("[name=name]").value = title ? title[1] : "";
-      nameForm.open();
+      if (!troubles.set) return write();
+      element("mistakes").textContent = troubles.set;
+      wrongForm.open();
       return "";
     },
+    askName,
     showVersions({ names }) {
       pick.replaceChildren(new Option(names.length > 0 ? "kept versions …" : "no versions kept yet", ""), ...names.map((name) => new Option(name, name)));
       pick.disabled = names.length === 0;
@@ -73,6 +89,7 @@ function makeFile() {
     // A desk without a set asks for the room first.
     showSet(set) {
       element("new").hidden = set.has_file;
+      element("save-as").hidden = !set.has_file;
       if (hasAsked || set.has_file || !set.untouched || set.left_over) return;
       hasAsked = true;
       newForm.open();

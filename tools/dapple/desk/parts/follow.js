@@ -11,7 +11,7 @@ function followed(drawing, tables) {
     const thing = drawn.get(table);
     const place = isPlace(table.keys.position) ? table.keys.position : null;
     if (!thing) {
-      const isNew = place && table.kind in kKinds && table.kind !== "column";
+      const isNew = place && table.kind in kKinds;
       if (isNew) things.push({ kind: table.kind, name: table.name, label: table.name, how: "not drawn before", at: [...place], aim: isPlace(table.keys.aim) ? table.keys.aim : null, above: [], side: [], beam: null });
       continue;
     }

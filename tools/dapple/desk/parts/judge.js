@@ -102,6 +102,7 @@ function makeJudge(desk, marks) {
     isOn = element("judge").getAttribute("aria-pressed") !== "true";
     element("judge").setAttribute("aria-pressed", isOn);
     place.hidden = element("said-head").hidden = !isOn;
+    if (isOn) desk.closeSeek(); // it has the place of the figures
     if (isOn) bringToTop(element("said-head"));
     show();
     if (!isOn) drawMarks();

@@ -61,6 +61,17 @@ function tableEditors(label, value, set) {
   });
 }
 
+// [words, hint] of each of several numbers; null where they say it themselves.
+function namesOfNumbers(kind, key, count) {
+  if (kPointsByName.includes(key) && count === 3) return kAxisWords;
+  if (key !== "size_m" || !["room", "column"].includes(kind)) return null;
+  return count === 3 ? [["width"], ["length"], ["height"]] : [["width"], ["depth"]];
+}
+function withNames(inputs, names) {
+  if (!names) return inputs;
+  return inputs.map((input, i) => make("label", { class: "named", title: names[i][1] || "" }, make("small", {}, names[i][0]), input));
+}
+
 // The parts with which one key is edited. `set(toml, isMoving)` changes it.
 function editorsOf(table, key, value, set) {
   const kind = table.kind;
@@ -88,10 +99,11 @@ function editorsOf(table, key, value, set) {
   if (Array.isArray(value) && value.length <= 3 && value.every((x) => typeof x === "number")) {
     const now = [...value];
     const names = value.length === 3 ? ["x", "y", "z"] : ["first", "second"];
-    return value.map((x, i) => numberInput(x, isWhole(key) ? 1 : 0.01, `${label} ${names[i] || ""}`, unit, (changed) => {
+    const inputs = value.map((x, i) => numberInput(x, isWhole(key) ? 1 : 0.01, `${label} ${names[i] || ""}`, unit, (changed) => {
       now[i] = changed;
       set(isWhole(key) ? tomlOf(now) : tomlPoint(now), false);
     }));
+    return withNames(inputs, namesOfNumbers(kind, key, value.length));
   }
   if (isPlainTable(value)) return tableEditors(label, value, set);
   const choices = typeof value === "string" && choicesOf(kind, key, value, table.keys.form || kitEntryOf(table)?.keys.form);
@@ -128,10 +140,10 @@ function keyRow(table, key, value, changer) {
     if (table.kind === "fixture" && key === "form") return changer.change(formChanges(table, JSON.parse(toml)));
     if (key === "source") return changer.change(sourceChanges(table, JSON.parse(toml)));
     if (key === "name") state.wanted = { kind: table.kind, name: JSON.parse(toml) };
-    changer.change([{ address: `${table.address}.${key}`, value: toml }], gesture, isMoving);
+    changer.change(changesWithRiders(table, key, toml), gesture, isMoving);
     if (!isMoving) gesture = changer.newGesture();
   }));
-  row.append(label, parts);
+  row.append(label, parts, ...dimmerNote(table, key));
   return row;
 }
 
@@ -143,11 +155,12 @@ function unwritten(table) {
   const isEasy = ([key]) => key in kSlides || `${table.kind}.${key}` in kChoices;
   const of = { ...(kAlways[table.kind] || {}), ...Object.fromEntries(Object.entries(entry?.keys || {}).filter(isEasy)) };
   if (table.kind === "glass" && !entry?.keys.surface && (table.keys.ribs ?? entry?.keys.ribs)) of.surface = "ribbed"; // ribs say so
-  return Object.fromEntries(Object.entries(of).filter(([key]) => !(key in table.keys)));
+  return withoutFocusedBeam(table, Object.fromEntries(Object.entries(of).filter(([key]) => !(key in table.keys))));
 }
 
 function addRow(table, changer) {
-  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys) && !(key in unwritten(table)));
+  const isOther = (key) => table.kind === "fixture" && ((key === "focus" && "beam_angle_deg" in table.keys) || (key === "beam_angle_deg" && "focus" in table.keys));
+  const more = Object.entries(kMore[table.kind] || {}).filter(([key]) => !(key in table.keys) && !(key in unwritten(table)) && !isOther(key));
   if (more.length === 0) return [];
   const row = document.createElement("div");
   row.className = "key add";
@@ -170,7 +183,8 @@ const isListed = (table) => Boolean(table) && table.address.includes(".");
 
 // What is slid most comes first, the name last.
 function keysInOrder(table) {
-  const hidden = kJointChoices[table.kind]?.hides || [];
+  const hidden = [...(kJointChoices[table.kind]?.hides || [])];
+  if (table.kind === "camera" && typeof table.keys.focus_m !== "number") hidden.push("focus_m"); // a row of its own
   const keys = Object.entries(without({ ...table.keys, ...unwritten(table) }, ...hidden));
   const place = ([key]) => (key === "name" ? 1000 : kFirst.includes(key) ? kFirst.indexOf(key) : 100);
   return keys.sort((a, b) => place(a) - place(b));
@@ -179,6 +193,7 @@ function keysInOrder(table) {
 // "key, lamp"; once where the name is the kind.
 function titleOf(table) {
   const kind = kindWord(table.kind);
+  if (table.kind === "column" && table.name) return table.name; // a table, a box, a stool
   return !table.name || table.name.includes(kind) ? table.name || kind : `${table.name}, ${kind}`;
 }
 
@@ -197,7 +212,7 @@ function makeKeys(changer) {
       shownFor = identity;
       if (!table) return place.replaceChildren();
       const rows = keysInOrder(table).map(([key, value]) => keyRow(table, key, value, changer));
-      place.replaceChildren(...jointRow(table, changer), ...rows, ...addRow(table, changer));
+      place.replaceChildren(...focusRow(table, changer), ...jointRow(table, changer), ...focusedBeamRow(table), ...rows, ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },
   };

@@ -73,7 +73,10 @@ function makeMeterMode(desk, mixer) {
     hasPlace: true,
     show(isOn) {
       element("meter-row").hidden = !isOn;
-      if (isOn) tell();
+      document.body.classList.toggle("metering", isOn);
+      if (!isOn) return;
+      mixer.load(); // the light of a frame at rest
+      tell();
     },
     press(at) {
       hold(at);

@@ -158,14 +158,22 @@ function stoolPlace() {
   return seatFor(thing.at, [middle[0] - thing.at[0], middle[1] - thing.at[2]], height);
 }
 
+function onTable(top, isPane) {
+  const position = placeOnTop(top);
+  const lamp = isPane && placeInBeam(state.drawing, 0)?.lamp;
+  return lamp ? { position, turn_deg: facingTurn(position, lamp.at) } : { position };
+}
+
 function placeKeys(kind, plain, kitName) {
   if (kind === "window") return windowPlace(state.drawing);
   const stool = plain?.[3] === "stool" ? stoolPlace() : null;
   if (stool) return stool;
   if (kNoPlace.includes(kind)) return {};
+  const isPane = state.kit?.entries.some((entry) => entry.kind === "glass" && entry.name === kitName && entry.keys.form === "pane");
+  const top = kind === "glass" ? tableForGlass(state.drawing, isPane) : null;
+  if (top) return onTable(top, isPane);
   const place = placeFor(kind, state.drawing, kitName);
   const keys = { position: place.position };
-  const isPane = state.kit?.entries.some((entry) => entry.kind === "glass" && entry.name === kitName && entry.keys.form === "pane");
   if (kind === "glass" && isPane && place.turn) keys.turn_deg = place.turn;
   if (kAims.includes(kind)) keys.aim = (kind === "fixture" && faceToLight()) || place.aim;
   const dimmer = kind === "fixture" ? easyDimmer(kitName, place.position, place.aim) : null;

@@ -4,7 +4,7 @@
 const kNotMoved = ["region", "surface", "window", "door", "column", "room", "power"];
 const kAround = 0.3; // m, of the bounds to begin with
 const kPlainHint = element("hint").textContent;
-const kAxes = [[0, "across", "x"], [2, "along", "z"], [1, "height", "height"]];
+const kAxes = [[0, "left/right", "x"], [2, "depth", "z"], [1, "height", "height"]];
 
 function makeSeek(desk) {
   const place = element("seek");
@@ -32,7 +32,7 @@ function makeSeek(desk) {
   let isRunning = false, isOpen = false, taken = null, boundsOf = null;
 
   const canSeek = () => Boolean(state.selected?.address && state.selected.name && Array.isArray(state.selected.keys.position) && !kNotMoved.includes(state.selected.kind));
-  const whyNot = () => (state.selected && state.selected.keys.position && !Array.isArray(state.selected.keys.position) ? "It stands at another thing. Give it a place of its own first." : "Choose a thing that can be moved.");
+  const whyNot = () => (state.selected && state.selected.keys.position && !Array.isArray(state.selected.keys.position) ? "It stands at another thing. Give it a place of its own first." : "Places are tried for lamps, glass, cloths, boards, figures and meters.");
   function refresh() {
     element("seek-open").disabled = !isOpen && !canSeek();
     element("seek-open").title = canSeek() ? "Tries many places, and shows the best" : whyNot();
@@ -73,6 +73,7 @@ function makeSeek(desk) {
   }
 
   function open(isWanted) {
+    if (isWanted && element("judge").getAttribute("aria-pressed") === "true") element("judge").click();
     isOpen = isWanted;
     place.hidden = !isOpen;
     document.body.classList.toggle("seeking", isOpen);
@@ -120,5 +121,5 @@ function makeSeek(desk) {
   close.addEventListener("click", () => open(false));
   start.addEventListener("click", async () => showTrouble(await act(request())));
   stop.addEventListener("click", async () => showTrouble(await act({ do: "seek_stop" })));
-  return { show, refresh, showBounds, showTables: (tables) => wishes.showTables(tables) };
+  return { close: () => isOpen && open(false), show, refresh, showBounds, showTables: (tables) => wishes.showTables(tables) };
 }

@@ -1,5 +1,5 @@
-// While a thing is dragged: it stands against the floor or a wall where it comes near, and tapes show
-// how far it is from them.
+// While a thing is dragged: it stands on the floor or a table and against a wall where it comes near,
+// and tapes show how far it is from them.
 
 const kSnapPx = 8;
 
@@ -15,14 +15,15 @@ function reachOf(thing, scale, isSide) {
   });
 }
 
-// The step, in metres, that takes `at` (of a view) to the floor, the ceiling or a wall nearby; each
-// axis by itself, 0 where nothing is near.
-function snapStep(at, reach, room, scale) {
-  if (!room.box || !reach) return [0, 0];
+// The step, in metres, that takes `at` (of a view) to the floor, the ceiling, a wall or one of the
+// tables' tops below it; each axis by itself, 0 where nothing is near.
+function snapStep(at, reach, room, scale, tops) {
+  if (!reach) return [0, 0];
   const axes = [scale.across, scale.down];
   return at.map((x, i) => {
-    const steps = [room.box[0][axes[i]] - (x + reach[i][0]), room.box[1][axes[i]] - (x + reach[i][1])];
-    const nearest = Math.abs(steps[0]) < Math.abs(steps[1]) ? steps[0] : steps[1];
+    const walls = room.box ? [room.box[0][axes[i]] - (x + reach[i][0]), room.box[1][axes[i]] - (x + reach[i][1])] : [];
+    const steps = [...walls, ...(axes[i] === 1 ? tops.map((top) => top.at[1] - (x + reach[i][0])) : [])];
+    const nearest = steps.reduce((best, step) => (Math.abs(step) < Math.abs(best) ? step : best), Infinity);
     return Math.abs(nearest) * scale.perMetre <= kSnapPx ? nearest : 0;
   });
 }

@@ -17,7 +17,7 @@ function makeList(onSelect) {
       if (isSelected) list.setAttribute("aria-activedescendant", option.id);
       const kind = kindWord(table.kind);
       option.append(make("span", {}, kWalls.includes(table.name) ? wallWords(table.name) : table.name || kind));
-      if (table.name && !table.name.includes(kind)) option.append(make("small", {}, kind));
+      if (table.name && !table.name.includes(kind) && table.kind !== "column") option.append(make("small", {}, kind));
       option.addEventListener("click", () => onSelect(table));
       return option;
     }));

@@ -51,9 +51,6 @@ function drawRoom(place, scale, room, isSide) {
   let lines = "";
   for (let i = 0; i + 1 < cuts.length; i += 2) lines += pathOf([scale.flat(cuts[i]), scale.flat(cuts[i + 1])]);
   if (lines) place.append(svg("path", { class: "cut", d: lines }));
-  for (const column of isSide ? room.columns_side : room.columns_above) {
-    place.append(svg("path", { class: "wall", d: pathOf(column.map((p) => scale.flat(p))) + "Z" }));
-  }
 }
 
 // A cone of half-angle `half` from `from` along the axis, flattened.
@@ -135,7 +132,8 @@ function makeView(view, isSide, desk) {
     for (const polygon of polygons) group.append(svg("path", { class: "outline", d: pathOf(polygon.map((p) => scale.flat(p))) + "Z" }));
     if (polygons.length === 0) group.append(svg("circle", { class: "outline", cx: at[0], cy: at[1], r: 5 }));
     group.append(svg("circle", { class: "grip", cx: at[0], cy: at[1], r: kGripPx }));
-    group.append(svg("title", {}, `${thing.name} ${kindWord(thing.kind)}: ${thing.how}`));
+    const kind = thing.kind === "column" && thing.name ? "" : ` ${kindWord(thing.kind)}`;
+    group.append(svg("title", {}, `${thing.name}${kind}${thing.how ? `: ${thing.how}` : ""}`));
     group.addEventListener("pointerdown", (event) => begin(event, thing, "position"));
     view.append(group);
     if (!isChosen || !canAim(thing)) return;
@@ -158,14 +156,18 @@ function makeView(view, isSide, desk) {
     view.classList.toggle("crowded", Boolean(selected) && drawing.things.filter((thing) => thing.beam).length > kCrowded);
     for (const thing of drawing.things) drawBeam(view, scale, thing, thing === selected);
     drawLens(view, scale, drawing.things.find((thing) => thing.kind === "camera"), drawing.lens, isSide);
-    for (const thing of drawing.things) if (thing !== selected) drawThing(thing);
+    // The chosen thing on top, but a table stays below what stands on it.
+    const isOnTop = (thing) => thing === selected && thing.kind !== "column";
+    for (const thing of drawing.things) if (!isOnTop(thing)) drawThing(thing);
     const taken = selected ? drawTape(view, scale, selected, drawing.room) : [];
-    if (selected) drawThing(selected);
-    placeLabels(view, drawing.things.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })), taken);
+    if (selected && isOnTop(selected)) drawThing(selected);
+    const labelled = drawing.things.filter((thing) => thing.name || thing.kind !== "column");
+    placeLabels(view, labelled.map((thing) => ({ text: thing.name || kindWord(thing.kind), at: scale.at(thing.at), isChosen: thing === selected })), taken);
     desk.bounds.draw(view, scale);
   }
 
   function begin(event, thing, key) {
+    if (thing.kind === "column" && desk.bounds.isDrawn()) return; // the hand draws a box on it
     event.preventDefault();
     event.stopPropagation();
     view.focus();
@@ -173,7 +175,8 @@ function makeView(view, isSide, desk) {
     const fresh = drawing.things.find((other) => tableOf(other) === tableOf(thing)) || thing;
     if (!(key === "aim" ? canAim(fresh) : canMove(fresh))) return;
     view.setPointerCapture(event.pointerId);
-    drag = { thing: fresh, key, from: [event.clientX, event.clientY], start: [...pointOf(fresh, key)], shown: [...(key === "aim" ? fresh.aim : fresh.at)], reach: reachOf(fresh, scale, isSide), gesture: desk.changer.newGesture(), moved: false };
+    const riders = key === "position" ? ridersOf(tableOf(fresh), desk.tables()) : [];
+    drag = { thing: fresh, riders, key, from: [event.clientX, event.clientY], start: [...pointOf(fresh, key)], shown: [...(key === "aim" ? fresh.aim : fresh.at)], reach: reachOf(fresh, scale, isSide), gesture: desk.changer.newGesture(), moved: false };
   }
 
   function moved(start, step) {
@@ -194,11 +197,13 @@ function makeView(view, isSide, desk) {
     const { thing, key } = drag;
     if (key === "position" && !event.altKey) {
       const at = [drag.shown[scale.across] + step[0], drag.shown[scale.down] + step[1]];
-      step = snapStep(at, drag.reach, drawing.room, scale).map((x, i) => x + step[i]);
+      const tops = topsOf(desk.tables()).filter((top) => ![tableOf(thing), ...drag.riders].some(({ address }) => address === top.table.address) && isOver(top, moved(drag.shown, step)));
+      step = snapStep(at, drag.reach, drawing.room, scale, isSide ? tops : []).map((x, i) => x + step[i]);
     }
     const shift = moved(drag.shown, step).map((x, i) => x - (key === "aim" ? thing.aim : thing.at)[i]);
-    shiftDrawn(thing, key, shift);
-    desk.changer.change([{ address: `${tableOf(thing).address}.${key}`, value: tomlPoint(moved(drag.start, step)) }], drag.gesture, !isEnd);
+    shiftWithRiders(thing, drag.riders, key, shift);
+    const riding = ridingChanges(drag.riders, moved([0, 0, 0], step));
+    desk.changer.change([{ address: `${tableOf(thing).address}.${key}`, value: tomlPoint(moved(drag.start, step)) }, ...riding], drag.gesture, !isEnd);
     desk.redraw();
     if (isEnd) drag = null;
   }
@@ -210,6 +215,12 @@ function makeView(view, isSide, desk) {
     add(thing.at, [0, 1, 2]);
     for (const polygon of thing.above) for (const p of polygon) add(p, [0, 2]);
     for (const polygon of thing.side) for (const p of polygon) add(p, [drawing.side_shows_z ? 2 : 0, 1]);
+  }
+
+  function shiftWithRiders(thing, riders, key, shift) {
+    shiftDrawn(thing, key, shift);
+    const isRider = (other) => riders.some(({ address }) => address === tableOf(other)?.address);
+    for (const rider of drawing.things.filter((other) => other !== thing && isRider(other))) shiftDrawn(rider, "position", shift);
   }
 
   view.addEventListener("pointerdown", (event) => scale && desk.bounds.press(event, view, scale));
@@ -235,9 +246,10 @@ function makeView(view, isSide, desk) {
     event.preventDefault();
     const size = event.shiftKey ? 0.01 : 0.05;
     const metres = [step[0] * size, (isSide ? -1 : 1) * step[1] * size];
-    const point = moved(pointOf(thing, "position"), metres);
-    shiftDrawn(thing, "position", moved([0, 0, 0], metres));
-    desk.changer.change([{ address: `${tableOf(thing).address}.position`, value: tomlPoint(point) }]);
+    const point = moved(pointOf(thing, "position"), metres), shift = moved([0, 0, 0], metres);
+    const riders = ridersOf(tableOf(thing), desk.tables());
+    shiftWithRiders(thing, riders, "position", shift);
+    desk.changer.change([{ address: `${tableOf(thing).address}.position`, value: tomlPoint(point) }, ...ridingChanges(riders, shift)]);
     desk.redraw();
   });
   new ResizeObserver(draw).observe(view);

@@ -36,8 +36,12 @@ const kChoices = {
 // What a thing always shows, with the value that holds while it is not written.
 const kAlways = { fixture: { dimmer: 1, source: "led", form: "spot" }, glass: { turn_deg: 0, surface: "plain", tint: "clear" }, stand_in: { pose: "standing", skin: "medium" } };
 
+// The numbers of a point, in the file's order: x, y, z.
+const kAxisWords = [["left/right", "Metres across the room: more is farther right on the plan, minus is left of the middle"],
+  ["height", "Metres above the floor"], ["depth", "Metres along the room: more is farther down on the plan, minus is above the middle"]];
+
 // What comes first among a thing's keys.
-const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "surface", "tint", "focal_length_mm", "position", "aim", "facing"];
+const kFirst = ["pose", "reflectance", "wall", "luminance_cd_m2", "dimmer", "cct_k", "beam_angle_deg", "focus", "turn_deg", "tilt_deg", "surface", "tint", "focus_m", "focal_length_mm", "position", "aim", "facing"];
 
 // What can be added to a thing, with a value to begin with.
 const kMore = {
@@ -49,7 +53,7 @@ const kMore = {
   bounce: { finish: "white", size_m: [0.9, 0.9] },
   flag: { size_m: [0.3, 0.5] },
   stand_in: { turn_deg: 0, height_m: 1.7, pose: "standing", skin: "medium", hair: "dark", gloss: 0 },
-  camera: { focus_m: 3, white_k: 4300, iso: 800, f_number: 4, shutter_s: 0.0166667 },
+  camera: { white_k: 4300, iso: 800, f_number: 4, shutter_s: 0.0166667 },
   meter: { receptor: "dome", receptor_mm: 25 },
   column: { height_m: 1, reflectance: 0.3, carry: true },
   surface: { coat: 1, roughness: 0.2, reflectance: 0.3 },
