@@ -67,7 +67,7 @@ Plane colour_gain(const Plane& amounts,
     });
 }
 
-// The exchange of one level (E134).
+// The exchange of one level (E135).
 class LevelExchange {
   public:
     LevelExchange(const SurfaceLight& surfaces,

@@ -26,7 +26,7 @@ CleanFrame clean_film(const Film& film,
                       bool with_layers = false);
 
 // Median over pixels of the estimated error over the luminance, in per cent, on a fixed lattice of
-// a few thousand pixels; 0 if the frame is dark. As E114 for the film.
+// a few thousand pixels; 0 if the frame is dark. As E115 for the film.
 double typical_error_percent(const CleanFrame& frame);
 
 }  // namespace dapple

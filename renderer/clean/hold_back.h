@@ -1,6 +1,6 @@
 // Light that is left in its pixel, because its neighbours could not take it without showing it.
 //
-//   kept back: F - c,  c = min(F, 2 white, m (1 + N/10)), repeated with c in place of F    (E136)
+//   kept back: F - c,  c = min(F, 2 white, m (1 + N/10)), repeated with c in place of F    (E137)
 // F: luminance, m: mean of c over the other pixels of the N = 25² around it. So one pixel adds at
 // most a tenth to the light around it, and light above the display's range is not moved to where
 // it would be seen.

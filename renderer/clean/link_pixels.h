@@ -1,9 +1,9 @@
 // Which pixels may exchange light, and how much.
 //
-//   w_ij = k s_ij / (1 + (1.3 max(0, R - 1.1))²)²                                        (E132)
+//   w_ij = k s_ij / (1 + (1.3 max(0, R - 1.1))²)²                                        (E133)
 //   R = ⟨s (L_i - L_j)²⟩ / ⟨s (H_i - H_j)²⟩
 // i, j: pixels at one offset; k: the offset's kernel; s: how alike the surfaces are that they see
-// (likeness in film/seen_points.h); L: light over reflectance; H: its noise image (E131); ⟨ ⟩: sum
+// (likeness in film/seen_points.h); L: light over reflectance; H: its noise image (E132); ⟨ ⟩: sum
 // over the pairs with the same offset around this one. R is near 1 if the light differs by no more
 // than noise, and it is large at a pattern. H has been cleaned by the same weights as L, so R also
 // holds at coarser levels, and for noise that neighbours share.

@@ -1,5 +1,5 @@
 // An image without signal, with the noise of the film's luminance in cd/m²:
-//   H = (1/n) Σ ±(W_1 - W_2)_p + (O_odd - O_even) √(n_odd n_even)/n                      (E131)
+//   H = (1/n) Σ ±(W_1 - W_2)_p + (O_odd - O_even) √(n_odd n_even)/n                      (E132)
 // W_1, W_2: light of the two halves of pass p's light walks, with the sign of the pass's parity;
 // O_odd, O_even: mean of all other light over the odd and the even passes, n = n_odd + n_even.
 // Both terms are differences of two independent samples of the same light, so their mean is 0
@@ -24,7 +24,7 @@ Plane make_noise_image(const Film& film, const SeenPoints& seen);
 // Whether the film has odd and even passes; else its passes show no noise of colours.
 bool has_both_parities(const Film& film);
 
-// The noise of each colour channel, linear Rec.709, cd/m²: the second term of E131 for all light.
+// The noise of each colour channel, linear Rec.709, cd/m²: the second term of E132 for all light.
 // Without both parities each channel gets `luminance_noise`.
 ColourPlanes make_colour_noise(const Film& film, const Plane& luminance_noise);
 

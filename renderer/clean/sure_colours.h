@@ -3,7 +3,7 @@
 // did not find is therefore weaker in the clean frame; its brightness stays.
 //
 //   c' = b L + k (c - b L),
-//   k = max(0, 1 - 2 max(0, ⟨h²⟩ - 0.01 ⟨L²⟩) / ⟨(c - b L)²⟩)                              (E135)
+//   k = max(0, 1 - 2 max(0, ⟨h²⟩ - 0.01 ⟨L²⟩) / ⟨(c - b L)²⟩)                              (E136)
 // c: red and blue less the luminance L; h: their noise, cleaned as they are; ⟨ ⟩: mean over 9²
 // pixels, of both colours together. b: the mean of c over that of L on the surface that the pixel
 // sees, in the whole frame, where pixels with much noise count less. Noise of less than a tenth of

@@ -2,7 +2,7 @@
 // too bright in the one pass that finds it. Where such light cannot be cleaned (hold_back.h), the
 // clean frame does not show it.
 //
-//   shown: f = ((n - 1) s + min(b, 4 s)) / n,  s = t min(1, 2 max(0, 1 - e / t))           (E137)
+//   shown: f = ((n - 1) s + min(b, 4 s)) / n,  s = t min(1, 2 max(0, 1 - e / t))           (E138)
 // n passes, b the brightest of them, t the mean of the others and e its standard error. So what two
 // of many passes have found is not shown either; what most passes have found is.
 #pragma once

@@ -67,7 +67,7 @@ struct FilmRecord {
     std::vector<float> luminance;         // cd/m², as measured, before white balance
     std::vector<float> luminance_stderr;  // cd/m²; 0 after a single pass
     std::vector<float> clean_stderr;      // cd/m², estimated
-    std::vector<float> noise;             // cd/m²: no signal, and the noise of `luminance` (E131)
+    std::vector<float> noise;             // cd/m²: no signal, and the noise of `luminance` (E132)
     FirstHits first_hits;
     GroupMeans frame;                   // mean luminance over the frame, cd/m²
     std::vector<RegionRecord> regions;  // in the set's order

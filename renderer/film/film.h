@@ -3,11 +3,11 @@
 // Sums are integers (fixed point), so that any order of adding gives the same bits, also when films
 // of other passes are added (merge_films.h). One layer is one light group. Beside the layers the
 // film sums the luminance of each finished pass, all groups together; its spread over the passes
-// gives the standard error (E110).
+// gives the standard error (E111).
 //
 // The few wavelengths drawn in the first passes would tint the picture. So each layer is corrected
 // by the ratio of its source's exact XYZ to the XYZ that those wavelengths give it: a ratio
-// estimator, consistent (Cochran 1977, chapter 6) (E108). Words: pixel_run.h.
+// estimator, consistent (Cochran 1977, chapter 6) (E109). Words: pixel_run.h.
 //
 // For the clean frame (clean/) the film also keeps, per pixel, what separates light from its noise:
 // the difference between the two halves of each pass's light walks, all other light of all passes

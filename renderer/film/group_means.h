@@ -2,7 +2,7 @@
 // the frame. The covariances come from the spread over passes. They give the standard error of any
 // mix of the groups, because the groups of one pass share their random numbers.
 //
-//   var(Σ w_g m_g) = Σ_g Σ_h w_g w_h C_gh,  C_gh = Σ_p (x_gp - m_g)(x_hp - m_h)/(n (n - 1)) (E111)
+//   var(Σ w_g m_g) = Σ_g Σ_h w_g w_h C_gh,  C_gh = Σ_p (x_gp - m_g)(x_hp - m_h)/(n (n - 1)) (E112)
 #pragma once
 
 #include <optional>

@@ -1,7 +1,7 @@
 // Light groups and their colour.
 //
 // A light group is a fixture, or the warm or cool channel of one. A walk carries throughput at the
-// pass's wavelengths; the group's `GroupColour` of the pass turns it into XYZ (E107).
+// pass's wavelengths; the group's `GroupColour` of the pass turns it into XYZ (E108).
 #pragma once
 
 #include <string>

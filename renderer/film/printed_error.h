@@ -1,7 +1,7 @@
 // The ± that is printed behind a number: half of the interval around it that holds the truth in 68
 // of 100 cases.
 //
-//   ± = t s,  A(t|n - 1) = 0.6827  (E112)                                                  (E113)
+//   ± = t s,  A(t|n - 1) = 0.6827  (E113)                                                  (E114)
 // s is the standard error from the spread over n passes. Two passes show their spread so badly that
 // s alone would hold the truth in 50 cases. Files keep s.
 // Source: Student (Gosset) 1908. Checked on 40 seeds: tests/render/meter_cover_test.cpp.

@@ -1,6 +1,6 @@
 // The blur that a nearly smooth gloss shows of a lamp: a damp floor, varnished wood, brushed metal.
 //
-//   E = ∫ L dω,  L = T f(ωo, ωi) cosθi I / r²                                               (E128)
+//   E = ∫ L dω,  L = T f(ωo, ωi) cosθi I / r²                                               (E129)
 // over the directions ω at the lens in which the gloss is bright: T what passes between the gloss
 // and the lens, f the lobe of the gloss alone, I the lamp's intensity towards the gloss and r its
 // distance. The lamp is taken as a point; its size hardly widens the blur.

@@ -88,7 +88,7 @@ class ImageSearch {
         light.place = length * setup_.lens.frame().to_local(d);
         return light;
     }
-    // A sharp image; `det` as in E126.
+    // A sharp image; `det` as in E127.
     std::optional<LensLight> image_of(const Candidate& c,
                                       const WayPart& part,
                                       const Direction& d,

@@ -3,7 +3,7 @@
 // Straight: the lamp's face in up to 16 parts. Otherwise rays from the lens, half a degree apart
 // over all that is in front of it, are followed over smooth surfaces (smooth_way.h); where one
 // comes near a lamp it is turned until it meets the lamp's middle. The lamp then gives the lens
-//   E = T I / |det J|,   J = ∂(place beside the lamp)/∂(direction at the lens), m²/sr        (E126)
+//   E = T I / |det J|,   J = ∂(place beside the lamp)/∂(direction at the lens), m²/sr        (E127)
 // with what passes, T, and the lamp's intensity towards the ray, I (conservation of étendue). In
 // the open and in flat mirrors |det J| is the square of the distance. Wet and varnished surfaces
 // are mirrors with Fresnel's reflectance; what a nearly smooth gloss shows is summed up

@@ -3,12 +3,12 @@
 //   contrast = log2(lit / dark), stops: lit and dark are p95 and p05 of the luminances of a part
 //   shadows raised = log2((dark + g) / dark),  g the median of the glare on the pixels <= p05
 //   contrast lost = shadows raised - log2((lit + min(g, h)) / lit), h as g, on those >= p95
-// both with g and h at least 0 in `contrast lost`                                         (E130)
+// both with g and h at least 0 in `contrast lost`                                         (E131)
 // (our own measures; percentiles as in luminance_statistics.h.) An even veil costs what it takes
 // from the ratio of lit to dark. Glare that falls mainly on what is lit widens that ratio, but
 // shows nothing more of the part, so it is counted as the veil that the dark has: what is lost is
 // never below 0, and it is 0 only where the dark gets no light. Standard errors from the two halves
-// of the walks, as E156 with the whole part as one: the glare is far smoother than the film, and
+// of the walks, as E159 with the whole part as one: the glare is far smoother than the film, and
 // its own noise is left out.
 #pragma once
 

@@ -22,7 +22,7 @@ struct Measure {
     static Measure unknown(std::string why) {
         return {std::nullopt, std::nullopt, std::move(why), 0};
     }
-    // The ± to print (E113).
+    // The ± to print (E114).
     std::optional<double> shown_error() const { return printed_error(error, passes); }
     explicit operator bool() const { return value.has_value(); }
     double operator*() const { return *value; }

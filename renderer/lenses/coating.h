@@ -2,7 +2,7 @@
 //
 // The characteristic matrix of a layer (Macleod, Thin-Film Optical Filters; from memory):
 //   [cosδ  i sinδ/η; iη sinδ  cosδ],  δ = 2π n d cosθ / λ,  η = n cosθ (s), n / cosθ (p)
-// The layers' product times (1, η_last) is (B, C);  R = |(η_first B - C)/(η_first B + C)|²   (E117)
+// The layers' product times (1, η_last) is (B, C);  R = |(η_first B - C)/(η_first B + C)|²   (E118)
 // The layers do not absorb, so what is not reflected passes, and R is the same from both sides.
 // The light is unpolarised at every surface: R is the mean of s and p.
 //   single  n₁ = max(√(n₀ n₂), 1.38), a quarter wave at 550 nm (Hullin et al. 2011)

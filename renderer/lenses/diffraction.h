@@ -2,11 +2,11 @@
 //
 // Fraunhofer (Born and Wolf, Principles of Optics): an exit pupil of transmission a over the area
 // A, at the distance z from the film, spreads a point to
-//   S(x) = |∫ a(ξ) exp(-2πi x·ξ/(λz)) dξ|² / (λ² z² ∫ |a|² dξ)                             (E121)
+//   S(x) = |∫ a(ξ) exp(-2πi x·ξ/(λz)) dξ|² / (λ² z² ∫ |a|² dξ)                             (E122)
 // which integrates to 1 and scales with λN. A transform gives it near the point, with dust. Further
 // out only the edges of the stop count. An edge of the length ℓ sends to both sides, along its
 // normal, and averaged over the fringes, the part of the light
-//   dE = λ z ℓ / (4π² A r²) dr                                                             (E122)
+//   dE = λ z ℓ / (4π² A r²) dr                                                             (E123)
 // (our own, from the edge's integral; its sum for a round stop is 2λN/(π² r) outside r). So there
 // is a ray for each edge normal and one opposite: n for an even number of blades, 2n for an odd
 // one.

@@ -3,7 +3,7 @@
 // fringes come of that by themselves.
 //
 // E illuminance on the film, T what the lens passes along its axis, G₀ = ∫ dG at the film's middle:
-//   L = E/(T G₀),   E = ∫ L T(ray) dG,   dG = cos⁴θ/Z² dA_p = cosθ' dA dω'                  (E129)
+//   L = E/(T G₀),   E = ∫ L T(ray) dG,   dG = cos⁴θ/Z² dA_p = cosθ' dA dω'                  (E130)
 // dA_p on the plane of the exit pupil at the distance Z before the film, θ on the film; dA on the
 // plane of the entrance pupil, θ' and ω' in the scene (conservation of étendue). At its middle the
 // picture thus has the exposure of a thin lens with the set's f-number, whatever near focus and the

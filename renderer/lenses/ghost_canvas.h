@@ -3,7 +3,7 @@
 // A cell between four rays is drawn as points between them, about one for each pixel, so all its
 // light arrives wherever the sheet folds. Whether rims and blades let a point pass is decided for
 // the point, so edges are as sharp as the pixels. A value is
-//   L = 4 N² E / (π T)                                                                      (E125)
+//   L = 4 N² E / (π T)                                                                      (E126)
 // with E the illuminance on the film, lx, and T what the lens passes along its axis: the picture
 // shows the luminance of what it sees, as if the lens lost nothing (definition of the f-number).
 #pragma once

@@ -3,7 +3,7 @@
 // Its rim is as narrow as the picture's corners allow:  R = ρ + (p + ℓ) tanω, with the entrance
 // pupil's radius ρ and depth p, the hood's length ℓ before the first vertex, and ω half the angle
 // of the picture's diagonal. Light at the angle θ from the axis then reaches the part of the front
-// element (radius a) where two discs overlap whose centres are ℓ tanθ apart; none if    (E120)
+// element (radius a) where two discs overlap whose centres are ℓ tanθ apart; none if    (E121)
 //   ℓ tanθ >= a + R
 // (geometry of two circles).
 #pragma once

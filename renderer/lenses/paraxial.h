@@ -1,7 +1,7 @@
 // First-order optics of a lens: 2 x 2 matrices on (height y, slope u along the light).
 //
 //   gap t: [1 t; 0 1]     refraction: [1 0; -(n' - n)/(R n')  n/n']     reflection: [1 0; 2/R 1]
-//                                                                                          (E116)
+//                                                                                          (E117)
 // R counts along the travel of the light: -R on the way back. (Born and Wolf, Principles of Optics;
 // ghosts by first order: Lee and Eisemann 2013.)
 #pragma once

@@ -3,7 +3,7 @@
 // Lengths are in mm, z runs along the light from the vertex of the first surface. A radius is above
 // 0 if the centre of its sphere is behind the vertex; 0 is a plane. One of the surfaces is the
 // aperture stop, which does not refract.
-//   n(λ) = a + b/λ²,  b = (n_d - 1) / (V (λ_F⁻² - λ_C⁻²)),  a = n_d - b/λ_d²               (E115)
+//   n(λ) = a + b/λ²,  b = (n_d - 1) / (V (λ_F⁻² - λ_C⁻²)),  a = n_d - b/λ_d²               (E116)
 // λ_F, λ_d, λ_C = 486.1, 587.6, 656.3 nm (Cauchy's formula, two terms). Without an Abbe number V
 // the index is n_d at all wavelengths.
 #pragma once

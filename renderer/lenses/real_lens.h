@@ -1,7 +1,7 @@
 // A lens as it is set: scaled, focused, stopped down, coated.
 //
 // The stop is a polygon of m blades with its corners on the radius r_s. It has the area of the
-// round stop that the f-number asks for, so the exposure is the f-number's: (E118)
+// round stop that the f-number asks for, so the exposure is the f-number's: (E119)
 //   round radius = A f/(2N),  r_s² (m/2) sin(2π/m) = π (round radius)²
 // where A is the height at the stop of a ray parallel to the axis at height 1.
 #pragma once

@@ -70,7 +70,7 @@ void StarKernel::add_core(size_t band, double nm) {
     }
 }
 
-// E122 from the core on outwards; a round stop sends the same light evenly to all sides.
+// E123 from the core on outwards; a round stop sends the same light evenly to all sides.
 void StarKernel::add_far(RealPlane& plane, const PlaneFourier& fourier, double mean_nm) const {
     const double area = kPi / 4;  // of the round stop, in its diameters
     const double length = edges_.normals.empty() ? kPi : edges_.length;

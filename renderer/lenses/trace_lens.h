@@ -2,9 +2,9 @@
 //
 // Sphere with the centre Q:  t = -b ± √(b² - |P - Q|² + R²),  b = (P - Q)·D, of both the hit that
 // is nearer to the vertex.
-//   refraction  D' = eD + (e cosθ - √(1 - e² (1 - cos²θ))) N,  e = n/n',  N against D       (E119)
+//   refraction  D' = eD + (e cosθ - √(1 - e² (1 - cos²θ))) N,  e = n/n',  N against D       (E120)
 //   reflection  D' = D + 2 cosθ N
-// Each surface passes 1 - R or reflects R (E117).
+// Each surface passes 1 - R or reflects R (E118).
 #pragma once
 
 #include <array>

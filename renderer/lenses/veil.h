@@ -2,11 +2,11 @@
 //
 // The wide point spread, of the part a of all light (our own; Harvey-like, the slopes as in
 // measured spreads of cameras: Reinhard, Ward, Pattanaik, Debevec 2006):
-//   K(r) = (1 - a) δ + a Σ w (q - 2)/(2π r₀²) (1 + (r/r₀)²)^(-q/2),  Σw = 1                 (E123)
+//   K(r) = (1 - a) δ + a Σ w (q - 2)/(2π r₀²) (1 + (r/r₀)²)^(-q/2),  Σw = 1                 (E124)
 // with w = ½, ½; r₀ = 0.1 and 5 mm; q = 2.6 and 3, for a picture 36 x 24 mm. Inside the radius s
 // are F(s) = 1 - (1 + (s/r₀)²)^(1 - q/2) of a term. The veiling glare index (ISO 9358) is the light
 // in the middle of a black spot on an endless bright field, over the field's:
-//   index = a Σ w (1 - F(s)),  s a twentieth of the picture's diagonal                      (E124)
+//   index = a Σ w (1 - F(s)),  s a twentieth of the picture's diagonal                      (E125)
 #pragma once
 
 namespace dapple {

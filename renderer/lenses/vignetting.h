@@ -1,6 +1,6 @@
 // How the picture darkens towards its corners.
 //
-//   V(θ) = S(θ)/S(0) cos³θ                                                                  (E127)
+//   V(θ) = S(θ)/S(0) cos³θ                                                                  (E128)
 // with S the cross-section of the beam that gets through at the angle θ from the axis (relative
 // illumination; distortion aside). A thin lens has S in proportion to cosθ.
 #pragma once

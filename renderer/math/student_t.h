@@ -1,7 +1,7 @@
 // Student's t: how wide an interval must be if its standard error is itself estimated from few
 // samples.
 //
-//   P(|T| ≤ t) = A(t|ν),  θ = arctan(t/√ν)                                                 (E112)
+//   P(|T| ≤ t) = A(t|ν),  θ = arctan(t/√ν)                                                 (E113)
 //   A = (2/π) (θ + sinθ (cosθ + 2/3 cos³θ + … + (2·4…(ν-3))/(3·5…(ν-2)) cos^(ν-2)θ)),  ν odd; ν =
 //   1:
 //       2θ/π

@@ -7,7 +7,7 @@
 //                             within 0.025 % where they have 16 bits
 //   <fixture>.warm.R …, <fixture>.cool.R …    the channels of an LED
 //   luminance.Y, luminance.stderr             cd/m², before white balance
-//   noise.Y                   cd/m²: no signal, and the noise of luminance.Y (E131)
+//   noise.Y                   cd/m²: no signal, and the noise of luminance.Y (E132)
 //   clean.R .G .B             the clean frame, in the units of R G B
 //   clean.stderr              its luminance's estimated error, cd/m²
 //   clean.<fixture>.R …       the clean frame by light group; all add up to clean.R .G .B

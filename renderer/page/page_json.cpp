@@ -69,7 +69,7 @@ Json control_json(const FilmRecord& film, size_t f) {
             {"entries", entries}};
 }
 
-// Widened, so that the root of a sum of them is the ± to print (E113).
+// Widened, so that the root of a sum of them is the ± to print (E114).
 Json covariances_json(const GroupMeans& means, int passes) {
     const auto widening = printed_error(1.0, passes);
     if (means.covariances.empty() || !widening) return nullptr;

@@ -1,10 +1,10 @@
 // A film made anew from its light groups, with other dimmers and colours, without rendering.
 //
 // Measured light, clean frame, meters, regions and their standard errors follow exactly, as far as
-// the colours do (relight.h): errors of means come from the covariances of the groups (E111). Of
+// the colours do (relight.h): errors of means come from the covariances of the groups (E112). Of
 // single pixels only the error of all light together is kept. Its change is estimated: each group's
 // error is taken as the same share of its light, and as independent of the others':
-//   σ' = σ √(Σ Y'_g² / Σ Y_g²)                                                              (E166)
+//   σ' = σ √(Σ Y'_g² / Σ Y_g²)                                                              (E170)
 #pragma once
 
 #include "develop/film_record.h"

@@ -1,5 +1,5 @@
 // Adds the light that walks find to the film. A fixture's light goes to each of its light groups. A
-// light walk's splat is distributed over the pixels around it (E106; splat_layout.h).
+// light walk's splat is distributed over the pixels around it (E107; splat_layout.h).
 #pragma once
 
 #include <memory>

@@ -1,7 +1,7 @@
 // The glow of haze: what the lens sees of light that haze scatters. It varies little from pixel to
 // pixel, but a walk finds it with much noise. So in each pass neighbouring pixels exchange it, as
-// the clean frame's pixels do (E133):
-//   l_i = L_i + (1/A_i) Σ_j c_ij (L_j - L_i),   c_ij = w_ij min(A_i/W_i, A_j/W_j)          (E102)
+// the clean frame's pixels do (E134):
+//   l_i = L_i + (1/A_i) Σ_j c_ij (L_j - L_i),   c_ij = w_ij min(A_i/W_i, A_j/W_j)          (E103)
 // A L: the pixel's glow; w: a kernel times how alike two pixels are. No light is lost, and even
 // light stays even. The spread shrinks with the passes (glow_spread_of_pass), as all blur does.
 //
@@ -12,7 +12,7 @@
 // A is the share of the light that the haze before pixel i scatters, w compares the lengths of the
 // legs; for `surface` A is the brightness of the surface, w compares surfaces.
 //
-// Beams have a blur of their own (E98).
+// Beams have a blur of their own (E99).
 #pragma once
 
 #include <array>

@@ -99,7 +99,7 @@ struct MeterPasses {
 
 }  // namespace
 
-// Light walks add many small amounts to a reading. Its unit is therefore 2^-40 of white (E109), and
+// Light walks add many small amounts to a reading. Its unit is therefore 2^-40 of white (E110), and
 // it holds up to 2^23 times white.
 MeterFilm make_meter_film(const Setup& setup) {
     return {static_cast<int>(setup.receptors.size()),

@@ -19,7 +19,7 @@ namespace {
 constexpr int kPassesToKnowNoise = 8;
 
 // Median over pixels of the standard error over the mean, in per cent, on a fixed lattice of a few
-// thousand pixels (E114). 0 if the frame is dark.
+// thousand pixels (E115). 0 if the frame is dark.
 std::optional<double> typical_noise_percent(const Film& film) {
     if (film.passes() < kPassesToKnowNoise) return std::nullopt;
     std::vector<double> noise;
@@ -56,7 +56,7 @@ class CleanNoise {
 // Takes the first hits out of the frame's setup.
 RenderResult make_result(const Scene& scene, FrameSetup& frame) {
     stop_if_asked();
-    // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E109).
+    // A sum holds up to 2^37 times white, and its rounding is far below a deep shadow (E110).
     Film film(scene.camera.width,
               scene.camera.height,
               frame.setup.groups.groups,

@@ -25,7 +25,7 @@ struct WalkNumbers {
 };
 WalkNumbers numbers_in_pass(uint32_t usual, uint32_t pass);
 
-// Radii of splats (E106). Both noise and blur vanish with the passes, because the areas and the
+// Radii of splats (E107). Both noise and blur vanish with the passes, because the areas and the
 // largest half-axes shrink.
 SplatRadii splat_radii_of_pass(double first_px, uint32_t pass);
 
@@ -40,14 +40,14 @@ float dispersion_limit(double first_px, uint32_t pass);
 // of the pass number (E92).
 float merge_radius_factor(uint32_t pass);
 
-// How far the glow of haze is spread (E102): standard deviations of the spread in each direction,
+// How far the glow of haze is spread (E103): standard deviations of the spread in each direction,
 // px. Two dimensions are blurred, so the exponent is -1/6. `width`: of the frame, px.
 struct GlowSpread {
     float near = 0, far = 0;
 };
 GlowSpread glow_spread_of_pass(double first_px, int width, uint32_t pass);
 
-// The radius of a beam in haze over its radius in the first pass (E98). One dimension is blurred,
+// The radius of a beam in haze over its radius in the first pass (E99). One dimension is blurred,
 // so the exponent is -1/5 (Knaus and Zwicker 2011; Jarosz et al. 2011).
 float beam_radius_factor(uint32_t pass);
 

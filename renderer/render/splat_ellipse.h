@@ -1,6 +1,6 @@
 // The ellipse in the frame over which a splat's light is distributed.
 //
-// A pixel's weight is 1 - q (E106). q is the square of its distance from the middle, measured in
+// A pixel's weight is 1 - q (E107). q is the square of its distance from the middle, measured in
 // half-axes. If the spot that the light walk stands for is known (transport/photon_differential.h),
 // the ellipse is that spot, with its half-axes kept between two radii. Else it is a disc.
 #pragma once

@@ -13,7 +13,7 @@ class LightSpread {
     // How alike two pixels are, 0 to 1.
     using Likeness = std::function<float(size_t, size_t)>;
 
-    // `amounts`: A of E133, which must outlive this object. `deviation`: standard deviation of the
+    // `amounts`: A of E134, which must outlive this object. `deviation`: standard deviation of the
     // spread in each direction, px.
     LightSpread(const Plane& amounts, float deviation, const Likeness& likeness);
     LightSpread(const LightSpread&) = delete;  // its exchanges point into it

@@ -33,7 +33,7 @@ class LightAtMeters {
 
     // Whether the walk's ray meets a receptor, if no surface is in front of the receptor.
     bool may_meet_receptor(const Walk& walk) const;
-    // Adds the light that falls on receptors along the walk's last ray (E105). `before` is the walk
+    // Adds the light that falls on receptors along the walk's last ray (E106). `before` is the walk
     // before that ray was traced; `edge_length` is the length of the edge after it, m.
     void add_fallen_light(const Walk& before, float edge_length, LightSink& sink) const;
 

@@ -15,7 +15,7 @@ struct ReceptorVisit {
     Walk& walk;
     std::span<Spectrum> by_fixture;
 
-    // Next-event estimation of one fixture (E104).
+    // Next-event estimation of one fixture (E105).
     void add_direct_reading(size_t fixture, const std::array<float, 2>& u) const;
     // The light of one fixture by way of a point sampled on cloth (E89).
     void add_sheet_reading(size_t fixture, const SheetNumbers& u) const;

@@ -1,7 +1,7 @@
 // A light meter's receptor: a disc, a rectangle or half a sphere. Each of its points receives light
 // by the cosine to the normal at the point.
 //
-//   reading E = Φ / A_front                                                             (E103)
+//   reading E = Φ / A_front                                                             (E104)
 // Φ is the flux that falls on the receptor, lm; A_front its area as seen from straight in front,
 // m². A flat receptor reads the mean illuminance of its area. For light from the angle θ, a dome
 // reads (1 + cosθ)/2 times its reading for the same light from straight ahead, because that share

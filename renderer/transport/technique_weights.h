@@ -172,7 +172,7 @@ inline float balance_of_connected_vertex(const SensorSums& camera, const Connect
     return 1.0F + (c.passes * (by_camera_walk + by_light_walk) + c.by_sheet) / c.density;
 }
 
-// A lamp's point was sampled from a point of a meter's receptor (E104). Densities are over pt.
+// A lamp's point was sampled from a point of a meter's receptor (E105). Densities are over pt.
 struct LampAtReceptor {
     float by_sensor_walk = 0;  // the meter walk itself continues to the lamp
     float by_falling = 0;      // the light walk falls on the receptor
@@ -197,7 +197,7 @@ inline float balance_of_sheet_at_receptor(const SheetAtReceptor& sheet) {
     return 1.0F + others;
 }
 
-// A light walk fell on a meter's receptor (E105).
+// A light walk fell on a meter's receptor (E106).
 struct FallenLight {
     PartialWeights weights;  // of the light walk at the receptor; they do not count merging
     bool first_edge = false;

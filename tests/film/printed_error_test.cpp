@@ -51,6 +51,6 @@ TEST_CASE("with fewer than four passes the ± is not known yet") {
 TEST_CASE("few passes must be farther apart to differ") {
     CHECK(errors_to_tell_apart(0) == 2);
     CHECK(errors_to_tell_apart(1000) == doctest::Approx(2).epsilon(0.002));
-    // t(0.9545) of 3 degrees of freedom, by the sums of E112.
+    // t(0.9545) of 3 degrees of freedom, by the sums of E113.
     CHECK(errors_to_tell_apart(4) == doctest::Approx(3.307).epsilon(0.001));
 }

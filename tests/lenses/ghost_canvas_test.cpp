@@ -75,7 +75,7 @@ TEST_CASE("what is drawn is the light of the sheet's rays that arrives on the pi
         draw_sheet(drawing, sheet, 0, kSpectrumSize, canvas);
         drawn += sum_of(canvas);
     }
-    // Light in lm through the front disc, over the area of a pixel, as luminance (E125).
+    // Light in lm through the front disc, over the area of a pixel, as luminance (E126).
     const double front = 3.14159265358979 * square(12.6F);  // mm²
     const double flux = 386 * std::cos(15 * 3.14159265358979 / 180) * front * traced;
     const double transmitted = static_cast<double>(lens.axis_transmittance()[kDrawnBand]);

@@ -102,7 +102,7 @@ double from_x_to_z(const Spectrogram& s);
 double width_y(const Spectrogram& s);
 
 // The variance that is added by the division of light among pixels, px². Without footprints that is
-// the width of a pixel; with ellipses of half-axis r and weights 1 - q (E106) it is r²/6. There are
+// the width of a pixel; with ellipses of half-axis r and weights 1 - q (E107) it is r²/6. There are
 // so many light walks that ellipses have their least size.
 double blur(double footprint_px, int passes);
 inline constexpr double kBlurKnown = 0.003;  // px; weights are taken at the centres of pixels

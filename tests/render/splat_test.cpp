@@ -143,7 +143,7 @@ TEST_CASE("a splat with slanted half-axes has the shares of their ellipse") {
     const Vec2 a(4, 3);
     const Vec2 b(-1.5F, 2);
     const auto added = bench.splat(middle, ellipse(a, b), {6, 1.25F, 15});
-    // 1 - q with q = dᵀ (a aᵀ + b bᵀ)⁻¹ d (E106), over the pixels that see the same surface.
+    // 1 - q with q = dᵀ (a aᵀ + b bᵀ)⁻¹ d (E107), over the pixels that see the same surface.
     const glm::dmat2 spread = glm::dmat2(glm::outerProduct(a, a) + glm::outerProduct(b, b));
     std::vector<double> expected(added.size(), 0.0);
     const auto surface = [&](const Vec2& at) {

@@ -73,7 +73,7 @@ TEST_CASE("a collimated beam looks as bright as its closed form, from the side a
     CHECK(closed(0, kPi / 2) == doctest::Approx(0.79577).epsilon(1e-4));
     CHECK(closed(0.7, kPi / 6) == doctest::Approx(5.5507).epsilon(1e-4));
     for (const float g : {0.0F, 0.7F}) {
-        // Below sinθ = 0.1 points of the beams count instead (E99).
+        // Below sinθ = 0.1 points of the beams count instead (E100).
         for (const float angle : {kPiF / 2, kPiF / 6, 0.12F, 0.07F, 2.0F}) {
             CAPTURE(g);
             CAPTURE(angle);

@@ -233,7 +233,7 @@ void add_connected_vertex(const HandMadePath& path, int i, Techniques& all) {
         all);
 }
 
-// E104, on a path without surfaces.
+// E105, on a path without surfaces.
 void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
     const HandMadeEdge& e = path.edge(0);
     LampAtReceptor lamp;
@@ -249,7 +249,7 @@ void add_lamp_at_receptor(const HandMadePath& path, Techniques& all) {
         all);
 }
 
-// E105.
+// E106.
 void add_fallen_light(const HandMadePath& path, Techniques& all) {
     if (path.point_receptor) return;
     const int n = path.surfaces();

@@ -52,11 +52,11 @@ std::vector<int> light_walks_of_pass(const Setup& setup,
                                      double share_without_glass,
                                      bool is_quick = false);
 
-// Luminance of white at the camera's setting, cd/m² (E143).
+// Luminance of white at the camera's setting, cd/m² (E146).
 double white_of(const Camera& camera);
 
 // The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m²
-// (E109).
+// (E110).
 double sum_quantum(const Camera& camera, int bits);
 
 }  // namespace dapple

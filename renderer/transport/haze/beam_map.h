@@ -2,11 +2,11 @@
 // photon beams"; Křivánek et al. 2014).
 //
 // A beam is blurred by a radius r, as a flat ribbon across the leg:
-//   L = Φ σ p(θ) T (3/(4 r)) (1 - d²/r²) / sinθ                                             (E98)
+//   L = Φ σ p(θ) T (3/(4 r)) (1 - d²/r²) / sinθ                                             (E99)
 // d: distance between the two lines; θ: angle between them; T: both transmittances. Where a beam
 // runs almost along the leg, sinθ < 0.1, the ribbon would have no end. There one random point of
 // every piece of the beam is blurred instead, as a disc across the leg:
-//   L = Φ σ p(θ) T l (2/(π r²)) (1 - d²/r²)                                                 (E99)
+//   L = Φ σ p(θ) T l (2/(π r²)) (1 - d²/r²)                                                (E100)
 // d: distance of the point from the leg; l: length of the piece, m. Which of the two counts depends
 // on θ alone, so no light counts twice.
 #pragma once

@@ -62,7 +62,7 @@ size_t LampView::cell_of(const Vec2& at) {
     return place(at.y) * kAcross + place(at.x);
 }
 
-// (u, v) = (x, y)/sqrt((1 + z)(1 - cos w)), w: the widest angle                           (E440)
+// (u, v) = (x, y)/sqrt((1 + z)(1 - cos w)), w: the widest angle                            (E98)
 const LampView::Light& LampView::towards(const Direction& direction) const {
     const Vec3 local = frame_.to_local(direction);
     const float per_sine = 1.0F / std::sqrt(std::max(1e-6F, (1.0F + local.z) * widest_));

@@ -1,9 +1,9 @@
 // The light that haze scatters along a straight leg of a sensor walk.
 //
-// A path with haze belongs to one technique alone, by its event nearest to the lamp (E101):
+// A path with haze belongs to one technique alone, by its event nearest to the lamp (E102):
 //   - haze, and a small lamp: next-event estimation from a point of the leg (E96, E97); in
 //     Stage::partition any lamp;
-//   - a mirror or smooth glass, if the fixture's light walks leave beams: beams (E98, E99);
+//   - a mirror or smooth glass, if the fixture's light walks leave beams: beams (E99, E100);
 //   - any other surface, or haze and a wide lamp: sensor walks, which ask lamps and lit cloths
 //     there or meet the lamp.
 // The last of them share the weights of sensor walks. Light walks are not scattered by haze, so

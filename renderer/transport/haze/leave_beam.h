@@ -20,7 +20,7 @@ struct WalkRay {
     const PhotonDifferential* after = nullptr;
 };
 // If dispersive glass has parted the wavelengths, but not far, each part of the spectrum is a beam
-// of its own: both ends move by (c - c of the hero) dP/dc.                                   (E100)
+// of its own: both ends move by (c - c of the hero) dP/dc.                                   (E101)
 // The walk has traced one wavelength alone; a single beam of it would be a coloured streak.
 void leave_beam(const Stage& stage,
                 const LightWalkStart& start,
