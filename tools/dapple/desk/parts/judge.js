@@ -4,7 +4,9 @@
 const kJudgeEvery = 1500; // ms
 
 const percentText = (share) => (share === null ? "not known yet" : share > 0 && share < 0.001 ? "under 0.1 %" : `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`);
-const withError = (value, error, digits, unit) => (value === null ? "not known yet" : `${value.toFixed(digits)}${unit}${error === null || error === undefined ? "" : ` ± ${error.toFixed(digits)}`}`);
+// Without ±, the error is not known yet or less than half of the last digit.
+const errorText = (error, digits) => (Number((error ?? 0).toFixed(digits)) > 0 ? ` ± ${error.toFixed(digits)}` : "");
+const withError = (value, error, digits, unit) => (value === null ? "not known yet" : `${value.toFixed(digits)}${unit}${errorText(error, digits)}`);
 
 function judgeTable(caption, heads, rows) {
   if (rows.length === 0) return [];
@@ -21,7 +23,7 @@ function moveWords(moves) {
 
 function judgeTables(judge) {
   const metered = judge.light.map((m) => [m.meter, m.f_stop ? `f/${m.f_stop}` : "dark", m.stops_from_camera === null ? "" : stopsText(m.stops_from_camera), m.word ?? ""]);
-  const ratios = judge.ratios.map((r) => [r.name, r.value === null ? r.why || "not known yet" : `${withError(r.value, r.stderr, 1, "")} : 1`, r.word ?? ""]);
+  const ratios = judge.ratios.map((r) => [r.name, r.value === null ? r.why || "not known yet" : `${withError(r.value, r.word === "not sure yet" ? null : r.stderr, 1, "")} : 1`, r.word ?? ""]);
   const regions = [...judge.regions, ...(judge.sides || [])].map((r) => [r.name, r.mean_luminance === null ? "not known yet" : `${r.mean_luminance.toPrecision(3)} cd/m²`,
     r.texture_stops === null ? r.why?.texture_stops || "not known yet" : `${withError(r.texture_stops, r.texture_stderr, 2, "")} stops, ${r.texture_word}`,
     r.patch_cm === null ? "" : `${r.patch_cm.toFixed(0)} cm`, r.cover === null ? "" : percentText(r.cover), percentText(r.deep_shadow_share), percentText(r.clipped_share)]);
