@@ -106,7 +106,7 @@ Doubt hidden(const StagedSet& set, const Thing& thing, const StandIn& figure, do
 Doubts find_hidden_faces(const StagedSet& set, const SeenFrame& frame) {
     Doubts doubts;
     for (const StandIn& figure : set.scene.stand_ins) {
-        if (!is_in_frame(set.scene.camera, figure_face(figure))) continue;
+        if (!is_in_frame(set.lens, figure_face(figure))) continue;
         for (const auto& [thing, rays] : things_before(set, figure)) {
             const double share = static_cast<double>(rays) / kRaysToFace;
             if (share < kHiddenShare || is_on_purpose(set, frame, thing)) continue;

@@ -125,7 +125,7 @@ std::optional<double> face_from_white(const StagedSet& set, const QuickLight& li
     std::optional<double> brightest;
     for (const StandIn& figure : set.scene.stand_ins) {
         const Point face = figure_face(figure);
-        if (!is_in_frame(set.scene.camera, face) || is_lit_through_glass(set, face)) continue;
+        if (!is_in_frame(set.lens, face) || is_lit_through_glass(set, face)) continue;
         std::vector<double> found = luminances_of_face(set, figure, light);
         if (found.size() < kRaysToAFace / 2) continue;
         std::sort(found.begin(), found.end());
