@@ -5,8 +5,8 @@ const kJudgeEvery = 1500; // ms
 
 const percentText = (share) => (share === null ? "not known yet" : share > 0 && share < 0.001 ? "under 0.1 %" : `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`);
 // Without ±, the error is not known yet or less than half of the last digit.
-const errorText = (error, digits) => (Number((error ?? 0).toFixed(digits)) > 0 ? ` ± ${error.toFixed(digits)}` : "");
-const withError = (value, error, digits, unit) => (value === null ? "not known yet" : `${value.toFixed(digits)}${unit}${errorText(error, digits)}`);
+const plusMinus = (error, digits) => (Number((error ?? 0).toFixed(digits)) > 0 ? ` ± ${error.toFixed(digits)}` : "");
+const withError = (value, error, digits, unit) => (value === null ? "not known yet" : `${value.toFixed(digits)}${unit}${plusMinus(error, digits)}`);
 
 function judgeTable(caption, heads, rows) {
   if (rows.length === 0) return [];
