@@ -136,7 +136,8 @@ Plane hold_back(const Film& film,
     if (film.passes() > 1) {
         limit_to_like_pixels(seen, all, most_over_like(film.passes()), limited);
     }
-    // A soft lamp's disc has as much light as it has, and few walks find it.
+    // A soft lamp's light is known to be there, and is even over its disc, however few walks find
+    // it.
     return make_plane(light.width, light.height, [&](size_t i) {
         if (is_soft_lamp(seen.pixels[i])) return 0.0F;
         return light[i] > 0 ? std::max(0.0F, 1 - limited[i] / light[i]) : 0.0F;

@@ -77,7 +77,8 @@ TEST_CASE("a soft edge keeps its light and its width") {
     CHECK(sum_of(frame) == doctest::Approx(sum_of(film)).epsilon(1e-4));
     for (int x = 4; x < kSoftSide - 4; ++x) {
         CAPTURE(x);
-        CHECK(std::abs(column_mean(frame, x) - true_light(x)) < 3);
+        // Four standard errors of a column of the film: so cleaning moves the edge by less.
+        CHECK(std::abs(column_mean(frame, x) - true_light(x)) < 1.8);
     }
 }
 
