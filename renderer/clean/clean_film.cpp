@@ -15,6 +15,7 @@ namespace dapple {
 namespace {
 
 constexpr float kMostGain = 4;  // of colours that come from a darker place
+constexpr int kAround = 1;      // px
 
 // All light, then each light group.
 std::vector<ColourPlanes> film_layers(const Film& film, bool with_groups) {
@@ -84,6 +85,9 @@ class LevelExchange {
         for (Plane& image : guides.brightness.noise) image = brightness_.apply(amounts(), image);
         for (Plane& image : guides.colour.noise) image = colours(amounts(), image);
     }
+    // What is left of each pixel's own brightness in it.
+    Plane own_weights() const { return brightness_.own_weights(amounts()); }
+
     void exchange(ColourPlanes& layer) const {
         const Plane luminance = luminance_of(layer);
         for (size_t c = 0; c < 3; ++c) {
@@ -110,11 +114,13 @@ class LevelExchange {
 };
 
 // Level by level: the guide images show which pixels may exchange light, then the guide images and
-// all layers exchange it. The first layer is all light.
-void clean_levels(const SeenPoints& seen,
-                  const SurfaceLight& surfaces,
-                  Guides& guides,
-                  std::vector<ColourPlanes>& layers) {
+// all layers exchange it. The first layer is all light. Returns the weight of each pixel's own
+// brightness in the end.
+Plane clean_levels(const SeenPoints& seen,
+                   const SurfaceLight& surfaces,
+                   Guides& guides,
+                   std::vector<ColourPlanes>& layers) {
+    Plane own_weights(seen.width, seen.height, 1.0F);
     for (int level = 0; level < kLevels; ++level) {
         guides.colour.light = colour_differences(layers.front());
         std::vector<Links> links = make_links(seen, surfaces.alone(), level);
@@ -124,7 +130,10 @@ void clean_levels(const SeenPoints& seen,
         const LevelExchange exchange(surfaces, links, colour_links, luminance_of(layers.front()));
         exchange.exchange(guides);
         for (ColourPlanes& layer : layers) exchange.exchange(layer);
+        const Plane own = exchange.own_weights();
+        for_each_pixel(own_weights, [&](size_t i) { own_weights[i] *= own[i]; });
     }
+    return own_weights;
 }
 
 // Colours were exchanged apart from brightness, which must neither gain nor lose light by that:
@@ -146,6 +155,7 @@ struct CleanSurfaces {
     std::vector<ColourPlanes> measured;  // by pixel
     Guides guides;
     std::vector<ColourPlanes> layers;
+    Plane own_weights;  // of a pixel's own brightness in its cleaned one
 };
 
 CleanSurfaces clean_surfaces(const Film& film,
@@ -153,7 +163,7 @@ CleanSurfaces clean_surfaces(const Film& film,
                              double white_luminance,
                              bool with_layers) {
     constexpr size_t kLuminance = SurfaceLight::kLuminance;
-    CleanSurfaces c{{film, seen, white_luminance}, film_layers(film, with_layers), {}, {}};
+    CleanSurfaces c{{film, seen, white_luminance}, film_layers(film, with_layers), {}, {}, {}};
     c.guides.brightness = {{c.surfaces.to_surfaces(c.surfaces.luminance(), kLuminance)},
                            {c.surfaces.to_surfaces(c.surfaces.noise(), kLuminance)}};
     c.guides.colour.noise = colour_noise(film, c.surfaces);
@@ -161,9 +171,26 @@ CleanSurfaces clean_surfaces(const Film& film,
         ColourPlanes& layer = c.layers.emplace_back();
         for (size_t i = 0; i < 3; ++i) layer[i] = c.surfaces.to_surfaces(measured[i], i);
     }
-    clean_levels(seen, c.surfaces, c.guides, c.layers);
+    c.own_weights = clean_levels(seen, c.surfaces, c.guides, c.layers);
     if (has_both_parities(film)) keep_sure_colours(seen, c.guides.colour.noise, c.layers);
     return c;
+}
+
+// The cleaned luminance by pixel, without light that hardly any pass has found and that found no
+// like pixels to be spread over. Such a pixel is not made darker than what is around it.
+Plane sure_luminance(const CleanSurfaces& c) {
+    constexpr size_t kLuminance = SurfaceLight::kLuminance;
+    const Plane luminance = c.surfaces.to_pixels(
+        c.guides.brightness.light.front(), kLuminance, c.surfaces.luminance());
+    const Plane unsure = c.surfaces.unsure_luminance(c.own_weights);
+    const Plane sure = make_plane(luminance.width, luminance.height, [&](size_t i) {
+        return std::max(0.0F, luminance[i] - unsure[i]);
+    });
+    const Plane around = box_sums(sure, kAround);
+    const Plane counts = box_sums(Plane(sure.width, sure.height, 1), kAround);
+    return make_plane(luminance.width, luminance.height, [&](size_t i) {
+        return std::min(luminance[i], std::max(sure[i], around[i] / counts[i]));
+    });
 }
 
 // The layers by pixel. `luminance`: the cleaned one, by pixel.
@@ -187,8 +214,7 @@ CleanFrame clean_film(const Film& film,
     constexpr size_t kLuminance = SurfaceLight::kLuminance;
     const CleanSurfaces c = clean_surfaces(film, seen, white_luminance, with_layers);
     const SurfaceLight& surfaces = c.surfaces;
-    const Plane light =
-        surfaces.to_pixels(c.guides.brightness.light.front(), kLuminance, surfaces.luminance());
+    const Plane light = sure_luminance(c);
     const Plane noise =
         surfaces.to_pixels(c.guides.brightness.noise.front(), kLuminance, surfaces.noise());
     const std::vector<ColourPlanes> layers = layers_by_pixel(c, light);

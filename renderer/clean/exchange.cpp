@@ -35,24 +35,41 @@ Exchange::Exchange(const std::vector<Links>& links)
     });
 }
 
-Plane Exchange::apply(const Plane& amounts, const Plane& light) const {
+// (1/A_i) Σ_j c_ij value(i, j), for the numbers of pixels i and j.
+template <class Value>
+Plane Exchange::sum_links(const Plane& amounts, const Value& value) const {
+    const int width = amounts.width;
     const Plane shares = make_plane(
-        light.width, light.height, [&](size_t i) { return amounts[i] / weight_sums_[i]; });
-    Plane result(light.width, light.height);
-    for_each_row(light.height, [&](int y) {
-        const float* const own = light.row(y);
+        width, amounts.height, [&](size_t i) { return amounts[i] / weight_sums_[i]; });
+    Plane result(width, amounts.height);
+    for_each_row(amounts.height, [&](int y) {
+        const std::ptrdiff_t first = static_cast<std::ptrdiff_t>(y) * width;
         const float* const share = shares.row(y);
         float* const out = result.row(y);
         for_each_link(
             links_, y, [&](int begin, int end, const float* weights, std::ptrdiff_t offset) {
                 for (int x = begin; x < end; ++x) {
-                    const float exchanged = weights[x] * std::min(share[x], share[x + offset]);
-                    out[x] += exchanged * (own[x + offset] - own[x]);
+                    const float c = weights[x] * std::min(share[x], share[x + offset]);
+                    out[x] += c * value(first + x, first + x + offset);
                 }
             });
         const float* const amount = amounts.row(y);
-        for (int x = 0; x < light.width; ++x) out[x] = own[x] + out[x] / amount[x];
+        for (int x = 0; x < width; ++x) out[x] /= amount[x];
     });
+    return result;
+}
+
+Plane Exchange::apply(const Plane& amounts, const Plane& light) const {
+    const float* const own = light.values.data();
+    Plane result = sum_links(
+        amounts, [own](std::ptrdiff_t i, std::ptrdiff_t j) { return own[j] - own[i]; });
+    for_each_pixel(result, [&](size_t i) { result[i] += own[i]; });
+    return result;
+}
+
+Plane Exchange::own_weights(const Plane& amounts) const {
+    Plane result = sum_links(amounts, [](std::ptrdiff_t, std::ptrdiff_t) { return 1.0F; });
+    for_each_pixel(result, [&](size_t i) { result[i] = 1 - result[i]; });
     return result;
 }
 

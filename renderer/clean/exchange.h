@@ -19,8 +19,13 @@ class Exchange {
 
     // The cleaned `light`. `amounts`: A.
     Plane apply(const Plane& amounts, const Plane& light) const;
+    // The weight of a pixel's own light in its cleaned light, 1 - (1/A_i) Σ_j c_ij.
+    Plane own_weights(const Plane& amounts) const;
 
   private:
+    template <class Value>
+    Plane sum_links(const Plane& amounts, const Value& value) const;
+
     const std::vector<Links>& links_;
     Plane weight_sums_;  // W
 };

@@ -36,6 +36,11 @@ SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double whit
       shown_(sure_share(film, seen, luminance_)),
       held_(hold_back(
           film, seen, {luminance_, shown_, luminance_reflectance(seen)}, white_luminance)),
+      unsure_(make_plane(film.width(),
+                         film.height(),
+                         [&](size_t i) {
+                             return luminance_[i] * std::max(0.0F, 1 - shown_[i] - held_[i]);
+                         })),
       rims_(seen, released(luminance_), noise_),
       lamps_(seen) {
     // Of the light left in a pixel, what only a few passes have found is not shown.
@@ -58,6 +63,12 @@ Plane SurfaceLight::to_surfaces(const Plane& light, size_t channel) const {
     for_each_pixel(divided, [&](size_t i) { divided[i] /= amounts_[channel][i]; });
     lamps_.even_out(divided);
     return divided;
+}
+
+Plane SurfaceLight::unsure_luminance(const Plane& own_weights) const {
+    Plane per_area = rims_.divided(unsure_);
+    for_each_pixel(per_area, [&](size_t i) { per_area[i] *= own_weights[i] / rims_.areas()[i]; });
+    return rims_.joined(per_area);
 }
 
 Plane SurfaceLight::to_pixels(const Plane& on_surfaces, size_t channel, const Plane& light) const {

@@ -30,6 +30,9 @@ class SurfaceLight {
     Plane to_surfaces(const Plane& light, size_t channel) const;
     // `light`: as it was on the film. What was held back of it is added again, if it is sure.
     Plane to_pixels(const Plane& on_surfaces, size_t channel, const Plane& light) const;
+    // The luminance by pixel of light that hardly any pass has found and that was exchanged with
+    // no other pixel. `own_weights`: what is left of a surface's own light in its cleaned light.
+    Plane unsure_luminance(const Plane& own_weights) const;
 
   private:
     Plane released(const Plane& light) const;
@@ -37,7 +40,8 @@ class SurfaceLight {
     Plane luminance_;
     Plane noise_;
     Plane shown_;
-    Plane held_;  // share of each pixel's light left in it
+    Plane held_;    // share of each pixel's light left in it
+    Plane unsure_;  // luminance that may be cleaned although hardly any pass has found it, cd/m²
     Rims rims_;
     SoftLamps lamps_;
     std::array<Plane, 4> amounts_;
