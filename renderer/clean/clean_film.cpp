@@ -7,6 +7,7 @@
 #include "clean/exchange.h"
 #include "clean/link_pixels.h"
 #include "clean/noise_image.h"
+#include "clean/spread_light.h"
 #include "clean/sure_colours.h"
 #include "clean/surface_light.h"
 
@@ -176,21 +177,28 @@ CleanSurfaces clean_surfaces(const Film& film,
     return c;
 }
 
-// The cleaned luminance by pixel, without light that hardly any pass has found and that found no
-// like pixels to be spread over. Such a pixel is not made darker than what is around it.
+// The cleaned luminance by pixel, without light that hardly any pass has found and that no like
+// pixels share:
+//   F' = min(F, max(F - u o, ⟨F - u o⟩))                                                  (E1394)
+// u: such light of a pixel before the exchange; o: its weight there afterwards; ⟨ ⟩: mean over
+// 3 × 3 pixels, so that a speck does not become a dark one. At rims u is that of the surfaces.
 Plane sure_luminance(const CleanSurfaces& c) {
     constexpr size_t kLuminance = SurfaceLight::kLuminance;
-    const Plane luminance = c.surfaces.to_pixels(
-        c.guides.brightness.light.front(), kLuminance, c.surfaces.luminance());
+    const Plane luminance =
+        c.surfaces.to_pixels(c.guides.brightness.light.front(), kLuminance, c.surfaces.luminance());
     const Plane unsure = c.surfaces.unsure_luminance(c.own_weights);
     const Plane sure = make_plane(luminance.width, luminance.height, [&](size_t i) {
         return std::max(0.0F, luminance[i] - unsure[i]);
     });
     const Plane around = box_sums(sure, kAround);
     const Plane counts = box_sums(Plane(sure.width, sure.height, 1), kAround);
-    return make_plane(luminance.width, luminance.height, [&](size_t i) {
+    Plane shown = make_plane(luminance.width, luminance.height, [&](size_t i) {
         return std::min(luminance[i], std::max(sure[i], around[i] / counts[i]));
     });
+    Plane left_out = c.surfaces.left_out();
+    for_each_pixel(left_out, [&](size_t i) { left_out[i] += luminance[i] - shown[i]; });
+    spread_light(left_out, shown);
+    return shown;
 }
 
 // The layers by pixel. `luminance`: the cleaned one, by pixel.

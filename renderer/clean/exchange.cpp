@@ -39,8 +39,8 @@ Exchange::Exchange(const std::vector<Links>& links)
 template <class Value>
 Plane Exchange::sum_links(const Plane& amounts, const Value& value) const {
     const int width = amounts.width;
-    const Plane shares = make_plane(
-        width, amounts.height, [&](size_t i) { return amounts[i] / weight_sums_[i]; });
+    const Plane shares =
+        make_plane(width, amounts.height, [&](size_t i) { return amounts[i] / weight_sums_[i]; });
     Plane result(width, amounts.height);
     for_each_row(amounts.height, [&](int y) {
         const std::ptrdiff_t first = static_cast<std::ptrdiff_t>(y) * width;
@@ -61,8 +61,8 @@ Plane Exchange::sum_links(const Plane& amounts, const Value& value) const {
 
 Plane Exchange::apply(const Plane& amounts, const Plane& light) const {
     const float* const own = light.values.data();
-    Plane result = sum_links(
-        amounts, [own](std::ptrdiff_t i, std::ptrdiff_t j) { return own[j] - own[i]; });
+    Plane result =
+        sum_links(amounts, [own](std::ptrdiff_t i, std::ptrdiff_t j) { return own[j] - own[i]; });
     for_each_pixel(result, [&](size_t i) { result[i] += own[i]; });
     return result;
 }

@@ -33,14 +33,13 @@ std::array<float, 4> SurfaceLight::reflectances(const SeenPoint& seen) {
 SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double white_luminance)
     : luminance_(film_luminance(film)),
       noise_(make_noise_image(film, seen)),
-      shown_(sure_share(film, seen, luminance_)),
+      shown_(sure_share(film, seen, luminance_, luminance_reflectance(seen))),
       held_(hold_back(
           film, seen, {luminance_, shown_, luminance_reflectance(seen)}, white_luminance)),
-      unsure_(make_plane(film.width(),
-                         film.height(),
-                         [&](size_t i) {
-                             return luminance_[i] * std::max(0.0F, 1 - shown_[i] - held_[i]);
-                         })),
+      unsure_(make_plane(
+          film.width(),
+          film.height(),
+          [&](size_t i) { return luminance_[i] * std::max(0.0F, 1 - shown_[i] - held_[i]); })),
       rims_(seen, released(luminance_), noise_),
       lamps_(seen) {
     // Of the light left in a pixel, what only a few passes have found is not shown.
@@ -56,6 +55,12 @@ SurfaceLight::SurfaceLight(const Film& film, const SeenPoints& seen, double whit
 Plane SurfaceLight::released(const Plane& light) const {
     return make_plane(
         light.width, light.height, [&](size_t i) { return light[i] * (1 - held_[i]); });
+}
+
+Plane SurfaceLight::left_out() const {
+    return make_plane(luminance_.width, luminance_.height, [&](size_t i) {
+        return luminance_[i] * (held_[i] - shown_[i]);
+    });
 }
 
 Plane SurfaceLight::to_surfaces(const Plane& light, size_t channel) const {

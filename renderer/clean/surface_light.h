@@ -20,6 +20,8 @@ class SurfaceLight {
     const Plane& noise() const { return noise_; }          // its noise image
     // The share of each pixel's light that is left in it and shown (sure_light.h).
     const Plane& shown() const { return shown_; }
+    // Luminance that is neither cleaned nor shown.
+    Plane left_out() const;
     const std::vector<char>& alone() const { return rims_.alone(); }
 
     // Reflectance times area, of a channel (0 to 2) or of luminance.
