@@ -179,7 +179,7 @@ CleanSurfaces clean_surfaces(const Film& film,
 
 // The cleaned luminance by pixel, without light that hardly any pass has found and that no like
 // pixels share:
-//   F' = min(F, max(F - u o, ⟨F - u o⟩))                                                  (E1394)
+//   F' = min(F, max(F - u o, ⟨F - u o⟩))                                                  (E141)
 // u: such light of a pixel before the exchange; o: its weight there afterwards; ⟨ ⟩: mean over
 // 3 × 3 pixels, so that a speck does not become a dark one. At rims u is that of the surfaces.
 Plane sure_luminance(const CleanSurfaces& c) {

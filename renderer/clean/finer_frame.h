@@ -1,7 +1,7 @@
 // A finer picture with coarse light: the reflectance of what each fine pixel sees, times the light
 // of the coarse frame on that surface.
 //
-//   F_j = g a_j Σ_i b_ij s_ij L_i / Σ_i b_ij s_ij                                        (E143)
+//   F_j = g a_j Σ_i b_ij s_ij L_i / Σ_i b_ij s_ij                                        (E146)
 // j: fine pixel; i: the 3 × 3 coarse pixels around it; b: quadratic B-spline of the distance in the
 // frame; s: how alike the surfaces are that j and the centre of i see; L: cleaned light over
 // reflectance; a: reflectance; g: near 1, brings the mean of F over 5 × 5 coarse pixels to that of

@@ -2,7 +2,7 @@
 // divided among the surfaces; afterwards it is put together again.
 //
 //   divided: X_k = Σ_i F_i S_ik g_k / Σ_l S_il g_l,   a_k = Σ_i S_ik
-//   joined:  F_i = Σ_k S_ik X_k / a_k                                                     (E139)
+//   joined:  F_i = Σ_k S_ik X_k / a_k                                                     (E140)
 // S_ik: share of pixel i that shows the surface at the centre of pixel k (SharedPixel); g: a first
 // estimate of that surface's light, the mean of the pixels around k that see it and are not at a
 // rim. Both steps keep Σ F. A pixel whose light is more than three standard errors from Σ_k S_ik

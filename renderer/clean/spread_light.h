@@ -1,6 +1,6 @@
 // Light that the clean frame leaves out at single pixels is added to the light around them, in
 // proportion to it, so that regions keep their means:
-//   F_j' = F_j (1 + min(0.02, Σ_i min(0.001, d_i / Σ_k F_k)))                              (E1395)
+//   F_j' = F_j (1 + min(0.02, Σ_i min(0.001, d_i / Σ_k F_k)))                              (E142)
 // F: luminance of the clean frame; d: what was left out at i; Σ_i: over the 49² pixels around j;
 // Σ_k: over those around i. Light far above that around it is lost: no 0.1 % of it could be told
 // from noise, but all of it would be a glow.

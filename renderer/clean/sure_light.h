@@ -8,7 +8,7 @@
 //
 // Few passes can agree on a bright pixel by chance. So where at least half of the eight pixels
 // around it are alike, f/ρ is at most
-//   (2 + n/4) ⟨f/ρ⟩ (1 + (0.1 m/E)⁴)                                                      (E1393)
+//   (2 + n/4) ⟨f/ρ⟩ (1 + (0.1 m/E)⁴)                                                      (E139)
 // ρ: reflectance; ⟨ ⟩: mean of the eight, weighted by likeness; m: mean of all passes, E its
 // standard error.
 #pragma once

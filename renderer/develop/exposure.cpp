@@ -8,7 +8,7 @@ namespace dapple {
 
 namespace {
 
-// N²/(t S), which E144 to E147 have in common.
+// N²/(t S), which E147 to E150 have in common.
 double exposure_setting(double f_number, double shutter_s, double iso) {
     return f_number * f_number / (shutter_s * iso);
 }

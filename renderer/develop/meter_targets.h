@@ -11,7 +11,7 @@ namespace dapple {
 
 // For every meter: all lights together first, then each fixture and window. `passes` is the number
 // of passes behind the readings. An f-number is only given where the light is known to a third of
-// a stop (E145).
+// a stop (E148).
 std::vector<MeterTarget> make_meter_targets(const std::vector<Reading>& readings,
                                             int passes,
                                             const Scene& scene);

@@ -24,7 +24,7 @@ double inverse_lab_function(double f) {
     return f > kCut ? f * f * f : 3 * kCut * kCut * (f - 4.0 / 29.0);
 }
 
-// E155
+// E158
 Lab path_at(double t) {
     const double chroma = (26 - 8 * std::sin(2 * kPi * t)) * (1 - 0.35 * t * t * t);
     const double hue = radians_from_degrees(300 - 205 * t);

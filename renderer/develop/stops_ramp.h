@@ -2,7 +2,7 @@
 // pale cream, for stops about mid-grey.
 //
 // It is made in CIELAB (CIE 15:2018), with D65 as white:
-//   L* = 10 + 86 t,  C*ab = (26 - 8 sin 2πt)(1 - 0.35 t³),  h = 300° - 205° t             (E155)
+//   L* = 10 + 86 t,  C*ab = (26 - 8 sin 2πt)(1 - 0.35 t³),  h = 300° - 205° t             (E158)
 // and cut into steps of equal colour difference ΔE*ab. L* rises all the way, so the order is kept
 // in greyscale and for the colour-blind; equal steps of light look like equal steps. Our own.
 #pragma once

@@ -46,7 +46,7 @@ float likeness(const SeenPoint& a, const SeenPoint& b);
 
 // The same of two pixels `apart_px` from each other. Out of focus, neighbours show much the same
 // things, whatever is at their centres:
-//   at least clamp(2 - 8 d / b, 0, 1)                                                    (E141)
+//   at least clamp(2 - 8 d / b, 0, 1)                                                    (E144)
 // d: their distance; b: the smaller blur of the two, px. It is 1 up to a quarter of the blur's
 // radius.
 float likeness(const SeenPoint& a, const SeenPoint& b, float apart_px);

@@ -5,10 +5,10 @@
 // on skin and face where there are some.
 //
 // The key's light on a surface is its luminance over the reflectance. It rises in the direction
-//   k = Σ (E - mean E) n,  E = Y_key/ρ,  sum over the figure's pixels                     (E167)
+//   k = Σ (E - mean E) n,  E = Y_key/ρ,  sum over the figure's pixels                     (E170)
 // n normal, ρ reflectance. The lit side is the third of the pixels whose normals are turned most
 // towards k, the shadow side the third turned most away. So both sides are there in every film, and
-// they hardly change with its noise. E167 and the thirds are our own.
+// they hardly change with its noise. E170 and the thirds are our own.
 #pragma once
 
 #include <cstdint>

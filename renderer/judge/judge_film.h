@@ -1,7 +1,7 @@
 // Everything that is reported about a film: light, ratios, regions, shadows, hot spots. The same
 // for a film that was just rendered, one read from its EXR, and one that was rebalanced.
 //
-//   share of a fixture = its mean luminance over the picture / that of all light          (E157)
+//   share of a fixture = its mean luminance over the picture / that of all light          (E160)
 // The picture is the frame without the pixels that show a lamp's own face (FirstHits::lamp): they
 // count in no share, no mean and no measure. Texture, patches and cover also leave out the pixels
 // at the edges of things (surface_edges.h). Standard errors come from the spread over passes, or

@@ -8,7 +8,7 @@
 // from the ratio of lit to dark. Glare that falls mainly on what is lit widens that ratio, but
 // shows nothing more of the part, so it is counted as the veil that the dark has: what is lost is
 // never below 0, and it is 0 only where the dark gets no light. Standard errors from the two halves
-// of the walks, as E159 with the whole part as one: the glare is far smoother than the film, and
+// of the walks, as E162 with the whole part as one: the glare is far smoother than the film, and
 // its own noise is left out.
 #pragma once
 

@@ -16,7 +16,7 @@ struct MeterJudgement {
     double lux_stderr = 0;
     std::vector<std::string> fixtures;       // names, in the scene's order
     std::vector<FixtureReading> by_fixture;  // in the same order
-    double f_number = 0;                     // at the camera's shutter and ISO (E145)
+    double f_number = 0;                     // at the camera's shutter and ISO (E148)
     double stops_from_camera = 0;  // above 0: brighter than the camera's setting; -∞: no light
 };
 

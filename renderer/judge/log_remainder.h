@@ -22,7 +22,7 @@ struct LogRemainder {
     int width = 0, height = 0;
     std::vector<float> first, second;  // stops, of L + H and L - H; NaN where nothing was fitted
     double covariance = 0;             // stops², corrected for the terms fitted
-    double covariance_stderr = 0;      // by E159 in quarters of a cell
+    double covariance_stderr = 0;      // by E162 in quarters of a cell
 
     size_t index(int x, int y) const {
         return static_cast<size_t>(y) * static_cast<size_t>(width) + static_cast<size_t>(x);

@@ -1,7 +1,7 @@
 // Statistics of luminance, cd/m², over pixels.
 //
 //   quantile p of n sorted values: linear between them at p (n - 1)   (type 7 of Hyndman, Fan 1996)
-//   stops of a pixel: log2(L / L_white)                                                 (E156)
+//   stops of a pixel: log2(L / L_white)                                                 (E159)
 //   clipped: L ≥ L_white. The display curve still separates tones there, and so does a sensor with
 //     the headroom of ISO 12232, up to half a stop over white.
 //   saturated: L more than half a stop over white, where such a sensor is full.

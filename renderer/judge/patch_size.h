@@ -1,4 +1,4 @@
-// The size of patches of light (E164). Private to this folder.
+// The size of patches of light (E167). Private to this folder.
 #pragma once
 
 #include "judge/log_remainder.h"

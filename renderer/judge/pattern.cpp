@@ -102,7 +102,7 @@ Measure patches_of(const RegionImage& region, const Level& level) {
     return Measure::unknown("much of the pattern is as wide as the region");
 }
 
-// Share of the pixels above half of the bright light, and its error by E159 in parts of 4 blocks.
+// Share of the pixels above half of the bright light, and its error by E162 in parts of 4 blocks.
 Measure measure_cover(const RegionImage& blocks) {
     double light = 0;
     double squares = 0;

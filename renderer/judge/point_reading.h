@@ -1,7 +1,7 @@
 // A light meter held flat on what one pixel of a film shows.
 //
 // Where the surface is matte, its light gives the illuminance on it:
-//   E = π L/ρ, mean over the patch, for each colour channel of each light group           (E160)
+//   E = π L/ρ, mean over the patch, for each colour channel of each light group           (E163)
 // L the light of the film, as measured, ρ the albedo of the surface. Other surfaces have no such
 // relation; there only their luminance is read. The caller says which surfaces are matte: a film
 // does not know.

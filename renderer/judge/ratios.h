@@ -1,7 +1,7 @@
 // Lighting ratios: from the meters, and from the surfaces of the figure.
 //
 // The trade counts key to fill in two ways, and names them alike. Both are here, with the way:
-//   each alone       key : fill                                                           (E168)
+//   each alone       key : fill                                                           (E171)
 //   as lit           (key + fill) : fill
 // The first is what a meter reads with one light on at a time, facing each. The second is what the
 // lit side has to the shadow side, which the key does not reach. The third, lit side to shadow side

@@ -5,7 +5,7 @@
 // independent halves of the passes' walks (E132). So L + H and L - H are two films of the same
 // light, each of half of the walks, and their noises are independent of each other. Every measure
 // gets its standard error from the two:
-//   s² = Σ ((q(L + H) - q(L - H))/2)²,   sum over parts of the region                     (E159)
+//   s² = Σ ((q(L + H) - q(L - H))/2)²,   sum over parts of the region                     (E162)
 // q is a part's contribution to the measure. Noise that neighbouring pixels share is counted,
 // because a part is much wider than the splats that make it.
 #pragma once
@@ -73,7 +73,7 @@ inline Measure scaled(Measure m, double factor) {
     return m;
 }
 
-// Mean luminance of the region, cd/m², with the error by E159 in parts of 16 px.
+// Mean luminance of the region, cd/m², with the error by E162 in parts of 16 px.
 Measure mean_luminance(const RegionImage& region);
 
 }  // namespace dapple

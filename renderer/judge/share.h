@@ -7,7 +7,7 @@
 
 namespace dapple {
 
-// `test` is called with a luminance in cd/m². The error is by E159 in parts of `part` px.
+// `test` is called with a luminance in cd/m². The error is by E162 in parts of `part` px.
 template <typename Test>
 Measure measure_share(const RegionImage& region, int part, const Test& test) {
     int64_t pixels = 0;

@@ -3,7 +3,7 @@
 //
 // On a plane 1/depth is linear in the frame. A pixel is at an edge if one of its neighbours along
 // the row or the column has another normal (more than 20° away), or if
-//   |1/d(-1) - 2/d(0) + 1/d(+1)| > f/d²                                                   (E161)
+//   |1/d(-1) - 2/d(0) + 1/d(+1)| > f/d²                                                   (E164)
 // d depth of the pixel and of its neighbours on both sides, f width of a pixel on the surface, m:
 // the surface is a pixel's width off the plane. The neighbours of an edge count as edges too.
 #pragma once

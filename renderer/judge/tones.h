@@ -1,4 +1,4 @@
-// Deep shadow and clipping of a part of the frame: shares of its pixels by the thresholds of E156.
+// Deep shadow and clipping of a part of the frame: shares of its pixels by the thresholds of E159.
 //
 // They are counted on blocks of b × b px, b the smallest power of two that brings the noise to 20 %
 // of the local mean, at most 8 px: a grainy pixel is not a black one.

@@ -1,6 +1,6 @@
 // How evenly a region is lit.
 //
-//   U0 = min / mean of cell means (EN 12464-1)                                            (E162)
+//   U0 = min / mean of cell means (EN 12464-1)                                            (E165)
 // Cells are squares of a sixteenth of the region's longer side, at least 8 px, so that the darkest
 // cell is not dark by noise. Cells less than half inside the region are left out.
 #pragma once

@@ -31,7 +31,7 @@ std::array<float, 4> sobol_owen_4d(uint32_t index, uint32_t seed);
 double golden_sequence(uint64_t index, double offset);
 
 // The same in any number of dimensions, for points whose number is not known beforehand:
-//   x_i(n) = frac(1/2 + (n + 1) φ⁻ⁱ), i = 1 … d,  φ > 1 with φ^(d+1) = φ + 1              (E182)
+//   x_i(n) = frac(1/2 + (n + 1) φ⁻ⁱ), i = 1 … d,  φ > 1 with φ^(d+1) = φ + 1              (E185)
 // Source: Roberts 2018, "The unreasonable effectiveness of quasirandom sequences". φ is the golden
 // ratio for d = 1 and the plastic number for d = 2.
 class AdditiveSequence {

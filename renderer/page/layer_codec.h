@@ -1,6 +1,6 @@
 // A layer of light as a few bytes for the page. Each channel's value v becomes a whole number,
-//   q = ± round(steps · ((|v|/full + toe)^p - toe^p)),  p = 1/2.4, toe = 4e-4 (E173)
-// The steps follow the picture's code values (E154), but are a third as wide near black, where a
+//   q = ± round(steps · ((|v|/full + toe)^p - toe^p)),  p = 1/2.4, toe = 4e-4 (E176)
+// The steps follow the picture's code values (E157), but are a third as wide near black, where a
 // colour outside Rec.709 is moved as a whole. `full` is the exposure to which the page can turn
 // white up, so the error is at most half a step at any dimmer: a sixth of a code value for 800
 // steps. From red and blue a share of green is taken off, the same for the whole layer. Each number

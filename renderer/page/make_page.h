@@ -20,7 +20,7 @@ struct PageOptions {
 struct FilmPage {
     std::string html;
     int width = 0, height = 0;  // of the frame in it, smaller than the film's if that was too large
-    double steps = 0;           // of each layer, from black to white (E173)
+    double steps = 0;           // of each layer, from black to white (E176)
 };
 
 // Packs less precisely, then a smaller frame, until the page is small enough.

@@ -1,7 +1,7 @@
 // The dimmers that give the light the user wants: the other way round from rebalancing.
 //
 //   minimise Σ_t (log2 N_t(d) - log2 D_t(d) - w_t)² + λ Σ_f (log2 d_f - log2 d_f0)²
-//   with 2^-10 ≤ d_f ≤ 1                                                                    (E171)
+//   with 2^-10 ≤ d_f ≤ 1                                                                    (E174)
 // d are the dimmers, d_f0 those of the film, N_t the light that target t names, D_t that of the
 // other side of a ratio (else 1), w_t the wanted value. Everything is in stops: an error of a stop
 // counts the same in the light and in the dark, ratios become differences, and dimmers stay above
@@ -10,7 +10,7 @@
 //
 // Ratios alone say nothing about how bright the light is. Then the brighter side of each ratio
 // keeps its level, by one more term for each:
-//   κ (log2 N_t(d) - log2 N_t(d0))²,  κ = 1e-3; D_t in place of N_t if w_t < 0              (E172)
+//   κ (log2 N_t(d) - log2 N_t(d0))²,  κ = 1e-3; D_t in place of N_t if w_t < 0              (E175)
 // κ is above λ, so the other fixtures move; and far below 1, so the ratios come first.
 //
 // Windows have no dimmer and stay as they are. So do fixtures that are dark in the film.

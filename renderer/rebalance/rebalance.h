@@ -4,7 +4,7 @@
 // the colours do (relight.h): errors of means come from the covariances of the groups (E112). Of
 // single pixels only the error of all light together is kept. Its change is estimated: each group's
 // error is taken as the same share of its light, and as independent of the others':
-//   σ' = σ √(Σ Y'_g² / Σ Y_g²)                                                              (E170)
+//   σ' = σ √(Σ Y'_g² / Σ Y_g²)                                                              (E173)
 #pragma once
 
 #include "develop/film_record.h"

@@ -11,7 +11,7 @@ namespace dapple {
 
 namespace {
 
-// The columns X of E169.
+// The columns X of E172.
 DMat3 basis_under(const Curve& source) {
     const RgbBasis& basis = rgb_basis();
     return DMat3(integrate_xyz(source * basis.r),

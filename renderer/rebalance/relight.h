@@ -3,7 +3,7 @@
 // A film keeps three numbers of a light group, its XYZ, not the spectrum that reached the pixel.
 // The spectrum is taken as S ρ, with the source's S and a mix ρ of the three curves by which
 // colours become reflectances (E31). The three numbers give the mix, and the mix gives the new XYZ:
-//   XYZ' = X' inv(X) XYZ,  X = [XYZ of S r, XYZ of S g, XYZ of S b],  X' the same of S'      (E169)
+//   XYZ' = X' inv(X) XYZ,  X = [XYZ of S r, XYZ of S g, XYZ of S b],  X' the same of S'      (E172)
 // This is exact where S' is a multiple of S, and for one reflection off a colour of the set file.
 // For grey surfaces it is the ratio of the sources' XYZ. Measured skin, and light that has been
 // reflected several times, are approximated; the errors say how well.

@@ -1,6 +1,6 @@
 // Least squares by the normal equations, for a few columns.
 //
-//   G β = X'y,  G = X'X                                                                     (E177)
+//   G β = X'y,  G = X'X                                                                     (E180)
 // The columns of X are effects coded (main_effects.h), so G is well conditioned unless columns
 // depend on each other. A column whose square is reduced below 1e-9 by the columns before it
 // depends on them.

@@ -71,7 +71,7 @@ class MeasureFit {
     // The part of a sum of columns.
     double value(const std::vector<double>& sum) const { return dot(terms_, sum); }
 
-    // E179
+    // E182
     std::optional<double> error(const std::vector<double>& sum) const {
         if (seen_.errors.empty()) return std::nullopt;
         const std::vector<double> weights = times(plan_.inverse, sum);
@@ -116,7 +116,7 @@ class MeasureFit {
         if (!plan_.is_complete) extra_ = std::max(0.0, excess);
     }
 
-    // The squares that noise alone leaves: of independent variants, and the worse of E179.
+    // The squares that noise alone leaves: of independent variants, and the worse of E182.
     std::pair<double, double> expected_rest() const {
         double independent = 0;
         double most = 0;
@@ -140,7 +140,7 @@ class MeasureFit {
     const PlanMatrix& plan_;
     const Observations& seen_;
     std::vector<double> terms_;
-    double extra_ = 0;  // s² of E179
+    double extra_ = 0;  // s² of E182
     std::optional<double> unexplained_, noise_;
 };
 
@@ -164,7 +164,7 @@ KnobEffect knob_effect(const Factor& factor,
     for (size_t c = 0; c < columns; ++c) difference[c] -= low[c];
     effect.moved_error = fit.error(difference);
     const auto count = static_cast<double>(own.count());
-    const double z = std::sqrt(4 + 2 * std::log(count * (count - 1) / 2));  // E180
+    const double z = std::sqrt(4 + 2 * std::log(count * (count - 1) / 2));  // E183
     const double widened = z * errors_to_tell_apart(passes) / 2;
     effect.beyond_noise = effect.moved_error && effect.moved() > widened * *effect.moved_error;
     return effect;

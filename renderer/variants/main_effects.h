@@ -1,23 +1,23 @@
 // Which knob moved a measure, by how much, and how surely.
 //
-//   y_i ≈ μ + Σ_k e_k(level of knob k in variant i),  Σ_levels e_k = 0                      (E178)
+//   y_i ≈ μ + Σ_k e_k(level of knob k in variant i),  Σ_levels e_k = 0                      (E181)
 // fitted by least squares, every variant alike. In a complete grid e_k(l) is the mean of the
 // variants with level l less the grand mean. A knob that counts as a line has e_k = b (x - mean x).
 //
-//   σ²(Σ c_i y_i) = Σ_films max(Σ c_i² σ_i², (Σ c_i σ_i)²) + s² Σ c_i²                      (E179)
+//   σ²(Σ c_i y_i) = Σ_films max(Σ c_i² σ_i², (Σ c_i σ_i)²) + s² Σ c_i²                      (E182)
 // Every effect is a sum Σ c_i y_i. σ_i is the standard error of y_i. Variants of one film share its
 // noise to a degree that is not known: the sum takes the worse of not at all and wholly. Different
 // films count as independent (score_variants.h says what that means). s² is the mean square of what
-// E178 leaves beyond noise, per degree of freedom; 0 in a complete grid, where the other knobs'
+// E181 leaves beyond noise, per degree of freedom; 0 in a complete grid, where the other knobs'
 // values are the same for all levels.
 //
-//   moved = highest e_k - lowest e_k; beyond noise if |moved| > z σ, z² = 4 + 2 ln(pairs) (E180)
+//   moved = highest e_k - lowest e_k; beyond noise if |moved| > z σ, z² = 4 + 2 ln(pairs) (E183)
 // pairs = L (L - 1) / 2: the widest of many differences is wide by chance alone. Our own rule; for
 // one pair it is two standard errors (more of them if there were few passes, E114), and the chance
 // of a false one stays about that for many, as the tail of a Gaussian falls with exp(-z²/2).
 //
-//   unexplained share = Σ (y - fit)² / Σ (y - ȳ)²                                           (E181)
-// What E178 cannot explain: knobs that act together, and lines that are not straight. Noise alone
+//   unexplained share = Σ (y - fit)² / Σ (y - ȳ)²                                           (E184)
+// What E181 cannot explain: knobs that act together, and lines that are not straight. Noise alone
 // makes it the noise share.
 // Sources: Box, Hunter and Hunter 1978, chapter 10 (from memory), for grids; the rest is our own.
 #pragma once

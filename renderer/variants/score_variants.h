@@ -1,12 +1,12 @@
 // How near each variant is to the wishes, and which of two scores can be told apart.
 //
-//   score = Σ_w weight_w d_w,  d = |m - want| for a number, -m for "most", m for "least"    (E175)
+//   score = Σ_w weight_w d_w,  d = |m - want| for a number, -m for "most", m for "least"    (E178)
 //   σ² = Σ_w weight_w² σ_w²
-//   σ of a difference of a and b = √(σ_a² + σ_b²)                                           (E176)
-// m is a measure with the standard error σ_w; the less the score, the better. E175 takes the errors
+//   σ of a difference of a and b = √(σ_a² + σ_b²)                                           (E179)
+// m is a measure with the standard error σ_w; the less the score, the better. E178 takes the errors
 // of a variant's measures as independent. |m - want| has at most the error of m, also near 0.
 //
-// E176 takes variants as independent. They are not: all have the same random numbers, and some are
+// E179 takes variants as independent. They are not: all have the same random numbers, and some are
 // made from one film. Mostly that makes the true error of a difference smaller. Where one variant
 // is above a wish and the other below, it can make it larger, by √2 at most: (σ_a + σ_b)² ≤ 2 (σ_a²
 // + σ_b²).
@@ -28,7 +28,7 @@ namespace dapple {
 // If the error of one is not known, that of the score is not either.
 Measure score_of(const std::vector<Wish>& wishes, const std::vector<Measure>& measures);
 
-// b - a by E176; unknown if either is.
+// b - a by E179; unknown if either is.
 Measure difference_of(const Measure& a, const Measure& b);
 
 struct ScoreRank {

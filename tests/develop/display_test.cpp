@@ -125,7 +125,7 @@ TEST_CASE("bringing a colour into the gamut does not change its luminance") {
             CAPTURE(scale);
             const Rgb c = scale * vivid;
             const float y = luminance_of(c);
-            // E153, after a negative channel has been made 0 by mixing with the grey of luminance
+            // E156, after a negative channel has been made 0 by mixing with the grey of luminance
             // y.
             const float low = std::min({c.r, c.g, c.b, 0.0F});
             const float high = y + (std::max({c.r, c.g, c.b}) - y) * (y / (y - low));

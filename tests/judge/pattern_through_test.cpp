@@ -21,7 +21,7 @@ RegionImage left_of(RegionImage region, int x) {
 
 }  // namespace
 
-TEST_CASE("stripes outside the light through the glass are no texture of it (E166)") {
+TEST_CASE("stripes outside the light through the glass are no texture of it (E169)") {
     const RegionImage region = region_of(240, 160, [](int x, int y) {
         return x < 120 ? stripes(4, 8, 1)(x, y) : stripes(6, 12, 5)(x, y);
     });

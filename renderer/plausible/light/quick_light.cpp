@@ -97,7 +97,7 @@ void QuickLight::add_small_lamps(size_t fixture, int rays) {
     }
 }
 
-// (E174)
+// (E177)
 void QuickLight::end_ray(const SurfacePoint& at, const Direction& direction, float lumens) {
     const Material& m = set_.scene.materials[static_cast<size_t>(at.material)];
     if (m.kind == MaterialKind::kThinGlass) return;

@@ -3,7 +3,7 @@
 //
 // Direct light of every fixture and window, and light that is scattered once: some dozens of
 // rays from the lamps end as small lamps where they meet a surface (instant radiosity, Keller
-// 1997; E174). Cloth sends light on around the ray as cos^m, with half of the intensity at its
+// 1997; E177). Cloth sends light on around the ray as cos^m, with half of the intensity at its
 // spread; other surfaces scatter it evenly. Glass is passed straight and keeps 0.96 of it at each
 // surface; where a ray enters glass, a tenth of it also goes everywhere ahead, as ripples do.
 #pragma once

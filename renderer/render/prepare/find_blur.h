@@ -1,7 +1,7 @@
 // How far out of focus the frame is at each pixel, for the clean frame.
 //
 //   b = the most, over four points of the aperture, of
-//       min(c, 2 Δ / (0.85 p)) where the same surface is seen, max(c, c') where another is   (E140)
+//       min(c, 2 Δ / (0.85 p)) where the same surface is seen, max(c, c') where another is   (E143)
 // c: diameter of the blur of what the ray through the aperture's centre meets first, c' of what the
 // ray through the other point meets first, px; Δ: distance between the two seen points, across the
 // line of sight; p: width of a pixel there. Things in focus behind a flat pane are sharp although

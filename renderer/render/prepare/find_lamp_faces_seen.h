@@ -4,7 +4,7 @@
 // Points on each face are projected through the middle of the lens. Where the face is the first
 // thing that the lens sees there, the pixels around are marked: those within one pixel, within the
 // distance of neighbouring points, and within half of the blur of a thing out of focus,
-//   c = (f/N) f |d - s| / (d (s - f))                                                     (E158)
+//   c = (f/N) f |d - s| / (d (s - f))                                                     (E161)
 // c diameter of the blur on the sensor, f focal length, N f-number, s distance of the focus, d of
 // the face along the view axis, all in m. So a face smaller than a pixel is found too. A face that
 // is seen in a mirror or through glass is not marked.

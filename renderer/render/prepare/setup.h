@@ -52,7 +52,7 @@ std::vector<int> light_walks_of_pass(const Setup& setup,
                                      double share_without_glass,
                                      bool is_quick = false);
 
-// Luminance of white at the camera's setting, cd/m² (E146).
+// Luminance of white at the camera's setting, cd/m² (E149).
 double white_of(const Camera& camera);
 
 // The unit of film sums: 2^-bits of the white luminance, rounded down to a power of two, cd/m²

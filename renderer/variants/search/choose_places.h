@@ -1,6 +1,6 @@
 // Which of many places are looked at more closely: the best ones, and good ones that look unlike.
 //
-//   unlike(a, b)² = mean_i (a_i - b_i)²                                                   (E184)
+//   unlike(a, b)² = mean_i (a_i - b_i)²                                                   (E187)
 // a and b are what the light looks like at two places: a list of numbers in stops (doublings), such
 // as the brightness of parts of a region. The best place is first. Then come the next best, without
 // those that are almost the same place. Then, of the better quarter of all places, the one that is

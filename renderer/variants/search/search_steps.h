@@ -1,7 +1,7 @@
 // Where a search tries next.
 //
-// The first three fifths of the tries are spread over the whole space (E182). The rest goes to
-// boxes around the best place and the best ones that are far from it: (E183)
+// The first three fifths of the tries are spread over the whole space (E185). The rest goes to
+// boxes around the best place and the best ones that are far from it: (E186)
 //   A box begins with half the side that one spread place has for itself, n^(-1/d) of the space. A
 //   round of 2d + 1 places is spread over it. If one of them is better than its middle, the box
 //   moves there; if none is, its sides shrink to a half. Every second round belongs to the best

@@ -19,7 +19,7 @@ struct PlaceRating {
     std::string unusable;           // why the place cannot be used; empty: it can
     std::vector<Measure> measures;  // by wish
     Measure score;                  // the less the better
-    std::vector<float> look;        // E184
+    std::vector<float> look;        // E187
     std::optional<Picture> picture;
 };
 
