@@ -1,5 +1,6 @@
 #include "clean/colour_planes.h"
 
+#include "base/fill_in_steps.h"
 namespace dapple {
 
 ColourPlanes film_colours(const Film& film) {
@@ -13,7 +14,8 @@ ColourPlanes film_colours(const Film& film, int group) {
 
 std::vector<Xyz> xyz_of(const ColourPlanes& colours) {
     const DMat3 to_xyz = glm::inverse(linear_rec709_from_xyz());
-    std::vector<Xyz> result(colours[0].size());
+    std::vector<Xyz> result;
+    grow_in_steps(result, colours[0].size());
     for_each_pixel(colours[0], [&](size_t i) {
         result[i] = to_xyz * Xyz(colours[0][i], colours[1][i], colours[2][i]);
     });

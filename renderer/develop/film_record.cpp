@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/fill_in_steps.h"
 #include "base/parallel.h"
 #include "clean/noise_image.h"
 #include "develop/develop.h"
@@ -57,8 +58,8 @@ void add_glare(const FilmParts& parts, FilmRecord& record) {
 
 void add_luminance(const FilmParts& parts, FilmRecord& record) {
     const auto pixels = static_cast<size_t>(parts.film.pixels());
-    record.luminance.resize(pixels);
-    record.luminance_stderr.resize(pixels);
+    grow_in_steps(record.luminance, pixels);
+    grow_in_steps(record.luminance_stderr, pixels);
     parallel_blocks(parts.film.pixels(), 4096, [&](int64_t first, int64_t last) {
         for (auto i = static_cast<int>(first); i < static_cast<int>(last); ++i) {
             const auto at = static_cast<size_t>(i);

@@ -4,7 +4,7 @@
 #include <atomic>
 #include <cmath>
 
-#include "base/large_memory.h"
+#include "base/fill_in_steps.h"
 #include "spectrum/observer.h"
 
 namespace dapple {
@@ -37,14 +37,14 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
     const auto n = static_cast<size_t>(pixels());
     reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
-    state_.luminance_squares.resize(n);
+    grow_in_steps(state_.luminance_squares, n);
     for (QuantaPlane* plane : {&state_.walk_differences,
                                &state_.other_light,
                                &state_.odd_other_light,
                                &state_.brightest_pass}) {
-        plane->resize(n);
+        grow_in_steps(*plane, n);
     }
-    state_.colour_sums.resize(6 * n);
+    grow_in_steps(state_.colour_sums, 6 * n);
     state_.drawn_xyz.resize(groups_.size() * 3);
     for (const LightGroup& group : groups_) {
         exact_xyz_.push_back(kLuminousEfficacy * integrate_xyz(group.spectrum));

@@ -4,7 +4,7 @@
 #include <array>
 #include <cstring>
 
-#include "base/large_memory.h"
+#include "base/fill_in_steps.h"
 #include "base/parallel.h"
 
 namespace dapple {
@@ -49,14 +49,6 @@ LampFacePlace place_of_face(const Fixture& f) {
     return {f.position, fixture_frame(f), is_panel ? f.panel_size : Vec2(f.source_diameter)};
 }
 
-// At least `count` elements; what the array has stays.
-template <class T>
-void grow(std::vector<T>& values, size_t count, const T& value) {
-    if (values.size() >= count) return;
-    reserve_large(values, count);
-    values.resize(count, value);
-}
-
 }  // namespace
 
 BodyMaker::BodyMaker(const Scene& scene, KernelScenes& kernels, Bodies before)
@@ -96,7 +88,9 @@ MeshBounds BodyMaker::add_mesh(const Mesh& mesh) {
     stop_if_asked();
     add_triangles(mesh, opaque, false);
     add_triangles(mesh, see_through, true);
+    stop_if_asked();
     const MeshBounds bounds = bounds_of(mesh);
+    stop_if_asked();
     bodies_.bounds.add(bounds.all);
     if (kernels_.is_changing()) {
         bodies_.meshes.push_back({mesh, first, counts_, bounds});
@@ -175,9 +169,9 @@ void BodyMaker::add_triangles(const Mesh& mesh,
 }
 
 void BodyMaker::add_corners(const Mesh& mesh, const std::vector<uint32_t>& picked) {
-    if (!mesh.uvs.empty()) grow(bodies_.uvs, counts_.uvs + 3 * picked.size(), Vec2(0));
+    if (!mesh.uvs.empty()) grow_in_steps(bodies_.uvs, counts_.uvs + 3 * picked.size(), Vec2(0));
     if (!mesh.colours.empty()) {
-        grow(bodies_.colours, counts_.colours + 3 * picked.size(), PackedColour(Rgb(0)));
+        grow_in_steps(bodies_.colours, counts_.colours + 3 * picked.size(), PackedColour(Rgb(0)));
     }
     for (const uint32_t triangle : picked) {
         const glm::uvec3 corner = mesh.triangles[triangle];
@@ -211,7 +205,7 @@ void BodyMaker::add_facets(const Mesh& mesh, const std::vector<uint32_t>& picked
     };
     const size_t first = counts_.facets;
     counts_.facets += picked.size();
-    grow(bodies_.facets, counts_.facets, facet_of(picked.front()));
+    grow_in_steps(bodies_.facets, counts_.facets, facet_of(picked.front()));
     constexpr int64_t kFacetsPerBlock = 4096;
     parallel_blocks(
         static_cast<int64_t>(picked.size()), kFacetsPerBlock, [&](int64_t i, int64_t end) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/large_memory.h"
+#include "base/fill_in_steps.h"
 #include "base/parallel.h"
 
 namespace dapple {
@@ -31,8 +31,7 @@ SeenSurfaces::SeenSurfaces(const FirstHits& first_hits, const Lens& lens)
       tiles_across_((width_ + kTile - 1) / kTile) {
     const auto count = static_cast<size_t>(width_) * static_cast<size_t>(height_);
     stop_if_asked();
-    reserve_large(pixels_, count);
-    pixels_.resize(count);
+    grow_in_steps(pixels_, count);
     parallel_blocks(height_, 16, [&](int64_t first, int64_t last) {
         for (auto i = static_cast<int>(first) * width_; i < static_cast<int>(last) * width_; ++i) {
             const auto pixel = static_cast<size_t>(i);

@@ -10,7 +10,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int64_t kPixelsPerBlock = 256;
+constexpr int64_t kPixelsPerBlock = 128;
 constexpr int64_t kLightWalksPerBlock = 512;
 constexpr int64_t kMeterWalksPerBlock = 128;
 

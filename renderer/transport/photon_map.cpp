@@ -1,5 +1,6 @@
 #include "transport/photon_map.h"
 
+#include "base/fill_in_steps.h"
 #include "base/parallel.h"
 
 namespace dapple {
@@ -14,8 +15,8 @@ PhotonMap::PhotonMap(const std::vector<PhotonList>& blocks, float radius) : radi
     mask_ = buckets - 1;
     // A counting sort of pointers by bucket. The photons themselves are not moved.
     std::vector<uint32_t> bucket_of_photon;
-    bucket_of_photon.reserve(photons);
-    first_.assign(buckets + 1, 0);
+    reserve_large(bucket_of_photon, photons);
+    grow_in_steps(first_, buckets + 1);
     for (const PhotonList& block : blocks) {
         stop_if_asked();
         for (const Photon& photon : block) {
@@ -26,7 +27,8 @@ PhotonMap::PhotonMap(const std::vector<PhotonList>& blocks, float radius) : radi
     for (size_t b = 0; b < buckets; ++b) first_[b + 1] += first_[b];
     stop_if_asked();
     std::vector<uint32_t> next(first_.begin(), first_.end() - 1);
-    order_.resize(photons);
+    stop_if_asked();
+    grow_in_steps(order_, photons);
     auto bucket = bucket_of_photon.begin();
     for (const PhotonList& block : blocks) {
         stop_if_asked();

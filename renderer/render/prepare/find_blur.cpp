@@ -120,16 +120,17 @@ Blur blur_of(const Sight& sight,
 // Different pixels look through different points: the blur becomes the most of the 3 × 3 pixels
 // that see the same surface.
 void even_out(SeenPoints& points) {
-    const SeenPoints before = points;
+    std::vector<float> before;
+    before.reserve(points.pixels.size());
+    for (const SeenPoint& seen : points.pixels) before.push_back(seen.blur_px);
     for_each_row(points.height, [&](int y) {
         for (int x = 0; x < points.width; ++x) {
             SeenPoint& own = points.pixels[static_cast<size_t>(y * points.width + x)];
             for (int v = std::max(0, y - 1); v <= std::min(points.height - 1, y + 1); ++v) {
                 for (int u = std::max(0, x - 1); u <= std::min(points.width - 1, x + 1); ++u) {
                     const auto j = static_cast<size_t>(v * points.width + u);
-                    const SeenPoint& other = before.pixels[j];
-                    if (other.surface == own.surface) {
-                        own.blur_px = std::max(own.blur_px, other.blur_px);
+                    if (points.pixels[j].surface == own.surface) {
+                        own.blur_px = std::max(own.blur_px, before[j]);
                     }
                 }
             }

@@ -1,5 +1,6 @@
 #include "render/prepare/find_first_hits.h"
 
+#include "base/fill_in_steps.h"
 #include "base/parallel.h"
 #include "materials/texture_lookup.h"
 
@@ -45,11 +46,11 @@ FirstHits find_first_hits(const Scene& scene,
     out.width = scene.camera.width;
     out.height = scene.camera.height;
     const auto n = static_cast<size_t>(out.width) * static_cast<size_t>(out.height);
-    out.albedo.assign(n, Rgb(0));
-    out.normal.assign(n, Normal(0));
-    out.depth.assign(n, kInfinity);
-    out.surface.assign(n, kNoMaterial);
-    out.footprint_m.assign(n, 0.0F);
+    grow_in_steps(out.albedo, n, Rgb(0));
+    grow_in_steps(out.normal, n, Normal(0));
+    grow_in_steps(out.depth, n, kInfinity);
+    grow_in_steps(out.surface, n, kNoMaterial);
+    grow_in_steps(out.footprint_m, n, 0.0F);
     watch.start_step(WorkStep::kFirstHits, (out.height + kRowsPerBlock - 1) / kRowsPerBlock);
     parallel_blocks(out.height, kRowsPerBlock, [&](int64_t first, int64_t last) {
         watch.next_block_or_throw();

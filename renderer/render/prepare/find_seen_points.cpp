@@ -2,6 +2,7 @@
 
 #include <functional>
 
+#include "base/fill_in_steps.h"
 #include "base/parallel.h"
 #include "film/rim_pixels.h"
 #include "render/prepare/find_blur.h"
@@ -86,7 +87,7 @@ void share_out_rims(const Sight& sight, SeenPoints& points, WorkWatch& watch) {
 
 SeenPoints find_seen_points(const Setup& setup, const FirstHits& first_hits, WorkWatch& watch) {
     SeenPoints points{first_hits.width, first_hits.height, {}, {}};
-    points.pixels.resize(first_hits.surface.size());
+    grow_in_steps(points.pixels, first_hits.surface.size());
     const Sight sight(setup, setup.lens);
     const bool is_blurred = has_blur(setup.lens, first_hits);
     watch.start_step(WorkStep::kSeenPoints, (is_blurred ? 3 : 2) * blocks_of(points));
@@ -114,8 +115,8 @@ FinePoints find_fine_points(const Setup& setup, int step, const KeptSight& kept,
         fine = *before;
         look_anew(Sight(setup, lens), kept.changed, fine.seen, watch);
     } else {
-        fine.seen.pixels.resize(static_cast<size_t>(camera.width) *
-                                static_cast<size_t>(camera.height));
+        grow_in_steps(fine.seen.pixels,
+                      static_cast<size_t>(camera.width) * static_cast<size_t>(camera.height));
         look_at_all(Sight(setup, lens), fine.seen, watch);
     }
     fine.blurred.clear();
