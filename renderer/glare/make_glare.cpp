@@ -46,26 +46,61 @@ std::vector<XyzPlane> dark_layers(const std::vector<XyzPlane>& film) {
     return layers;
 }
 
-// Darkens the light towards the corners, and adds the change of the shown light to the layers.
-// With the change of the film, the film's noise would be in the clean frame.
-void add_vignetting(const Camera& camera,
-                    const Vignetting& vignetting,
-                    const std::vector<XyzPlane>* shown,
-                    std::vector<XyzPlane>& film,
-                    std::vector<XyzPlane>& layers) {
+// What the lens passes at each pixel, 1 in the middle. Empty without vignetting.
+std::vector<double> vignetting_of(const Camera& camera, const Vignetting& vignetting) {
     const PixelGrid grid = pixel_grid(camera, 1);
     const double focal = image_distance_mm(camera);
+    std::vector<double> passed(static_cast<size_t>(grid.width) * static_cast<size_t>(grid.height));
     parallel_blocks(grid.height, 16, [&](int64_t first, int64_t last) {
         for (auto y = static_cast<int>(first); y < static_cast<int>(last); ++y) {
             for (int x = 0; x < grid.width; ++x) {
                 const double r = grid.pitch * std::hypot(x + 0.5 - 0.5 * grid.width,
                                                          y + 0.5 - 0.5 * grid.height);
-                const double passes = vignetting.at(r / focal);
-                const auto i = static_cast<size_t>(y * grid.width + x);
-                for (size_t g = 0; g < film.size(); ++g) {
-                    layers[g][i] += (passes - 1) * (shown ? (*shown)[g][i] : film[g][i]);
-                    film[g][i] *= passes;
-                }
+                passed[static_cast<size_t>(y * grid.width + x)] = vignetting.at(r / focal);
+            }
+        }
+    });
+    return passed;
+}
+
+// Adds the change that vignetting makes of `light` to the layers.
+void add_vignetting(const std::vector<double>& passed,
+                    const std::vector<XyzPlane>& light,
+                    std::vector<XyzPlane>& layers) {
+    parallel_blocks(static_cast<int64_t>(passed.size()), 4096, [&](int64_t first, int64_t last) {
+        for (size_t g = 0; g < light.size(); ++g) {
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                layers[g][i] += (passed[i] - 1) * light[g][i];
+            }
+        }
+    });
+}
+
+void darken(const std::vector<double>& passed, std::vector<XyzPlane>& light) {
+    parallel_blocks(static_cast<int64_t>(passed.size()), 4096, [&](int64_t first, int64_t last) {
+        for (XyzPlane& plane : light) {
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                plane[i] *= passed[i];
+            }
+        }
+    });
+}
+
+// Stars and the veil are spread light of the film, and the pixel that it comes from loses it. Where
+// less light is shown than the film has, the pixel loses the same share of what is shown: else it
+// could have less than none.
+void lose_share_of_shown(const Film& film,
+                         const std::vector<XyzPlane>& shown,
+                         std::vector<XyzPlane>& layers) {
+    const bool together = layers.size() < film.groups().size();
+    parallel_blocks(film.pixels(), 4096, [&](int64_t first, int64_t last) {
+        for (size_t g = 0; g < layers.size(); ++g) {
+            for (auto i = static_cast<size_t>(first); i < static_cast<size_t>(last); ++i) {
+                if (!(layers[g][i].y < 0)) continue;
+                const int pixel = static_cast<int>(i);
+                const double light =
+                    together ? film.resolve(pixel).y : film.resolve(pixel, static_cast<int>(g)).y;
+                if (shown[g][i].y < light) layers[g][i] *= std::max(0.0, shown[g][i].y) / light;
             }
         }
     });
@@ -213,18 +248,28 @@ GlareFrame LensGlare::make(const Film& film,
     camera.height = film.height();
     std::vector<XyzPlane> light = light_of(film, which);
     glare.layers = dark_layers(light);
+    std::vector<double> passed;
     if (parts_->glass) {
         const Parts::GlassLens& glass = *parts_->glass;
         if (camera.lens.vignetting) {
-            const Vignetting vignetting(glass.lens, glass.hood, half_diagonal_angle(camera));
-            add_vignetting(camera, vignetting, shown, light, glare.layers);
+            passed = vignetting_of(camera,
+                                   Vignetting(glass.lens, glass.hood, half_diagonal_angle(camera)));
+            if (!shown) add_vignetting(passed, light, glare.layers);
+            darken(passed, light);
         }
-        add_ghosts(parts_->ghosts, parts_->setup.groups, camera, which, glare.layers);
         const double white = white_luminance(camera);
         add_stars(glass.lens, camera, colours_of(film, light, white), light, glare.layers);
     }
     const std::vector<LensLight> hidden = not_in_film(camera, parts_->lights);
     add_veil(camera, parts_->veil_of(camera, hidden, which), std::move(light), glare.layers);
+    if (shown) {
+        lose_share_of_shown(film, *shown, glare.layers);
+        // With the change of the film, the film's noise would be in the clean frame.
+        add_vignetting(passed, *shown, glare.layers);
+    }
+    if (parts_->glass) {
+        add_ghosts(parts_->ghosts, parts_->setup.groups, camera, which, glare.layers);
+    }
     glare.report = parts_->report_for(camera);
     return glare;
 }

@@ -62,3 +62,28 @@ TEST_CASE("vignetting brings none of the film's noise into the clean frame") {
     const GlareFrame of_film = lens_glare.of(result.film);
     CHECK(of_film.layers.front().front().y != of_film.layers.front().back().y);
 }
+
+TEST_CASE("glare takes no more from a pixel than the clean frame shows there") {
+    Scene scene = scene_with_vignetting();
+    scene.camera.lens.veiling_glare = 0.04F;
+    const World world(scene);
+    RenderOptions options;
+    options.passes = 2;
+    options.threads = 1;
+    const RenderResult result = render_frame(scene, world, options);
+    // The clean frame shows hardly any of the light of every fourth pixel.
+    CleanFrame clean;
+    clean.width = kShownWidth;
+    clean.height = kShownHeight;
+    for (int i = 0; i < result.film.pixels(); ++i) {
+        clean.total.push_back((i % 4 == 0 ? 0.001 : 1.0) * result.film.resolve(i));
+    }
+    clean.layers = {clean.total};
+    LensGlare lens_glare(scene, world);
+    for (const GlareFrame& glare :
+         {lens_glare.of(result.film, &clean), lens_glare.sum_of(result.film, &clean)}) {
+        for (size_t i = 0; i < clean.total.size(); ++i) {
+            CHECK(clean.total[i].y + glare.layers.front()[i].y >= 0);
+        }
+    }
+}
