@@ -34,7 +34,7 @@ function judgeTables(judge) {
     ...judgeTable("Ratios", ["", "ratio", ""], ratios),
     ...judgeTable("Regions", ["region", "level", "texture", "patches", "cover", "deep shadow", "white"], regions),
     ...judgeTable("In the frame, and should perhaps not be", ["thing", "of the frame", "seen", "to take it out"], things),
-    ...judgeTable("Hot spots", ["where", "over white", "fixture"], spots),
+    ...judgeTable("Hot spots", ["where", "about mid-grey", "fixture"], spots),
   ];
 }
 
