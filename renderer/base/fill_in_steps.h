@@ -1,5 +1,5 @@
-// Large arrays that are filled while somebody may be waiting for the work to stop: the desk stops
-// old work as soon as a thing is dragged, and 100 MB of new memory take 100 ms on a slow machine.
+// Large arrays that are filled in steps, so that the work can be stopped in between. The desk stops
+// old work as soon as a thing is dragged, and filling 100 MB of new memory takes 100 ms or more.
 #pragma once
 
 #include <algorithm>

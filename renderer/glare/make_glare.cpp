@@ -46,7 +46,7 @@ std::vector<XyzPlane> dark_layers(const std::vector<XyzPlane>& film) {
     return layers;
 }
 
-// What the lens passes at each pixel, 1 in the middle. Empty without vignetting.
+// What the lens passes at each pixel, 1 in the middle.
 std::vector<double> vignetting_of(const Camera& camera, const Vignetting& vignetting) {
     const PixelGrid grid = pixel_grid(camera, 1);
     const double focal = image_distance_mm(camera);
@@ -86,9 +86,9 @@ void darken(const std::vector<double>& passed, std::vector<XyzPlane>& light) {
     });
 }
 
-// Stars and the veil are spread light of the film, and the pixel that it comes from loses it. Where
-// less light is shown than the film has, the pixel loses the same share of what is shown: else it
-// could have less than none.
+// Stars and the veil are made of the film's light, and the pixel that the light comes from loses
+// it. If the clean frame shows less than the film has there, the pixel loses the same share of what
+// is shown. Otherwise it would end below zero.
 void lose_share_of_shown(const Film& film,
                          const std::vector<XyzPlane>& shown,
                          std::vector<XyzPlane>& layers) {
@@ -248,7 +248,7 @@ GlareFrame LensGlare::make(const Film& film,
     camera.height = film.height();
     std::vector<XyzPlane> light = light_of(film, which);
     glare.layers = dark_layers(light);
-    std::vector<double> passed;
+    std::vector<double> passed;  // empty without vignetting
     if (parts_->glass) {
         const Parts::GlassLens& glass = *parts_->glass;
         if (camera.lens.vignetting) {

@@ -1,4 +1,4 @@
-// What vignetting does to the clean frame.
+// What vignetting and the veil do to the clean frame.
 #include <doctest/doctest.h>
 
 #include "base/problems.h"
@@ -33,15 +33,19 @@ Scene scene_with_vignetting() {
     return scene;
 }
 
+RenderResult two_passes(const Scene& scene, const World& world) {
+    RenderOptions options;
+    options.passes = 2;
+    options.threads = 1;
+    return render_frame(scene, world, options);
+}
+
 }  // namespace
 
 TEST_CASE("vignetting brings none of the film's noise into the clean frame") {
     const Scene scene = scene_with_vignetting();
     const World world(scene);
-    RenderOptions options;
-    options.passes = 2;
-    options.threads = 1;
-    const RenderResult result = render_frame(scene, world, options);
+    const RenderResult result = two_passes(scene, world);
     CleanFrame even;
     even.width = kShownWidth;
     even.height = kShownHeight;
@@ -67,10 +71,7 @@ TEST_CASE("glare takes no more from a pixel than the clean frame shows there") {
     Scene scene = scene_with_vignetting();
     scene.camera.lens.veiling_glare = 0.04F;
     const World world(scene);
-    RenderOptions options;
-    options.passes = 2;
-    options.threads = 1;
-    const RenderResult result = render_frame(scene, world, options);
+    const RenderResult result = two_passes(scene, world);
     // The clean frame shows hardly any of the light of every fourth pixel.
     CleanFrame clean;
     clean.width = kShownWidth;
