@@ -11,7 +11,7 @@ namespace dapple {
 
 namespace {
 
-constexpr int kMostParts = 24;
+constexpr int kMostPieces = 24;
 constexpr int kMiddleBand = kSpectrumSize / 2;
 constexpr float kWidestGloss = 0.1F;  // α; the image of a lamp is some 20° wide
 constexpr float kLeastPassed = 1e-4F;
@@ -131,7 +131,7 @@ void SmoothWays::follow(const Direction& direction,
     part.from = walk.ray.origin;
     part.direction = direction;
     Vertex vertex;
-    for (int k = 0; k < kMostParts; ++k) {
+    for (int k = 0; k < kMostPieces; ++k) {
         const bool made = find_next_vertex(stage_, walk, vertex);
         part.length = walk.edge_length;
         parts.push_back(part);

@@ -6,6 +6,8 @@
 #include "published/published.h"
 #include "spectrum/white_balance.h"
 
+namespace adaptation_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -82,3 +84,5 @@ TEST_CASE("the picture's primaries are those of the published matrices") {
                  linear_rec709_from_xyz(),
                  inverse);
 }
+
+}  // namespace adaptation_test

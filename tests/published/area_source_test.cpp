@@ -15,6 +15,8 @@
 #include "scene/build_scene.h"
 #include "set/read_set.h"
 
+namespace area_source_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -237,3 +239,5 @@ TEST_CASE("a Lambertian lamp sends the squared sine of an angle as its share wit
                       scaled(readings.lux(0), kPi * radius * radius));
     }
 }
+
+}  // namespace area_source_test

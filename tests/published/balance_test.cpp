@@ -14,6 +14,8 @@
 
 #include "published/random_sets.h"
 
+namespace balance_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -112,3 +114,5 @@ TEST_CASE("random closed sets absorb what their lamps send out by the transport 
         check("without weights, ", i, found, 0.01);
     }
 }
+
+}  // namespace balance_test

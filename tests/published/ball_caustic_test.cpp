@@ -7,6 +7,8 @@
 #include "published/ball_rays.h"
 #include "published/published.h"
 
+namespace ball_caustic_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -132,3 +134,5 @@ TEST_CASE("all light that falls on a clear ball leaves it again") {
                   "1.0000",
                   tally.mean_of(kWalks));
 }
+
+}  // namespace ball_caustic_test

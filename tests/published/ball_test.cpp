@@ -6,6 +6,8 @@
 #include "published/ball_rays.h"
 #include "published/published.h"
 
+namespace ball_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -194,3 +196,5 @@ TEST_CASE("a rod of 100 mm has its line focus where a ball has its focus") {
                        {2e-5 * std::stod(focal), "720 flat faces are up to 0.5 µm inside the rod"});
     }
 }
+
+}  // namespace ball_test

@@ -16,6 +16,8 @@
 #include "published/drawn_beam.h"
 #include "published/published.h"
 
+namespace beam_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -198,3 +200,5 @@ TEST_CASE("on a wall that faces the lamp the edge of the beam has the published 
                        edge / lux_on_floor(emitter, Point(0, -3, 0)));
     }
 }
+
+}  // namespace beam_test

@@ -12,6 +12,8 @@
 #include "spectrum/illuminants.h"
 #include "spectrum/observer.h"
 
+namespace colour_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -184,3 +186,5 @@ TEST_CASE("the nominal whites of lamps have their published colour temperature a
         kSubject.exact("Duv of " + white, kNearest, "", row.duv, at.duv, {7e-5, kEnds});
     }
 }
+
+}  // namespace colour_test

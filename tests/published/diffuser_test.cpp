@@ -12,6 +12,8 @@
 #include "render/test_scenes.h"
 #include "scene/boards_and_figures/cloths.h"
 
+namespace diffuser_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -201,3 +203,5 @@ TEST_CASE("the shadow of an edge is sharp under a point") {
                        lit_share(point, row.x).value);
     }
 }
+
+}  // namespace diffuser_test

@@ -9,6 +9,8 @@
 #include "spectrum/source_spectrum.h"
 #include "spectrum/tungsten.h"
 
+namespace efficacy_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -85,3 +87,5 @@ TEST_CASE("a spectrum scaled to its lumens has them") {
                        luminous_flux(scaled));
     }
 }
+
+}  // namespace efficacy_test

@@ -11,6 +11,8 @@
 #include "judge/luminance_statistics.h"
 #include "published/published.h"
 
+namespace exposure_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -141,3 +143,5 @@ TEST_CASE("the sensor is full at the standard's headroom, within the difference 
                    high,
                    {0.072, "an incident meter sets our white, not a lens: 0.09 stop"});
 }
+
+}  // namespace exposure_test

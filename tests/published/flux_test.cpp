@@ -11,6 +11,8 @@
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
 
+namespace flux_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -122,3 +124,5 @@ TEST_CASE("walls of different reflectances together absorb all lumens of a lamp"
         }
     }
 }
+
+}  // namespace flux_test

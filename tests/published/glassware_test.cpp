@@ -9,6 +9,8 @@
 #include "published/published.h"
 #include "render/render_frame.h"
 
+namespace glassware_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -242,3 +244,5 @@ TEST_CASE("a ribbed jar makes as many stripes as it has ribs, at any distance" *
                        {0.5, "an arc of 80° shows few periods"});
     }
 }
+
+}  // namespace glassware_test

@@ -12,6 +12,8 @@
 #include "base/units.h"
 #include "published/meter_sets.h"
 
+namespace interreflection_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -162,3 +164,5 @@ TEST_CASE("a limit of k bounces leaves 1 - ρ^k of the mean indirect light" *
                       scaled(mean_indirect(row.reflectance, options), 1 / all));
     }
 }
+
+}  // namespace interreflection_test

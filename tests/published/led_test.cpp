@@ -11,6 +11,8 @@
 #include "spectrum/reference_table.h"
 #include "spectrum/source_spectrum.h"
 
+namespace led_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -106,3 +108,5 @@ TEST_CASE("our LED with the CCT and Duv of a CIE LED has its colour and about it
                        {4, "three lobes, fitted to the table within 2 % of its peak"});
     }
 }
+
+}  // namespace led_test

@@ -10,6 +10,8 @@
 #include "base/units.h"
 #include "published/published.h"
 
+namespace lens_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -178,3 +180,5 @@ TEST_CASE("depth of field ends where published") {
         kSubject.exact("hyperfocal distance, " + lens, kThinLens, "mm", row.hyperfocal, hyperfocal);
     }
 }
+
+}  // namespace lens_test

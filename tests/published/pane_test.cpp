@@ -13,6 +13,8 @@
 #include "published/published.h"
 #include "published/traced.h"
 
+namespace pane_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -294,3 +296,5 @@ TEST_CASE("a plate of 10 mm moves a focus back by the published length") {
                    1e3 * glm::length(across) / heading(1).y,
                    small_angle);
 }
+
+}  // namespace pane_test

@@ -12,6 +12,8 @@
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
 
+namespace point_source_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -187,3 +189,5 @@ TEST_CASE("a mirror adds the light of the lamp's image behind it") {
         Readings(scene, options).lux(0),
         {0.003, {0.019, "metal of 0.9 straight on reflects 0.90022 at 45° (Schlick 1994)"}});
 }
+
+}  // namespace point_source_test

@@ -9,6 +9,8 @@
 #include "fixtures/source_groups.h"
 #include "published/drawn_prism.h"
 
+namespace prism_film_test {
+
 using namespace dapple;
 using namespace dapple::published;
 using namespace dapple::published::drawn_prism;
@@ -264,3 +266,5 @@ TEST_CASE("a wedge separates the colours of a patch behind it as the indices say
     check_seen(10, 3, 48, {0, {16}, 24});
     check_seen(0.2, 1, 32, {0, {64}, 48});
 }
+
+}  // namespace prism_film_test

@@ -6,6 +6,8 @@
 #include "published/published.h"
 #include "published/traced.h"
 
+namespace prism_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -161,3 +163,5 @@ TEST_CASE("in a prism of lead crystal the walk's hero wavelength is turned by it
             prism.deviation(prism.symmetrical_incidence()));
     }
 }
+
+}  // namespace prism_test

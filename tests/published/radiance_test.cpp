@@ -9,6 +9,8 @@
 #include "render/furnace.h"
 #include "transport/camera_walk.h"
 
+namespace radiance_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -198,3 +200,5 @@ TEST_CASE("a camera below a flat surface sees the world through Snell's window")
                    "0.0000",
                    outside.value);
 }
+
+}  // namespace radiance_test

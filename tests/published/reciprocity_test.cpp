@@ -12,6 +12,8 @@
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
 
+namespace reciprocity_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -163,3 +165,5 @@ TEST_CASE("a panel and a receptor may change places by the transport without wei
     for (const Between& between : even_between()) check(between, Transport::kPartition, 0.01);
     check(with_ball("a glass ball", 0, 4096), Transport::kPartition, 0.01);
 }
+
+}  // namespace reciprocity_test

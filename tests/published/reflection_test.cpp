@@ -12,6 +12,8 @@
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
 
+namespace reflection_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -148,3 +150,5 @@ TEST_CASE("the other faces of a box together receive all light of a face") {
                       Readings(scene, options).sum(parts));
     }
 }
+
+}  // namespace reflection_test

@@ -7,6 +7,8 @@
 #include "published/published.h"
 #include "published/traced.h"
 
+namespace refraction_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -250,3 +252,5 @@ TEST_CASE("water has its published index, against vacuum and against air") {
                    "1.33299",
                    refractive_index(GlassType::kWater, 589.3));
 }
+
+}  // namespace refraction_test

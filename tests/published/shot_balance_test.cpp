@@ -17,6 +17,8 @@
 #include "scene/build_scene.h"
 #include "set/read_set.h"
 
+namespace shot_balance_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -172,3 +174,5 @@ TEST_CASE("the set of every shot of the kit absorbs what its lamps send out" *
     }
     all.check();
 }
+
+}  // namespace shot_balance_test

@@ -19,6 +19,8 @@
 #include "published/meter_sets.h"
 #include "render/test_scenes.h"
 
+namespace sphere_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -198,3 +200,5 @@ TEST_CASE("at the centre of an integrating sphere every orientation receives the
              {3e-4 * 1273.24, "flat facets, and the meters' distance from the wall: 0.03 %"}});
     }
 }
+
+}  // namespace sphere_test

@@ -16,6 +16,8 @@
 #include "scene/camera_and_measures/scale_frame.h"
 #include "set/read_set.h"
 
+namespace trade_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -254,3 +256,5 @@ TEST_CASE("a dark floor of 0.04 needs 4.5 times the light of an 18 % card") {
                    "1.000",
                    floor / card);
 }
+
+}  // namespace trade_test

@@ -13,6 +13,8 @@
 #include "spectrum/chromaticity.h"
 #include "spectrum/observer.h"
 
+namespace tungsten_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -132,3 +134,5 @@ TEST_CASE("a dimmed tungsten fixture has the lumens of its dimmer and the warmer
         kSubject.exact("11000 lm" + down, "definition", "lm", row.lumens, luminous_flux(light));
     }
 }
+
+}  // namespace tungsten_test

@@ -12,6 +12,8 @@
 #include "judge/luminance_statistics.h"
 #include "published/published.h"
 
+namespace uniformity_test {
+
 using namespace dapple;
 using namespace dapple::published;
 
@@ -48,3 +50,5 @@ TEST_CASE("a grid of nine readings has the uniformity computed by hand") {
     kSubject.exact("mean of 300 … 600 lx", kGrid, "lx", "450.000", all.mean);
     kSubject.exact("least over most of 300 … 600 lx", kGrid, "", "0.500000", all.min / all.max);
 }
+
+}  // namespace uniformity_test

@@ -4,5 +4,3 @@ set(CMAKE_BUILD_TYPE RelWithDebInfo CACHE STRING "" FORCE)
 # Without NDEBUG, which CMake would add; -O1 halves the time of the build.
 set(CMAKE_CXX_FLAGS_RELWITHDEBINFO "-O1 -g1" CACHE STRING "" FORCE)
 set(DAPPLE_SANITIZE address,undefined CACHE STRING "" FORCE)
-# Several files at once: halves it again.
-set(CMAKE_UNITY_BUILD ON CACHE BOOL "" FORCE)

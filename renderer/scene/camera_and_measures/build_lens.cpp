@@ -10,9 +10,9 @@ namespace dapple {
 
 namespace {
 
-constexpr double kUsualVeil = 1;     // per cent with a lens; typical 0.5 to 3, ours
-constexpr int kMostLensRows = 40;    // rows of a table: 700 pairs of surfaces
-constexpr double kMostLength = 1e4;  // mm
+constexpr double kUsualVeil = 1;   // per cent with a lens; typical 0.5 to 3, ours
+constexpr int kMostLensRows = 40;  // rows of a table: 700 pairs of surfaces
+constexpr double kMostMm = 1e4;    // mm
 
 // Adds a problem and returns false if the row cannot be part of a lens.
 bool check_row(const LensRowDescription& row, Problems& problems) {
@@ -26,23 +26,22 @@ bool check_row(const LensRowDescription& row, Problems& problems) {
         };
     const double half = row.free_diameter_mm / 2;
     const double radius = std::abs(row.radius_mm);
-    return !(is_wrong(!(half > 0 && half < kMostLength),
-                      "the free diameter",
-                      row.free_diameter_mm,
-                      "above 0") ||
-             is_wrong(radius > 0 && half > radius,
-                      "the free diameter",
-                      row.free_diameter_mm,
-                      "at most twice the radius of curvature") ||
-             is_wrong(row.thickness_mm < 0 || row.thickness_mm > kMostLength,
-                      "the thickness",
-                      row.thickness_mm,
-                      "0 or more") ||
-             is_wrong(row.index < 1 || row.index > 3, "the index", row.index, "from 1 to 3") ||
-             is_wrong(row.abbe != 0 && (row.abbe < 10 || row.abbe > 120),
-                      "the Abbe number",
-                      row.abbe,
-                      "from 10 to 120"));
+    return !(
+        is_wrong(
+            !(half > 0 && half < kMostMm), "the free diameter", row.free_diameter_mm, "above 0") ||
+        is_wrong(radius > 0 && half > radius,
+                 "the free diameter",
+                 row.free_diameter_mm,
+                 "at most twice the radius of curvature") ||
+        is_wrong(row.thickness_mm < 0 || row.thickness_mm > kMostMm,
+                 "the thickness",
+                 row.thickness_mm,
+                 "0 or more") ||
+        is_wrong(row.index < 1 || row.index > 3, "the index", row.index, "from 1 to 3") ||
+        is_wrong(row.abbe != 0 && (row.abbe < 10 || row.abbe > 120),
+                 "the Abbe number",
+                 row.abbe,
+                 "from 10 to 120"));
 }
 
 std::vector<LensRow> build_rows(const Field<std::string>& path, Problems& problems) {

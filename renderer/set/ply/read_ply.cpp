@@ -42,7 +42,7 @@ constexpr VertexName kVertexNames[] = {{"x", kX},
                                        {"texture_u", kU},
                                        {"texture_v", kV}};
 
-enum class Meaning { kNone, kCorners, kUvs, kPicture };
+enum class Meaning { kUnused, kCorners, kUvs, kPicture };
 
 Meaning meaning_of(const PlyProperty& property) {
     const bool is_list = property.count_type.has_value();
@@ -50,7 +50,7 @@ Meaning meaning_of(const PlyProperty& property) {
         return Meaning::kCorners;
     }
     if (is_list && property.name == "texcoord") return Meaning::kUvs;
-    return !is_list && property.name == "texnumber" ? Meaning::kPicture : Meaning::kNone;
+    return !is_list && property.name == "texnumber" ? Meaning::kPicture : Meaning::kUnused;
 }
 
 // Codes of whole numbers as shares of their largest.
