@@ -67,7 +67,7 @@ double contrast_of(const CleanFrame& clean, double period_px) {
 
 }  // namespace
 
-TEST_CASE("even light under independent noise becomes even") {
+TEST_CASE("even light under independent noise becomes even" * doctest::test_suite("figures")) {
     const SeenPoints seen = plain_wall(kSide, kSide);
     for (const int passes : {1, 2, 3, 4, 16}) {
         const Film film = white_noise_film(passes);
@@ -78,7 +78,7 @@ TEST_CASE("even light under independent noise becomes even") {
     }
 }
 
-TEST_CASE("even light made of discs becomes even") {
+TEST_CASE("even light made of discs becomes even" * doctest::test_suite("figures")) {
     const SeenPoints seen = plain_wall(kSide, kSide);
     for (const int passes : {1, 2, 3, 4, 16}) {
         // A disc covers 113 px and a pixel is in 8 discs.
@@ -89,7 +89,8 @@ TEST_CASE("even light made of discs becomes even") {
     }
 }
 
-TEST_CASE("noise does not read as texture, on the film or on the clean frame") {
+TEST_CASE("noise does not read as texture, on the film or on the clean frame" *
+          doctest::test_suite("figures")) {
     const SeenPoints seen = plain_wall(kSide, kSide);
     const Film white = white_noise_film(64);
     CHECK(*texture(white) < 0.02);
@@ -132,7 +133,8 @@ TEST_CASE("a ramp has no stairs") {
     }
 }
 
-TEST_CASE("stripes stay where the passes can tell them from noise") {
+TEST_CASE("stripes stay where the passes can tell them from noise" *
+          doctest::test_suite("figures")) {
     // With 16 passes the film's noise is 0.25, half of the stripes' contrast.
     const SeenPoints seen = plain_wall(kSide, kSide);
     for (const double period_px : {4.0, 8.0, 16.0, 32.0}) {
@@ -144,7 +146,7 @@ TEST_CASE("stripes stay where the passes can tell them from noise") {
     }
 }
 
-TEST_CASE("the more passes, the more of faint stripes stays") {
+TEST_CASE("the more passes, the more of faint stripes stays" * doctest::test_suite("figures")) {
     const SeenPoints seen = plain_wall(kSide, kSide);
     double last = 0;
     for (const int passes : {4, 16, 64, 256}) {

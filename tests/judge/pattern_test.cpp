@@ -33,7 +33,7 @@ TEST_CASE("stripes one stop apart, half and half, have a texture of half a stop"
     CHECK(*q.texture_stops == doctest::Approx(1.5).epsilon(0.04));
 }
 
-TEST_CASE("stripes of known width give that patch size") {
+TEST_CASE("stripes of known width give that patch size" * doctest::test_suite("figures")) {
     struct Case {
         int width, period;
     };
@@ -136,7 +136,8 @@ TEST_CASE("a ramp has no texture") {
     CHECK(*slow.texture_stops < 1e-3);
 }
 
-TEST_CASE("noise alone reads as no texture, within the error that is stated") {
+TEST_CASE("noise alone reads as no texture, within the error that is stated" *
+          doctest::test_suite("figures")) {
     for (const double relative : {0.05, 0.125, 0.5, 1.0}) {
         int far = 0;
         for (uint32_t seed = 0; seed < 20; ++seed) {

@@ -57,7 +57,8 @@ double sum_of(const GhostCanvas& canvas) {
 
 }  // namespace
 
-TEST_CASE("what is drawn is the light of the sheet's rays that arrives on the picture") {
+TEST_CASE("what is drawn is the light of the sheet's rays that arrives on the picture" *
+          doctest::test_suite("figures")) {
     const RealLens lens(camera_with("normal", kNormalFocal, 2.8F, LensCoating::kNone));
     const LensVec lamp = lamp_at(15, 5);
     const LampColour colour = green_lamp();

@@ -172,7 +172,8 @@ TEST_CASE("five ghosts of the double Gauss are where another program has them") 
     }
 }
 
-TEST_CASE("image, ghosts and what is lost are the light that entered, within 0.3 %") {
+TEST_CASE("image, ghosts and what is lost are the light that entered, within 0.3 %" *
+          doctest::test_suite("figures")) {
     // The walk closes by construction; the pairs must agree with its bins.
     for (const LensCoating coating : {LensCoating::kNone, LensCoating::kSingle}) {
         CAPTURE(static_cast<int>(coating));
@@ -191,7 +192,8 @@ TEST_CASE("image, ghosts and what is lost are the light that entered, within 0.3
     }
 }
 
-TEST_CASE("ghosts have the shares of light that another program finds") {
+TEST_CASE("ghosts have the shares of light that another program finds" *
+          doctest::test_suite("figures")) {
     const LensVec lamp = lamp_at(15, 5);
     const RealLens bare(camera_with("normal", kNormalFocal, 2.8F, LensCoating::kNone));
     CHECK(share_of_ghosts(bare, lamp, 97) == doctest::Approx(1.55e-2).epsilon(0.02));

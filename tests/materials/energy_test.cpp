@@ -84,7 +84,8 @@ void check_energy(int draws_per_hero, double largest_error) {
 
 }  // namespace
 
-TEST_CASE("no material returns more than it gets, and lossless ones return exactly that") {
+TEST_CASE("no material returns more than it gets, and lossless ones return exactly that" *
+          doctest::test_suite("figures")) {
     check_energy(2000, 6e-3);
 }
 

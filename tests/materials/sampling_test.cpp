@@ -120,7 +120,8 @@ Outcome draw(const Bsdf& bsdf, const Direction& wo, int draws, RandomStream& ran
 
 }  // namespace
 
-TEST_CASE("draws follow the density, and the density integrates to the share of draws") {
+TEST_CASE("draws follow the density, and the density integrates to the share of draws" *
+          doctest::test_suite("figures")) {
     constexpr int kDraws = 60000;
     RandomStream random(11, 0, 0, Purpose::kTest);
     const MaterialFamily& family = material_family();

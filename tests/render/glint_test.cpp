@@ -92,7 +92,8 @@ TEST_CASE("a mirror ball shows a lamp of 4 mm with the light of the closed form"
     CHECK(frame_sum(result.film) == doctest::Approx(expected).epsilon(0.02));
 }
 
-TEST_CASE("glints leave the mean of a frame as it is and take away its noise") {
+TEST_CASE("glints leave the mean of a frame as it is and take away its noise" *
+          doctest::test_suite("figures")) {
     // The lamp is so large that even walks find its images in the glass, with noise.
     const Scene scene =
         dark_room_with_ball(clear_glass("glass", GlassType::kLeadCrystal), 0.2, 0.02F);

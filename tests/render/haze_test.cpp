@@ -109,7 +109,7 @@ TEST_CASE("a surface in haze is dimmed by Beer and Lambert on both ways") {
     CHECK(dimmed.mean / clear.mean == doctest::Approx(std::exp(-0.9 * 2.0 / 3)).epsilon(0.005));
 }
 
-TEST_CASE("haze is invisible in a furnace") {
+TEST_CASE("haze is invisible in a furnace" * doctest::test_suite("figures")) {
     // Every order of scattering counts: the box is two metres wide.
     for (const auto& [visibility, forward] :
          {std::pair{10.0F, 0.0F}, {3.912F, 0.0F}, {3.912F, 0.8F}}) {

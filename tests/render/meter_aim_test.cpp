@@ -73,7 +73,8 @@ TEST_CASE("walks aimed at the meters agree without weights, too" * doctest::test
     check_agreement(scene, full, partition, 0.03);
 }
 
-TEST_CASE("aimed readings are the same bits on any number of threads") {
+TEST_CASE("aimed readings are the same bits on any number of threads" *
+          doctest::test_suite("figures")) {
     const Scene scene = meters_behind_balls();
     const MeterResult one = read(scene, true, 3, 5, 1);
     for (const int threads : {2, 3}) {

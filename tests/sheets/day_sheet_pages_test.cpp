@@ -46,7 +46,8 @@ int count_of(const std::vector<Page>& pages, const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("no text covers another, with one fixture or twenty-five, with short or long names") {
+TEST_CASE("no text covers another, with one fixture or twenty-five, with short or long names" *
+          doctest::test_suite("figures")) {
     for (const int fixtures : {1, 5, 9, 25}) {
         for (const std::string& name :
              {std::string("key "),

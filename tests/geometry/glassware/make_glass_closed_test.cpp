@@ -49,7 +49,8 @@ GlassObject random_vessel(RandomStream& random) {
 
 }  // namespace
 
-TEST_CASE("made glass and its liquid are closed and face outwards wherever they stand") {
+TEST_CASE("made glass and its liquid are closed and face outwards wherever they stand" *
+          doctest::test_suite("figures")) {
     for (GlassObject glass : made_glasses()) {
         if (is_vessel(glass.form)) glass = with_liquid(glass, 0.6F);
         for (const GlassObject& placed : {glass, somewhere(glass)}) {
@@ -75,7 +76,8 @@ TEST_CASE("every triangle has the material of its solid") {
     }
 }
 
-TEST_CASE("outside height and diameter are those of the set, over the crests of the ribs") {
+TEST_CASE("outside height and diameter are those of the set, over the crests of the ribs" *
+          doctest::test_suite("figures")) {
     for (const GlassObject& glass : made_glasses()) {
         CAPTURE(describe(glass));
         const Bounds box = bounds_of(glass_mesh(glass));

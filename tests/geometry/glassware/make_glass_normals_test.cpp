@@ -101,7 +101,8 @@ TEST_CASE("interpolated normals of balls and all vessels are within 0.5 mrad of 
     }
 }
 
-TEST_CASE("normals have unit length and lie on the outer side of their triangles") {
+TEST_CASE("normals have unit length and lie on the outer side of their triangles" *
+          doctest::test_suite("figures")) {
     for (GlassObject glass : made_glasses()) {
         if (is_vessel(glass.form)) glass = with_liquid(glass, 0.55F);
         for (const GlassObject& placed : {glass, somewhere(glass)}) {
