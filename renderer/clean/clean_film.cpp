@@ -49,11 +49,20 @@ std::vector<Plane> colour_differences(const ColourPlanes& colours) {
     return result;
 }
 
+// Light of camera walks has unknown noise of colours after one pass: it counts as much as that of
+// its brightness.
 std::vector<Plane> colour_noise(const Film& film, const SurfaceLight& surfaces) {
-    ColourPlanes noise = make_colour_noise(film, surfaces.noise());
+    ColourPlanes noise = make_colour_noise(film);
+    Plane other = luminance_of(noise);
     for (size_t c = 0; c < 3; ++c) noise[c] = surfaces.to_surfaces(noise[c], c);
-    if (!has_both_parities(film)) return {noise[0], noise[2]};
-    return colour_differences(noise);
+    std::vector<Plane> differences = colour_differences(noise);
+    if (has_both_parities(film)) return differences;
+    for_each_pixel(other, [&](size_t i) { other[i] = surfaces.noise()[i] - other[i]; });
+    other = surfaces.to_surfaces(other, SurfaceLight::kLuminance);
+    for (Plane& plane : differences) {
+        for_each_pixel(plane, [&](size_t i) { plane[i] += other[i]; });
+    }
+    return differences;
 }
 
 // How much light is at each pixel after the exchange by the links for brightness, for that after
@@ -173,7 +182,7 @@ CleanSurfaces clean_surfaces(const Film& film,
         for (size_t i = 0; i < 3; ++i) layer[i] = c.surfaces.to_surfaces(measured[i], i);
     }
     c.own_weights = clean_levels(seen, c.surfaces, c.guides, c.layers);
-    if (has_both_parities(film)) keep_sure_colours(seen, c.guides.colour.noise, c.layers);
+    keep_sure_colours(seen, c.guides.colour.noise, c.layers);
     return c;
 }
 

@@ -1,5 +1,6 @@
 #include "clean/noise_image.h"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -63,23 +64,27 @@ bool has_both_parities(const Film& film) {
 Plane make_noise_image(const Film& film, const SeenPoints& seen) {
     const double n = film.passes();
     if (!(n > 0)) return {film.width(), film.height()};
+    const auto pixels = static_cast<size_t>(film.pixels());
     return make_plane(film.width(), film.height(), [&](size_t i) {
-        return film.in_cd_m2(film.state().walk_differences[i]) / n +
+        return film.in_cd_m2(film.state().walk_differences[pixels + i]) / n +
                noise_of_other_light(film, seen, static_cast<int>(i));
     });
 }
 
-ColourPlanes make_colour_noise(const Film& film, const Plane& luminance_noise) {
+ColourPlanes make_colour_noise(const Film& film) {
     const Parities passes(film);
-    if (!passes.has_both()) return {luminance_noise, luminance_noise, luminance_noise};
     const auto pixels = static_cast<size_t>(film.pixels());
     const QuantaPlane& sums = film.state().colour_sums;
+    const QuantaPlane& walks = film.state().walk_differences;
     return colours_of(film.width(), film.height(), [&](int pixel) {
         const auto i = static_cast<size_t>(pixel);
         Xyz noise;
         for (size_t c = 0; c < 3; ++c) {
-            noise[static_cast<int>(c)] = passes.odd_less_even(
-                film.in_cd_m2(sums[(3 + c) * pixels + i]), film.in_cd_m2(sums[c * pixels + i]));
+            noise[static_cast<int>(c)] =
+                passes.has_both()
+                    ? passes.odd_less_even(film.in_cd_m2(sums[(3 + c) * pixels + i]),
+                                           film.in_cd_m2(sums[c * pixels + i]))
+                    : film.in_cd_m2(walks[c * pixels + i]) / std::max(1, film.passes());
         }
         return noise;
     });

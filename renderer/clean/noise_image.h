@@ -21,11 +21,11 @@ namespace dapple {
 
 Plane make_noise_image(const Film& film, const SeenPoints& seen);
 
-// Whether the film has odd and even passes; else its passes show no noise of colours.
+// Whether the film has odd and even passes; else its passes show the noise of light walks alone.
 bool has_both_parities(const Film& film);
 
 // The noise of each colour channel, linear Rec.709, cd/m²: the second term of E132 for all light.
-// Without both parities each channel gets `luminance_noise`.
-ColourPlanes make_colour_noise(const Film& film, const Plane& luminance_noise);
+// Without both parities it is the first term, the noise of light walks alone.
+ColourPlanes make_colour_noise(const Film& film);
 
 }  // namespace dapple

@@ -11,7 +11,7 @@ namespace dapple {
 
 namespace {
 
-constexpr char kMagic[] = "dapple film 6\n";
+constexpr char kMagic[] = "dapple film 7\n";
 constexpr size_t kNameLength = 12;                    // "dapple film ", without the version
 constexpr uint64_t kMostValues = uint64_t{1} << 36U;  // a length beyond this is garbage
 

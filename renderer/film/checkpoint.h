@@ -1,6 +1,6 @@
 // The state of a render as bytes, from which a later run continues.
 //
-// Layout: the line "dapple film 6", the fingerprint of what was rendered, then for the frame and
+// Layout: the line "dapple film 7", the fingerprint of what was rendered, then for the frame and
 // for the meters each array as its length and its values, in the order of FilmState and in this
 // machine's byte order; the passes' numbers are such an array too. A checkpoint is only valid on a
 // machine with that byte order. The last eight bytes are a checksum of all others.

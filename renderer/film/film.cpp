@@ -38,10 +38,9 @@ Film::Film(int width, int height, std::vector<LightGroup> groups, double quantum
     reserve_large(state_.sums, groups_.size() * n * 3);
     state_.sums.resize(groups_.size() * n * 3);
     grow_in_steps(state_.luminance_squares, n);
-    for (QuantaPlane* plane : {&state_.walk_differences,
-                               &state_.other_light,
-                               &state_.odd_other_light,
-                               &state_.brightest_pass}) {
+    grow_in_steps(state_.walk_differences, 3 * n);
+    for (QuantaPlane* plane :
+         {&state_.other_light, &state_.odd_other_light, &state_.brightest_pass}) {
         grow_in_steps(*plane, n);
     }
     grow_in_steps(state_.colour_sums, 6 * n);
@@ -106,13 +105,16 @@ void Film::add_spread(const Splat& splat) {
     for (int g = splat.first_group; g < splat.first_group + splat.groups; ++g) {
         const std::optional<PartQuanta> quanta = in_quanta(g, splat.throughputs);
         if (!quanta) return;
-        const float ratio = colours_[static_cast<size_t>(g)].luminance_ratio;
+        const std::array<float, 3>& ratios = colours_[static_cast<size_t>(g)].ratios;
         for (size_t i = 0; i < runs.size();) {
             const size_t band = PassSums::band_of(runs[i].y);
             const BandLocks::Guard guard = locks_.hold(band);
             for (; i < runs.size() && PassSums::band_of(runs[i].y) == band; ++i) {
                 const RunQuanta sum = quanta->weighted(&splat.weights[i * parts], parts);
-                halves_.add(sum.xyz[1] * ratio, runs[i], splat.half);
+                halves_.add(
+                    {sum.xyz[0] * ratios[0], sum.xyz[1] * ratios[1], sum.xyz[2] * ratios[2]},
+                    runs[i],
+                    splat.half);
                 if (quanta->is_small) {
                     pass_.add(sum, runs[i], g);
                 } else {
@@ -139,8 +141,12 @@ void Film::add(int x, int y, int group, const Spectrum& throughput, int half) {
     const BandLocks::Guard guard = locks_.hold(PassSums::band_of(y));
     if (!pass_.add_if_fits(whole, x, y, group)) pass_.put_aside(whole, x, y, group);
     if (half == kNoHalf) return;
-    const double ratio = colours_[static_cast<size_t>(group)].luminance_ratio;
-    halves_.add(static_cast<float>((*q)[1] * ratio), x, y, half);
+    std::array<float, 3> xyz{};
+    for (size_t c = 0; c < 3; ++c) {
+        const auto ratio = static_cast<double>(colours_[static_cast<size_t>(group)].ratios[c]);
+        xyz[c] = static_cast<float>((*q)[c] * ratio);
+    }
+    halves_.add(xyz, x, y, half);
 }
 
 void Film::add_alone(int x, int y, int group, const Spectrum& throughput) {

@@ -10,7 +10,7 @@
 // estimator, consistent (Cochran 1977, chapter 6) (E109). Words: pixel_run.h.
 //
 // For the clean frame (clean/) the film also keeps, per pixel, what separates light from its noise:
-// the difference between the two halves of each pass's light walks, all other light of all passes
+// the XYZ by which the two halves of each pass's light walks differ, all other light of all passes
 // and of every second pass, and the luminance of the brightest pass.
 #pragma once
 

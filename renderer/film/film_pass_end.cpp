@@ -77,10 +77,9 @@ void Film::fill_pixels(const std::vector<int32_t>& from) {
         fill(&state_.sums[static_cast<size_t>(first) * from.size()]);
     });
     fill(state_.luminance_squares.data());
-    for (QuantaPlane* plane : {&state_.walk_differences,
-                               &state_.other_light,
-                               &state_.odd_other_light,
-                               &state_.brightest_pass}) {
+    for (size_t c = 0; c < 3; ++c) fill(&state_.walk_differences[c * from.size()]);
+    for (QuantaPlane* plane :
+         {&state_.other_light, &state_.odd_other_light, &state_.brightest_pass}) {
         fill(plane->data());
     }
     for (size_t c = 0; c < 6; ++c) fill(&state_.colour_sums[c * from.size()]);
@@ -118,7 +117,7 @@ std::vector<double> Film::take_pass(int64_t number) {
 Xyz Film::pass_correction(size_t group) const {
     const Xyz drawn = drawn_xyz(colours_[group]);
     const auto ratio = [&](int c) { return drawn[c] > 0 ? exact_xyz_[group][c] / drawn[c] : 0.0; };
-    return {ratio(0), colours_[group].luminance_ratio, ratio(2)};
+    return {ratio(0), colours_[group].ratios[1], ratio(2)};
 }
 
 void Film::take_band(size_t band, int64_t number, std::vector<double>& sums) {
@@ -172,18 +171,19 @@ void Film::add_to_regions(size_t group,
 void Film::take_pixel(int pixel, int64_t number, const PixelQuanta& xyz) {
     const auto i = static_cast<size_t>(pixel);
     const bool is_odd = number % 2 != 0;
-    const auto half = [&](int h) { return halves_.sum(pixel % width_, pixel / width_, h); };
     const int64_t luminance = xyz[1];
-    const int64_t other = luminance - half(0) - half(1);
+    const int64_t other = luminance - halves_.luminance(pixel % width_, pixel / width_);
+    const PixelQuanta difference = halves_.difference(pixel % width_, pixel / width_);
     const auto square = static_cast<SquareSum>(luminance);
     state_.luminance_squares[i] += square * square;
-    state_.walk_differences[i] += is_odd ? half(1) - half(0) : half(0) - half(1);
     state_.other_light[i] += other;
     if (is_odd) state_.odd_other_light[i] += other;
     state_.brightest_pass[i] = std::max(state_.brightest_pass[i], luminance);
     for (size_t c = 0; c < 3; ++c) {
         const size_t at = (is_odd ? 3 + c : c) * static_cast<size_t>(pixels());
         state_.colour_sums[at + i] += xyz[c];
+        state_.walk_differences[c * static_cast<size_t>(pixels()) + i] +=
+            is_odd ? -difference[c] : difference[c];
     }
 }
 

@@ -28,7 +28,7 @@ struct FilmState {
     // By pixel, over passes. Luminance is that of the pass, corrected with the pass's own ratio and
     // rounded to a quantum.
     std::vector<SquareSum> luminance_squares;
-    QuantaPlane walk_differences;  // luminance of light walks: ±(first half less second half)
+    QuantaPlane walk_differences;  // light walks, ±(first half less second half): [xyz][pixel]
     QuantaPlane other_light;       // luminance of all but light walks
     QuantaPlane odd_other_light;   // the same, of passes 1, 3, 5 …
     QuantaPlane brightest_pass;    // the largest luminance

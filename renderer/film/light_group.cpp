@@ -15,9 +15,12 @@ GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavele
     colour.x = scale * o.x.at(wavelengths);
     colour.y = scale * o.y.at(wavelengths);
     colour.z = scale * o.z.at(wavelengths);
-    const double exact = luminous_flux(group.spectrum);
-    const double drawn = colour.y.sum();
-    colour.luminance_ratio = drawn > 0 ? static_cast<float>(exact / drawn) : 1.0F;
+    const Xyz exact = kLuminousEfficacy * integrate_xyz(group.spectrum);
+    const Xyz drawn(colour.x.sum(), colour.y.sum(), colour.z.sum());
+    for (int c = 0; c < 3; ++c) {
+        const double ratio = drawn[c] > 0 ? exact[c] / drawn[c] : 1.0;
+        colour.ratios[static_cast<size_t>(c)] = static_cast<float>(ratio);
+    }
     return colour;
 }
 

@@ -4,6 +4,7 @@
 // pass's wavelengths; the group's `GroupColour` of the pass turns it into XYZ (E108).
 #pragma once
 
+#include <array>
 #include <string>
 
 #include "spectrum/curve.h"
@@ -20,7 +21,8 @@ struct LightGroup {
 // Weights that turn throughput at the pass's wavelengths into XYZ.
 struct GroupColour {
     Spectrum x, y, z;
-    float luminance_ratio = 1;  // exact Y over the Y of this pass's wavelengths
+    // Exact X, Y and Z over those of this pass's wavelengths.
+    std::array<float, 3> ratios = {1, 1, 1};
 };
 
 GroupColour make_group_colour(const LightGroup& group, const Wavelengths& wavelengths);

@@ -25,9 +25,9 @@ TEST_CASE("the film keeps the halves of light walks and other light apart") {
     const FilmState& state = film.state();
     const auto light = [&](const QuantaPlane& plane, size_t i) { return film.in_cd_m2(plane[i]); };
     // The groups' luminances of one unit add up to 1.
-    CHECK(light(state.walk_differences, 0) == doctest::Approx(-2 + 2 - 2));
+    CHECK(light(state.walk_differences, 3) == doctest::Approx(-2 + 2 - 2));
     CHECK(std::abs(light(state.other_light, 0)) < 1e-5);
-    CHECK(state.walk_differences[1] == 0);
+    CHECK(state.walk_differences[4] == 0);
     CHECK(light(state.other_light, 1) == doctest::Approx(3 + 4 + 5));
     CHECK(light(state.odd_other_light, 1) == doctest::Approx(4));
     CHECK(light(state.brightest_pass, 1) == doctest::Approx(5));
@@ -89,7 +89,7 @@ TEST_CASE("pixels that are filled have the light of other pixels, and so have th
         CHECK((*plane)[3] == (*plane)[2]);
     }
     CHECK(state.colour_sums[4 + 3] == state.colour_sums[4 + 2]);  // Y of four pixels
-    CHECK(std::abs(film.in_cd_m2(state.walk_differences[3])) == doctest::Approx(1.0).epsilon(1e-5));
+    CHECK(std::abs(film.in_cd_m2(state.walk_differences[4 + 3])) == doctest::Approx(1.0).epsilon(1e-5));
 }
 
 }  // namespace dapple
