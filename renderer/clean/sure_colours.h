@@ -1,7 +1,7 @@
 // Colours that the passes agree on. A walk behind dispersing glass carries one wavelength, and a
 // bright one tints much of the frame once its colour is exchanged. A colour that half of the passes
-// did not find, or after one pass half of its light walks, is therefore weaker in the clean frame; its
-// brightness stays.
+// did not find is therefore weaker in the clean frame, or that half of the light walks did not find
+// if there is only one pass; its brightness stays.
 //
 //   c' = b L + k (c - b L),
 //   k = max(0, 1 - 2 max(0, ⟨h²⟩ - 0.01 ⟨L²⟩) / ⟨(c - b L)²⟩)                              (E136)

@@ -89,7 +89,8 @@ TEST_CASE("pixels that are filled have the light of other pixels, and so have th
         CHECK((*plane)[3] == (*plane)[2]);
     }
     CHECK(state.colour_sums[4 + 3] == state.colour_sums[4 + 2]);  // Y of four pixels
-    CHECK(std::abs(film.in_cd_m2(state.walk_differences[4 + 3])) == doctest::Approx(1.0).epsilon(1e-5));
+    CHECK(std::abs(film.in_cd_m2(state.walk_differences[4 + 3])) ==
+          doctest::Approx(1.0).epsilon(1e-5));
 }
 
 }  // namespace dapple
