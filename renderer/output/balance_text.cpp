@@ -79,9 +79,20 @@ std::string limits_text(const Balance& balance, const FilmRecord& before) {
         }
     }
     std::string text;
-    if (!full.empty()) text += "At full: " + full + ". ";
-    if (!dark.empty()) text += "As good as off: " + dark + ". ";
-    return text.empty() ? "" : text + "\n";
+    if (!full.empty()) text += "At full: " + full + ".\n";
+    if (!dark.empty()) text += "As good as off: " + dark + ".\n";
+    return text;
+}
+
+// "Every target would be reached if fill gave 1.4 stops more than at full."
+std::string wanting_text(const std::vector<Wanting>& wanting, const FilmRecord& film) {
+    std::string list;
+    for (const Wanting& w : wanting) {
+        const std::string stops = formatted("%.1f", w.stops);
+        list += (list.empty() ? "" : ", and ") + film.fixtures[w.fixture].name + " gave " + stops +
+                (stops == "1.0" ? " stop" : " stops") + " more than at full";
+    }
+    return list.empty() ? "" : "Every target would be reached if " + list + ".\n";
 }
 
 // "Careful: this turns off the only lamp that is on, key." Empty while a lamp stays on.
@@ -150,9 +161,11 @@ Rows dimmer_rows(const Balance& balance, const FilmRecord& before) {
 std::string balance_json_text(const Balance& balance,
                               const FilmRecord& before,
                               const FilmRecord& after,
-                              const std::vector<std::string>& reasons) {
+                              const std::vector<std::string>& reasons,
+                              const std::vector<Wanting>& wanting) {
     Json file = {{"reached", Json::array()},
                  {"dimmers", Json::array()},
+                 {"wanting", Json::array()},
                  {"held", Json::array()},
                  {"changes", Json::array()}};
     for (size_t i = 0; i < balance.results.size(); ++i) {
@@ -175,6 +188,10 @@ std::string balance_json_text(const Balance& balance,
                                    {"dimmer", json_number(balance.fixtures[f].dimmer)},
                                    {"before", json_number(before.fixtures[f].dimmer)}});
     }
+    for (const Wanting& w : wanting) {
+        file["wanting"].push_back({{"fixture", before.fixtures[w.fixture].name},
+                                   {"stops_above_full", json_number(w.stops)}});
+    }
     for (const HeldLevel& h : balance.held) {
         file["held"].push_back(
             {{"light", spot_text(before, h.light)}, {"moved_stops", json_number(h.moved_stops())}});
@@ -188,7 +205,8 @@ std::string balance_json_text(const Balance& balance,
 std::string balance_table_text(const Balance& balance,
                                const FilmRecord& before,
                                const FilmRecord& after,
-                               const std::vector<std::string>& reasons) {
+                               const std::vector<std::string>& reasons,
+                               const std::vector<Wanting>& wanting) {
     std::string text = table_text(target_rows(balance, before));
     for (size_t i = 0; i < reasons.size(); ++i) {
         if (!reasons[i].empty()) text += balance.results[i].target.text + ": " + reasons[i] + "\n";
@@ -196,8 +214,8 @@ std::string balance_table_text(const Balance& balance,
     text += "\n";
     const Rows dimmers = dimmer_rows(balance, before);
     text += dimmers.size() > 1 ? table_text(dimmers) : "All dimmers stay as they are.\n";
-    text +=
-        limits_text(balance, before) + all_off_text(balance, before) + held_text(balance, before);
+    text += limits_text(balance, before) + wanting_text(wanting, before) +
+            all_off_text(balance, before) + held_text(balance, before);
     std::string costs;
     for (const Change& change : find_changes(before, after)) {
         if (!(std::abs(change.stops) >= kNoStops)) continue;

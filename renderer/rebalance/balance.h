@@ -13,6 +13,14 @@
 //   κ (log2 N_t(d) - log2 N_t(d0))²,  κ = 1e-3; D_t in place of N_t if w_t < 0              (E175)
 // κ is above λ, so the other fixtures move; and far below 1, so the ratios come first.
 //
+// Where targets are missed, or dimmers are at their limits, what is left over would drive fixtures
+// far for next to nothing. So a fixture f stays as it is in the film if
+//   Δm < τ min(1, Δc),  τ = 0.1 stop                                                        (E174)
+// with Δm the stops by which the targets, or the held levels below, are missed more without f (root
+// of the sum of squares), and Δc the stops of dimmers (sum of their absolute changes) that are
+// saved. The least important fixture goes first, and Δm counts from the balance of all fixtures, so
+// no target is lost.
+//
 // Windows have no dimmer and stay as they are. So do fixtures that are dark in the film.
 #pragma once
 
@@ -27,6 +35,8 @@ namespace dapple {
 
 inline constexpr double kLeastDimmer = 0x1p-10;
 inline constexpr double kReachedStops = 0.1;  // a target within this is reached
+inline constexpr double kIdleStops = 0.1;     // τ; not above kReachedStops
+inline constexpr double kLeastLight = 1e-12;  // lx or cd/m²; less is dark
 
 struct TargetResult {
     Target target;
@@ -56,10 +66,11 @@ struct Balance {
 };
 
 // `kept`: indices of fixtures that keep their dimmers. Every target must be reachable
-// (check_targets).
+// (check_targets). `most_dimmer`: above 1 to learn how much light is wanting.
 Balance find_balance(const FilmRecord& film,
                      const std::vector<Target>& targets,
-                     const std::vector<size_t>& kept);
+                     const std::vector<size_t>& kept,
+                     double most_dimmer = 1);
 
 // Reports targets to which no fixture sends light that may be changed.
 void check_targets(const FilmRecord& film,

@@ -42,7 +42,7 @@ expect "rendered with these dimmers the meter reads 200 lx within 2 %" "1" \
 "$dapple" balance out/set.exr "face = f/22" >printed 2>stderr
 expect "an impossible target is no error" 0 $?
 expect "it is named with how near it gets" "1" "$(grep -c '^face = f/22.*not reached: .* stops too dark' printed)"
-expect "and with what is at its limit" "At full: fill. " "$(grep '^At full' printed)"
+expect "and with what is at its limit" "At full: fill." "$(grep '^At full' printed)"
 expect "and with the lamps that would have to give more" 1 \
     "$(grep -c '^face = f/22: alone it gets to f/.*, with .*fill.* at full$' printed)"
 

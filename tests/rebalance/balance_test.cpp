@@ -156,9 +156,46 @@ TEST_CASE("two targets that contradict each other meet in the middle") {
     CHECK(found.results[0].missed_stops() == doctest::Approx(-1).epsilon(0.02));
     CHECK(found.results[1].missed_stops() == doctest::Approx(1).epsilon(0.02));
     CHECK(why_missed(film, {}, found) ==
-          std::vector<std::string>{"conflicts with \"face = " + eighth + "\"",
-                                   "conflicts with \"face = " + half + "\""});
+          std::vector<std::string>{"can be met alone, but conflicts with \"face = " + eighth + "\"",
+                                   "can be met alone, but conflicts with \"face = " + half + "\""});
+    CHECK(find_wanting(film, {}, found).empty());
     CHECK(why_missed(film, {}, balanced(film, {"face = " + half})).front().empty());
+}
+
+TEST_CASE("a lamp that hardly matters is not turned up for targets that are missed anyway") {
+    // By hand: the key gives 320 lx at full on the face, the fill 10 lx, the lamp of the wall 4 lx;
+    // all of them are at 1/16, so the face has 20.9 lx. 160 lx and 4:1 need 127 lx of the key and
+    // 32 lx of the fill, which has 10: it is at full. With the key at 2^k times 20 lx, the ratio
+    // is too high by k - 1 stops, and the face too dark by 3 - log2((20·2^k + 10.25) / 20) stops.
+    // The sum of their squares is least where k - 1 is the second miss times the key's share of the
+    // face: for k = 1.844, at 0.84 and 0.96 stops. The wall's lamp at full would add 3.75 lx to 82,
+    // which is 0.06 stops.
+    Scene scene = three_lamps();
+    scene.fixtures[0].name = "key";
+    scene.fixtures[1].name = "fill";
+    scene.fixtures[1].source = SourceKind::kLed;
+    scene.fixtures[2].name = "wall lamp";
+    scene.meters.resize(1);
+    for (Fixture& f : scene.fixtures) f.dimmer = 1.0F / 16;
+    const TrueLight light{plain_light().luminance, [](int, int fixture, int) {
+                              return std::array{320.0, 10.0, 4.0}[static_cast<size_t>(fixture)];
+                          }};
+    const FilmRecord film = record_of(scene, light, 4);
+    const Balance found = balanced(film, {"face = 160 lx", "key:fill at face = 4"});
+    CHECK(found.fixtures[2].dimmer == film.fixtures[2].dimmer);
+    CHECK(found.fixtures[1].dimmer == 1);
+    CHECK(std::log2(16 * found.fixtures[0].dimmer) == doctest::Approx(1.844).epsilon(0.003));
+    CHECK(found.results[0].missed_stops() == doctest::Approx(-0.964).epsilon(0.005));
+    CHECK(found.results[1].missed_stops() == doctest::Approx(0.844).epsilon(0.005));
+    // Where a lamp that gives little is all that is left, it is turned up.
+    const Balance left = find_balance(film, targets_of(film, {"face = 24 lx"}), {0});
+    CHECK(left.results[0].is_reached());
+    CHECK(left.fixtures[2].dimmer > film.fixtures[2].dimmer);
+    // 32 lx of a fill that has 10 lx are 1.68 stops.
+    const std::vector<Wanting> wanting = find_wanting(film, {}, found);
+    REQUIRE(wanting.size() == 1);
+    CHECK(wanting[0].fixture == 1);
+    CHECK(wanting[0].stops == doctest::Approx(1.68).epsilon(0.01));
 }
 
 TEST_CASE("a result has the standard error of its light, and none after a single pass") {

@@ -50,7 +50,7 @@ double judged_key_to_fill(const FilmRecord& film) {
 std::string text_of(const Balance& balance, const FilmRecord& film) {
     const FilmRecord after =
         rebalance(film, balance.fixtures, make_layer_changes(film, balance.fixtures));
-    return balance_table_text(balance, film, after, {""});
+    return balance_table_text(balance, film, after, {""}, {});
 }
 
 }  // namespace

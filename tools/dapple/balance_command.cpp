@@ -85,8 +85,9 @@ int run_balance(const BalanceArguments& arguments) {
     const FilmRecord after =
         rebalance(film, balance.fixtures, make_layer_changes(film, balance.fixtures));
     const std::vector<std::string> reasons = why_missed(film, task.kept, balance);
-    std::cout << (arguments.json ? balance_json_text(balance, film, after, reasons)
-                                 : balance_table_text(balance, film, after, reasons));
+    const std::vector<Wanting> wanting = find_wanting(film, task.kept, balance);
+    std::cout << (arguments.json ? balance_json_text(balance, film, after, reasons, wanting)
+                                 : balance_table_text(balance, film, after, reasons, wanting));
     if (writes && !is_reached) {
         std::cerr << arguments.set
                   << ": not written, because not every target is reached with these lamps\n";
