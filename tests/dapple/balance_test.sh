@@ -42,9 +42,14 @@ expect "rendered with these dimmers the meter reads 200 lx within 2 %" "1" \
 "$dapple" balance out/set.exr "face = f/22" >printed 2>stderr
 expect "an impossible target is no error" 0 $?
 expect "it is named with how near it gets" "1" "$(grep -c '^face = f/22.*not reached: .* stops too dark' printed)"
-expect "and with what is at its limit" "At full: fill." "$(grep '^At full' printed)"
-expect "and with the lamps that would have to give more" 1 \
-    "$(grep -c '^face = f/22: alone it gets to f/.*, with .*fill.* at full$' printed)"
+expect "and with the lamp that would have to give more" 1 \
+    "$(grep -c '^face = f/22: alone it gets to f/.*, with key at full$' printed)"
+expect "and how much more" 1 \
+    "$(grep -c '^Every target would be reached if key gave 4.6 stops more than at full.$' printed)"
+expect "a lamp that gives the face next to nothing stays as it is" 1 \
+    "$(grep -c '^All dimmers stay as they are.$' printed)"
+"$dapple" balance out/set.exr "key:fill at face = 1" "face = 4" >printed 2>stderr
+expect "what is turned up to its limit is named" "At full: fill." "$(grep '^At full' printed)"
 
 "$dapple" balance out/set.exr "key to fill = 100:1" >printed 2>stderr
 expect "a ratio alone: exit code" 0 $?
