@@ -1,8 +1,7 @@
-#include "new/read_room_size.h"
+#include "base/written_size.h"
 
 #include <algorithm>
 #include <cctype>
-#include <vector>
 
 #include "base/written_number.h"
 
@@ -73,7 +72,8 @@ bool are_inches_of_feet(const Parts& words, size_t i, const std::string& length)
     const std::string before = unit_behind(length);
     const bool has_feet = before == "ft" || before == "'" || before == "feet" || before == "foot";
     const std::string unit = unit_behind(words[i]);
-    return has_feet &&
+    const bool is_whole = words[i].find_first_of("'f") != std::string::npos;  // 12'6"
+    return has_feet && !is_whole &&
            (is_inches(unit) || (unit.empty() && i + 1 < words.size() && is_inches(words[i + 1])));
 }
 
@@ -97,31 +97,31 @@ Parts split_at_blanks(const std::string& text) {
 }
 
 // A comma between digits is a decimal comma if other signs part the lengths.
-Parts lengths_in(const std::string& text) {
+Parts lengths_in(const std::string& text, size_t sides) {
     Parts parts = split(text, 'x');
-    if (parts.size() == 3) {
+    if (parts.size() == sides) {
         for (std::string& part : parts) std::replace(part.begin(), part.end(), ',', '.');
         return parts;
     }
     parts = split(text, ',');
-    return parts.size() == 3 ? parts : split_at_blanks(replaced(text, ",", " "));
+    return parts.size() == sides ? parts : split_at_blanks(replaced(text, ",", " "));
 }
 
 }  // namespace
 
-std::optional<std::array<double, 3>> read_room_size(const std::string& text) {
-    const Parts lengths = lengths_in(plain(text));
-    if (lengths.size() != 3) return std::nullopt;
-    const std::string unit = common_unit(lengths[2]);
-    std::array<double, 3> sides{};
-    for (size_t i = 0; i < 3; ++i) {
-        const bool has_own = !unit_behind(lengths[i]).empty();
-        const auto side = number_in_words(has_own ? lengths[i] : lengths[i] + " " + unit,
-                                          quantity_of("height_m"));
+std::optional<std::vector<double>> size_in_words(const std::string& text, size_t sides) {
+    const Parts lengths = lengths_in(plain(text), sides);
+    if (lengths.size() != sides || sides == 0) return std::nullopt;
+    const std::string unit = common_unit(lengths.back());
+    std::vector<double> size;
+    for (const std::string& length : lengths) {
+        const bool has_own = !unit_behind(length).empty();
+        const auto side =
+            number_in_words(has_own ? length : length + " " + unit, quantity_of("height_m"));
         if (!side) return std::nullopt;
-        sides[i] = *side;
+        size.push_back(*side);
     }
-    return sides;
+    return size;
 }
 
 }  // namespace dapple

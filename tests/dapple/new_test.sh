@@ -71,6 +71,7 @@ done <<'END_SIZES'
 30' x 40' x 12'6";size_m = [9.14, 12.19, 3.81]
 30' 40' 12' 6";size_m = [9.14, 12.19, 3.81]
 26 x 40 x 12 ft 6 in;size_m = [7.92, 12.19, 3.81]
+26' 40' 12'6";size_m = [7.92, 12.19, 3.81]
 END_SIZES
 
 printf '9 12 4\n\n35\n' | "$dapple" new "Through a pipe" >printed 2>stderr

@@ -72,6 +72,9 @@ TEST_CASE("each wrong key or type is reported in one line") {
          "set.toml:2:12: camera: position: has 2 values; must be a list of 3 numbers"},
         {"[camera]\nposition = [1, 2, true]\n",
          "set.toml:2:19: camera: position: is true or false; must be a number"},
+        {"[room]\nsize_m = \"8 x 12\"\n",
+         "set.toml:2:10: room: size_m: is \"8 x 12\", which is not 3 lengths; write [8, 12, 4] or "
+         "\"8 x 12 x 4 m\""},
         {"[camera]\nframe_px = [960.5, 640]\n",
          "set.toml:2:13: camera: frame_px: is a number; must be a whole number"},
         {"[camera]\nposition = [1, nan, 3]\n",

@@ -44,6 +44,17 @@ TEST_CASE("a room from a tape has windows, doors and columns") {
     CHECK(set.columns[0].diameter_m.value == 0.3);
 }
 
+TEST_CASE("a size may be a text") {
+    Problems problems;
+    const SetDescription set =
+        read_set_text("[room]\nsize_m = \"8 x 12 x 4 m\"\n[[flag]]\nsize_m = \"25 x 40 cm\"\n",
+                      "a.toml",
+                      problems);
+    CHECK(set.room.size_m.value == Triple{8, 12, 4});
+    CHECK(set.flags[0].size_m.value[0] == doctest::Approx(0.25));
+    CHECK(set.flags[0].size_m.value[1] == doctest::Approx(0.4));
+}
+
 TEST_CASE("values are kept in the file's own units") {
     const SetDescription set = read_clean(kFullExample);
     CHECK(set.room.model.value == "boathouse.obj");

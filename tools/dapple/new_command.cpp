@@ -9,8 +9,8 @@
 
 #include "base/problems.h"
 #include "base/written_number.h"
+#include "base/written_size.h"
 #include "commands.h"
-#include "new/read_room_size.h"
 #include "new/starter_set.h"
 #include "output/safe_file.h"
 
@@ -29,7 +29,7 @@ std::optional<double> metres_in(const std::string& text) {
 }
 
 bool read_size(const std::string& text, StarterRoom& room) {
-    const auto sides = read_room_size(text);
+    const auto sides = size_in_words(text, 3);
     if (!sides) return false;
     room.width = (*sides)[0];
     room.depth = (*sides)[1];

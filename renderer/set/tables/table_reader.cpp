@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/other_words.h"
+#include "base/written_size.h"
 #include "set/tables/read_number.h"
 
 namespace dapple {
@@ -11,6 +12,16 @@ namespace {
 
 bool contains(const std::vector<std::string>& words, const std::string& word) {
     return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+// Whether the numbers of the key are the sides of something.
+bool is_size(const std::string& key) {
+    return key == "size_m" || key == "panel_m";
+}
+
+std::string no_size(const std::string& text, size_t sides) {
+    return "is \"" + text + "\", which is not " + std::to_string(sides) + " lengths; write " +
+           (sides == 2 ? "[0.9, 0.6] or \"90 x 60 cm\"" : "[8, 12, 4] or \"8 x 12 x 4 m\"");
 }
 
 }  // namespace
@@ -114,6 +125,14 @@ void TableReader::read(Field<int64_t>& field, const std::string& key) {
 template <size_t N>
 void TableReader::read(Field<std::array<double, N>>& field, const std::string& key) {
     const toml::node* node = find(field, key);
+    if (node != nullptr && node->is_string() && is_size(key)) {
+        const std::string text = *node->value<std::string>();
+        const auto size = size_in_words(text, N);
+        if (size) std::copy_n(size->begin(), N, field.value.begin());
+        if (!size) problems_.add(place_of(node->source()), name_of(key), no_size(text, N));
+        field.given = size.has_value();
+        return;
+    }
     const toml::array* list = node == nullptr ? nullptr : array(*node, key, N);
     if (list == nullptr) return;
     field.given = true;
