@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "plausible/beams/find_lost_beams.h"
+#include "plausible/beams/find_shaded_faces.h"
 #include "plausible/beams/find_stopped_beams.h"
 #include "plausible/beams/find_unmet.h"
 #include "plausible/bodies/find_cuts.h"
@@ -49,7 +50,8 @@ Doubts find_doubts(const StagedSet& set) {
     add(find_stands_in_the_way(set));
     add(find_floating_figures(set));
     add(find_unheld_fixtures(set, frame));
-    add(find_stopped_beams(set, movers));
+    add(find_stopped_beams(set, movers, light));
+    add(not_doubted_yet(find_shaded_faces(set, light), doubts));
     add(find_lost_beams(set, movers, light));
     add(find_edge_on_cloths(set, light));
     add(not_doubted_yet(find_unmet(set, movers, light), doubts));

@@ -248,8 +248,14 @@ TEST_CASE("beams that do not get where they are aimed are told") {
               "[[fixture]]\nname = \"rim\"\nkit = \"led-spot-40\"\nposition = [1.2, 2.2, -2.4]\n"
               "aim = [0, 1.2, -1.0]\n[[flag]]\nname = \"wing\"\nposition = [1.0, 2.03, -2.17]\n"
               "aim = \"rim\"\nsize_m = [0.5, 0.6]\n[[region]]",
-              "fixture \"rim\": aim",
-              "the flag \"wing\" stops the beam"},
+              "flag \"wing\": position",
+              "stops the beam of \"rim\" 35 cm from the lamp, before the figure \"figure\"; "},
+             {"a flag that takes the key off the face that it is aimed at, and no more",
+              "aim = [0, 1.4, -1.0]\nstand = false\n\n[[glass]]",
+              "aim = \"figure face\"\nstand = false\n\n[[flag]]\nname = \"cutter\"\n"
+              "position = [-0.48, 1.725, -0.43]\naim = \"key\"\nsize_m = [0.2, 0.2]\n\n[[glass]]",
+              "flag \"cutter\": position",
+              "takes all light of \"key\" off the face of \"figure\", which it is aimed at; "},
              {"a key that misses the figure",
               "position = [-1.6, 2.0, 0.9]\naim = [0, 1.4, -1.0]\nstand = false\n\n[[glass]]",
               "position = [-1.6, 2.0, 0.9]\naim = [-1.6, 1.4, 3.0]\nstand = false\n\n[[glass]]",

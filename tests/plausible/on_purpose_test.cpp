@@ -86,6 +86,11 @@ TEST_CASE("shadows, silhouettes and light off a wall are on purpose") {
                 with("[[flag]]\nname = \"cutter\"\n"
                      "position = [-1.0, 1.6, 0.2]\n"
                      "aim = [-1.6, 2.0, 0.9]\nsize_m = [0.05, 0.4]"));
+    check_quiet("a flag whose edge cuts half of the face",
+                changed(with("[[flag]]\nname = \"cutter\"\nposition = [-0.57, 1.72, -0.49]\n"
+                             "aim = \"key\"\nsize_m = [0.2, 0.3]"),
+                        "aim = [0, 1.4, -1.0]",
+                        "aim = \"figure face\""));
     check_quiet("a lamp to the ceiling",
                 with("[[fixture]]\nname = \"bounced\"\nkit = \"led-flood-60\"\n"
                      "position = [2.0, 2.0, 1.5]\naim = [1.5, 3.0, 1.0]"));

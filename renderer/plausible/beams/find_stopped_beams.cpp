@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "plausible/beams/board_shade.h"
 #include "plausible/beams/sight_lines.h"
 #include "plausible/bodies/way_out.h"
 #include "plausible/in_words.h"
@@ -104,11 +105,12 @@ std::optional<BeamTarget> target_of(const StagedSet& set,
     return std::nullopt;
 }
 
-// Whether the stop hides all of the target from the lamp; of a figure, what is around the aim. But
-// flags shade parts of a figure on purpose: they must hide all of it that is in the beam.
-bool is_hidden(const StagedSet& set, int fixture, const BeamTarget& target, const Thing& by) {
-    const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
-    const Emitter emitter(f);
+// The points of the target that count; of a figure, what is around the aim. But flags shade parts
+// of a figure on purpose: they must hide all of it that is in the beam.
+std::vector<Point> points_of(const Fixture& f,
+                             const Emitter& emitter,
+                             const BeamTarget& target,
+                             const Thing& by) {
     std::vector<Point> points;
     for (const Chord& chord : *target.cage) {
         const bool counts =
@@ -117,6 +119,15 @@ bool is_hidden(const StagedSet& set, int fixture, const BeamTarget& target, cons
                                           : glm::length(chord.a - *f.aim) <= kPartOfFigure);
         if (counts) points.push_back(chord.a);
     }
+    return points;
+}
+
+// Whether the stop hides all of the points from the lamp.
+bool is_hidden(const StagedSet& set,
+               int fixture,
+               const std::vector<Point>& points,
+               const Thing& by) {
+    const Fixture& f = set.scene.fixtures[static_cast<size_t>(fixture)];
     const size_t step = std::max<size_t>(1, points.size() / kSightLines);
     for (size_t i = 0; i < points.size(); i += step) {
         const std::optional<Stop> stop = first_stop(set, fixture, f.position, points[i]);
@@ -166,8 +177,26 @@ std::string passing_place(const StagedSet& set, int fixture, const Stop& stop) {
     return "; move one of them";
 }
 
+// A flag or a board before the target: where it would be out of the way.
+Doubt board_doubt(const StagedSet& set,
+                  const Emitter& emitter,
+                  int fixture,
+                  const BeamTarget& target,
+                  const std::vector<Point>& points,
+                  const Stop& stop) {
+    const int board = stop.thing.index;
+    const std::vector<LightWay> ways =
+        ways_past_board(set, emitter, fixture, points, board, target.thing);
+    const std::string name = words_of(set, target.thing);
+    return doubt_at(*written_position(set, stop.thing),
+                    "stops the beam of \"" + set.scene.fixtures[static_cast<size_t>(fixture)].name +
+                        "\" " + length_text(stop.distance) + " from the lamp, before " + name +
+                        "; " + freeing_move_text(set, board, ways, name));
+}
+
 std::optional<Doubt> stopped_beam(const StagedSet& set,
                                   const std::vector<Mover>& movers,
+                                  const Emitter& emitter,
                                   int fixture) {
     const auto index = static_cast<size_t>(fixture);
     const Fixture& f = set.scene.fixtures[index];
@@ -185,7 +214,11 @@ std::optional<Doubt> stopped_beam(const StagedSet& set,
     };
     const std::optional<BeamTarget> target = target_of(set, movers, f, *stop);
     if (target) {
-        if (!is_hidden(set, fixture, *target, stop->thing)) return std::nullopt;
+        const std::vector<Point> points = points_of(f, emitter, *target, stop->thing);
+        if (!is_hidden(set, fixture, points, stop->thing)) return std::nullopt;
+        if (is_movable_stop(set.scene, stop->thing)) {
+            return board_doubt(set, emitter, fixture, *target, points, *stop);
+        }
         return doubt(words_of(set, target->thing));
     }
     // A figure or a flag before a wall throws a shadow on purpose; a column stands there.
@@ -206,13 +239,16 @@ bool is_meant_for_stop(const StagedSet& set, int fixture) {
 
 }  // namespace
 
-Doubts find_stopped_beams(const StagedSet& set, const std::vector<Mover>& movers) {
+Doubts find_stopped_beams(const StagedSet& set,
+                          const std::vector<Mover>& movers,
+                          const QuickLight& light) {
     Doubts doubts;
     for (size_t i = 0; i < set.written.fixtures.size(); ++i) {
         const Fixture& f = set.scene.fixtures[i];
         const auto fixture = static_cast<int>(i);
         if (f.form == FixtureForm::kBare || !f.aim || is_meant_for_stop(set, fixture)) continue;
-        if (auto doubt = stopped_beam(set, movers, fixture)) doubts.push_back(std::move(*doubt));
+        if (auto doubt = stopped_beam(set, movers, light.emitters()[i], fixture))
+            doubts.push_back(std::move(*doubt));
     }
     return doubts;
 }
