@@ -12,6 +12,7 @@
 #include "plausible/camera/find_hidden_faces.h"
 #include "plausible/camera/find_lens_doubts.h"
 #include "plausible/find_twin_names.h"
+#include "plausible/light/find_burnt_figures.h"
 #include "plausible/light/find_exposure_doubts.h"
 #include "plausible/light/find_light_doubts.h"
 #include "plausible/room/find_outside.h"
@@ -65,7 +66,7 @@ Doubts find_doubts(const StagedSet& set) {
     const bool is_as_meant = std::all_of(doubts.begin(), doubts.end(), [](const Doubt& doubt) {
         return doubt.what.key.starts_with("region");
     });
-    if (is_as_meant) add(find_burnt_face(set, light));
+    if (is_as_meant) add(find_burnt_figures(set, frame, light));
     std::stable_sort(doubts.begin(), doubts.end(), [](const Doubt& a, const Doubt& b) {
         return a.what.place.line < b.what.place.line;
     });

@@ -1,4 +1,6 @@
 // Faces that the picture cannot show: burnt out, or behind a cloth or a pane.
+#include <cmath>
+
 #include "plausible/staged_text.h"
 
 using namespace dapple;
@@ -69,6 +71,22 @@ TEST_CASE("a burnt-out face is told where no glass is before the lamp, and a dar
     // Only the fill is on: hardly any light on the face.
     const std::string dark = changed(bright, "led-spot-40\"", "led-spot-40\"\ndimmer = 0");
     CHECK(lines_with(dark, "the face looks").empty());
+}
+
+TEST_CASE("a face of which a fifth is above white is told with how much less light keeps it") {
+    const size_t glass = kGoodSet.find("[[glass]]");
+    const size_t after = kGoodSet.find("[[fixture]]", glass);
+    const std::string bare = kGoodSet.substr(0, glass) + kGoodSet.substr(after);
+    const std::string told = joined(doubts_about(changed(bare, "iso = 800", "iso = 200")));
+    CAPTURE(told);
+    CHECK(told.find("the face looks burnt out at f/2.8, 1/60 s, ISO 200: ") != std::string::npos);
+    const size_t less = told.find("by a quick estimate; ");
+    REQUIRE(less != std::string::npos);
+    // The same with so much less light is quiet.
+    const double stops = std::stod(told.substr(less + 21));
+    CHECK(stops < 1);
+    const std::string iso = "iso = " + std::to_string(200 * std::exp2(-stops));
+    CHECK(joined(doubts_about(changed(bare, "iso = 800", iso))).empty());
 }
 
 TEST_CASE("a third of the frame that is burnt out is told") {

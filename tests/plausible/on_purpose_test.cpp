@@ -74,7 +74,7 @@ TEST_CASE("rigging is not doubted") {
 TEST_CASE("shadows, silhouettes and light off a wall are on purpose") {
     check_quiet("a background light through the figure, and one into the lens",
                 with("[[fixture]]\nname = \"shadow\"\nkit = \"led-spot-40\"\n"
-                     "position = [0.2, 2.8, 1.5]\naim = [-0.1, 0.4, -2.95]\n"
+                     "position = [0.2, 2.8, 1.5]\naim = [-0.1, 0.4, -2.95]\ndimmer = 0.1\n"
                      "[[fixture]]\nname = \"halo\"\nkit = \"led-spot-40\"\n"
                      "position = [-0.1, 1.3, -1.5]\naim = [0.3, 1.5, 2.6]"));
     check_quiet("a flag that hides the chest from the lamp that is aimed at it, and no more",

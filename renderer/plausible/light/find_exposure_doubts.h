@@ -3,9 +3,8 @@
 // A frame is too dark if its brightest hundredth is more than 6 stops below white, or more than 4
 // if no fixture lights anything in it directly. It is burnt out if its median is more than 3.5
 // stops above white, which is 6 above mid grey, or if a third of it is more than a stop above
-// white. A face is burnt out if its median is more than 0.7 stops above white. The estimate leaves
-// out light that is scattered twice, so the picture is brighter. White backgrounds are burnt by
-// less than a stop on purpose. A dark face may be a silhouette or edge-lit, and is not doubted.
+// white. The estimate leaves out light that is scattered twice, so the picture is brighter. White
+// backgrounds are burnt by less than a stop on purpose.
 #pragma once
 
 #include "plausible/light/quick_light.h"
@@ -15,8 +14,5 @@ namespace dapple {
 
 // One at most.
 Doubts find_exposure_doubts(const StagedSet& set, const SeenFrame& frame, const QuickLight& light);
-
-// For a set that is not doubted otherwise: a lamp or a glass that has to move changes the face.
-Doubts find_burnt_face(const StagedSet& set, const QuickLight& light);
 
 }  // namespace dapple

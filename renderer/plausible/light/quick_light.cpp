@@ -5,6 +5,7 @@
 #include <map>
 
 #include "math/sequences.h"
+#include "plausible/bodies/crossings.h"
 #include "spectrum/illuminants.h"
 #include "spectrum/observer.h"
 
@@ -57,6 +58,22 @@ float passes_straight(const Material& m) {
 
 Normal facing(const Normal& normal, const Vec3& to) {
     return glm::dot(normal, to) < 0 ? -normal : normal;
+}
+
+// Of a matte surface or a sheet with `lux` of light on each side, cd/m².
+template <class Lux>
+double luminance_under(const Scene& scene,
+                       const SurfacePoint& at,
+                       const Direction& direction,
+                       const Lux& lux) {
+    if (at.material == kNoMaterial) return 0;
+    const Material& m = scene.materials[static_cast<size_t>(at.material)];
+    const Normal front = facing(at.geometric, -direction);
+    double lit = static_cast<double>(reflectance_of(m)) * lux(LitPlace{at.position, front});
+    if (m.kind == MaterialKind::kSheet) {
+        lit += static_cast<double>(m.transmission) * lux(LitPlace{at.position, -front});
+    }
+    return lit / kPi;
 }
 
 }  // namespace
@@ -188,14 +205,31 @@ double QuickLight::luminance(const SurfacePoint& at, const Direction& direction)
         const Emitter& emitter = emitters_[static_cast<size_t>(at.lamp)];
         return static_cast<double>(emitter.eval(at.position, -direction).luminance);
     }
-    if (at.material == kNoMaterial) return 0;
-    const Material& m = set_.scene.materials[static_cast<size_t>(at.material)];
-    const Normal front = facing(at.geometric, -direction);
-    double lit = static_cast<double>(reflectance_of(m)) * all({at.position, front});
-    if (m.kind == MaterialKind::kSheet) {
-        lit += static_cast<double>(m.transmission) * all({at.position, -front});
-    }
-    return lit / kPi;
+    return luminance_under(set_.scene, at, direction, [&](const LitPlace& p) { return all(p); });
+}
+
+bool QuickLight::is_past_glass(size_t fixture, const Point& place) const {
+    const Counts counts = [](const Thing& thing, const SurfacePoint&) {
+        return thing.kind == ThingKind::kGlass;
+    };
+    const Vec3 way = emitters_[fixture].position() - place;
+    const float length = glm::length(way);
+    Thing thing;
+    SurfacePoint at;
+    const Ray ray{place, way / std::max(length, kOff), kOff, length - kOff};
+    return first_counting(set_.world, ray, counts, thing, at);
+}
+
+double QuickLight::sure_luminance(const SurfacePoint& at, const Direction& direction) const {
+    if (at.lamp >= 0) return 0;
+    return luminance_under(set_.scene, at, direction, [&](const LitPlace& place) {
+        double lux = 0;
+        for (size_t i = 0; i < emitters_.size(); ++i) {
+            const double of_it = direct_of(i, place);
+            if (of_it > 0 && !is_past_glass(i, place.position)) lux += of_it;
+        }
+        return lux;
+    });
 }
 
 }  // namespace dapple

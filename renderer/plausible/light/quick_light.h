@@ -31,6 +31,12 @@ class QuickLight {
     double all(const LitPlace& place) const;
     // Of a surface that is seen along `direction`, cd/m².
     double luminance(const SurfacePoint& at, const Direction& direction) const;
+    // The same by the light alone that comes from lamps past no glass and is not scattered: exact
+    // for small lamps and matte surfaces, and never too bright.
+    double sure_luminance(const SurfacePoint& at, const Direction& direction) const;
+
+    // Whether glass stands between the fixture and the place.
+    bool is_past_glass(size_t fixture, const Point& place) const;
 
     const std::vector<Emitter>& emitters() const { return emitters_; }
 

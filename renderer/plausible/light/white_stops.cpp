@@ -5,6 +5,7 @@
 
 #include "render/prepare/setup.h"
 #include "scene/checks.h"
+#include "scene/day_sheet.h"
 
 namespace dapple {
 
@@ -16,6 +17,16 @@ std::string stops_text(double stops) {
     if (std::abs(stops) > 20) return "more than 20 stops";
     const double rounded = std::round(std::abs(stops));
     return "about " + number_text(rounded) + (rounded == 1 ? " stop" : " stops");
+}
+
+const Field<double>& exposure_key(const StagedSet& set) {
+    const CameraDescription& camera = set.written.camera;
+    return camera.shutter_s.given ? camera.shutter_s : camera.iso;
+}
+
+std::string setting_text(const Camera& camera) {
+    return "at f/" + number_text(std::round(10.0 * camera.f_number) / 10) + ", " +
+           shutter_words(camera) + ", ISO " + number_text(camera.iso);
 }
 
 }  // namespace dapple
