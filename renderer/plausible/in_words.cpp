@@ -33,6 +33,18 @@ std::string length_text(double metres) {
     return text;
 }
 
+std::string fine_length_text(double metres) {
+    char text[32];
+    const double mm = std::round(1000 * std::abs(metres));
+    if (mm < 10) {
+        std::snprintf(text, sizeof text, "%.0f mm", mm);
+    } else {
+        std::snprintf(
+            text, sizeof text, mm < 1000 ? "%g cm" : "%g m", mm / (mm < 1000 ? 10 : 1000));
+    }
+    return text;
+}
+
 std::string moved_text(const Field<Triple>& position, const Vec3& by) {
     Triple moved = position.value;
     for (int a = 0; a < 3; ++a) moved[static_cast<size_t>(a)] += static_cast<double>(by[a]);

@@ -298,3 +298,19 @@ TEST_CASE("the place that is told is clear") {
     const std::string place = lines[0].substr(lines[0].rfind("position = "));
     CHECK(joined(doubts_about(changed(bad, "position = [1.32, 1.0, -1.7]", place))).empty());
 }
+
+TEST_CASE(
+    "glass that is sunk into a table is told the height at which it stands, to the millimetre") {
+    // 2 ft 8 in is 812.8 mm.
+    const std::string sunk = good_set_but(
+        "[[region]]",
+        "[[column]]\nname = \"table\"\nposition = [-0.9, 0, -2.0]\nsize_m = [0.5, 0.5]\n"
+        "height_m = \"2 ft 8 in\"\n[[glass]]\nname = \"bottle\"\nform = \"bottle\"\n"
+        "position = [-0.9, 0.8, -2.0]\n[[region]]");
+    const std::vector<std::string> lines = doubts_about(sunk);
+    REQUIRE(lines.size() == 1);
+    CHECK(
+        lines[0].ends_with("glass \"bottle\": position: cuts 1.3 cm into the column \"table\"; "
+                           "move it 1.3 cm up: position = [-0.9, 0.813, -2]"));
+    CHECK(doubts_about(changed(sunk, "[-0.9, 0.8, -2.0]", "[-0.9, 0.813, -2]")).empty());
+}

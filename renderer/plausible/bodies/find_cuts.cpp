@@ -1,6 +1,7 @@
 #include "plausible/bodies/find_cuts.h"
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "plausible/bodies/way_out.h"
@@ -69,7 +70,13 @@ std::vector<Point> other_places(const StagedSet& set, const Thing& mover) {
     return places;
 }
 
-std::string advice(const StagedSet& set, const Mover& mover, const std::vector<Cut>& touched) {
+// Where the mover would be clear, and by how much it has to move.
+struct Advice {
+    std::string text = "; move one of them";
+    std::optional<float> up;  // m, to what it then stands on
+};
+
+Advice find_advice(const StagedSet& set, const Mover& mover, const std::vector<Cut>& touched) {
     const Counts others = [&](const Thing& thing, const SurfacePoint& at) {
         const bool is_touched = std::any_of(
             touched.begin(), touched.end(), [&](const Cut& cut) { return cut.thing == thing; });
@@ -79,19 +86,26 @@ std::string advice(const StagedSet& set, const Mover& mover, const std::vector<C
     search.places = other_places(set, mover.thing);
     const std::optional<WayOut> out = find_way_out(search, 0);
     const Field<Triple>* position = written_position(set, mover.thing);
-    if (!out || position == nullptr) return "; move one of them";
-    const float distance = std::ceil(100 * out->distance) / 100;
+    if (!out || position == nullptr) return {};
+    // What is moved up stands there, so to the millimetre; what is moved aside gets some air.
+    const bool is_up = out->way.y > 0.7F;
+    const float distance = is_up ? std::round(1000 * exact_distance(search, *out)) / 1000
+                                 : std::ceil(100 * out->distance) / 100;
     const Point middle = bounds_of(mover.cage).centre();
-    if (!RoomWalls(set).may_move(middle, middle + distance * out->way)) return "; move one of them";
-    return "; move it " + length_text(distance) + " " + way_text(out->way, set.scene.camera) +
-           ": " + moved_text(*position, distance * out->way);
+    if (!RoomWalls(set).may_move(middle, middle + distance * out->way)) return {};
+    return {"; move it " + (is_up ? fine_length_text(distance) : length_text(distance)) + " " +
+                way_text(out->way, set.scene.camera) + ": " +
+                moved_text(*position, distance * out->way),
+            is_up ? std::optional(distance) : std::nullopt};
 }
 
-std::string what_is_wrong(const StagedSet& set, const Cut& cut) {
+std::string what_is_wrong(const StagedSet& set, const Cut& cut, const Advice& advice) {
     const std::string other = words_of(set, cut.thing, cut.crossed.material);
     if (cut.is_around) return "is inside " + other;
     if (!cut.out) return "cuts deep into " + other;
-    return "cuts " + length_text(cut.out->distance) + " into " + other;
+    const bool is_up = advice.up && cut.out->way.y > 0.7F;
+    return "cuts " + (is_up ? fine_length_text(*advice.up) : length_text(cut.out->distance)) +
+           " into " + other;
 }
 
 // The deepest cut of a mover, and what it cuts into.
@@ -113,7 +127,8 @@ std::optional<FoundCut> cut_of(const StagedSet& set, const Mover& mover) {
     }
     const Field<Triple>* position = written_position(set, mover.thing);
     if (!deepest || position == nullptr) return std::nullopt;
-    return FoundCut{doubt_at(*position, what_is_wrong(set, *deepest) + advice(set, mover, touched)),
+    const Advice advice = find_advice(set, mover, touched);
+    return FoundCut{doubt_at(*position, what_is_wrong(set, *deepest, advice) + advice.text),
                     deepest->thing};
 }
 

@@ -24,6 +24,7 @@ constexpr std::array kDistances = {0.01F,
                                    1.4F,
                                    2.0F};  // m
 constexpr float kStepOut = 5e-3F;          // m, to which a way out is found
+constexpr float kExactStep = 1e-4F;        // m
 constexpr float kInRoom = 1e-3F;           // m, against rounding
 
 // Whether the room is not between the body and all places where something else of the set is.
@@ -57,9 +58,13 @@ bool is_clear(const WayOutSearch& search, const Vec3& by) {
     return is_on_our_side(search, inner.position);
 }
 
-// The smallest distance between `blocked` and `clear` along the way that is clear.
-float refined(const WayOutSearch& search, const Direction& way, float blocked, float clear) {
-    while (clear - blocked > kStepOut) {
+// The smallest distance between `blocked` and `clear` along the way that is clear, to `step`.
+float refined(const WayOutSearch& search,
+              const Direction& way,
+              float blocked,
+              float clear,
+              float step = kStepOut) {
+    while (clear - blocked > step) {
         const float middle = 0.5F * (clear + blocked);
         (is_clear(search, middle * way) ? clear : blocked) = middle;
     }
@@ -101,6 +106,10 @@ std::optional<WayOut> find_way_out(const WayOutSearch& search, float touching) {
         blocked = distance;
     }
     return std::nullopt;
+}
+
+float exact_distance(const WayOutSearch& search, const WayOut& out) {
+    return refined(search, out.way, 0, out.distance, kExactStep);
 }
 
 }  // namespace dapple

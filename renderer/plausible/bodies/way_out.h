@@ -35,4 +35,7 @@ struct WayOutSearch {
 // A distance of at most `touching` is not measured: `touching` is returned.
 std::optional<WayOut> find_way_out(const WayOutSearch& search, float touching);
 
+// The least distance along a way out that is clear, to a tenth of a millimetre.
+float exact_distance(const WayOutSearch& search, const WayOut& out);
+
 }  // namespace dapple
