@@ -15,6 +15,7 @@
 #include "plausible/light/find_burnt_figures.h"
 #include "plausible/light/find_exposure_doubts.h"
 #include "plausible/light/find_light_doubts.h"
+#include "plausible/room/find_hanging_vessels.h"
 #include "plausible/room/find_outside.h"
 #include "plausible/room/find_room_scale.h"
 #include "plausible/room/find_unheld.h"
@@ -56,6 +57,7 @@ Doubts find_doubts(const StagedSet& set) {
     add(find_lost_beams(set, movers, light));
     add(find_edge_on_cloths(set, light));
     add(not_doubted_yet(find_unmet(set, movers, light), doubts));
+    add(not_doubted_yet(find_hanging_vessels(set, movers, light), doubts));
     add(find_lens_doubts(set));
     Doubts view = find_camera_inside(set);
     if (view.empty()) view = find_view_doubts(set, frame);

@@ -314,3 +314,32 @@ TEST_CASE(
                            "move it 1.3 cm up: position = [-0.9, 0.813, -2]"));
     CHECK(doubts_about(changed(sunk, "[-0.9, 0.8, -2.0]", "[-0.9, 0.813, -2]")).empty());
 }
+
+TEST_CASE("a bottle that hangs in the air before the figure is told, and one in a beam is not") {
+    const auto bottle_at = [](const std::string& position, const std::string& more = "") {
+        return joined(doubts_about(good_set_but(
+            "[[region]]",
+            more + "[[glass]]\nname = \"bottle\"\nform = \"bottle\"\nposition = " + position +
+                "\n[[region]]")));
+    };
+    const std::string table =
+        "[[column]]\nname = \"table\"\nposition = [-0.5, 0, -2.2]\nsize_m = [0.5, 0.5]\n"
+        "height_m = 0.8\n";
+    const std::string told = bottle_at("[-0.8, 0.95, -2.6]");
+    CAPTURE(told);
+    CHECK(
+        told.find("glass \"bottle\": position: hangs in the air, 95 cm above \"floor\", and is in "
+                  "no lamp's beam; put a [[column]] under it, as a table (a guess)") !=
+        std::string::npos);
+    CHECK(bottle_at("[-0.8, 0.95, -2.6]", table)
+              .find("; on the column \"table\": position = "
+                    "[-0.5, 0.8, -2.2] (a guess)") != std::string::npos);
+    CHECK(bottle_at("[-0.5, 0.85, -2.2]", table).find("5 cm above the column \"table\"") !=
+          std::string::npos);
+    CHECK(bottle_at("[-0.5, 0.85, -2.2]", table).find("; on it: position = [-0.5, 0.8, -2.2]") !=
+          std::string::npos);
+    CHECK(bottle_at("[-0.5, 0.8, -2.2]", table).empty());
+    CHECK(bottle_at("[-0.8, 0, -2.6]").empty());
+    // In the beam of the key, far behind the jar.
+    CHECK(bottle_at("[-0.55, 1.5, -0.3]").find("hangs") == std::string::npos);
+}
