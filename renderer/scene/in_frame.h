@@ -1,5 +1,6 @@
 // Things of the set that the lens sees and that a portrait should not show: fixtures, stands,
-// glass, cloths, flags, boards and cables.
+// glass, cloths, flags, boards and cables. Glass that stands on a table, on the floor or on a board
+// is a prop and no such thing.
 //
 // A pixel counts for a thing if the ray through the pixel's centre and the lens's centre meets it:
 // directly, in a mirror, or through smooth glass. Things out of focus therefore blur a little

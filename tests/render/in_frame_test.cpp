@@ -158,6 +158,27 @@ TEST_CASE("what is moved by the advice is gone, and a little less is not enough"
     }
 }
 
+TEST_CASE("glass that stands on a table or on the floor may be in the frame") {
+    Scene scene = things_in_view();
+    const MaterialId glass = add_material(scene, clear_glass("ball", GlassType::kSodaLime));
+    scene.glasses.push_back(ball_at(Point(0.8F, 0, 0), 0.2F, glass));
+    CHECK(is_seen(scene, "ball"));
+    Column table;
+    table.name = "table";
+    Bounds room;
+    for (const Point& p : World(scene).corners_of({ThingKind::kRoom, 0})) room.add(p);
+    Bounds ball;
+    for (const Point& p : World(scene).corners_of({ThingKind::kGlass, 0})) ball.add(p);
+    table.position = Point(ball.centre().x, room.low.y, ball.centre().z);
+    table.height = ball.low.y - room.low.y - 1e-4F;
+    table.material = add_material(scene, lambertian("table", 0.3F));
+    scene.columns.push_back(table);
+    CHECK_FALSE(is_seen(scene, "ball"));
+    // 5 cm above the table it hangs.
+    scene.columns[0].height -= 0.05F;
+    CHECK(is_seen(scene, "ball"));
+}
+
 TEST_CASE("boards and glass that are moved by the advice are gone, or the camera is moved") {
     Scene scene = things_in_view();
     const MaterialId glass = add_material(scene, clear_glass("ball", GlassType::kSodaLime));

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "render/in_frame/find_props.h"
+
 namespace dapple {
 
 namespace {
@@ -34,6 +36,7 @@ float distance_on_floor(const Point& p, const CableRun& cable) {
 PixelLooker::PixelLooker(const Setup& setup, const std::vector<CableRun>& cables)
     : setup_(setup),
       cables_(cables),
+      props_(find_props(setup.scene, setup.world)),
       wavelengths_(make_pass_wavelengths(0, 0)),
       materials_(setup.materials, wavelengths_),
       stage_(setup.stage(materials_, no_light_walks(setup), 0, 0)) {}
@@ -45,6 +48,7 @@ void PixelLooker::add_thing(const SurfacePoint& at,
     const auto index = static_cast<size_t>(thing.index);
     switch (thing.kind) {
         case ThingKind::kGlass:
+            if (props_[index]) return;
             return add_once({InFrameKind::kGlass, thing.index, way}, seen);
         case ThingKind::kBoard: {
             const BoardKind kind = setup_.scene.boards[index].kind;

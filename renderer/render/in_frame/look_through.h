@@ -23,7 +23,7 @@ class PixelLooker {
   public:
     PixelLooker(const Setup& setup, const std::vector<CableRun>& cables);
 
-    // The parts that are seen at a raster position, each once.
+    // The parts that are seen at a raster position, each once; without props.
     void look(const Vec2& raster, std::vector<SeenPart>& seen) const;
 
   private:
@@ -37,6 +37,7 @@ class PixelLooker {
 
     const Setup& setup_;
     const std::vector<CableRun>& cables_;
+    std::vector<bool> props_;  // of each glass
     Wavelengths wavelengths_;
     PassMaterials materials_;
     Stage stage_;
