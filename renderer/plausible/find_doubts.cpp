@@ -56,8 +56,10 @@ Doubts find_doubts(const StagedSet& set) {
     add(not_doubted_yet(find_shaded_faces(set, light), doubts));
     add(find_lost_beams(set, movers, light));
     add(find_edge_on_cloths(set, light));
+    // What should stand on a table needs no beam.
+    add(not_doubted_yet(find_hanging_vessels(set, movers, light, true), doubts));
     add(not_doubted_yet(find_unmet(set, movers, light), doubts));
-    add(not_doubted_yet(find_hanging_vessels(set, movers, light), doubts));
+    add(not_doubted_yet(find_hanging_vessels(set, movers, light, false), doubts));
     add(find_lens_doubts(set));
     Doubts view = find_camera_inside(set);
     if (view.empty()) view = find_view_doubts(set, frame);

@@ -75,6 +75,9 @@ TEST_CASE("each wrong key or type is reported in one line") {
         {"[room]\nsize_m = \"8 x 12\"\n",
          "set.toml:2:10: room: size_m: is \"8 x 12\", which is not 3 lengths; write [8, 12, 4] or "
          "\"8 x 12 x 4 m\""},
+        {"[camera]\nframe_px = \"960 x 640\"\n",
+         "set.toml:2:12: camera: frame_px: is a text; must be a list of 2 numbers, written [960, "
+         "640]"},
         {"[camera]\nframe_px = [960.5, 640]\n",
          "set.toml:2:13: camera: frame_px: is a number; must be a whole number"},
         {"[camera]\nposition = [1, nan, 3]\n",

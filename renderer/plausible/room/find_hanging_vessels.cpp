@@ -119,7 +119,8 @@ std::string table_text(const StagedSet& set,
 
 std::optional<Doubt> hanging_doubt(const StagedSet& set,
                                    const Mover& mover,
-                                   const QuickLight& light) {
+                                   const QuickLight& light,
+                                   bool over_tables) {
     const std::vector<Point> points = points_of_vessel(mover.cage);
     const Field<Triple>* position = written_position(set, mover.thing);
     const Bounds bounds = bounds_of(mover.cage);
@@ -129,6 +130,7 @@ std::optional<Doubt> hanging_doubt(const StagedSet& set,
     }
     const std::optional<Below> below = find_below(set, mover.thing, foot);
     const bool is_over_table = below && below->thing.kind == ThingKind::kColumn;
+    if (over_tables && !is_over_table) return std::nullopt;
     if (!below || below->gap < (is_over_table ? kAboveTable : kAboveGround)) return std::nullopt;
     const bool is_seen = std::any_of(
         points.begin(), points.end(), [&](const Point& p) { return lens_sees(set, p); });
@@ -147,13 +149,15 @@ std::optional<Doubt> hanging_doubt(const StagedSet& set,
 
 Doubts find_hanging_vessels(const StagedSet& set,
                             const std::vector<Mover>& movers,
-                            const QuickLight& light) {
+                            const QuickLight& light,
+                            bool over_tables) {
     Doubts doubts;
     for (const Mover& mover : movers) {
         if (mover.thing.kind != ThingKind::kGlass) continue;
         const auto index = static_cast<size_t>(mover.thing.index);
         if (!is_vessel(set.scene.glasses[index].form)) continue;
-        if (auto doubt = hanging_doubt(set, mover, light)) doubts.push_back(std::move(*doubt));
+        if (auto doubt = hanging_doubt(set, mover, light, over_tables))
+            doubts.push_back(std::move(*doubt));
     }
     return doubts;
 }

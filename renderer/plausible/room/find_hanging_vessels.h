@@ -11,8 +11,10 @@
 
 namespace dapple {
 
+// `over_tables`: only those above a column, which should stand on it.
 Doubts find_hanging_vessels(const StagedSet& set,
                             const std::vector<Mover>& movers,
-                            const QuickLight& light);
+                            const QuickLight& light,
+                            bool over_tables);
 
 }  // namespace dapple

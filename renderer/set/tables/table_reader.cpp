@@ -1,6 +1,7 @@
 #include "set/tables/table_reader.h"
 
 #include <algorithm>
+#include <sstream>
 
 #include "base/other_words.h"
 #include "base/written_size.h"
@@ -22,6 +23,19 @@ bool is_size(const std::string& key) {
 std::string no_size(const std::string& text, size_t sides) {
     return "is \"" + text + "\", which is not " + std::to_string(sides) + " lengths; write " +
            (sides == 2 ? "[0.9, 0.6] or \"90 x 60 cm\"" : "[8, 12, 4] or \"8 x 12 x 4 m\"");
+}
+
+// ", written [960, 640]" of a text with so many plain numbers, such as "960 x 640"; else "".
+std::string written_as_list(const toml::node& node, size_t length) {
+    const auto numbers = size_in_words(node.value_or(std::string()), length);
+    if (!node.is_string() || !numbers) return "";
+    std::string list;
+    for (const double number : *numbers) {
+        std::ostringstream text;
+        text << number;
+        list += (list.empty() ? "" : ", ") + text.str();
+    }
+    return ", written [" + list + "]";
 }
 
 }  // namespace
@@ -81,7 +95,7 @@ const toml::array* TableReader::array(const toml::node& node,
     const toml::array* array = node.as_array();
     const std::string allowed = "a list of " + std::to_string(length) + " numbers";
     if (array == nullptr) {
-        wrong_type(node, key, allowed);
+        wrong_type(node, key, allowed + written_as_list(node, length));
         return nullptr;
     }
     if (array->size() == length) return array;
