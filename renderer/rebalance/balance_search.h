@@ -74,14 +74,17 @@ class BalanceSearch {
     std::vector<Fixture> fixtures_at(const Vector& x) const;
     Point look(const Vector& x) const;
     double missed_at(const Point& point, size_t first, size_t last) const;
-    void add_shares(const std::vector<double>& shares, double factor, Matrix& slopes, int row) const;
+    void add_shares(const std::vector<double>& shares,
+                    double factor,
+                    Matrix& slopes,
+                    int row) const;
     Vector step_from(const Vector& x,
                      const Point& here,
                      double damping,
                      const std::vector<bool>& stays) const;
 
     const FilmRecord& film_;
-    size_t targets_;           // the first of the goals; the others are held levels
+    size_t targets_;  // the first of the goals; the others are held levels
     std::vector<Goal> goals_;
     std::vector<size_t> free_;  // fixtures that may change
     Vector start_;

@@ -215,6 +215,16 @@ std::string no_such_light(const FilmRecord& film, const std::string& text) {
     return "";
 }
 
+// "key:fill", "key:fill at figure"
+bool are_two_fixtures(const FilmRecord& film, const std::string& text) {
+    const size_t colon = text.find(':');
+    if (colon == std::string::npos) return false;
+    std::string second = text.substr(colon + 1);
+    second = second.substr(0, second.find(" at "));
+    return find_lamp(film, without_blanks(text.substr(0, colon))) &&
+           find_lamp(film, without_blanks(second));
+}
+
 }  // namespace
 
 std::optional<LightSpot> find_spot(const FilmRecord& film,
@@ -251,6 +261,12 @@ std::string name_advice(const FilmRecord& film, const std::string& text) {
     }
     const std::string no_light = no_such_light(film, text);
     if (!no_light.empty()) return no_light;
+    if (film.meters.empty() && are_two_fixtures(film, text)) {
+        return "two fixtures are compared at a meter, and the set has none: add a [[meter]], such "
+               "as "
+               "position = \"figure face\", and render again; or name a region: \"A:B at REGION = "
+               "4\"";
+    }
     std::string rest = text;
     while (true) {
         const size_t colon = rest.find(':');

@@ -238,6 +238,20 @@ TEST_CASE("what cannot be a target is reported with what can") {
           "face = 800: is a meter; give f/4, 800 lx or 0.5 stops; a number alone is an f-number");
 }
 
+TEST_CASE("two fixtures without a meter are told to add one") {
+    Scene scene = three_lamps();
+    scene.meters.clear();
+    const FilmRecord film = record_of(scene, plain_light(), 2);
+    for (const char* text : {"net:sky = 2", "net:sky at figure = 2"}) {
+        CAPTURE(text);
+        CHECK(
+            problem_of(film, text)
+                .starts_with(std::string(text) +
+                             ": two fixtures are compared at a meter, and the set has none: add "));
+    }
+    CHECK(problem_of(film, "net:sky at wall = 2").empty());
+}
+
 TEST_CASE("a target may be written as people say it") {
     const FilmRecord film = portrait();
     const auto wanted = [&](const char* text) { return targets_of(film, {text}).front(); };
