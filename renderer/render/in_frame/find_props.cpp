@@ -6,8 +6,8 @@ namespace dapple {
 
 namespace {
 
-constexpr int kMostPassed = 32;  // own surfaces on the way down
-constexpr float kStep = 1e-5F;   // m, beyond a surface
+constexpr int kMostPassed = 32;          // own surfaces on the way down
+constexpr float kBeyondSurface = 1e-5F;  // m, beyond a surface
 
 // Whether the thing carries what stands on it.
 bool carries(const Scene& scene, const Thing& thing) {
@@ -28,7 +28,7 @@ bool stands_on_something(const Scene& scene, const World& world, const Thing& gl
         const SurfacePoint at = world.surface_at(ray, hit);
         const Thing thing = world.thing_at(at);
         if (thing != glass) return carries(scene, thing);
-        ray.t_min = glm::length(at.position - from) + kStep;
+        ray.t_min = glm::length(at.position - from) + kBeyondSurface;
     }
     return false;
 }
