@@ -149,7 +149,12 @@ bool Desk::do_step(const std::string& what, const Json& request) {
     } else if (what == "text") {
         history_.put(request.at("text"), request.value("gesture", ""));
     } else if (what == "new") {
-        history_.put(new_set_text(request), "");
+        std::string text = new_set_text(request);
+        if (history_.has_file() || !history_.is_untouched()) {
+            history_.put(std::move(text), "");
+        } else {
+            history_.begin_with(std::move(text));
+        }
     } else if (what == "open_version") {
         history_.put(KeptVersions(history_.path()).text_of(request.at("name")), "");
     } else {

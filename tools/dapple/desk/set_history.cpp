@@ -45,6 +45,13 @@ void SetHistory::put(std::string text, const std::string& gesture, bool goes_on)
     if (!goes_on || kept_beside_.seconds() > kBesideEvery) keep_beside();
 }
 
+void SetHistory::begin_with(std::string text) {
+    steps_ = {{std::move(text), ""}};
+    at_ = 0;
+    ++version_;
+    keep_beside();
+}
+
 bool SetHistory::undo() {
     if (!can_undo()) return false;
     --at_;
@@ -147,7 +154,11 @@ void SetHistory::take_left_over() {
     if (!left_over_) return;
     std::string text = std::move(*left_over_);
     left_over_.reset();
-    put(std::move(text), "");
+    if (!has_file() && is_untouched()) {
+        begin_with(std::move(text));
+    } else {
+        put(std::move(text), "");
+    }
 }
 
 void SetHistory::drop_left_over() {

@@ -25,6 +25,9 @@ class SetHistory {
     // own. `goes_on`: more texts of the gesture follow at once; the side file may then lag a
     // little.
     void put(std::string text, const std::string& gesture, bool goes_on = false);
+    // Puts a text in the place of one that nobody has made, such as the first room of a set that is
+    // no file: undo does not lead back to that.
+    void begin_with(std::string text);
     bool undo();
     bool redo();
     bool can_undo() const { return at_ > 0; }
