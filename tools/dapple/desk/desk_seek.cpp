@@ -51,6 +51,7 @@ std::string DeskSeek::act(const std::string& request,
         made_.clear();
         pictures_.clear();
         now_.clear();
+        now_score_ = {};
     }
     stopping_ = false;
     thread_ = std::thread([this, question, tries] { search_and_tell(question, tries); });
@@ -98,6 +99,7 @@ void DeskSeek::search(const SearchQuestion& question, int tries) {
         rater.rate({}, {listeners.goes_on, [](const PlaceRating&) { return true; }, {}});
     {
         const std::lock_guard lock(mutex_);
+        now_score_ = now.score;
         now_ = now.unusable.empty() ? words_for_measures(question.wishes, now.measures) : "";
     }
     std::vector<SearchTry> all;
@@ -114,6 +116,14 @@ bool DeskSeek::may_be_shown(const PlaceRating& rating) const {
         better += t.is_usable() && t.rating.score && *t.rating.score < *rating.score ? 1U : 0U;
     }
     return better < kShownPlaces || 2 * better <= made_.size();
+}
+
+// How many places do better than the set as it is; -1: not known.
+int DeskSeek::better_than_now() const {
+    if (!now_score_) return -1;
+    return static_cast<int>(std::count_if(made_.begin(), made_.end(), [&](const SearchTry& t) {
+        return t.is_usable() && t.rating.score && *t.rating.score < *now_score_;
+    }));
 }
 
 void DeskSeek::add(SearchTry made) {
@@ -136,6 +146,7 @@ void DeskSeek::tell(const SearchQuestion& question,
                      {"left_out", static_cast<int>(made_.size()) - rated_tries(made_)},
                      {"tries", tries},
                      {"now", now_},
+                     {"better", better_than_now()},
                      {"why", why},
                      {"places", SeekJson::array()}};
     for (const size_t i : chosen_tries(made_, kShownPlaces)) {

@@ -45,6 +45,7 @@ class DeskSeek {
     void add(SearchTry made);
     // The caller holds the mutex.
     void tell(const SearchQuestion& question, int tries, bool is_running, const std::string& why);
+    int better_than_now() const;
     bool may_be_shown(const PlaceRating& rating) const;
 
     EventBoard& news_;
@@ -54,6 +55,7 @@ class DeskSeek {
     mutable std::mutex mutex_;  // of what follows
     int run_ = 0;               // counts searches, so that a page sees old pictures as old
     std::string now_;           // what the set measures as it is
+    Measure now_score_;         // the less the better
     std::vector<SearchTry> made_;
     std::map<int, std::string> pictures_;  // by the number of a try
 };
