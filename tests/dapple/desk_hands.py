@@ -128,15 +128,36 @@ def without_a_name(desk):
     desk.press("undo")
 
 
+def two_of_one_size(desk):
+    """Wide or tall, what was kept and what is now are level and of one size, in the window."""
+    kept, now = desk.ask("['kept', 'stage'].map((id) => element(id).getBoundingClientRect().toJSON())")
+    expect("kept and now have one size and are level", [], [
+        side for side in ("top", "width", "height") if abs(kept[side] - now[side]) > 0.5])
+    expect("in the window", True, max(kept["bottom"], now["bottom"]) < desk.ask("innerHeight"))
+
+
 def keep_and_compare(desk):
+    button = "Math.round(element('keep').getBoundingClientRect().top)"
+    before = desk.ask(button)
     desk.find("#keep").click()
     desk.until("document.getElementById('kept')", "a moment is kept")
+    expect("the buttons stay where they are", before, desk.ask(button))
+    desk.find("#stops").click()
+    expect("with a map's legend too", before, desk.ask(button))
+    desk.find("#stops").click()
+    desk.find("#hand-pan").click()
+    expect("and with the hand's hint", before, desk.ask(button))
+    desk.find("#hand-look").click()
     desk.until("document.getElementById('versions').options.length === 2", "it is among the versions")
     text = desk.ask("state.set.text")
     desk.browser.execute_script("act({ do: 'change', changes: [{ address: 'camera.iso', value: '400' }] })")
     desk.until("desk.tableOf('camera', '').keys.iso === 400", "a change")
     desk.find("#beside").click()
     expect("side by side", True, desk.ask("document.getElementById('stages').classList.contains('beside')"))
+    two_of_one_size(desk)
+    desk.browser.execute_script("element('stages').style.setProperty('--aspect', 2 / 3)")
+    two_of_one_size(desk)
+    desk.browser.execute_script("element('stages').style.setProperty('--aspect', 3 / 2)")
     desk.find("#go-back").click()
     desk.until("!desk.tableOf('camera', '').keys.iso", "back to the kept moment")
     desk.press("undo")
@@ -179,6 +200,7 @@ def from_nothing(browser, dapple):
                                 "form.pose.value = 'seated'; form.walls.value = '0.12'")
     desk.find("#new-form [type=submit]").click()
     desk.until("state.set.tables.find((table) => table.kind === 'room').keys.size_m[1] === 6", "the room")
+    expect("undo does not lead back to a room that nobody has made", False, desk.ask("state.set.undo"))
     expect("the camera is focused on the face", "figure face", desk.key("camera", "", "focus_m"))
     expect("its walls are dark", 0.12, desk.key("room", "", "reflectance"))
     expect("the sitter sits on a stool", ["seated", 0.38], [
@@ -192,14 +214,31 @@ def from_nothing(browser, dapple):
     desk.find("#name-form [type=submit]").click()
     desk.until("state.set.saved", "saved")
     desk.browser.execute_script("act({ do: 'change', changes: [{ address: 'camera.iso', value: '-1' }] })")
-    desk.until("document.getElementById('trouble').textContent.startsWith('an-attic.toml:')",
-               "a mistake is told under the file's new name")
+    desk.until("document.getElementById('trouble').textContent.startsWith('camera: ISO is -1')",
+               "a mistake in the file of the new name is told")
     desk.press("undo")
     server.end(signal.SIGKILL)
     expect("the file has the title's name", True, pathlib.Path("an-attic.toml").exists())
     versions = [entry.read_text() for entry in pathlib.Path("an-attic.toml.versions").iterdir()]
     expect("the saved version is kept", [pathlib.Path("an-attic.toml").read_text()], versions)
     expect("no side file is left", False, pathlib.Path("untitled.toml.unsaved").exists())
+
+
+def unsaved_without_a_file(browser, dapple):
+    """Undo after taking it up does not lead to the room that the desk begins with."""
+    folder = pathlib.Path("unsaved")
+    folder.mkdir()
+    text = pathlib.Path("an-attic.toml").read_text().replace("iso = 800", "iso = 640")
+    (folder / "untitled.toml.unsaved").write_text(text)
+    server = Server(dapple, None, "--passes", "1", "--width", "48", folder=folder)
+    try:
+        desk = Desk(browser, server)
+        desk.until("document.getElementById('left-over')", "what was not saved is offered")
+        desk.find("#left-over button").click()
+        desk.until("state.set.text.includes('iso = 640')", "it is taken up")
+        expect("there is nothing to undo", False, desk.ask("state.set.undo"))
+    finally:
+        server.end(signal.SIGKILL)
 
 
 def many_on_a_slow_tablet(browser, dapple):

@@ -12,10 +12,11 @@ PATIENCE_S = 120  # for machines that do other work too
 
 
 class Server:
-    def __init__(self, dapple, path, *options):
+    def __init__(self, dapple, path, *options, folder=None):
         """`path` None: a desk without a set."""
         self.process = subprocess.Popen(
-            [dapple, "desk", *([path] if path else []), "--no-browser", *options], stdout=subprocess.PIPE, text=True)
+            [dapple, "desk", *([path] if path else []), "--no-browser", *options], stdout=subprocess.PIPE, text=True,
+            cwd=folder)
         self.url = re.search(r"http://\S+", self.process.stdout.readline()).group(0)
         self.host, self.path = re.match(r"http://([^/]+)(/.*)", self.url).groups()
 

@@ -23,11 +23,11 @@ aim = [0.0, 0.5, -1.0]
 def saved_with_a_mistake(desk, path):
     desk.browser.execute_script("desk.select('camera', '')")
     desk.type("focal length", 0)
-    desk.until("element('trouble').textContent.includes('focal_length_mm')", "a focal length of 0 is told")
+    desk.until("element('trouble').textContent.includes('camera: focal length is 0')", "a focal length of 0 is told")
     expect("the frame says that it waits", True, "The frame waits" in desk.find("#trouble").text)
     desk.find("#save").click()
     desk.until("document.querySelector('#wrong-form[open]')", "saving says that there is a mistake")
-    expect("which", True, "focal_length_mm" in desk.find("#mistakes").text)
+    expect("which", True, "camera: focal length is 0" in desk.find("#mistakes").text)
     desk.find("#wrong-form .cancel").click()
     expect("nothing is written yet", SET, path.read_text())
     desk.find("#save").click()
@@ -42,7 +42,7 @@ def opened_with_a_mistake(browser, server):
     desk = Desk.__new__(Desk)  # there is no room to be seen yet
     desk.browser = browser
     desk.until("!element('no-frame').hidden", "a set with a mistake says why there is no frame")
-    desk.until("element('trouble').textContent.includes('focal_length_mm')", "and what is wrong")
+    desk.until("element('trouble').textContent.includes('camera: focal length is 0')", "and what is wrong")
     desk.until("state.selected?.kind === 'camera'", "where it is wrong is chosen")
     desk.type("focal length", 28)
     desk.until("element('no-frame').hidden && element('picture').dataset.version && state.drawing", "it is mended here")

@@ -59,6 +59,7 @@ def test(desk):
     expect("all places are tried", (6, ""), (done["tried"], done["why"]))
     expect("places are found, with their figures", True,
            bool(done["places"]) and all("back texture" in one["measures"] for one in done["places"]))
+    expect("how many do better than now is known", True, 0 <= done["better"] <= 6)
     picture = desk.ask("GET", f"seek.jpg?n={done['places'][0]['number']}")
     expect("they have pictures", (200, b"\xff\xd8"), (picture[0], picture[1][:2]))
     expect("one is taken", "", desk.act(do="change", changes=done["places"][0]["changes"]))

@@ -74,8 +74,33 @@ def swap_glass(desk):
            desk.ask("document.querySelector('#keys [aria-label=tint]').value"))
     desk.browser.execute_script(CHOOSE, "#keys [aria-label=which]", "jar-ribbed")
     desk.until("state.selected.keys.kit === 'jar-ribbed'", "another glass in its place")
+    expect("its name, which was the kit's, goes with it", "jar ribbed", desk.ask("state.selected.name"))
     desk.press("undo")
     desk.press("undo")
+
+
+def lamps_and_their_flag(desk):
+    """A second lamp stands on the other side of the camera, a flag at the edge of the beam."""
+    def add(call):
+        count = desk.ask("state.set.tables.length")
+        desk.browser.execute_script(call)
+        desk.until(f"state.set.tables.length === {count + 1}", call)
+        desk.settle()
+    side = "((name) => Math.sign(state.drawing.things.find((thing) => thing.name === name).at[0] - state.drawing.things.find(({ kind }) => kind === 'camera').at[0]))"
+    add("addThing('fixture', 'led-flood-60')")
+    expect("a second lamp is on the other side of the camera", desk.ask(f"-{side}('key')"), desk.ask(f"{side}('led flood 60')"))
+    add("addThing('diffuser', 'silk')")
+    expect("its cloth is in its own beam only", [True, False], desk.ask(
+        "['led flood 60', 'key'].map((name) => isCut(state.drawing.things.find((thing) => thing.name === name), state.selected.keys.position, 0.45))"))
+    desk.browser.execute_script("desk.select('fixture', 'key')")
+    add("addThing('flag', 'flag-45x60')")
+    away = desk.ask("(({ along, across }, half) => [across / along / Math.tan(half), along])(inBeamOf(state.drawing.things.find((thing) =>"
+                    " thing.name === 'key'), state.selected.keys.position), halfBeam(state.drawing.things.find((thing) => thing.name === 'key')))")
+    edge = away[0] - 0.225 / away[1] / desk.ask("Math.tan(halfBeam(state.drawing.things.find((thing) => thing.name === 'key')))")
+    if not 0.49 < edge < 1:
+        print(f"a new flag begins at {edge} of the beam's radius")
+    for _ in range(3):
+        desk.press("undo")
 
 
 def dimmer_of_a_new_spot(desk):
@@ -121,6 +146,7 @@ def bounds(desk):
     expect("the box is asked for", [f"{axis}={number(box[0][i])}..{number(box[1][i])}" for axis, i in
                                    (("x", 0), ("z", 2), ("height", 1))], asked["vary"][:3])
     expect("something is wanted", True, "=more" in asked["wants"][0])
+    found_for_one_thing(desk)
     desk.find("#seek-close").click()
     expect("the box goes with the panel", None, desk.ask("desk.bounds.box()"))
     desk.find("#seek-open").click()
@@ -128,6 +154,22 @@ def bounds(desk):
     expect("judging has the place of the panel", True, desk.find("#said").is_displayed())
     desk.find("#judge").click()
     expect("nothing has moved", place, desk.key("glass", "jar", "position"))
+
+
+def found_for_one_thing(desk):
+    """What was found is shown beside its thing only, and whether it is better than what is there."""
+    one = {"number": 0, "words": "x 0.1", "measures": "texture 0.02", "changes": []}
+    news = {"run": 1, "thing": "glass.jar", "running": False, "tried": 40, "left_out": 0, "tries": 40, "now": "texture 0.035", "better": 0,
+            "why": "", "places": [one] * 12}
+    desk.browser.execute_script("seek.show(arguments[0])", news)
+    expect("that nothing is better is said", True, "None of them does better than now." in desk.find("#seek-told").text)
+    seen = desk.ask("(({ top, bottom }, pane) => top >= pane.top && bottom <= Math.min(pane.bottom, innerHeight))("
+                    "document.querySelector('#seek-found img').getBoundingClientRect(), element('seek').getBoundingClientRect())")
+    expect("the pictures are in sight", True, seen)
+    desk.browser.execute_script("desk.select('fixture', 'key')")
+    expect("another thing has no pictures", 0, desk.ask("document.querySelectorAll('#seek-found button').length"))
+    desk.browser.execute_script("desk.select('glass', 'jar')")
+    expect("chosen again, it has them", 12, desk.ask("document.querySelectorAll('#seek-found button').length"))
 
 
 def map_before_its_light(desk):
@@ -143,6 +185,7 @@ def try_things(desk):
     doubts(desk)
     swap_glass(desk)
     dimmer_of_a_new_spot(desk)
+    lamps_and_their_flag(desk)
     window(desk)
     bounds(desk)
     map_before_its_light(desk)

@@ -1,4 +1,6 @@
 """What is typed and chosen on the desk: numbers as people write them, and choices of several keys at once."""
+import json
+
 from desk_page import expect
 
 CHOOSE = ("const e = document.querySelector(`#keys [aria-label='${arguments[0]}']`); e.value = arguments[1];"
@@ -25,7 +27,7 @@ def is_right(desk, claim):
 
 def numbers_as_people_write_them(desk):
     desk.browser.execute_script("desk.select('fixture', 'key')")
-    for text, dimmer in (("0,5", 0.5), ("60 %", 0.6)):
+    for text, dimmer in (("0,5", 0.5), ("60 %", 0.6), ("-1 stop", 0.5), ("−½ stop", 0.707107)):
         typed(desk, "dimmer", text)
         expect(text, dimmer, desk.key("fixture", "key", "dimmer"))
         desk.press("undo")
@@ -34,6 +36,12 @@ def numbers_as_people_write_them(desk):
     typed(desk, "stands at x", "30 cm")
     expect("30 cm is 0.3 m", [0.3, *place[1:]], desk.key("glass", "jar", "position"))
     desk.press("undo")
+    for text, unit, number in (("2 ft 8 in", "m", 0.813), ("5'11", "m", 1.803), ("1 1/4 in", "mm", 31.75), ("f/5.6", "f/", 5.6), ("f4", "f/", 4),
+                               ("ISO 400", "ISO", 400), ("1/60 s", "s", 0.0166667), ("3200 K", "K", 3200), ("2 kW", "W", 2000), ("20 deg", "°", 20)):
+        expect(f"{text} is understood as in the file", number, desk.ask(f"numberTyped({json.dumps(text)}, {json.dumps(unit)}).value"))
+    for text, unit, example in (("warm", "K", "3200"), ("wide", "°", "20"), ("1 cm 2 m", "m", "50 cm"), ("half", "share", "-1 stop")):
+        expect(f"{text} is answered with an example that fits", True,
+               example in (desk.ask(f"numberTyped({json.dumps(text)}, {json.dumps(unit)}).wrong") or ""))
     before = desk.version()
     for text in ("1,200", "3 kg", "near"):
         desk.type("height", text)
@@ -90,11 +98,11 @@ def made_of(desk):
 
 def mistakes_do_not_hold_up_the_rest(desk):
     desk.browser.execute_script("act({ do: 'change', changes: [{ address: 'camera.iso', value: '-1' }] })")
-    desk.until("document.getElementById('trouble').textContent.includes('iso')", "a mistake")
+    desk.until("document.getElementById('trouble').textContent.includes('camera: ISO is -1')", "a mistake")
     desk.browser.execute_script("act({ do: 'change', changes: [{ address: 'glass.jar.position', value: '[0.2, 0.0, -0.2]' }] })")
     desk.until("state.drawing.things.find((thing) => thing.name === 'jar').at[0] === 0.2", "the drawing follows")
     desk.browser.execute_script("act({ do: 'change', changes: [{ address: 'glass.jar.height_mm', value: '-9' }] })")
-    desk.until("document.getElementById('trouble').textContent.includes('height_mm')", "the newest mistake is told too")
+    desk.until("document.getElementById('trouble').textContent.includes('height is -9')", "the newest mistake is told too")
     for _ in range(3):
         desk.press("undo")
     is_right(desk, "all right again")

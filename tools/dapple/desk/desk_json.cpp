@@ -209,7 +209,14 @@ std::string doubts_json(const Doubts& doubts) {
 
 std::string problems_json(uint64_t version, const Problems& problems) {
     Json json = {{"version", version}, {"problems", Json::array()}, {"notes", Json::array()}};
-    for (const Problem& p : problems.all()) json["problems"].push_back(to_string(p));
+    for (const Problem& p : problems.all()) {
+        json["problems"].push_back(
+            {{"file", std::filesystem::path(p.place.file).filename().string()},
+             {"line", p.place.line},
+             {"key", p.key},
+             {"message", p.message},
+             {"text", to_string(p)}});
+    }
     for (const Problem& p : problems.notes()) json["notes"].push_back(to_string(p));
     return line_of(json);
 }

@@ -2,7 +2,8 @@
 #   cmake -D OUT=desk_parts.cpp -D PARTS=parts -D PAGE=renderer/page/parts -P embed.cmake
 # Light is mixed by the scripts of the film's page.
 set(page_scripts make.js codec.js picture.js light.js draw.js readings.js)
-set(scripts ask.js words.js numbers.js choices.js openings.js views.js follow.js standing.js snap.js facts.js keys.js things.js places.js add.js
+set(scripts ask.js words.js numbers.js choices.js drawn_room.js openings.js pick.js views.js follow.js standing.js carry.js snap.js facts.js keys.js things.js in_beam.js places.js add.js
+    mistakes.js
     mixer.js frame.js camera.js hand.js meter.js judge.js doubts.js file.js client.js bounds.js wishes.js seek.js desk.js)
 list(TRANSFORM page_scripts PREPEND ${PAGE}/)
 list(TRANSFORM scripts PREPEND ${PARTS}/)

@@ -64,7 +64,7 @@ function stoolWith(figure) {
 // `plain`: an entry of kPlain, for what is not in the kit.
 function addThing(kind, kitName, plain) {
   const keys = { ...(kitName ? { kit: kitName } : plain[2]), ...placeKeys(kind, plain, kitName) };
-  const own = kitName ? kitName.replaceAll("-", " ") : plain[3] || kindWord(kind);
+  const own = kitName ? nameOfKit(kitName) : plain[3] || kindWord(kind);
   if (kind === "fixture" && "dimmer" in keys) dimmedNew.set(freeName(state.set, kind, own), keys.dimmer);
   return addTable(kind, own, keys, keys.pose === "seated" ? ["column", "stool", stoolWith(keys)] : null);
 }
@@ -113,6 +113,6 @@ function listenForAdding() {
   element("copy").addEventListener("click", () => state.selected && addAnother(state.selected));
   element("remove").addEventListener("click", () => {
     const table = state.selected;
-    if (table?.address) changer.change([{ address: table.address, value: "false" }]);
+    if (table?.address) changer.change(changesToTakeOut(table, state.set.tables, state.drawing));
   });
 }

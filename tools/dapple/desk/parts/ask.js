@@ -12,6 +12,24 @@ function setDragging(goesOn, end) {
   if (goesOn) dragging.ending = setTimeout(end, kDragEnds);
 }
 
+// Says for a while, in the place of the drawings' hint, what was done beside what the hand did.
+const kTold = 9000; // ms
+const told = { hint: element("hint").textContent, ending: 0 };
+function setHint(text) {
+  told.hint = text;
+  if (!told.ending) element("hint").textContent = text;
+}
+function tellNothing() {
+  clearTimeout(told.ending);
+  told.ending = 0;
+  element("hint").textContent = told.hint;
+}
+function tellDone(text) {
+  element("hint").textContent = text;
+  clearTimeout(told.ending);
+  told.ending = setTimeout(tellNothing, kTold);
+}
+
 // Sends what to do. Returns "" or the line that says what is wrong. `onVersion` gets the number of the
 // set's text after it.
 async function act(request, onVersion = () => {}) {

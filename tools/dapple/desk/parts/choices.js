@@ -21,6 +21,36 @@ function formChanges(table, form) {
   return changes;
 }
 
+// Another thing of the kit in its place. A name that was the kit's own goes with it, unless other things
+// are said by that name.
+const nameOfKit = (kit) => kit.replaceAll("-", " ");
+function kitChanges(table, kit) {
+  const old = table.keys.kit ? nameOfKit(table.keys.kit) : "";
+  const isKits = Boolean(old) && (table.name === old || new RegExp(`^${old} [0-9]+$`).test(table.name));
+  const isSaid = state.set.text.split(JSON.stringify(table.name)).length > 2;
+  const change = { address: `${table.address}.kit`, value: JSON.stringify(kit) };
+  if (!isKits || isSaid) return [change];
+  const name = freeName(state.set, table.kind, nameOfKit(kit));
+  state.wanted = { kind: table.kind, name };
+  return [change, { address: `${table.address}.name`, value: JSON.stringify(name) }];
+}
+
+// A fixture or a glass that is of no kit yet: one of the kit in its place, with its place, aim and
+// dimmer.
+function whichRow(table, changer) {
+  if (!["fixture", "glass"].includes(table.kind) || table.keys.kit || !table.address || !state.kit) return [];
+  const entries = state.kit.entries.filter((entry) => entry.kind === table.kind);
+  const select = make("select", { "aria-label": "which" });
+  select.append(new Option("its own", ""), ...entries.map((entry) => new Option(`${entry.name}: ${entry.about}`, entry.name)));
+  const kept = ["aim", "dimmer", "stand", "turn_deg", "tilt_deg", "clip_to"];
+  select.addEventListener("change", () => {
+    if (!select.value) return;
+    const own = Object.fromEntries(Object.entries(table.keys).filter(([key]) => kept.includes(key)));
+    changer.change(wholeTable(table, { kit: select.value, ...own }));
+  });
+  return [rowOf("which", "Another one of the kit in its place. In the file: kit", select)];
+}
+
 // The slider of a key, as far as this thing can be slid.
 function slideOf(table, key) {
   const range = key === "cct_k" ? kCct[{ ...unwritten(table), ...table.keys }.source] : null;

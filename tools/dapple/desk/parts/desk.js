@@ -7,10 +7,10 @@ const troubles = { done: "", set: "" };
 function showTroubleOf(source, line) {
   troubles[source] = line;
   const isFrame = element("picture").hasAttribute("src");
-  const waits = troubles.set && isFrame ? "\nThe frame waits until this is mended." : "";
-  const shown = troubles.done || troubles.set + waits;
-  element("trouble").hidden = !shown;
-  element("trouble").textContent = shown;
+  const waits = isFrame ? [make("span", {}, "The frame waits until this is mended.")] : [];
+  element("trouble").hidden = !troubles.done && !troubles.set;
+  if (troubles.done) element("trouble").replaceChildren(troubles.done);
+  else element("trouble").replaceChildren(...mistakeLines(mistakes, leadTo), ...waits);
   element("no-frame").hidden = isFrame || !troubles.set;
   if (state.set) showFileName(state.set);
 }
@@ -18,7 +18,7 @@ function showFileName(set) {
   const mistake = troubles.set ? ", with a mistake" : "";
   element("file").textContent = set.has_file ? `${set.file}${set.saved ? (mistake ? `, saved${mistake}` : "") : ", not saved"}` : "not saved yet";
 }
-const kMostTold = 3; // of the mistakes in the set
+let problems = [], mistakes = []; // in the set, as the program and as the page says them
 function showTrouble(line) {
   showTroubleOf("done", line);
 }
@@ -46,6 +46,7 @@ const desk = {
   },
   isSelected: (thing) => state.selected && state.selected === desk.tableOfThing(thing),
   select: (kind, name) => selectTable(desk.tableOf(kind, name)),
+  selectTable: (table) => selectTable(table),
   selectThing: (thing) => selectTable(desk.tableOfThing(thing)),
   redraw: () => views.forEach((view) => view.draw()),
 };
@@ -65,7 +66,7 @@ const client = makeClient(changer);
 const cameraModes = makeCameraModes(desk);
 const meterMode = makeMeterMode(desk, mixer);
 const hand = makeHand(element("stage"), {
-  look: { words: "Look", hint: "" },
+  look: { words: "Look", hint: "What the hand does in the frame is chosen above it." },
   round: cameraModes.round,
   pan: cameraModes.pan,
   meter: meterMode,
@@ -104,16 +105,36 @@ function selectTable(table) {
   state.selected = table;
   list.show(state.set.tables, table);
   keys.show(table);
+  markMistakes(mistakes, false);
   bringToTop(element("selected"));
   seek.refresh();
   desk.redraw();
   mixer.load();
 }
 
-// The table where a problem is: "set.toml:34:1: camera: ...".
-function selectLine(problem) {
-  const line = /:(\d+):\d+: /.exec(problem);
-  if (line) selectTable(doubts.tableAt(Number(line[1])));
+// To the thing and the field of a mistake.
+function leadTo(mistake) {
+  selectTable(mistake.table && state.set.tables.find((table) => sameThing(table, mistake.table)));
+  markMistakes(mistakes, true);
+}
+function readMistakes() {
+  mistakes = problems.map((problem) => mistakeOf(problem, doubts.tableAt));
+  showTroubleOf("set", mistakes.map(({ words }) => words).join("\n"));
+}
+function showMistakes(news) {
+  problems = news;
+  readMistakes();
+  markMistakes(mistakes, true);
+  if (troubles.set) followTables();
+  leadToFirst();
+}
+// A set that is opened with a mistake has no frame yet: its thing is chosen, once.
+let hasLed = false;
+function leadToFirst() {
+  const isFirst = !hasLed && state.set && troubles.set && !element("picture").hasAttribute("src");
+  if (!isFirst || !mistakes[0].table) return;
+  hasLed = true;
+  leadTo(mistakes[0]);
 }
 
 function notice(id, text, buttons) {
@@ -141,12 +162,13 @@ function showSet(set) {
   const isWanted = (table) => state.wanted && table.kind === state.wanted.kind && table.name === state.wanted.name;
   const wanted = set.tables.find(isWanted);
   if (wanted) state.wanted = null;
+  const before = old && `${old.kind}/${old.name}`;
   const first = old ? null : set.tables.find((table) => table.kind === "fixture"); // what is slid most
   state.selected = wanted || set.tables.find((table) => sameThing(table, old)) || set.tables.find((table) => old && table.address === old.address) || first || null;
   const title = /^\s*title\s*=\s*"(.*)"/m.exec(set.text);
   element("title").textContent = title ? title[1] : set.file;
   document.title = `${set.saved ? "" : "• "}${element("title").textContent}`;
-  showFileName(set);
+  readMistakes();
   element("undo").disabled = !set.undo;
   element("redo").disabled = !set.redo;
   element("save").disabled = set.saved && !set.changed_outside;
@@ -158,6 +180,10 @@ function showSet(set) {
   seek.refresh();
   showNames();
   keys.show(state.selected);
+  markMistakes(mistakes, false);
+  const isRenamed = state.selected && old && state.selected.address === old.address;
+  if (state.selected && before !== `${state.selected.kind}/${state.selected.name}` && !isRenamed) bringToTop(element("selected"));
+  leadToFirst();
   client.show(set.tables);
   file.showSet(set);
   mixer.onSet();
@@ -181,7 +207,10 @@ function showDrawing(drawing) {
   showFocusedBeam();
 }
 
-press("undo", () => act({ do: "undo" }));
+press("undo", () => {
+  tellNothing(); // what it said is no longer so
+  return act({ do: "undo" });
+});
 press("redo", () => act({ do: "redo" }));
 press("save", () => file.save());
 function toggle(id, onToggle) {
@@ -246,10 +275,7 @@ listenForNews({
     if (!news.moving) meterMode.refresh(true);
   },
   problems(news) {
-    const more = news.problems.length > kMostTold ? [`and ${news.problems.length - kMostTold} more`] : [];
-    showTroubleOf("set", [...news.problems.slice(0, kMostTold), ...more].join("\n"));
-    if (troubles.set) followTables();
-    if (troubles.set && !element("picture").hasAttribute("src")) selectLine(news.problems[0]);
+    showMistakes(news.problems);
   },
   doubts: (news) => doubts.show(news),
 }, (isLost) => notice("lost", isLost ? "The program does not answer. Start dapple desk again with the same set: what was not saved is kept beside it." : "", []));

@@ -45,6 +45,18 @@ function showFocusedBeam() {
   if (place && state.selected) place.textContent = focusedBeamText(state.selected);
 }
 
+// What hangs before a fixture goes where it goes, unless it is unticked; for this session.
+function riggedRow(table) {
+  const rig = riggedBefore(table, state.set.tables, state.drawing);
+  if (rig.length === 0) return [];
+  const boxes = rig.map((one) => {
+    const box = make("input", { type: "checkbox", checked: !aloneBefore.has(rigName(table, one)) });
+    box.addEventListener("change", () => aloneBefore[box.checked ? "delete" : "add"](rigName(table, one)));
+    return make("label", { class: "tick" }, box, ` ${one.name || kindWord(one.kind)}`);
+  });
+  return [rowOf("moves with it", "What hangs before it goes where it goes, and turns as it turns. Untick it, or drag with Alt, to move the fixture alone", ...boxes)];
+}
+
 // What holds no more beside what is written: a kit's beam angle beside a focus.
 function withoutFocusedBeam(table, keys) {
   return table.kind === "fixture" && table.keys.focus !== undefined ? without(keys, "beam_angle_deg") : keys;

@@ -22,7 +22,7 @@ function makeFrame(onShown) {
       await picture.decode().catch(() => {});
       if (old.startsWith("blob:") && old !== kept?.image.src) URL.revokeObjectURL(old);
       shown = news;
-      stage.style.setProperty("--aspect", 1 / news.shape);
+      element("stages").style.setProperty("--aspect", 1 / news.shape);
       picture.alt = `The frame, ${news.width} by ${news.height} pixels after ${news.passes} passes`;
       Object.assign(picture.dataset, { version: news.version, width: news.width, light: news.light_width, passes: news.passes, waited: news.waited, mixed: news.mixed });
       tell();
@@ -47,6 +47,7 @@ function makeFrame(onShown) {
     const image = make("img", { alt: "The kept moment", src: picture.src });
     kept = { image, box: make("div", { id: "kept" }, image), text: state.set.text };
     element("kept-row").hidden = false;
+    document.body.classList.add("keeping");
     element("keep").textContent = "Keep this moment instead";
     place();
     return act({ do: "keep" });
@@ -57,6 +58,7 @@ function makeFrame(onShown) {
     if (kept.image.src !== picture.src) URL.revokeObjectURL(kept.image.src);
     kept = null;
     element("kept-row").hidden = true;
+    document.body.classList.remove("keeping");
     element("keep").textContent = "Keep this moment";
     element("stages").classList.remove("beside");
   }

@@ -47,7 +47,7 @@ function tableEditors(label, value, set) {
   const toml = (now) => `{ ${Object.entries(now).map(([part, x]) => `${part} = ${typeof x === "number" && !Number.isInteger(value[part]) ? asFloat(x) : tomlOf(x)}`).join(", ")} }`;
   const now = { ...value };
   return Object.entries(value).map(([part, x]) => {
-    const [, unit] = wordsOf(part);
+    const unit = typedUnitOf(part);
     const words = wordsOf(part).filter(Boolean).join(", ");
     const change = (changed) => {
       now[part] = changed;
@@ -64,8 +64,10 @@ function tableEditors(label, value, set) {
 // [words, hint] of each of several numbers; null where they say it themselves.
 function namesOfNumbers(kind, key, count) {
   if (kPointsByName.includes(key) && count === 3) return kAxisWords;
-  if (key !== "size_m" || !["room", "column"].includes(kind)) return null;
-  return count === 3 ? [["width"], ["length"], ["height"]] : [["width"], ["depth"]];
+  if (key === "centre_m" && count === 2) return [["along the wall", "Metres from its middle"], ["up", "Metres above the floor"]];
+  if (!["size_m", "panel_m"].includes(key)) return null;
+  if (count === 3) return [["width"], ["length"], ["height"]];
+  return kind === "column" ? [["width"], ["depth"]] : [["width"], ["height"]];
 }
 function withNames(inputs, names) {
   if (!names) return inputs;
@@ -75,7 +77,7 @@ function withNames(inputs, names) {
 // The parts with which one key is edited. `set(toml, isMoving)` changes it.
 function editorsOf(table, key, value, set) {
   const kind = table.kind;
-  const [label, unit] = wordsOf(key);
+  const [label] = wordsOf(key), unit = typedUnitOf(key);
   const wasFloat = typeof value === "number";
   const numberText = (x) => (wasFloat && !Number.isInteger(value) ? asFloat(x) : String(x));
   if (wasFloat) {
@@ -129,19 +131,22 @@ function editorsOf(table, key, value, set) {
 function keyRow(table, key, value, changer) {
   const row = document.createElement("div");
   row.className = "key";
+  row.dataset.key = key;
   const [words, unit] = wordsOf(key);
   const label = document.createElement("label");
   label.textContent = unit && !(kPointsByName.includes(key) && typeof value === "string") ? `${words} (${unit})` : words;
   label.title = `${kHints[key] ? `${kHints[key]}. ` : ""}In the file: ${key}`;
-  let gesture = changer.newGesture();
+  let gesture = changer.newGesture(), carry = null;
   const parts = document.createElement("div");
   parts.className = Array.isArray(value) ? "parts three" : "parts";
   parts.append(...editorsOf(table, key, value, (toml, isMoving) => {
     if (table.kind === "fixture" && key === "form") return changer.change(formChanges(table, JSON.parse(toml)));
+    if (key === "kit") return changer.change(kitChanges(table, JSON.parse(toml)));
     if (key === "source") return changer.change(sourceChanges(table, JSON.parse(toml)));
     if (key === "name") state.wanted = { kind: table.kind, name: JSON.parse(toml) };
-    changer.change(changesWithRiders(table, key, toml), gesture, isMoving);
-    if (!isMoving) gesture = changer.newGesture();
+    carry ??= { ...carriedWith(table, key, state.set.tables, state.drawing), ...(key === "height_m" ? { riders: ridersOf(table, state.set.tables) } : {}) };
+    changer.change(changesWithCarried(table, key, toml, carry), gesture, isMoving);
+    if (!isMoving) [gesture, carry] = [changer.newGesture(), null];
   }));
   row.append(label, parts, ...dimmerNote(table, key));
   return row;
@@ -212,7 +217,7 @@ function makeKeys(changer) {
       shownFor = identity;
       if (!table) return place.replaceChildren();
       const rows = keysInOrder(table).map(([key, value]) => keyRow(table, key, value, changer));
-      place.replaceChildren(...focusRow(table, changer), ...jointRow(table, changer), ...focusedBeamRow(table), ...rows, ...addRow(table, changer));
+      place.replaceChildren(...focusRow(table, changer), ...jointRow(table, changer), ...whichRow(table, changer), ...focusedBeamRow(table), ...rows, ...riggedRow(table), ...addRow(table, changer));
       if (focused) place.querySelector(`[aria-label="${CSS.escape(focused)}"]`)?.focus();
     },
   };

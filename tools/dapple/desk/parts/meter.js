@@ -55,7 +55,7 @@ function makeMeterMode(desk, mixer) {
 
   function tell() {
     element("drop-meter").disabled = !reading?.held_at;
-    if (!reading) return box.replaceChildren("Point at what you want to meter.");
+    if (!reading) return box.replaceChildren("Click what you want to meter, or drag over it.");
     if (reading.why) return box.replaceChildren(`No reading: ${reading.why}.`);
     const film = mixer.film();
     const matrices = film && film.layers.length === reading.rgb.length ? mixer.matrices() : null;
@@ -69,7 +69,7 @@ function makeMeterMode(desk, mixer) {
   });
   return {
     words: "Hold the meter",
-    hint: "Point at any surface: the light that falls on it, by fixture. Arrow keys move the meter.",
+    hint: "Click any surface, or drag over it: the light that falls on it, by fixture. Arrow keys move the meter.",
     hasPlace: true,
     show(isOn) {
       element("meter-row").hidden = !isOn;

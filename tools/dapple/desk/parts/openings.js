@@ -1,5 +1,7 @@
 // Windows and doors in the drawings: chosen by a click, dragged along their wall, and up and down.
 
+const kEdgePx = 7; // half of what takes the pointer (.edge-grip)
+
 function makeOpenings(view, desk) {
   let drag = null;
   const tableOf = (opening) => desk.tableOf(opening.window ? "window" : "door", opening.name);
@@ -7,9 +9,6 @@ function makeOpenings(view, desk) {
   const axisOf = (table) => ({ wall_left: 2, wall_right: 2, wall_back: 0, wall_front: 0 }[table?.keys.wall] ?? null);
 
   function begin(event, opening) {
-    event.preventDefault();
-    event.stopPropagation();
-    view.focus();
     const table = tableOf(opening);
     if (!table) return;
     desk.select(table.kind, table.name);
@@ -39,7 +38,15 @@ function makeOpenings(view, desk) {
   }
 
   return {
-    follow,
+    follow, begin, tableOf,
+    // The window or door whose outline is at a place of the drawing; the chosen one first.
+    at(point, scale, room) {
+      const near = room.openings.filter(({ corners }) => {
+        const flat = corners.map((p) => scale.at(p));
+        return flat.some((p, i) => fromLine(point, p, flat[(i + 1) % flat.length]) <= kEdgePx);
+      });
+      return near.find((opening) => tableOf(opening) === state.selected) ?? near[0];
+    },
     isDragging: () => drag !== null,
     lose: () => (drag = null),
     draw(scale, room) {
@@ -48,7 +55,6 @@ function makeOpenings(view, desk) {
         const outline = pathOf(opening.corners.map((p) => scale.at(p))) + "Z";
         const group = svg("g", { class: `opening${isChosen ? " chosen" : ""}`, "data-name": opening.name });
         group.append(svg("path", { class: opening.window ? "window" : "door", d: outline }), svg("path", { class: "edge-grip", d: outline }), svg("title", {}, opening.name));
-        group.addEventListener("pointerdown", (event) => begin(event, opening));
         view.append(group);
       }
     },

@@ -2,9 +2,10 @@
 
 const kInBeam = ["glass", "diffuser", "flag"];
 const kNoPlace = ["window", "door", "region"];
-const kApart = 0.35; // m, between things that are put into one beam
 // From the base of a glass to its middle, m; 0.13 for what is not here.
 const kHalfHeights = { demijohn: 0.2, bottle: 0.15, tumbler: 0.05, carafe: 0.13, ball: 0.05, rod: 0.15, pane: 0.15 };
+const kLampsApart = 0.8;  // m, between the stands of two fixtures
+const kNearSitter = 0.5;  // m, from what the camera looks at to the beam of a fixture that lights it
 const kAims = ["fixture", "diffuser", "flag", "bounce"];
 // A seated figure, in shares of its height (scene/boards_and_figures/figure_places.h).
 const kSeatHeight = 0.235, kFeetBeforeSeat = 0.265;
@@ -28,23 +29,6 @@ function isInPicture(point, reach, drawing) {
   return along > 0 && across < along * Math.tan(drawing.lens[0]) + reach && above < along * Math.tan(drawing.lens[1]) + reach;
 }
 
-// In the beam of the chosen fixture, or of the first, out of the picture if there is room: { lamp,
-// point }. Null without one.
-function placeInBeam(drawing, reach) {
-  const lamps = drawing?.things.filter((thing) => thing.kind === "fixture" && thing.aim) || [];
-  const lamp = lamps.find((thing) => desk.isSelected(thing)) || lamps[0];
-  if (!lamp) return null;
-  const way = lamp.aim.map((x, i) => x - lamp.at[i]);
-  const size = Math.hypot(...way) || 1;
-  const pointAt = (along) => lamp.at.map((x, i) => x + way[i] * along / size);
-  const others = drawing.things.filter((thing) => kInBeam.includes(thing.kind));
-  const isFree = (p) => !others.some(({ at }) => Math.hypot(at[0] - p[0], at[2] - p[2]) < kApart && Math.abs(at[1] - p[1]) < 2 * kApart);
-  const first = Math.min(0.45, 0.4 * size);
-  const steps = [...Array(40).keys()].map((i) => first + 0.05 * i).filter((along) => along < 0.9 * size);
-  const free = steps.filter((along) => isFree(pointAt(along)));
-  return { lamp, point: pointAt(free.find((along) => !isInPicture(pointAt(along), reach, drawing)) ?? free[0] ?? first) };
-}
-
 // Between the camera and what it looks at: `share` of the way, `across` metres to the side. Lamps and
 // boards stand outside the frame, on the side that has less light; a meter before what is looked at.
 const kShares = { fixture: 0.45, bounce: 0.8, meter: 0.9 };
@@ -58,31 +42,46 @@ function placeBeside(kind, drawing) {
   const side = [way[2] / size, 0, -way[0] / size];
   const isSitter = kind === "stand_in" && !drawing?.things.some((thing) => thing.kind === kind); // the first figure
   const share = isSitter ? 0.8 : kShares[kind] || 0.65;
-  let across = kind === "meter" || isSitter ? 0 : 0.5;
-  if (["fixture", "bounce"].includes(kind)) {
-    const lamps = (drawing?.things || []).filter((thing) => thing.kind === "fixture");
-    const lean = lamps.reduce((sum, lamp) => sum + Math.sign(side.reduce((dot, x, i) => dot + x * (lamp.at[i] - from[i]), 0)), 0);
-    across = (Math.tan(drawing?.lens[0] || 0.35) * size * share + 0.9) * (lean > 0 ? -1 : 1);
-  }
-  const place = from.map((x, i) => x + way[i] * share + side[i] * across);
-  if (kind === "fixture") place[1] = aim[1] + 0.6;
-  return { place, aim, from };
+  const at = (share, across) => from.map((x, i) => x + way[i] * share + side[i] * across);
+  if (kind === "fixture" || kind === "bounce") return { place: placeOfLight(kind, drawing, { at, from, side, aim, size, share }), aim, from };
+  return { place: at(share, kind === "meter" || isSitter ? 0 : 0.5), aim, from };
+}
+
+// On the other side of the camera from the key, and no closer to another fixture than stands allow.
+function placeOfLight(kind, drawing, { at, from, side, aim, size, share }) {
+  const lamps = (drawing?.things || []).filter((thing) => thing.kind === "fixture");
+  const sideOf = (lamp) => Math.sign(dot(side, minus(lamp.at, from)));
+  const onSitter = lamps.filter((lamp) => lamp.aim && fromBeam(lamp, aim) < kNearSitter);
+  const key = onSitter.find((lamp) => lamp.name === "key") ?? onSitter[0] ?? lamps[0];
+  const lean = onSitter.reduce((sum, lamp) => sum + sideOf(lamp), 0);
+  const way = key ? -(Math.sign(lean) || sideOf(key) || 1) : 1;
+  const room = (p) => Math.min(Infinity, ...lamps.map((lamp) => Math.hypot(lamp.at[0] - p[0], lamp.at[2] - p[2])));
+  const places = [way, -way].flatMap((sign) => [share, share - 0.2, share + 0.15, share - 0.35].map((along) => {
+    const place = at(along, sign * (Math.tan(drawing?.lens[0] || 0.35) * size * along + 0.9));
+    if (kind === "fixture") place[1] = aim[1] + 0.6;
+    return insideRoom(place, drawing);
+  }));
+  return places.find((place) => room(place) >= kLampsApart) ?? places.reduce((best, place) => (room(place) > room(best) ? place : best));
+}
+
+// Inside the room, with some air around.
+function insideRoom(place, drawing) {
+  const box = drawing?.room.box;
+  return box ? place.map((x, i) => (i === 1 ? Math.min(x, box[1][1] - 0.2) : Math.min(box[1][i] - 0.3, Math.max(box[0][i] + 0.3, x)))) : place;
 }
 
 // Glass, cloths and flags stand in a beam, all else beside what the camera looks at.
 function placeFor(kind, drawing, name) {
-  const beam = kInBeam.includes(kind) ? placeInBeam(drawing, reachOfKit(kind, name)) : null;
+  const beam = kInBeam.includes(kind) ? placeInBeam(drawing, kind, reachOfKit(kind, name), widthOfKit(kind, name)) : null;
   if (beam) {
+    if (beam.cut) tellDone(`It stands in the beam of ${beam.cut} too: there is no room before ${beam.lamp.name} alone.`);
     const half = kHalfHeights[(name || "").split("-")[0]] ?? 0.13;
     const point = kind === "glass" ? [beam.point[0], beam.point[1] - half, beam.point[2]] : beam.point;
     return { position: point, aim: beam.lamp.at, turn: facingTurn(point, beam.lamp.at) };
   }
   const { place, aim, from } = placeBeside(kind, drawing);
-  const box = drawing?.room.box;
-  if (["stand_in", "column"].includes(kind)) place[1] = box ? box[0][1] : 0;
-  // Inside the room, with some air around.
-  const inside = box ? place.map((x, i) => (i === 1 ? Math.min(x, box[1][1] - 0.2) : Math.min(box[1][i] - 0.3, Math.max(box[0][i] + 0.3, x)))) : place;
-  return { position: inside, aim, facing: from };
+  if (["stand_in", "column"].includes(kind)) place[1] = floorOf(drawing);
+  return { position: insideRoom(place, drawing), aim, facing: from };
 }
 
 // The turn of a thing at `from` that faces `to`: 0 is along z, anticlockwise from above.
@@ -160,7 +159,7 @@ function stoolPlace() {
 
 function onTable(top, isPane) {
   const position = placeOnTop(top);
-  const lamp = isPane && placeInBeam(state.drawing, 0)?.lamp;
+  const lamp = isPane && lampToServe(state.drawing);
   return lamp ? { position, turn_deg: facingTurn(position, lamp.at) } : { position };
 }
 

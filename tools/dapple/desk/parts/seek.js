@@ -19,17 +19,18 @@ function makeSeek(desk) {
   const start = make("button", { type: "button", id: "seek-start" }, "Find places");
   const stop = make("button", { type: "button", id: "seek-stop" }, "Stop");
   const close = make("button", { type: "button", id: "seek-close" }, "Back to its settings");
+  const unfold = make("button", { type: "button", id: "seek-unfold" }, "Change what is looked for");
   const told = make("p", { id: "seek-told", role: "status" });
   const found = make("div", { id: "seek-found", role: "group", "aria-label": "Places that were found" });
   const wanted = make("div", {});
-  place.append(
-    make("div", { class: "head" }, make("h2", { id: "seek-thing" }), tries, start, stop, close),
+  const asked = make("div", { id: "seek-asked" },
     make("div", { class: "seek-words" }, "within the dashed box of the drawings:",
-      ...kAxes.map(([, words], i) => make("span", {}, `${words} `, ends[i][0], " to ", ends[i][1], " m")), turnLabel, tiltLabel),
-    wanted, told, found);
+      ...kAxes.map(([, words], i) => make("span", {}, `${words} `, ends[i][0], " to ", ends[i][1], " m")), turnLabel, tiltLabel), wanted);
+  place.append(make("div", { class: "head" }, make("h2", { id: "seek-thing" }), unfold, tries, start, stop, close), asked, told, found);
   const wishes = makeWishes(wanted);
   stop.disabled = true;
-  let isRunning = false, isOpen = false, taken = null, boundsOf = null;
+  // `last`: the newest news, of whichever thing. The questions fold away to give room to the pictures.
+  let isRunning = false, isOpen = false, isFolded = false, taken = null, boundsOf = null, last = null;
 
   const canSeek = () => Boolean(state.selected?.address && state.selected.name && Array.isArray(state.selected.keys.position) && !kNotMoved.includes(state.selected.kind));
   const whyNot = () => (state.selected && state.selected.keys.position && !Array.isArray(state.selected.keys.position) ? "It stands at another thing. Give it a place of its own first." : "Places are tried for lamps, glass, cloths, boards, figures and meters.");
@@ -47,6 +48,8 @@ function makeSeek(desk) {
     if (identity !== boundsOf) {
       boundsOf = identity;
       desk.bounds.set(identity ? boxAround(thing.keys.position) : null);
+      fold(Boolean(last && last.thing === identity && last.places.length > 0));
+      showFound();
     }
   }
   // Level with the thing, and inside the room.
@@ -78,7 +81,7 @@ function makeSeek(desk) {
     place.hidden = !isOpen;
     document.body.classList.toggle("seeking", isOpen);
     element("seek-open").setAttribute("aria-pressed", isOpen);
-    element("hint").textContent = isOpen ? "Drag the corners of the dashed box, or draw another one." : kPlainHint;
+    setHint(isOpen ? "Drag the corners of the dashed box, or draw another one." : kPlainHint);
     boundsOf = null;
     if (!isOpen) desk.bounds.set(null);
     refresh();
@@ -96,13 +99,36 @@ function makeSeek(desk) {
     return { do: "seek", thing: state.selected.address, vary, wants: wishes.words(), tries: Number(tries.value) };
   }
 
+  function fold(isWanted) {
+    isFolded = isWanted;
+    asked.hidden = isFolded;
+    unfold.hidden = !isFolded;
+    tries.hidden = isFolded;
+  }
+  unfold.addEventListener("click", () => fold(false));
+
   function show(news) {
+    const isNew = !last || last.run !== news.run;
+    last = news;
     isRunning = news.running;
     refresh();
+    if (isNew && isOpen && news.thing === state.selected?.address) fold(true);
+    showFound();
+  }
+  // What was found for another thing is not shown beside this one.
+  function showFound() {
+    const news = last;
+    if (!news) return;
+    if (news.thing !== state.selected?.address) {
+      found.replaceChildren();
+      told.textContent = isRunning ? `Places are being tried for ${news.thing.replace(/^[^.]*\./, "")}; choose it to see them.` : "";
+      return;
+    }
     const leftOut = news.left_out ? `, ${news.left_out} left out (in a wall or another thing)` : "";
     const now = news.now ? ` Now: ${news.now}.` : "";
-    const hint = news.places.length > 0 && !news.running ? " Click a picture to put it there; Undo takes it back." : "";
-    told.textContent = news.why || `${news.running ? "Trying" : "Tried"} ${news.tried} of ${news.tries} places${leftOut}.${now}${hint}`;
+    const none = !news.running && news.better === 0 ? " None of them does better than now." : "";
+    const hint = news.places.length > 0 && !news.running ? " Click a picture to put it there." : "";
+    told.textContent = news.why || `${news.running ? "Trying" : "Tried"} ${news.tried} of ${news.tries} places${leftOut}.${now}${none}${hint}`;
     found.replaceChildren(...news.places.map((one) => {
       const id = `${news.run}.${one.number}`;
       const picture = make("img", { src: `seek.jpg?n=${one.number}&run=${news.run}`, alt: "" });

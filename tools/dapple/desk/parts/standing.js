@@ -32,17 +32,6 @@ function ridersOf(table, tables) {
 // The changes that take `riders` by `step` metres.
 const ridingChanges = (riders, step) => riders.map(({ address, keys }) => ({ address: `${address}.position`, value: tomlPoint(keys.position.map((x, i) => x + step[i])) }));
 
-// What goes with a table when one of its keys is typed or slid.
-function changesWithRiders(table, key, toml) {
-  const changes = [{ address: `${table.address}.${key}`, value: toml }];
-  const old = table.keys[key];
-  let step = null;
-  if (key === "height_m") step = [0, Number(toml) - old, 0];
-  if (key === "position" && isPlace(old)) step = JSON.parse(toml).map((x, i) => x - old[i]);
-  const isPlain = table.kind === "column" && step && step.every(Number.isFinite);
-  return isPlain ? [...changes, ...ridingChanges(ridersOf(table, state.set.tables), step)] : changes;
-}
-
 // The table on which a new glass stands: the chosen one, the one that the chosen glass stands on, or
 // one in the picture while no beam is chosen. A pane stands in a beam unless a table is chosen. Null
 // without one.
