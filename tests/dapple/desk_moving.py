@@ -96,6 +96,21 @@ def goes_with_its_lamp(desk):
     desk.press("undo")
     desk.settle()
     desk.find("#keys .tick input").click()
+    with_alt(desk, places)
+
+
+def with_alt(desk, places):
+    from selenium.webdriver.common.action_chains import ActionChains
+    from selenium.webdriver.common.keys import Keys
+    before = desk.version()
+    grip = desk.find("#above [data-kind=fixture][data-name=key] .grip")
+    ActionChains(desk.browser).key_down(Keys.ALT).click_and_hold(grip).move_by_offset(-10, -8).move_by_offset(-10, -8) \
+        .release().key_up(Keys.ALT).perform()
+    desk.until(f"state.set.version > {before}", "it is dragged with Alt")
+    desk.settle()
+    expect("with Alt it goes alone", places, [desk.key(*name, "position") for name in (("diffuser", "silk"), ("flag", "flag 25x40"))])
+    desk.press("undo")
+    desk.settle()
 
 
 def try_moving(desk):

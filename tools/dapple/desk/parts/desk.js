@@ -205,6 +205,7 @@ function showDrawing(drawing) {
   views.forEach((view) => view.show(drawing));
   judge.drawMarks();
   showFocusedBeam();
+  showRigged();
 }
 
 press("undo", () => {

@@ -47,14 +47,29 @@ function showFocusedBeam() {
 
 // What hangs before a fixture goes where it goes, unless it is unticked; for this session.
 function riggedRow(table) {
+  if (table.kind !== "fixture") return [];
+  const row = rowOf("moves with it", "What hangs before it goes where it goes, and turns as it turns. Untick it, or drag with Alt, to move the fixture alone");
+  row.id = "rigged";
+  fillRigged(row, table);
+  return [row];
+}
+function fillRigged(row, table) {
   const rig = riggedBefore(table, state.set.tables, state.drawing);
-  if (rig.length === 0) return [];
-  const boxes = rig.map((one) => {
-    const box = make("input", { type: "checkbox", checked: !aloneBefore.has(rigName(table, one)) });
-    box.addEventListener("change", () => aloneBefore[box.checked ? "delete" : "add"](rigName(table, one)));
+  const names = rig.map((one) => rigName(table, one)).join("|");
+  row.hidden = rig.length === 0;
+  if (row.dataset.shown === names) return;
+  row.dataset.shown = names;
+  row.querySelector(".parts").replaceChildren(...rig.map((one) => {
+    const name = rigName(table, one);
+    const box = make("input", { type: "checkbox", checked: !aloneBefore.has(name) });
+    box.addEventListener("change", () => aloneBefore[box.checked ? "delete" : "add"](name));
     return make("label", { class: "tick" }, box, ` ${one.name || kindWord(one.kind)}`);
-  });
-  return [rowOf("moves with it", "What hangs before it goes where it goes, and turns as it turns. Untick it, or drag with Alt, to move the fixture alone", ...boxes)];
+  }));
+}
+// As it is drawn anew.
+function showRigged() {
+  const row = element("rigged");
+  if (row && state.selected) fillRigged(row, state.selected);
 }
 
 // What holds no more beside what is written: a kit's beam angle beside a focus.
