@@ -19,7 +19,7 @@ function makeSeek(desk) {
   const start = make("button", { type: "button", id: "seek-start" }, "Find places");
   const stop = make("button", { type: "button", id: "seek-stop" }, "Stop");
   const close = make("button", { type: "button", id: "seek-close" }, "Back to its settings");
-  const unfold = make("button", { type: "button", id: "seek-unfold" }, "Change what is looked for");
+  const unfold = make("button", { type: "button", id: "seek-unfold" }, "Change the wishes");
   const told = make("p", { id: "seek-told", role: "status" });
   const found = make("div", { id: "seek-found", role: "group", "aria-label": "Places that were found" });
   const wanted = make("div", {});
