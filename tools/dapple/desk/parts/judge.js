@@ -21,20 +21,13 @@ function moveWords(moves) {
     .map(([what, { way, distance_m: metres }]) => `move ${what} ${metres.toFixed(2)} m ${way}`).join(", or ");
 }
 
-// What is in the frame without glass that stands on a table or on the floor, which was put there.
-function strayThings(judge) {
-  const stands = (table) => isPlace(table.keys.position) && (topUnder(table, state.set.tables) || Math.abs(table.keys.position[1] - floorOf(state.drawing)) <= kOnTop);
-  const placed = state.set.tables.filter((table) => table.kind === "glass" && stands(table)).map(({ name }) => name);
-  return (judge.in_frame || []).filter((thing) => thing.kind !== "glass" || !placed.includes(thing.name));
-}
-
 function judgeTables(judge) {
   const metered = judge.light.map((m) => [m.meter, m.f_stop ? `f/${m.f_stop}` : "dark", m.stops_from_camera === null ? "" : stopsText(m.stops_from_camera), m.word ?? ""]);
   const ratios = judge.ratios.map((r) => [r.name, r.value === null ? r.why || "not known yet" : `${withError(r.value, r.word === "not sure yet" ? null : r.stderr, 1, "")} : 1`, r.word ?? ""]);
   const regions = [...judge.regions, ...(judge.sides || [])].map((r) => [r.name, r.mean_luminance === null ? "not known yet" : `${r.mean_luminance.toPrecision(3)} cd/m²`,
     r.texture_stops === null ? r.why?.texture_stops || "not known yet" : `${withError(r.texture_stops, r.texture_stderr, 2, "")} stops, ${r.texture_word}`,
     r.patch_cm === null ? "" : `${r.patch_cm.toFixed(0)} cm`, r.cover === null ? "" : percentText(r.cover), percentText(r.deep_shadow_share), percentText(r.clipped_share)]);
-  const things = strayThings(judge).map((t) => [`${t.name}, ${t.kind}`, percentText(t.share), t.seen, moveWords(t.move_out)]);
+  const things = (judge.in_frame || []).map((t) => [`${t.name}, ${t.kind}`, percentText(t.share), t.seen, moveWords(t.move_out)]);
   const spots = (judge.hot_spots || []).map((s) => [s.where, s.stops === null ? "" : `${stopsText(s.stops)} stops`, s.fixture ?? ""]);
   return [
     ...judgeTable("Light at the meters", ["meter", "reads", "stops from the exposure", ""], metered),
@@ -95,7 +88,7 @@ function makeJudge(desk, marks) {
     const size = desk.drawing()?.frame;
     const boxes = (state.set?.tables || []).filter((t) => t.kind === "region" && Array.isArray(t.keys.rect_px))
       .map((t) => [t.name || "region", t.keys.rect_px, size, "region"]);
-    const things = strayThings(judged.judge);
+    const things = judged.judge.in_frame || [];
     const scale = [judged.things_width, size ? judged.things_width * size[1] / size[0] : 1];
     for (const thing of things) boxes.push([thing.name, thing.box_px, scale, "thing"]);
     for (const [name, [x0, y0, x1, y1], [w, h], kind] of boxes) {
