@@ -68,8 +68,11 @@ def doubts(desk):
 
 
 def swap_glass(desk):
+    desk.browser.execute_script("desk.select('fixture', 'key'); document.querySelector('section.keys').scrollTop = 9999")
     desk.browser.execute_script(CHOOSE, "#add-glass", "glass/bottle-amber")
     desk.until("state.selected?.name === 'bottle amber'", "a bottle from the kit")
+    expect("its settings are shown from their top", True, desk.ask(
+        "element('selected').getBoundingClientRect().top >= document.querySelector('section.keys').getBoundingClientRect().top"))
     expect("what the kit says of it can be chosen", "amber",
            desk.ask("document.querySelector('#keys [aria-label=tint]').value"))
     desk.browser.execute_script(CHOOSE, "#keys [aria-label=which]", "jar-ribbed")
