@@ -52,7 +52,7 @@ function placeInBeam(drawing, kind, reach, width) {
   const lamp = lampToServe(drawing);
   if (!lamp) return null;
   const way = minus(lamp.aim, lamp.at), size = Math.hypot(...way) || 1;
-  const pointAt = (along) => plus(plus(lamp.at, times(way, along / size)), kind === "flag" ? flagOffset(lamp, along, width, drawing) : [0, 0, 0]);
+  const pointAt = (along, side) => plus(plus(lamp.at, times(way, along / size)), kind === "flag" ? times(flagOffset(lamp, along, width, drawing), side) : [0, 0, 0]);
   const others = drawing.things.filter((thing) => kInBeam.includes(thing.kind));
   const isFree = (p) => !others.some(({ at }) => Math.hypot(at[0] - p[0], at[2] - p[2]) < kApart && Math.abs(at[1] - p[1]) < 2 * kApart);
   const lamps = drawing.things.filter((thing) => thing.kind === "fixture" && thing.aim && thing !== lamp);
@@ -61,7 +61,8 @@ function placeInBeam(drawing, kind, reach, width) {
   const steps = [...Array(40).keys()].map((i) => first + 0.05 * i).filter((along) => along < 0.9 * size);
   // What is worse about a place counts more than what is less bad; the nearest of the best is taken.
   const badness = (p) => (isFree(p) ? 0 : 4) + (cutAt(p) ? 2 : 0) + (isInPicture(p, reach, drawing) ? 1 : 0);
-  const points = (steps.length > 0 ? steps : [first]).map(pointAt);
+  // A flag that finds no good place on the side of the camera comes to the other side.
+  const points = (kind === "flag" ? [1, -1] : [1]).flatMap((side) => (steps.length > 0 ? steps : [first]).map((along) => pointAt(along, side)));
   const point = points.reduce((best, p) => (badness(p) < badness(best) ? p : best));
   return { lamp, point, cut: cutAt(point) };
 }
